@@ -1,0 +1,1 @@
+"""A thin door: parse words, call the rooms, print; one module a command."""

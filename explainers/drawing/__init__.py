@@ -1,0 +1,1 @@
+"""One SVG of a figure, for pages, sheets and stills."""

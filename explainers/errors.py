@@ -1,0 +1,83 @@
+"""Every error the package raises on purpose, drawn as a tree.
+
+    ExplainersError
+    ├── ItemError            a file that cannot be read or solved; carries every fault found
+    │   └── LessonError      the same, for a lesson file
+    ├── UnsoundItemError     an item that solves but has not exactly one right option
+    ├── FactError            a fact that does not hold; stops a build
+    ├── FontError            a missing font file or glyph
+    ├── ThemeError           a theme that cannot be read or whose contrast is too low
+    └── OutputError          an output that cannot be written
+
+A fault names a *field path* such as ``pieces[0].meets``. Whoever read the file knows on which line that field
+stands and fills in ``file`` and ``line`` (see ``explainers.item.source_map``).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+__all__ = [
+    "ExplainersError",
+    "FactError",
+    "Fault",
+    "FontError",
+    "ItemError",
+    "LessonError",
+    "OutputError",
+    "ThemeError",
+    "UnsoundItemError",
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fault:
+    """One thing that is wrong, where it stands, and how to mend it."""
+
+    field: str  # path from the root of the file, such as "pieces[0].meets"; "" for the file as a whole
+    message: str
+    fix: str
+    file: str = ""
+    line: int = 0  # counted from 1; 0 when no line is known
+
+    def __str__(self) -> str:
+        place = ":".join(part for part in (self.file, str(self.line) if self.line else "") if part)
+        field = f"{self.field}: " if self.field else ""
+        return f"{place}{': ' if place else ''}{field}{self.message}. To mend it: {self.fix}."
+
+
+class ExplainersError(Exception):
+    """Base of every error raised on purpose; the command line prints it without a traceback."""
+
+
+class ItemError(ExplainersError):
+    """A file that cannot be read or solved, with every fault found in it."""
+
+    def __init__(self, faults: Iterable[Fault]) -> None:
+        self.faults: tuple[Fault, ...] = tuple(faults)
+        super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+class LessonError(ItemError):
+    """A lesson file that cannot be read."""
+
+
+class UnsoundItemError(ExplainersError):
+    """An item that solves, but has not exactly one right option: nothing is drawn from it."""
+
+
+class FactError(ExplainersError):
+    """A statement about a picture that its own geometry does not bear out."""
+
+
+class FontError(ExplainersError):
+    """A font file that is missing, or a character that it cannot draw."""
+
+
+class ThemeError(ExplainersError):
+    """A theme that cannot be used: unreadable, or of too little contrast."""
+
+
+class OutputError(ExplainersError):
+    """An output that cannot be written."""

@@ -1,0 +1,196 @@
+"""The display list: what is seen at one moment, as plain values.
+
+The stage is 16 units wide and 9 high, origin at the lower left corner, y up; at 1080p one unit is 120 pixels. Entries
+are drawn in order, later ones over earlier ones. Colours are "#RRGGBB". Lengths, line widths and type sizes are in stage
+units. Text is always upright; a label's `at` is the middle of its text, half way up the capital letters.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from ..geometry.rigid_motion import Point, Ring, Similarity
+
+__all__ = [
+    "CAPTION_TOP",
+    "PX_PER_UNIT",
+    "STAGE_HEIGHT",
+    "STAGE_WIDTH",
+    "Align",
+    "Area",
+    "Arrow",
+    "Circle",
+    "Dots",
+    "Entry",
+    "Figure",
+    "Label",
+    "Lines",
+    "Role",
+    "moved_entry",
+]
+
+STAGE_WIDTH = 16.0
+STAGE_HEIGHT = 9.0
+PX_PER_UNIT = 120.0  # at 1920 x 1080
+CAPTION_TOP = 0.15 * STAGE_HEIGHT  # below this the stage is left free for captions
+
+
+class Role(StrEnum):
+    """What an entry stands for; writers may style, name or leave out entries by it."""
+
+    HEADING = "heading"  # the one line at the top; a slide writes it into its title placeholder
+    PROGRESS = "progress"  # the row of stitches along the top edge
+    PANEL = "panel"  # the work table and the tray
+    BASE = "base"
+    JOIN = "join"
+    CUT = "cut"
+    OUTLINE = "outline"  # the finished outline
+    OPTION = "option"
+    MARK = "mark"  # marked side, ticks, letter
+    SEAM = "seam"
+    TURN = "turn"  # the arc arrow and its degrees
+    POINTER = "pointer"  # arrows, spotlights and rings that point at something
+    RIGHT = "right"  # agrees: tick
+    WRONG = "wrong"  # differs: ring, cross
+    WORD = "word"  # any other text
+    CLOCK = "clock"  # the countdown of a pause
+
+
+class Align(StrEnum):
+    """Which point of a label's width `at` names."""
+
+    START = "start"
+    MIDDLE = "middle"
+    END = "end"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """Common to everything that is drawn.
+
+    id    : unique in a figure and stable from figure to figure for the same thing; neutral (it may reach a learner)
+    group : entries that move as one, such as everything that belongs to one piece
+    alt   : what the entry shows, for a reader who cannot see it; "" for decoration
+    """
+
+    id: str
+    group: str
+    role: Role
+    alt: str = ""
+    opacity: float = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Area(Entry):
+    """Closed rings, filled and outlined. Several rings are one shape by the even-odd rule: holes are clear."""
+
+    rings: tuple[Ring, ...]
+    fill: str | None = None
+    stroke: str | None = None
+    width: float = 0.0
+    dash: tuple[float, float] | None = None  # dash, gap
+    rounded: float = 0.0  # corner radius; only for upright rectangles (panels)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lines(Entry):
+    """Straight strokes with round ends: hatching, ticks, stitches, crosses."""
+
+    segments: tuple[tuple[Point, Point], ...]
+    stroke: str
+    width: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dots(Entry):
+    """Filled discs of one size: a dot pattern."""
+
+    centres: tuple[Point, ...]
+    radius: float
+    fill: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Label(Entry):
+    """One line of upright text."""
+
+    text: str
+    at: Point
+    size: float  # the em, so that 32 px of type at 1080p is 32 / 120
+    colour: str
+    bold: bool = False
+    align: Align = Align.MIDDLE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arrow(Entry):
+    """A polyline (an arc is given as many short steps) with a filled head at its last point.
+
+    The head's tip is the last point; a writer stops the line at the head's base.
+    """
+
+    path: tuple[Point, ...]
+    stroke: str
+    width: float
+    head: float  # length of the head
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Circle(Entry):
+    """A ring or a disc."""
+
+    centre: Point
+    radius: float
+    fill: str | None = None
+    stroke: str | None = None
+    width: float = 0.0
+    dash: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """What is seen at one moment."""
+
+    background: str
+    entries: tuple[Entry, ...]
+    alt: str = ""  # the whole picture in words
+
+    def __post_init__(self) -> None:
+        seen: set[str] = set()
+        for entry in self.entries:
+            if entry.id in seen:
+                raise ValueError(f"two entries of one figure are called {entry.id!r}")
+            seen.add(entry.id)
+
+    def entry(self, entry_id: str) -> Entry:
+        """The entry of that id; KeyError where there is none."""
+        for entry in self.entries:
+            if entry.id == entry_id:
+                return entry
+        raise KeyError(entry_id)
+
+
+def moved_entry(entry: Entry, motion: Similarity) -> Entry:
+    """The entry after a similarity of the stage: places move, text stays upright and keeps its size, lines their width.
+
+    Radii of circles and dots scale with the motion; `rounded` does too.
+    """
+    match entry:
+        case Area():
+            return replace(entry, rings=tuple(motion.apply(ring) for ring in entry.rings))
+        case Lines():
+            return replace(entry, segments=tuple(_pair(motion.apply(pair)) for pair in entry.segments))
+        case Dots():
+            return replace(entry, centres=motion.apply(entry.centres), radius=entry.radius * motion.scale)
+        case Label():
+            return replace(entry, at=motion.apply_point(entry.at))
+        case Arrow():
+            return replace(entry, path=motion.apply(entry.path))
+        case Circle():
+            return replace(entry, centre=motion.apply_point(entry.centre), radius=entry.radius * motion.scale)
+    raise TypeError(f"an entry of kind {type(entry).__name__} cannot be moved")
+
+
+def _pair(ring: Ring) -> tuple[Point, Point]:
+    return ring[0], ring[1]

@@ -1,0 +1,134 @@
+"""Motions: the figure between two figures, as a pure function of a fraction.
+
+A motion knows the figure it starts from and the figure it ends in. At 0 it *is* the first and at 1 it *is* the second;
+in between, each named group glides (turns, shifts and grows about a point of its own) while whatever stands in only one
+of the two figures fades. Nothing here draws, and nothing here knows seconds except the natural length of a motion.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from ..geometry.angles import wrapped_deg
+from ..geometry.rigid_motion import Point, Similarity, cos_sin_deg
+from .model import Entry, Figure, Lines, moved_entry
+
+__all__ = ["DEGREES_PER_S", "Glide", "Motion", "Pulse", "Trace"]
+
+DEGREES_PER_S = 60.0  # a calm turn on the screen: the slowest published rates of mental turning, Shepard & Metzler 1971
+
+_FADE_OUT = 0.25  # what leaves is gone after this fraction of a motion
+_FADE_IN = 0.75  # what is new appears from this fraction on
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Glide:
+    """A group turns about `about`, grows by `scale` about it, and `about` itself travels along `by`.
+
+    `turn_deg` may lie outside (-180, 180]: it says how far and which way the group is seen to turn. `via` are points
+    that the travelling `about` passes on its way, as offsets from the start like `by`.
+    """
+
+    group: str
+    about: Point
+    turn_deg: float = 0.0
+    by: Point = (0.0, 0.0)
+    scale: float = 1.0
+    via: tuple[Point, ...] = ()
+
+    def at(self, fraction: float) -> Similarity:
+        """Where the group has got to, as a similarity of the stage."""
+        turn_deg = self.turn_deg * fraction
+        scale = 1.0 + (self.scale - 1.0) * fraction
+        dx, dy = self._travelled(fraction)
+        cos, sin = cos_sin_deg(turn_deg)
+        x, y = self.about
+        shift = (x + dx - scale * (cos * x - sin * y), y + dy - scale * (sin * x + cos * y))
+        return Similarity(turn_deg=wrapped_deg(turn_deg), shift=shift, scale=scale)
+
+    def _travelled(self, fraction: float) -> Point:
+        stops = ((0.0, 0.0), *self.via, self.by)
+        lengths = [((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5 for a, b in zip(stops, stops[1:], strict=False)]
+        total = sum(lengths)
+        if total == 0.0:
+            return (0.0, 0.0)
+        left = fraction * total
+        for (ax, ay), (bx, by), length in zip(stops, stops[1:], lengths, strict=False):
+            if left <= length and length > 0.0:
+                part = left / length
+                return (ax + part * (bx - ax), ay + part * (by - ay))
+            left -= length
+        return self.by
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trace:
+    """The strokes of one Lines entry of the end figure appear one after the other."""
+
+    entry_id: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pulse:
+    """A group swells by a tenth about a point and settles again: one calm beat, to draw the eye."""
+
+    group: str
+    about: Point
+
+
+Move = Glide | Trace | Pulse
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Motion:
+    """From one figure to the next."""
+
+    start: Figure
+    end: Figure
+    moves: tuple[Move, ...] = ()
+    seconds: float = 1.0  # its natural length; the timeline alone decides when it runs
+
+    def figure_at(self, fraction: float) -> Figure:
+        """The figure at a fraction from 0 to 1; exactly `start` at 0 and exactly `end` at 1."""
+        if fraction <= 0.0:
+            return self.start
+        if fraction >= 1.0:
+            return self.end
+        eased = fraction * fraction * (3.0 - 2.0 * fraction)
+        glides = {move.group: move.at(eased) for move in self.moves if isinstance(move, Glide)}
+        pulses = {
+            move.group: Glide(group=move.group, about=move.about, scale=1.0 + 0.4 * eased * (1.0 - eased)).at(1.0)
+            for move in self.moves
+            if isinstance(move, Pulse)
+        }
+        traced = {move.entry_id for move in self.moves if isinstance(move, Trace)}
+        start_ids = {entry.id: entry for entry in self.start.entries}
+        end_ids = {entry.id: entry for entry in self.end.entries}
+        still: list[Entry] = []
+        moving: list[Entry] = []
+        for entry in self.start.entries:
+            shown = entry
+            if entry.id not in end_ids:
+                opacity = max(0.0, 1.0 - fraction / _FADE_OUT)
+                if opacity <= 0.0:
+                    continue
+                shown = replace(shown, opacity=shown.opacity * opacity)
+            elif entry.group not in glides and entry.group not in pulses and fraction > 0.5:
+                shown = end_ids[entry.id]  # such as a heading whose words change
+            if entry.group in glides:
+                moving.append(moved_entry(shown, glides[entry.group]))
+            elif entry.group in pulses:
+                moving.append(moved_entry(shown, pulses[entry.group]))
+            else:
+                still.append(shown)
+        for entry in self.end.entries:
+            if entry.id in start_ids:
+                continue
+            if entry.id in traced and isinstance(entry, Lines):
+                count = max(1, round(len(entry.segments) * eased))
+                still.append(replace(entry, segments=entry.segments[:count]))
+                continue
+            opacity = (fraction - _FADE_IN) / (1.0 - _FADE_IN)
+            if opacity > 0.0:
+                still.append(replace(entry, opacity=entry.opacity * opacity))
+        return replace(self.end, entries=tuple(still + moving))

@@ -1,0 +1,1 @@
+"""Pure plane geometry: values in, values out. No items, pictures or files here."""

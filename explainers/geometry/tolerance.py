@@ -1,0 +1,23 @@
+"""The only place where a tolerance is defined.
+
+Two kinds are kept apart. The *relative* one forgives what floating point does to numbers that are equal. The
+*authoring* one forgives what a teacher's hand does to numbers that are meant to be equal: 2.828 typed for 2√2.
+"""
+
+from __future__ import annotations
+
+__all__ = ["ANGLE_DEG", "AUTHORING", "RELATIVE", "authoring_tolerance", "grid_size"]
+
+RELATIVE = 1e-9  # of the larger extent: two computed numbers are equal
+AUTHORING = 1e-3  # of the base's larger extent: two typed numbers are meant to be equal
+ANGLE_DEG = 1e-9  # degrees: a turn this close to -180 is written 180, this close to 0 is written 0
+
+
+def authoring_tolerance(extent: float) -> float:
+    """The distance below which two points are meant to be one, in item units, for a base of this larger extent."""
+    return AUTHORING * extent
+
+
+def grid_size(extent: float) -> float:
+    """The precision grid for overlays, in item units: fine against what is typed, coarse against rounding errors."""
+    return 1e-10 * extent

@@ -1,0 +1,77 @@
+"""What solving yields, as plain values: placements, fits, verdicts, the solution.
+
+Everything stands in the base's coordinates unless a field says otherwise.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import Point, RigidMotion, Ring, Similarity
+from ..item.model import Item, Piece
+from .facts import Fact
+
+__all__ = ["Fit", "Placement", "Solution", "Verdict", "Warning_"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placement:
+    """One piece laid where its mark meets its partner's."""
+
+    piece: Piece
+    motion: RigidMotion  # from the piece's own coordinates to the base's
+    turn_deg: float  # from the piece as the sheet shows it to where it lies, in (-180, 180]
+    ring: Ring  # the piece where it lies, anticlockwise, welded to its neighbours
+    side: tuple[Point, Point]  # the marked side where it lies, walked with the piece on the left
+    partner: tuple[Point, Point]  # the side that it meets, walked with the partner's material on the left
+    before: Outline  # the outline before this piece, needless corners dropped
+    after: Outline  # the outline after it, likewise
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fit:
+    """An option laid on the result as well as turning, shifting and one scaling of its own allow."""
+
+    motion: Similarity  # from the option's own coordinates to the base's
+    laid: Outline  # the option after that motion, needless corners dropped
+    extra: tuple[Outline, ...]  # parts of the option outside the result, largest first; slivers left out
+    missing: tuple[Outline, ...]  # parts of the result that the option leaves bare, largest first
+    difference: float  # area of both together, item units squared; 0 for the right option
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """One option kept or ruled out."""
+
+    label: str  # A, B, C ... in file order
+    code: str  # the option's name, or a short code of its outline; part of step ids, never shown to learners
+    outline: Outline  # in the option's own coordinates, before `turned` and `scale`
+    drawn: Similarity  # how the sheet shows it: the option's `turned` and `scale`, no shift
+    same: bool
+    mirrored: bool  # true only where same is false: the result turned over
+    fit: Fit
+    reasons: tuple[Fact, ...]  # for a right option the fact that it is the same; else what rules it out, best first
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Warning_:
+    """Something a teacher should look at; it changes no exit code."""
+
+    field: str
+    message: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Solution:
+    """An item solved."""
+
+    item: Item
+    placements: tuple[Placement, ...]
+    outline: Outline  # the result, needless corners dropped, holes kept
+    verdicts: tuple[Verdict, ...]
+    key: str | None  # the label of the right option where there is exactly one
+    sound: bool
+    unsound_because: tuple[str, ...]  # plain sentences; empty where sound
+    warnings: tuple[Warning_, ...]
+    symmetry_order: int  # in how many turned positions the result looks the same, 1 or more

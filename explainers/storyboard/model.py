@@ -1,0 +1,93 @@
+"""The storyboard: what is shown, said and asked, step by step, as plain values. No seconds of a clip in here.
+
+A step is a row of beats: stills, and motions between them. Every motion stands between the still it starts from and
+the still it ends in, so that what is seen when it stops is exactly what is held.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..figure.model import Figure
+from ..figure.motion import Motion
+from ..solution.facts import Fact
+
+__all__ = ["Beat", "Step", "Still", "Storyboard"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Still:
+    """A figure that is held."""
+
+    figure: Figure
+    hold_s: float | None = None  # exactly this long, as in a countdown; None: as long as the words need
+
+
+Beat = Still | Motion
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One thing said over one picture, or over a motion from one picture to the next.
+
+    id        : made from content, never from position, such as "corner-block.flag.turn"
+    chapter   : title of the chapter it belongs to; steps of one chapter stand together; neutral before the solution
+    heading   : the line at the top of the stage, and the title of its slide
+    beats     : starts and ends with a Still; a Motion stands between its start and its end
+    narration : the sentences spoken, in order; the captions are made of the same words; () for a silent step
+    note      : more for the teacher: what to point at, what to ask
+    facts     : what the sentences are made from
+    teachers_own : True where the words are the teacher's, not the tool's
+    """
+
+    id: str
+    chapter: str
+    heading: str
+    beats: tuple[Beat, ...]
+    narration: tuple[str, ...]
+    note: str = ""
+    facts: tuple[Fact, ...] = ()
+    teachers_own: bool = False
+
+    def __post_init__(self) -> None:
+        if not self.beats or not isinstance(self.beats[0], Still) or not isinstance(self.beats[-1], Still):
+            raise ValueError(f"step {self.id!r} must start and end with a still")
+        for before, beat, after in zip(self.beats, self.beats[1:], self.beats[2:], strict=False):
+            if isinstance(beat, Motion) and not (
+                isinstance(before, Still)
+                and isinstance(after, Still)
+                and before.figure == beat.start
+                and after.figure == beat.end
+            ):
+                raise ValueError(f"step {self.id!r}: a motion must stand between its own start and end")
+
+    @property
+    def stills(self) -> tuple[Figure, ...]:
+        """Every figure that is held, in order."""
+        return tuple(beat.figure for beat in self.beats if isinstance(beat, Still))
+
+    @property
+    def picture(self) -> Figure:
+        """The one figure that stands for the step on a slide: what it ends in."""
+        return self.stills[-1]
+
+    @property
+    def pause_s(self) -> float:
+        """Seconds given to the learner: the stills of fixed length."""
+        return sum(beat.hold_s or 0.0 for beat in self.beats if isinstance(beat, Still))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Storyboard:
+    """A whole lesson, told."""
+
+    name: str  # the lesson's or item's name; a file name stem
+    title: str
+    language: str
+    steps: tuple[Step, ...]
+
+    def __post_init__(self) -> None:
+        ids = [step.id for step in self.steps]
+        if len(set(ids)) != len(ids):
+            twice = sorted({step_id for step_id in ids if ids.count(step_id) > 1})
+            raise ValueError(f"step ids must be unique, these are not: {', '.join(twice)}")

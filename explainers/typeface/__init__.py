@@ -1,0 +1,1 @@
+"""Font files, text widths and glyph outlines, so that labels can be placed before anyone draws."""

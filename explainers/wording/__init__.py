@@ -1,0 +1,1 @@
+"""Fact -> sentence and alt text: the only room with prose for learners."""
