@@ -1,8 +1,9 @@
 """The display list: what is seen at one moment, as plain values.
 
-The stage is 16 units wide and 9 high, origin at the lower left corner, y up; at 1080p one unit is 120 pixels. Entries
-are drawn in order, later ones over earlier ones. Colours are "#RRGGBB". Lengths, line widths and type sizes are in stage
-units. Text is always upright; a label's `at` is the middle of its text, half way up the capital letters.
+The stage is 16 units wide and 9 high, origin at the lower left corner, y up; at 1080p one unit is 120 pixels.
+Entries are drawn in order, later ones over earlier ones. Colours are "#RRGGBB". Lengths, line widths and type sizes
+are in stage units. Text is always upright; a label's `at` is the middle of its text, half way up the capital
+letters.
 """
 
 from __future__ import annotations

@@ -8,10 +8,11 @@ of the two figures fades. Nothing here draws, and nothing here knows seconds exc
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from ..geometry.angles import wrapped_deg
-from ..geometry.rigid_motion import Point, Similarity, cos_sin_deg
-from .model import Entry, Figure, Lines, moved_entry
+from ..geometry.rigid_motion import Point, Ring, Similarity, cos_sin_deg
+from .model import Circle, Entry, Figure, Label, Lines, moved_entry
 
 __all__ = ["DEGREES_PER_S", "Glide", "Motion", "Pulse", "Trace"]
 
@@ -19,6 +20,7 @@ DEGREES_PER_S = 60.0  # a calm turn on the screen: the slowest published rates o
 
 _FADE_OUT = 0.25  # what leaves is gone after this fraction of a motion
 _FADE_IN = 0.75  # what is new appears from this fraction on
+_YIELD = 0.2  # what makes way is gone this fraction after the start and back this fraction before the end
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,12 +50,12 @@ class Glide:
 
     def _travelled(self, fraction: float) -> Point:
         stops = ((0.0, 0.0), *self.via, self.by)
-        lengths = [((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5 for a, b in zip(stops, stops[1:], strict=False)]
+        lengths = [((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5 for a, b in pairwise(stops)]
         total = sum(lengths)
         if total == 0.0:
             return (0.0, 0.0)
         left = fraction * total
-        for (ax, ay), (bx, by), length in zip(stops, stops[1:], lengths, strict=False):
+        for ((ax, ay), (bx, by)), length in zip(pairwise(stops), lengths, strict=True):
             if left <= length and length > 0.0:
                 part = left / length
                 return (ax + part * (bx - ax), ay + part * (by - ay))
@@ -87,6 +89,7 @@ class Motion:
     end: Figure
     moves: tuple[Move, ...] = ()
     seconds: float = 1.0  # its natural length; the timeline alone decides when it runs
+    yields: tuple[str, ...] = ()  # entries that make way while something passes over them, and come back
 
     def figure_at(self, fraction: float) -> Figure:
         """The figure at a fraction from 0 to 1; exactly `start` at 0 and exactly `end` at 1."""
@@ -95,40 +98,85 @@ class Motion:
         if fraction >= 1.0:
             return self.end
         eased = fraction * fraction * (3.0 - 2.0 * fraction)
-        glides = {move.group: move.at(eased) for move in self.moves if isinstance(move, Glide)}
+        glides = {move.group: move for move in self.moves if isinstance(move, Glide)}
         pulses = {
             move.group: Glide(group=move.group, about=move.about, scale=1.0 + 0.4 * eased * (1.0 - eased)).at(1.0)
             for move in self.moves
             if isinstance(move, Pulse)
         }
         traced = {move.entry_id for move in self.moves if isinstance(move, Trace)}
-        start_ids = {entry.id: entry for entry in self.start.entries}
-        end_ids = {entry.id: entry for entry in self.end.entries}
+        ends = {entry.id: entry for entry in self.end.entries}
+        starts = {entry.id for entry in self.start.entries}
         still: list[Entry] = []
         moving: list[Entry] = []
         for entry in self.start.entries:
-            shown = entry
-            if entry.id not in end_ids:
-                opacity = max(0.0, 1.0 - fraction / _FADE_OUT)
-                if opacity <= 0.0:
-                    continue
-                shown = replace(shown, opacity=shown.opacity * opacity)
-            elif entry.group not in glides and entry.group not in pulses and fraction > 0.5:
-                shown = end_ids[entry.id]  # such as a heading whose words change
+            goal = ends.get(entry.id)
+            if goal is None and fraction >= _FADE_OUT:
+                continue
             if entry.group in glides:
-                moving.append(moved_entry(shown, glides[entry.group]))
+                shown = _glided(entry, goal, glides[entry.group], eased)
             elif entry.group in pulses:
-                moving.append(moved_entry(shown, pulses[entry.group]))
-            else:
-                still.append(shown)
+                shown = moved_entry(entry, pulses[entry.group])
+            else:  # one that stays put may change all the same, such as a heading whose words change
+                shown = entry if goal is None or fraction <= 0.5 else goal
+            shown = replace(shown, opacity=self._opacity(entry, goal, fraction))
+            (moving if entry.group in glides or entry.group in pulses else still).append(shown)
         for entry in self.end.entries:
-            if entry.id in start_ids:
+            if entry.id in starts:
                 continue
             if entry.id in traced and isinstance(entry, Lines):
-                count = max(1, round(len(entry.segments) * eased))
-                still.append(replace(entry, segments=entry.segments[:count]))
-                continue
-            opacity = (fraction - _FADE_IN) / (1.0 - _FADE_IN)
-            if opacity > 0.0:
-                still.append(replace(entry, opacity=entry.opacity * opacity))
+                still.append(replace(entry, segments=entry.segments[: max(1, round(len(entry.segments) * eased))]))
+            elif fraction > _FADE_IN:
+                still.append(replace(entry, opacity=entry.opacity * (fraction - _FADE_IN) / (1.0 - _FADE_IN)))
         return replace(self.end, entries=tuple(still + moving))
+
+    def _opacity(self, entry: Entry, goal: Entry | None, fraction: float) -> float:
+        if goal is None:
+            return entry.opacity * (1.0 - fraction / _FADE_OUT)
+        opacity = entry.opacity + (goal.opacity - entry.opacity) * fraction
+        if entry.id in self.yields:
+            opacity *= max(0.0, 1.0 - min(fraction, 1.0 - fraction) / _YIELD)
+        return opacity
+
+
+def _glided(entry: Entry, goal: Entry | None, glide: Glide, eased: float) -> Entry:
+    """The entry on its way.
+
+    What the group's motion does not account for (a letter that finds a better place at a larger scale, a tick that
+    keeps its length) is shared out evenly along the way, so that nothing jumps at the end.
+    """
+    here = glide.at(eased)
+    shown = moved_entry(entry, here)
+    if goal is None or type(goal) is not type(entry):
+        return shown
+    meant = moved_entry(goal, here.after(glide.at(1.0).inverse()))
+    match shown, meant:
+        case Label(), Label():
+            size = _mix(shown.size, meant.size, eased)
+            return replace(shown, at=_mixed((shown.at,), (meant.at,), eased)[0], size=size)
+        case Circle(), Circle():
+            return replace(
+                shown,
+                centre=_mixed((shown.centre,), (meant.centre,), eased)[0],
+                radius=_mix(shown.radius, meant.radius, eased),
+            )
+        case Lines(), Lines() if len(shown.segments) == len(meant.segments):
+            pairs = zip(shown.segments, meant.segments, strict=True)
+            return replace(shown, segments=tuple(_pair(_mixed(a, b, eased)) for a, b in pairs))
+    return shown
+
+
+def _mix(first: float, second: float, fraction: float) -> float:
+    # a number on its way from the first to the second
+    return first + (second - first) * fraction
+
+
+def _mixed(first: Ring, second: Ring, fraction: float) -> Ring:
+    return tuple(
+        (_mix(ax, bx, fraction), _mix(ay, by, fraction))
+        for (ax, ay), (bx, by) in zip(first, second, strict=True)
+    )
+
+
+def _pair(ring: Ring) -> tuple[Point, Point]:
+    return ring[0], ring[1]
