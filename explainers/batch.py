@@ -1,0 +1,222 @@
+"""From files to outputs: lessons, items or folders of them in, every wanted output of each out.
+
+Each lesson or item gets a folder of its own name. One that cannot be used is reported, the others go on. What was made
+from the same files by the same program is not made again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from .errors import ExplainersError, Fault, ItemError, OutputError, UnsoundItemError
+from .made_record import Record, fingerprint, read_record
+
+if TYPE_CHECKING:
+    from .item.model import Lesson
+    from .solution.model import Solution
+    from .storyboard.timeline import Timeline
+
+__all__ = ["ALL_OUTPUTS", "Built", "Job", "Progress", "build", "jobs_of", "run_job", "timeline_of", "write_output"]
+
+ALL_OUTPUTS = ("clip", "deck", "cues", "stills")
+
+Progress = Callable[[str, int, int], None]  # (what is being made, parts done, parts in all)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """A lesson to make, or an item as a lesson of one worked example; solved and sound."""
+
+    source: Path
+    name: str
+    inputs: tuple[Path, ...]  # every file that decides how it looks, in a fixed order
+    lesson: Lesson | None  # None: an item alone
+    solutions: tuple[Solution, ...]
+
+    def timeline(self) -> Timeline:
+        """The lesson, planned and paced."""
+        from .storyboard.pacing import pace
+        from .storyboard.planner import plan_item, plan_lesson
+
+        if self.lesson is None:
+            return pace(plan_item(self.solutions[0]))
+        return pace(plan_lesson(self.lesson, self.solutions))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Built:
+    """What became of one lesson or item."""
+
+    source: Path
+    folder: Path | None = None  # None where it never came to that
+    made: tuple[Path, ...] = ()  # written in this run
+    kept: tuple[Path, ...] = ()  # there already, from the same input
+    solutions: tuple[Solution, ...] = ()
+    error: Exception | None = None
+
+    @property
+    def unchanged(self) -> bool:
+        """Whether there was nothing to do."""
+        return self.error is None and not self.made
+
+
+def timeline_of(path: Path) -> Timeline:
+    """The timeline of a lesson file, or of an item file as a lesson of one worked example.
+
+    Raises : ItemError if a file is refused, UnsoundItemError if an item has not exactly one right option
+    """
+    return _job(path).timeline()
+
+
+def build(
+    paths: Iterable[Path],
+    out: Path,
+    wanted: Sequence[str] = ALL_OUTPUTS,
+    progress: Progress | None = None,
+) -> Iterator[Built]:
+    """Make the wanted outputs of every lesson and item named, each in a folder of its name under `out`.
+
+    What is refused is reported first, before anything is drawn.
+
+    Raises : OutputError if there is no output of a wanted name
+    """
+    from .outputs.registry import spec
+
+    for output in wanted:
+        spec(output)
+    ready = []
+    for found in jobs_of(paths):
+        if isinstance(found, Built):
+            yield found
+        else:
+            ready.append(found)
+    for job in ready:
+        yield run_job(job, out / job.name, wanted, progress)
+
+
+def jobs_of(paths: Iterable[Path]) -> Iterator[Job | Built]:
+    """Each lesson and item named or in a folder named, once, in order: ready to make, or what is wrong with it.
+
+    A second one of a name that is taken already is wrong, since its outputs would overwrite those of the first.
+    """
+    from .item.reader import lesson_or_item_files
+
+    seen: set[Path] = set()
+    taken: dict[str, Path] = {}
+    for named in paths:
+        try:
+            files = list(lesson_or_item_files([named]))
+        except (ExplainersError, OSError) as error:
+            yield Built(source=named, error=error)
+            continue
+        for path in files:
+            if path.resolve() in seen:
+                continue
+            seen.add(path.resolve())
+            try:
+                job = _job(path)
+            except Exception as error:  # any: a file that the program fails on must not stop the others
+                yield Built(source=path, error=error)
+                continue
+            if job.name in taken:
+                yield Built(source=path, error=_clash(job, taken[job.name]))
+                continue
+            taken[job.name] = path
+            yield job
+
+
+def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | None = None) -> Built:
+    """Make those of the wanted outputs that are not there already from the same input."""
+    try:
+        made_from = fingerprint(job.inputs)
+        old = read_record(folder)
+        record = old if old is not None and old.made_from == made_from else Record(folder, made_from)
+        kept = [output for output in wanted if record.still_holds(output)]
+        made: list[Path] = []
+        timeline = job.timeline() if len(kept) < len(wanted) else None
+        for output in wanted:
+            if timeline is None or output in kept:
+                continue
+            paths = write_output(output, timeline, folder, progress=progress)
+            made += paths
+            record = record.with_output(output, paths)
+            if old is not None:
+                _remove_stale(old, output, paths)
+            # After each output, so that a run that is stopped in the middle goes on where it was.
+            record.write()
+    except Exception as error:  # any, for the same reason; the door says it, or raises it for a developer
+        return Built(source=job.source, folder=folder, solutions=job.solutions, error=error)
+    return Built(
+        source=job.source,
+        folder=folder,
+        made=tuple(made),
+        kept=tuple(path for output in kept for path in record.files(output)),
+        solutions=job.solutions,
+    )
+
+
+def write_output(
+    output: str, timeline: Timeline, folder: Path, *, progress: Progress | None = None, **options: object
+) -> tuple[Path, ...]:
+    """Write one output by its name.
+
+    Raises : OutputError if it cannot be written, or there is none of that name
+    """
+    from .outputs.registry import spec
+
+    write = spec(output).load()
+    if progress is not None and spec(output).reports:
+        what = f"{timeline.storyboard.name}: {output}"
+        options["progress"] = lambda done, total: progress(what, done, total)
+    written = write(timeline, folder, **options)
+    return (written,) if isinstance(written, Path) else tuple(written)
+
+
+def _job(path: Path) -> Job:
+    from .intake import take_in, take_in_lesson
+    from .item.reader import kind_of_file
+
+    if kind_of_file(path) == "lesson":
+        lesson, solutions = take_in_lesson(path)
+        shown = [part.show for part in lesson.parts]
+        inputs = (path, *dict.fromkeys(shown), *([lesson.series] if lesson.series else []))
+        job = Job(source=path, name=lesson.name, inputs=inputs, lesson=lesson, solutions=solutions)
+    else:
+        shown = [path]
+        solution = take_in(path)
+        job = Job(source=path, name=solution.item.name, inputs=(path,), lesson=None, solutions=(solution,))
+    unsound = [
+        f"{file}: not sound, so nothing is drawn from it: {'; '.join(solution.unsound_because)}"
+        for file, solution in dict(zip(shown, job.solutions, strict=True)).items()
+        if not solution.sound
+    ]
+    if unsound:
+        raise UnsoundItemError("\n".join(unsound))
+    return job
+
+
+def _clash(job: Job, other: Path) -> ItemError:
+    return ItemError(
+        [
+            Fault(
+                file=str(job.source),
+                field="item" if job.lesson is None else "lesson",
+                message=f"the name {job.name!r} is taken by {other}, so the outputs of one would overwrite the other's",
+                fix="give one of them another name, or build them into different folders",
+            )
+        ]
+    )
+
+
+def _remove_stale(old: Record, output: str, paths: Iterable[Path]) -> None:
+    """Take away what an earlier run made and this one did not, such as the still of a step that is gone."""
+    current = set(paths)
+    for path in old.files(output):
+        if path not in current:
+            try:
+                path.unlink(missing_ok=True)
+            except OSError as error:
+                raise OutputError(f"{path}: is out of date and cannot be removed ({error.strerror})") from error

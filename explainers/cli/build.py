@@ -1,0 +1,54 @@
+"""`explainers build`: every output of every lesson."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from .door import at_the_door, tell
+from .exit_codes import SOUND, worst
+
+__all__ = ["app"]
+
+EPILOG = """[bold]Examples[/bold]
+
+  explainers build items/first-blocks.yaml            a lesson, into render_out/first-blocks/
+  explainers build items/                             every lesson and item of a folder, each into its own
+  explainers build items/ --only deck --only cues     no clip, no stills
+
+What was made from the same files before is not made again."""
+
+app = typer.Typer(add_completion=False, rich_markup_mode="rich")
+
+
+@app.command(epilog=EPILOG)
+@at_the_door
+def build(
+    paths: Annotated[list[Path], typer.Argument(metavar="PATH...", help="Lessons, items, or folders of them.")],
+    to: Annotated[
+        Path, typer.Option("--to", metavar="FOLDER", help="Holds a folder for each lesson and item.")
+    ] = Path("render_out"),
+    only: Annotated[
+        list[str] | None, typer.Option("--only", metavar="OUTPUT", help="clip, deck, cues or stills; may be repeated.")
+    ] = None,
+) -> int:
+    """Make clip, deck, cue sheet, stills of all that is named."""
+    from ..batch import ALL_OUTPUTS
+    from ..batch import build as built_each
+    from .progress import shown_progress
+    from .streams import complain, say
+    from .telling import tell_warnings
+
+    codes = []
+    wanted = tuple(dict.fromkeys(only or ALL_OUTPUTS))
+    with shown_progress() as progress:
+        for built in built_each(paths, to, wanted, progress):
+            tell_warnings(built.source, built.solutions)
+            for path in built.made:
+                say(str(path))
+            if built.unchanged:
+                complain(f"{built.source}: nothing to do: {built.folder} was made before from the same files")
+            codes.append(tell(built.error, built.source) if built.error else SOUND)
+    return worst(codes)

@@ -1,0 +1,87 @@
+"""What `explainers check` prints: a table on a terminal, plain lines elsewhere, JSON for a program."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from typing import Any
+
+from .exit_codes import REFUSED, SOUND, UNSOUND
+from .outcomes import Outcome
+from .streams import say
+
+__all__ = ["as_json", "show"]
+
+STATE = {SOUND: "sound", UNSOUND: "not sound", REFUSED: "refused"}
+COLOUR = {SOUND: "green", UNSOUND: "yellow", REFUSED: "red"}
+
+
+def as_json(outcome: Outcome) -> dict[str, Any]:
+    """One item: whether it is sound, its key, and a reason for each option; or its faults."""
+    if outcome.solution is None:
+        return outcome.refusal()
+    return {
+        "item": outcome.solution.item.name,
+        "sound": outcome.solution.sound,
+        "key": outcome.solution.key,
+        "because": list(outcome.solution.unsound_because),
+        "options": [
+            {"label": verdict.label, "same": verdict.same, "mirrored": verdict.mirrored, "reason": _reason(verdict)}
+            for verdict in outcome.solution.verdicts
+        ],
+        "warnings": [{"field": warning.field, "message": warning.message} for warning in outcome.solution.warnings],
+    }
+
+
+def show(outcomes: Sequence[Outcome]) -> None:
+    """All items, for a reader: a table where the output is a terminal, else plain lines that nothing cuts short."""
+    if sys.stdout.isatty():
+        _show_table(outcomes)
+        return
+    width = max((len(_name(outcome)) for outcome in outcomes), default=0)
+    for outcome in outcomes:
+        say(f"{_name(outcome):{width}}  {STATE[outcome.code]:9}  key {_key(outcome)}")
+        for line in _lines(outcome):
+            say(f"    {line}")
+
+
+def _show_table(outcomes: Sequence[Outcome]) -> None:
+    from rich.console import Console
+    from rich.table import Table
+    from rich.text import Text
+
+    table = Table(show_lines=len(outcomes) > 1, header_style="bold")
+    table.add_column("Item", overflow="fold", no_wrap=False)
+    table.add_column("Sound?")
+    table.add_column("Key", justify="center")
+    table.add_column("Why the others are wrong", overflow="fold", ratio=1)
+    for outcome in outcomes:
+        table.add_row(
+            Text(_name(outcome)),
+            Text(STATE[outcome.code], style=COLOUR[outcome.code]),
+            Text(_key(outcome)),
+            Text("\n".join(_lines(outcome))),
+        )
+    Console().print(table)
+
+
+def _name(outcome: Outcome) -> str:
+    return outcome.path.stem if outcome.solution is None else outcome.solution.item.name
+
+
+def _key(outcome: Outcome) -> str:
+    return "-" if outcome.solution is None or outcome.solution.key is None else outcome.solution.key
+
+
+def _lines(outcome: Outcome) -> list[str]:
+    if outcome.solution is None:
+        count = len(outcome.faults)
+        return [f"{count} {'fault' if count == 1 else 'faults'}, listed below"]
+    wrong = [f"{verdict.label}: {_reason(verdict)}" for verdict in outcome.solution.verdicts if not verdict.same]
+    return [*outcome.solution.unsound_because, *wrong]
+
+
+def _reason(verdict: Any) -> str:
+    from ..wording.report import reason_in_brief
+
+    return reason_in_brief(verdict)

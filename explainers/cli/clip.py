@@ -1,0 +1,37 @@
+"""`explainers clip`: the captioned clip of a lesson."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from .door import at_the_door
+
+__all__ = ["app"]
+
+EPILOG = """[bold]Examples[/bold]
+
+  explainers clip items/first-blocks.yaml             the lesson, into render_out/first-blocks/
+  explainers clip items/corner-block.yaml --preview   an item alone, fast
+  explainers clip items/ --to out/                    everything in a folder, each into out/NAME/"""
+
+app = typer.Typer(add_completion=False, rich_markup_mode="rich")
+
+
+@app.command(epilog=EPILOG)
+@at_the_door
+def clip(
+    paths: Annotated[
+        list[Path], typer.Argument(metavar="ITEM|LESSON...", help="Items, lessons, or folders of them.")
+    ],
+    to: Annotated[
+        Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")
+    ] = None,
+    preview: Annotated[bool, typer.Option("--preview", help="Small and fast, to look at.")] = False,
+) -> int:
+    """Draw the clip: 1080p, captions, chapters."""
+    from .writing import write_each
+
+    return write_each("clip", paths, to, preview=preview)

@@ -1,0 +1,35 @@
+"""`explainers cues`: the cue sheet of a lesson."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from .door import at_the_door
+
+__all__ = ["app"]
+
+EPILOG = """[bold]Examples[/bold]
+
+  explainers cues items/first-blocks.yaml             the lesson, into render_out/first-blocks/
+  explainers cues items/corner-block.yaml --to out/   an item alone, into out/"""
+
+app = typer.Typer(add_completion=False, rich_markup_mode="rich")
+
+
+@app.command(epilog=EPILOG)
+@at_the_door
+def cues(
+    paths: Annotated[
+        list[Path], typer.Argument(metavar="ITEM|LESSON...", help="Items, lessons, or folders of them.")
+    ],
+    to: Annotated[
+        Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")
+    ] = None,
+) -> int:
+    """Write the cue sheet and the captions: CSV, VTT, SRT."""
+    from .writing import write_each
+
+    return write_each("cues", paths, to)

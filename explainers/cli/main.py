@@ -1,0 +1,74 @@
+"""The command ``explainers``: its front page, its version, its exit.
+
+Imports typer alone, so that help is as quick as typer; the rooms are loaded inside the command that needs them.
+"""
+
+from __future__ import annotations
+
+import sys
+from typing import Annotated
+
+import typer
+
+from .exit_codes import INTERRUPTED, PIPE_CLOSED, REFUSED
+from .lazy_group import LazyGroup
+from .streams import complain, make_safe, silence
+
+__all__ = ["app", "main"]
+
+EPILOG = """[bold]Examples[/bold]
+
+  explainers check items/                         is every item sound, and why is each wrong option wrong?
+  explainers solve items/corner-block.yaml        the plan: each turn, each meeting, the answer
+  explainers build items/first-blocks.yaml        clip, deck, cue sheet and stills of a lesson
+
+Exit codes: 0 sound, 1 unsound (not exactly one right option), 2 refused (cannot be read, solved or written)."""
+
+app = typer.Typer(
+    cls=LazyGroup,
+    name="explainers",
+    rich_markup_mode="rich",
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+
+
+def _print_version(wanted: bool) -> None:
+    if wanted:
+        from importlib.metadata import version
+
+        print(f"explainers {version('explainers')}")
+        raise typer.Exit
+
+
+@app.callback(epilog=EPILOG)
+def explainers(
+    version: Annotated[
+        bool, typer.Option("--version", help="Print the version.", is_eager=True, callback=_print_version)
+    ] = False,
+) -> None:
+    """Lessons that explain join-and-cut outline questions: proven, drawn, captioned."""
+
+
+def main() -> None:
+    """Run the command line of this process, then leave by its exit code."""
+    make_safe()
+    code: int | str | None = 0
+    try:
+        try:
+            app(prog_name="explainers")
+        except SystemExit as leaving:
+            code = leaving.code
+        sys.stdout.flush()
+    except BrokenPipeError:
+        silence()
+        code = PIPE_CLOSED
+    except KeyboardInterrupt:
+        complain("explainers: stopped")
+        code = INTERRUPTED
+    except OSError as error:  # such as a full disk under `> file`
+        silence()
+        complain(f"explainers: standard output: {error.strerror or error}")
+        code = REFUSED
+    sys.exit(code)

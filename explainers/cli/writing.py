@@ -1,0 +1,41 @@
+"""One output of each lesson or item named: what `clip`, `deck`, `cues`, `stills` have in common."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from ..batch import Built, jobs_of, write_output
+from .door import tell
+from .exit_codes import SOUND, worst
+from .outcomes import is_many
+from .progress import shown_progress
+from .streams import say
+from .telling import tell_warnings
+
+__all__ = ["DEFAULT_FOLDER", "write_each"]
+
+DEFAULT_FOLDER = Path("render_out")
+
+
+def write_each(output: str, paths: Sequence[Path], to: Path | None, **options: object) -> int:
+    """Write one output of everything named, to the end, for the worst exit code.
+
+    to : the folder of one input's output; with several inputs, the folder that holds a folder for each
+    """
+    codes = []
+    for found in jobs_of(paths):
+        if isinstance(found, Built):
+            codes.append(tell(found.error, found.source) if found.error else SOUND)
+            continue
+        tell_warnings(found.source, found.solutions)
+        folder = to if to is not None and not is_many(paths) else (to or DEFAULT_FOLDER) / found.name
+        try:
+            with shown_progress() as progress:
+                written = write_output(output, found.timeline(), folder, progress=progress, **options)
+        except Exception as error:  # told like any other, so that the inputs after this one are still made
+            codes.append(tell(error, found.source))
+            continue
+        for path in written:
+            say(str(path))
+    return worst(codes)

@@ -1,0 +1,70 @@
+"""The outputs by name, each loaded when it is first asked for.
+
+Listing them imports neither a slide library nor a video library.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from importlib import import_module
+from pathlib import Path
+from typing import Any
+
+from ..errors import OutputError
+
+__all__ = ["WRITERS", "Writer", "WriterSpec", "spec", "writer"]
+
+Writer = Callable[..., Path | Sequence[Path]]  # (timeline, folder, **options) -> what it wrote
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WriterSpec:
+    """Where a writer is found."""
+
+    target: str  # "module:function"
+    makes: str  # for a reader: what it makes
+    reports: bool = False  # takes `progress`, for work of more than a few seconds
+
+    def load(self) -> Writer:
+        """The writer itself.
+
+        Raises OutputError where a library that it stands on is not installed.
+        """
+        module, _, function = self.target.partition(":")
+        try:
+            loaded: Any = getattr(import_module(module), function)
+        except ModuleNotFoundError as error:
+            if error.name is not None and error.name.split(".")[0] == "explainers":
+                raise  # ours: a mistake in the table, not in the installation
+            raise OutputError(
+                f"making the {self.makes} needs the Python library {error.name!r}, which is not installed; "
+                f"install this package again with pip, which brings it"
+            ) from error
+        return loaded  # type: ignore[no-any-return]
+
+
+WRITERS: dict[str, WriterSpec] = {
+    "clip": WriterSpec(target="explainers.outputs.clip:write_clip", makes="clip", reports=True),
+    "deck": WriterSpec(target="explainers.outputs.deck_pptx:write_deck", makes="deck"),
+    "cues": WriterSpec(target="explainers.outputs.cues:write_cues", makes="cue sheet"),
+    "stills": WriterSpec(target="explainers.outputs.stills:write_stills", makes="stills"),
+}
+
+
+def spec(name: str) -> WriterSpec:
+    """What is known of the output called `name`, without loading it.
+
+    Raises OutputError for a name that is not in the table.
+    """
+    if name not in WRITERS:
+        raise OutputError(f"no output called {name!r}; choose from {', '.join(sorted(WRITERS))}")
+    return WRITERS[name]
+
+
+def writer(name: str) -> Writer:
+    """The writer called `name`.
+
+    Raises OutputError for a name that is not in the table, or a library that is missing.
+    """
+    return spec(name).load()
