@@ -1,0 +1,144 @@
+"""The options, one by one: why an option is out, why one fits, the answer."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..solution.facts import (
+    CornerAngleFact,
+    CornerCountFact,
+    DifferenceFact,
+    ExtraPartFact,
+    Fact,
+    HoleFact,
+    MirrorFact,
+    MissingPartFact,
+    SameFact,
+    SideLengthFact,
+)
+from ..solution.model import Verdict
+from .held import said
+from .names import (
+    degrees_in_words,
+    is_no_turn,
+    lengths_in_words,
+    list_in_words,
+    number_of,
+    sentence_case,
+    the_option,
+)
+from .steps import turn_command
+
+__all__ = ["answer", "keep", "options_shown", "reason", "reasons_said", "rule_out"]
+
+
+def options_shown(labels: Sequence[str]) -> tuple[str, ...]:
+    """The options come back into view."""
+    return (f"Here are the options {list_in_words(labels)}.", "Let us try them one by one.")
+
+
+def reasons_said(verdict: Verdict) -> tuple[Fact, ...]:
+    """The facts that ``rule_out`` puts into words, in that order; the last one has the place to be ringed.
+
+    A flip is told together with a place, because a learner must see where the option goes wrong.
+    """
+    located = [fact for fact in verdict.reasons if isinstance(fact, DifferenceFact)]
+    flips = [fact for fact in verdict.reasons if isinstance(fact, MirrorFact)]
+    return (*flips[:1], *located[:1])
+
+
+def rule_out(verdict: Verdict) -> tuple[str, ...]:
+    """Why a wrong option is out: laid on the outline, then what differs, then the verdict.
+
+    Raises : FactError where a reason does not hold
+    """
+    sentences = [f"Lay {the_option(verdict.label)} on the outline as well as it goes."]
+    for fact in reasons_said(verdict):
+        sentences += reason(fact)
+    return (*sentences, f"So {the_option(verdict.label)} is out.")
+
+
+def reason(fact: Fact) -> tuple[str, ...]:
+    """One reason in words: true of the option, false of the finished outline."""
+    match fact:
+        case MirrorFact():
+            words = (
+                f"{sentence_case(the_option(fact.label))} is the outline flipped over.",
+                "No turn can undo a flip.",
+            )
+        case CornerCountFact():
+            words = _corner_count(fact)
+        case CornerAngleFact():
+            words = _corner_angle(fact)
+        case SideLengthFact():
+            words = _side_length(fact)
+        case HoleFact():
+            words = _holes(fact)
+        case ExtraPartFact():
+            words = (f"Here {the_option(fact.label)} is filled, but the outline is empty.",)
+        case MissingPartFact():
+            words = (f"Here the outline is filled, but {the_option(fact.label)} is empty.",)
+        case _:
+            raise TypeError(f"no words are known for a reason of kind {type(fact).__name__}")
+    return said(fact, words)
+
+
+def keep(fact: SameFact) -> tuple[str, ...]:
+    """The right option is laid on the outline."""
+    option = the_option(fact.label)
+    if is_no_turn(fact.turn_deg):
+        first = f"{sentence_case(option)} needs no turn."
+    else:
+        first = turn_command(option, fact.turn_deg)
+    return said(fact, (first, "Lay it on the outline.", "Every corner and every side fits."))
+
+
+def answer(label: str) -> tuple[str, ...]:
+    """The answer."""
+    return (f"The answer is {label}.",)
+
+
+def _corner_count(fact: CornerCountFact) -> tuple[str, ...]:
+    option = the_option(fact.label)
+    if fact.on_option:
+        here = f"Here {option} has a corner, but the outline has none."
+    else:
+        here = f"Here the outline has a corner, but {option} has none."
+    count = number_of(fact.option_corners, "corner")
+    return (here, f"{sentence_case(option)} has {count}, and the outline has {fact.outline_corners}.")
+
+
+def _corner_angle(fact: CornerAngleFact) -> tuple[str, ...]:
+    option = the_option(fact.label)
+    degrees = degrees_in_words(fact.angle_deg)
+    if fact.angle_deg > 180.0:
+        return (
+            f"This corner of {option} points into the shape.",
+            f"It measures {degrees} on the inside.",
+            "The outline has no such corner.",
+        )
+    return (f"This corner of {option} measures {degrees}.", "The outline has no such corner.")
+
+
+def _side_length(fact: SideLengthFact) -> tuple[str, ...]:
+    longer = "longer" if fact.length > fact.other_length else "shorter"
+    length, other = lengths_in_words(fact.length, fact.other_length)
+    return (
+        f"This side of {the_option(fact.label)} is {longer} than the outline's side.",
+        f"It is {_squares_long(length)}, and the outline's side is {other}.",
+    )
+
+
+def _squares_long(length: str) -> str:
+    return f"{length} {'square' if length == '1' else 'squares'} long"
+
+
+def _holes(fact: HoleFact) -> tuple[str, ...]:
+    option = the_option(fact.label)
+    holes = number_of(fact.option_holes, "hole")
+    outline = "none" if fact.outline_holes == 0 else str(fact.outline_holes)
+    if fact.option_holes > fact.outline_holes:
+        here = f"Here {option} is empty, but the outline is filled."
+    else:
+        here = f"Here {option} is filled, but the outline is empty."
+    return (f"{sentence_case(option)} has {holes}, and the outline has {outline}.", here)

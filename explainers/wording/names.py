@@ -1,0 +1,192 @@
+"""The small change of language: names, numbers, lengths, angles and turns in words.
+
+Every number is written so that it can be read back out of the finished sentence: "135 degrees anticlockwise",
+"12 squares", "about 2.8". A number that is written without "about" is the value itself, to within what a teacher's
+typing leaves open.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+__all__ = [
+    "count_in_words",
+    "degrees_in_words",
+    "direction_in_words",
+    "is_half_turn",
+    "is_no_turn",
+    "is_quarter_turn",
+    "length_in_words",
+    "lengths_in_words",
+    "list_in_words",
+    "named",
+    "number_of",
+    "ordinal",
+    "plural",
+    "sentence_case",
+    "squares_in_words",
+    "the_option",
+    "the_piece",
+    "turn_in_words",
+]
+
+PLAIN_DEG = 0.1  # a turn this close to a whole number was meant to be that number: hand-typed corners wobble this much
+HALF_DEG = 0.02  # the same for one decimal, as in 22.5
+PLAIN_LENGTH = 0.001  # a length this close to two decimals is said without "about"
+
+_CARDINALS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
+_DETERMINERS = frozenset({"the", "a", "an", "my", "our", "your"})
+_IRREGULAR = {"half": "halves"}
+
+
+def named(name: str) -> str:
+    """A name as it is read aloud: hyphens become spaces."""
+    return " ".join(re.split(r"[\s\-_]+", name.strip("-_ \t\n")))
+
+
+def the_piece(name: str) -> str:
+    """A piece in the middle of a sentence: "the flag"; a numbered one does without its article: "block 2"."""
+    words = named(name).split(" ")
+    if words[0].lower() in _DETERMINERS and len(words) > 1:
+        return " ".join(words)
+    last = words[-1]
+    if len(last) == 1 or any(letter.isdigit() for letter in last):
+        return " ".join(words) if len(words) > 1 else f"piece {last}"
+    return "the " + " ".join(words)
+
+
+def the_option(label: str) -> str:
+    """An option in the middle of a sentence: "option B"."""
+    return f"option {label}"
+
+
+def sentence_case(text: str) -> str:
+    """The same with a capital first letter; nothing else changes, so marks and labels keep their case."""
+    return text[:1].upper() + text[1:]
+
+
+def plural(noun: str) -> str:
+    """The plural of a plain English noun: corners, patches, halves."""
+    if noun in _IRREGULAR:
+        return _IRREGULAR[noun]
+    if re.search(r"(s|x|z|ch|sh)$", noun):
+        return noun + "es"
+    if re.search(r"[^aeiou]y$", noun):
+        return noun[:-1] + "ies"
+    return noun + "s"
+
+
+def number_of(count: int, noun: str) -> str:
+    """How many, in figures: "1 corner", "2 corners", "no holes"."""
+    if count == 0:
+        return f"no {plural(noun)}"
+    return f"{count} {noun if count == 1 else plural(noun)}"
+
+
+def count_in_words(count: int, noun: str) -> str:
+    """How many, in words up to ten: "one piece", "two pieces"; figures above."""
+    if 0 <= count < len(_CARDINALS):
+        return f"{_CARDINALS[count]} {noun if count == 1 else plural(noun)}"
+    return number_of(count, noun)
+
+
+def ordinal(number: int) -> str:
+    """ "first", "second" ... "tenth", then "11th", "12th", "21st"."""
+    if 1 <= number <= len(_ORDINALS):
+        return _ORDINALS[number - 1]
+    ending = "th" if 10 <= number % 100 <= 20 else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending}"
+
+
+def list_in_words(words: Sequence[str], *, joined_by: str = "and") -> str:
+    """A list as it is spoken: "A", "A and B", "A, B and C"; "" for an empty one."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {joined_by} {words[-1]}"
+
+
+def length_in_words(length: float, *, decimals: int = 1) -> str:
+    """A length in the teacher's units: "3", "1.25", "about 2.8"; at most two decimals, none when whole.
+
+    decimals : how many an "about" keeps, 1 or 2
+    """
+    plain = round(length, 2)
+    if abs(length - plain) <= PLAIN_LENGTH and (plain or not length):
+        return _trimmed(plain, 2)
+    near = round(length, decimals)
+    return f"about {_trimmed(near, decimals)}" if near else f"about {length:.2g}"
+
+
+def lengths_in_words(one: float, other: float) -> tuple[str, str]:
+    """Two different lengths so that their words differ too: "about 2.83" beside "about 2.77"."""
+    for decimals in (1, 2):
+        words = length_in_words(one, decimals=decimals), length_in_words(other, decimals=decimals)
+        if words[0] != words[1]:
+            return words
+    return f"about {one:.4g}", f"about {other:.4g}"
+
+
+def _trimmed(number: float, decimals: int) -> str:
+    digits = f"{number:.{decimals}f}"
+    return digits.rstrip("0").rstrip(".") if "." in digits else digits
+
+
+def squares_in_words(area: float) -> str:
+    """An area counted in squares of the grid: "1 square", "12 squares", "about 2.83 squares", "half a square"."""
+    words = length_in_words(area)
+    return f"{words} square" if words == "1" else f"{words} squares"
+
+
+def _plain_degrees(angle_deg: float) -> tuple[str, bool]:
+    """(digits of a size of angle, whether they are the angle itself)."""
+    whole = round(angle_deg)
+    if abs(angle_deg - whole) <= PLAIN_DEG:
+        return str(whole), True
+    tenth = round(angle_deg, 1)
+    if abs(angle_deg - tenth) <= HALF_DEG:
+        return f"{tenth:.1f}", True
+    # "about 90 degrees" beside a true 90 would be a riddle, so the angles that learners know keep a decimal.
+    return (f"{tenth:.1f}", False) if whole % 45 == 0 else (str(whole), False)
+
+
+def degrees_in_words(angle_deg: float) -> str:
+    """A size of angle: "1 degree", "45 degrees", "22.5 degrees", "about 37 degrees". The sign is left to others."""
+    digits, itself = _plain_degrees(abs(angle_deg))
+    return f"{'' if itself else 'about '}{digits} {'degree' if digits == '1' else 'degrees'}"
+
+
+def is_no_turn(turn_deg: float) -> bool:
+    """Whether a turn is so small that it is said to be none."""
+    return abs(turn_deg) <= PLAIN_DEG
+
+
+def is_half_turn(turn_deg: float) -> bool:
+    """Whether a turn is said to be half a turn, either way round."""
+    return abs(abs(turn_deg) - 180.0) <= PLAIN_DEG
+
+
+def is_quarter_turn(turn_deg: float) -> bool:
+    """Whether a turn is said to be a quarter turn."""
+    return abs(abs(turn_deg) - 90.0) <= PLAIN_DEG
+
+
+def direction_in_words(turn_deg: float) -> str:
+    """Which way a turn goes; anticlockwise is positive."""
+    return "anticlockwise" if turn_deg > 0 else "clockwise"
+
+
+def turn_in_words(turn_deg: float) -> str:
+    """A turn as a thing that is given or made: "no turn", "half a turn", "a quarter turn clockwise",
+    "135 degrees anticlockwise".
+
+    turn_deg : in (-180, 180], anticlockwise positive: already the shorter way round
+    """
+    if is_no_turn(turn_deg):
+        return "no turn"
+    if is_half_turn(turn_deg):
+        return "half a turn"
+    if is_quarter_turn(turn_deg):
+        return f"a quarter turn {direction_in_words(turn_deg)}"
+    return f"{degrees_in_words(turn_deg)} {direction_in_words(turn_deg)}"

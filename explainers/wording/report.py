@@ -1,0 +1,125 @@
+"""Findings in brief, for a teacher at the command line: one line an option, the plan of a solution."""
+
+from __future__ import annotations
+
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import Point, Ring
+from ..item.model import BASE, Does
+from ..solution.facts import (
+    CornerAngleFact,
+    CornerCountFact,
+    ExtraPartFact,
+    Fact,
+    HoleFact,
+    MirrorFact,
+    MissingPartFact,
+    SameFact,
+    SideLengthFact,
+)
+from ..solution.model import Placement, Solution, Verdict
+from .choices import reasons_said
+from .held import said
+from .names import (
+    degrees_in_words,
+    is_half_turn,
+    is_no_turn,
+    lengths_in_words,
+    list_in_words,
+    number_of,
+    squares_in_words,
+    the_piece,
+    turn_in_words,
+)
+
+__all__ = ["plan_lines", "reason_in_brief"]
+
+
+def reason_in_brief(verdict: Verdict) -> str:
+    """Why an option fits or not, in one line without a full stop."""
+    facts: tuple[Fact, ...] = verdict.reasons[:1] if verdict.same else reasons_said(verdict)
+    brief = [phrase for fact in facts for phrase in said(fact, (_brief(fact),))]
+    return "; ".join(brief)
+
+
+def _brief(fact: Fact) -> str:
+    match fact:
+        case SameFact():
+            if is_no_turn(fact.turn_deg):
+                return "fits without a turn"
+            return f"fits after {_a_turn(fact.turn_deg)}"
+        case MirrorFact():
+            return "the outline flipped over"
+        case CornerCountFact():
+            whose = "" if fact.on_option else "the outline's "
+            corners = f"{number_of(fact.option_corners, 'corner')}, not {fact.outline_corners}"
+            return f"{corners}; {whose}corner at {_at(fact.corner)} is unmatched"
+        case CornerAngleFact():
+            return f"a corner of {degrees_in_words(fact.angle_deg)} at {_at(fact.corner)}, which the outline has not"
+        case SideLengthFact():
+            length, other = lengths_in_words(fact.length, fact.other_length)
+            return f"a side of {length} from {_at(fact.side[0])} to {_at(fact.side[1])}, where the outline has {other}"
+        case HoleFact():
+            return f"{number_of(fact.option_holes, 'hole')}, not {fact.outline_holes or 'none'}"
+        case ExtraPartFact():
+            return f"a part too many, {squares_in_words(fact.area)} in size, around {_at(fact.ring_centre)}"
+        case MissingPartFact():
+            return f"a part missing, {squares_in_words(fact.area)} in size, around {_at(fact.ring_centre)}"
+    raise TypeError(f"no words are known for a reason of kind {type(fact).__name__}")
+
+
+def _a_turn(turn_deg: float) -> str:
+    words = turn_in_words(turn_deg)
+    return words if words.startswith(("half", "a quarter")) else f"a turn of {words}"
+
+
+def plan_lines(solution: Solution) -> list[str]:
+    """The solution as a readable plan: each piece in order, the finished outline, the options."""
+    lines = [f"{solution.item.title} ({solution.item.name})"]
+    for number, placement in enumerate(solution.placements, start=1):
+        lines.append(f"{number}. {_placement(placement)}")
+    lines.append(f"The finished outline: {_outline(solution.outline)}.")
+    lines += [f"   corners {_ring(solution.outline.exterior)}"]
+    lines += [f"   hole    {_ring(hole)}" for hole in solution.outline.holes]
+    for verdict in solution.verdicts:
+        fits = "fits" if verdict.same else "out "
+        lines.append(f"   {verdict.label} {fits}  {reason_in_brief(verdict)}")
+    if solution.sound:
+        lines.append(f"The answer is {solution.key}.")
+    else:
+        lines += ["Not sound:", *(f"   {because}" for because in solution.unsound_because)]
+    lines += [f"Look at {warning.field}: {warning.message}" for warning in solution.warnings]
+    return lines
+
+
+def _placement(placement: Placement) -> str:
+    piece = placement.piece
+    name = the_piece(piece.name)
+    partner = "the base" if piece.of == BASE else the_piece(piece.of)
+    turn = "no turn" if is_no_turn(placement.turn_deg) else _a_turn(placement.turn_deg)
+    if is_half_turn(placement.turn_deg):
+        turn += ", either way"
+    if piece.does is Does.CUT:
+        does, mark = f"Cut away {name}", f"mark {piece.mark} on {partner}"
+    else:
+        does, mark = f"Join {name} to {partner}", f"mark {piece.mark}"
+    start, end = placement.partner
+    return f"{does}: {turn}, so that {mark} lies from {_at(start)} to {_at(end)}."
+
+
+def _outline(outline: Outline) -> str:
+    counted = [number_of(outline.corner_count, "corner")]
+    if outline.holes:
+        counted.append(number_of(len(outline.holes), "hole"))
+    return f"{list_in_words(counted)}, {squares_in_words(outline.area)} in size"
+
+
+def _ring(ring: Ring) -> str:
+    return " ".join(_at(point) for point in ring)
+
+
+def _at(point: Point) -> str:
+    return f"({_coordinate(point[0])}, {_coordinate(point[1])})"
+
+
+def _coordinate(number: float) -> str:
+    return f"{round(number, 3) + 0.0:g}"
