@@ -1,0 +1,195 @@
+"""Packets laid end to end in one MP4 file, with its chapters, captions and title.
+
+Nothing is encoded here: one packet is one frame, frame k stands at k / fps exactly, and the file opens with its index
+(`moov`), so that it starts to play before it is all there. Chapters and captions are given in plain values; this module
+does not know where they come from.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+
+import av
+from av.container.output import OutputContainer
+from av.packet import Packet
+from av.stream import Stream
+from av.video.stream import VideoStream
+
+from .encoder import EncoderOptions
+
+__all__ = ["ChapterMark", "CodedFrame", "Labels", "TextCue", "Written", "stream_header", "write_mp4", "written_parts"]
+
+_TICKS = 512  # of the file's clock in one frame; a multiple of what any player rounds to
+_TEXT_CLOCK = 1000  # captions are timed in milliseconds, as in WebVTT
+
+# A mov_text encoder opens only after it has been shown the styles of an ASS file.
+_ASS_HEADER = b"""[Script Info]
+ScriptType: v4.00+
+PlayResX: 384
+PlayResY: 288
+
+[V4+ Styles]
+Format: Name, Fontname, Fontsize, PrimaryColour, SecondaryColour, OutlineColour, BackColour, Bold, Italic, Underline, \
+StrikeOut, ScaleX, ScaleY, Spacing, Angle, BorderStyle, Outline, Shadow, Alignment, MarginL, MarginR, MarginV, Encoding
+Style: Default,sans-serif,16,&Hffffff,&Hffffff,&H0,&H0,0,0,0,0,100,100,0,0,1,1,0,2,10,10,10,0
+
+[Events]
+Format: Layer, Start, End, Style, Name, MarginL, MarginR, MarginV, Effect, Text
+"""
+
+# ISO 639-2 codes, which an MP4 file asks for, of the ISO 639-1 codes that a language tag starts with.
+_LANGUAGES = {
+    "cy": "cym", "da": "dan", "de": "deu", "en": "eng", "es": "spa", "fi": "fin", "fr": "fra", "ga": "gle", "it": "ita",
+    "nb": "nob", "nl": "nld", "no": "nor", "pl": "pol", "pt": "por", "ro": "ron", "sv": "swe", "tr": "tur", "uk": "ukr",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CodedFrame:
+    """One frame: its packet, and whether it is an IDR picture."""
+
+    packet: bytes
+    is_idr: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChapterMark:
+    """A chapter, in frames; the last is the first frame after it."""
+
+    title: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TextCue:
+    """A caption, in seconds."""
+
+    start_s: float
+    end_s: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Labels:
+    """What the file says of itself, and the words that run along with it."""
+
+    title: str
+    language: str = "en"  # a language tag such as en-GB
+    chapters: Sequence[ChapterMark] = ()
+    cues: Sequence[TextCue] = ()  # in order, not overlapping
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """What a file turns out to hold when it is opened again."""
+
+    frames: int
+    chapters: int
+    captions: int  # cues, the pauses between them left out
+
+
+def stream_header(options: EncoderOptions) -> bytes:
+    """The parameter sets that every segment of a clip must share."""
+    return bytes(options.opened_context().extradata or b"")
+
+
+def write_mp4(path: Path, options: EncoderOptions, frames: Iterable[CodedFrame], labels: Labels) -> int:
+    """Write the file; the number of frames is handed back.
+
+    Raises : OSError if it cannot be written
+    """
+    with av.open(str(path), "w", format="mp4", options={"movflags": "+faststart"}) as container:
+        container.metadata["title"] = labels.title
+        _set_chapters(container, labels.chapters, options.fps)
+        video = container.add_stream("libx264", rate=options.fps)
+        options.apply_to(video.codec_context)
+        video.time_base = Fraction(1, options.fps * _TICKS)
+        text = _text_stream(container, labels) if labels.cues else None
+        container.start_encoding()  # opens the encoder for its parameter sets alone
+        captions = _caption_packets(labels.cues, text) if text is not None else iter(())
+        waiting = next(captions, None)
+        count = 0
+        for frame in frames:
+            while waiting is not None and _seconds(waiting) * options.fps <= count:
+                container.mux_one(waiting)
+                waiting = next(captions, None)
+            container.mux_one(_video_packet(video, frame, count, options.fps))
+            count += 1
+        while waiting is not None:
+            container.mux_one(waiting)
+            waiting = next(captions, None)
+    return count
+
+
+def written_parts(path: Path) -> Written:
+    """Open a clip again and count its frames, chapters and captions; nothing is decoded."""
+    with av.open(str(path)) as container:
+        video = container.streams.video[0]
+        frames = captions = 0
+        for packet in container.demux():
+            if packet.size == 0:
+                continue
+            if packet.stream_index == video.index:
+                frames += 1
+            elif bytes(packet)[:2] != b"\0\0" and packet.stream.type == "subtitle":
+                captions += 1
+        return Written(frames=frames, chapters=len(container.chapters()), captions=captions)
+
+
+def _set_chapters(container: OutputContainer, chapters: Sequence[ChapterMark], fps: int) -> None:
+    """Before the first packet: later ones are not written."""
+    container.set_chapters(
+        [
+            {
+                "id": number,
+                "start": chapter.start,
+                "end": chapter.end,
+                "time_base": Fraction(1, fps),
+                "metadata": {"title": chapter.title},
+            }
+            for number, chapter in enumerate(chapters, start=1)
+        ]
+    )
+
+
+def _text_stream(container: OutputContainer, labels: Labels) -> Stream:
+    stream = container.add_stream("mov_text")
+    stream.codec_context.subtitle_header = _ASS_HEADER
+    stream.time_base = Fraction(1, _TEXT_CLOCK)
+    stream.metadata["language"] = _LANGUAGES.get(labels.language.split("-")[0].lower(), "und")
+    return stream
+
+
+def _video_packet(stream: VideoStream, frame: CodedFrame, number: int, fps: int) -> Packet[Stream]:
+    packet = Packet(frame.packet)
+    packet.stream = stream
+    packet.time_base = Fraction(1, fps * _TICKS)
+    packet.pts = packet.dts = number * _TICKS
+    packet.duration = _TICKS
+    packet.is_keyframe = frame.is_idr
+    return packet
+
+
+def _caption_packets(cues: Sequence[TextCue], stream: Stream) -> Iterator[Packet[Stream]]:
+    """One sample a cue. The pauses between them need samples too, empty ones: FFmpeg adds these by itself."""
+    for cue in cues:
+        yield _caption_packet(cue.text, round(cue.start_s * _TEXT_CLOCK), round(cue.end_s * _TEXT_CLOCK), stream)
+
+
+def _caption_packet(text: str, start_ms: int, end_ms: int, stream: Stream) -> Packet[Stream]:
+    words = text.encode("utf-8")
+    packet = Packet(len(words).to_bytes(2, "big") + words)
+    packet.stream = stream
+    packet.time_base = Fraction(1, _TEXT_CLOCK)
+    packet.pts = packet.dts = start_ms
+    packet.duration = end_ms - start_ms
+    packet.is_keyframe = True
+    return packet
+
+
+def _seconds(packet: Packet[Stream]) -> Fraction:
+    return (packet.pts or 0) * Fraction(packet.time_base)
