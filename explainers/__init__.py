@@ -1,1 +1,106 @@
-"""From one short description of a join-and-cut outline question to a lesson that explains it."""
+"""From one short description of a join-and-cut outline question to a lesson that explains it.
+
+A question walks through the rooms; each takes one value that never changes and hands on the next. Nothing walks back.
+
+    items/*.yaml ── read_item ──▶ Item, Lesson   what the teacher wrote, checked field by field
+                 ── solve ──────▶ Solution       placements, verdicts, facts
+                 ── plan_item ──▶ Storyboard     steps: what is shown, said, asked
+                 ── pace ───────▶ Timeline       when
+                 ── write_… ────▶ render_out/    clip, deck, cue sheet, stills
+
+    from pathlib import Path
+    from explainers import pace, plan_item, take_in, write_deck
+
+    write_deck(pace(plan_item(take_in(Path("items/corner-block.yaml")))), Path("out"))
+
+``take_in`` is ``read_item``, ``solve``, with every fault given its line. Each name is loaded when it is first used, so
+that ``import explainers`` costs nothing, and solving an item never loads what draws a clip.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from .batch import build as build
+    from .batch import timeline_of as timeline_of
+    from .errors import ExplainersError as ExplainersError
+    from .errors import ItemError as ItemError
+    from .errors import LessonError as LessonError
+    from .errors import UnsoundItemError as UnsoundItemError
+    from .intake import take_in as take_in
+    from .intake import take_in_lesson as take_in_lesson
+    from .item.reader import read_item as read_item
+    from .item.reader import read_lesson as read_lesson
+    from .outputs.clip import write_clip as write_clip
+    from .outputs.cues import write_cues as write_cues
+    from .outputs.deck_pptx import write_deck as write_deck
+    from .outputs.stills import write_stills as write_stills
+    from .solution.report import solution_json as solution_json
+    from .solution.solver import solve as solve
+    from .storyboard.pacing import pace as pace
+    from .storyboard.planner import plan_item as plan_item
+    from .storyboard.planner import plan_lesson as plan_lesson
+
+# Name -> the module that it lives in. A test holds this against the imports above.
+_HOME = {
+    "ExplainersError": "errors",
+    "ItemError": "errors",
+    "LessonError": "errors",
+    "UnsoundItemError": "errors",
+    "build": "batch",
+    "pace": "storyboard.pacing",
+    "plan_item": "storyboard.planner",
+    "plan_lesson": "storyboard.planner",
+    "read_item": "item.reader",
+    "read_lesson": "item.reader",
+    "solution_json": "solution.report",
+    "solve": "solution.solver",
+    "take_in": "intake",
+    "take_in_lesson": "intake",
+    "timeline_of": "batch",
+    "write_clip": "outputs.clip",
+    "write_cues": "outputs.cues",
+    "write_deck": "outputs.deck_pptx",
+    "write_stills": "outputs.stills",
+}
+
+__all__ = [  # noqa: RUF022 - in the order of the flow
+    "read_item",
+    "read_lesson",
+    "solve",
+    "take_in",
+    "take_in_lesson",
+    "solution_json",
+    "plan_item",
+    "plan_lesson",
+    "pace",
+    "timeline_of",
+    "write_clip",
+    "write_deck",
+    "write_cues",
+    "write_stills",
+    "build",
+    "ExplainersError",
+    "ItemError",
+    "LessonError",
+    "UnsoundItemError",
+    "__version__",
+]
+
+
+def __getattr__(name: str) -> Any:
+    if name == "__version__":
+        from importlib.metadata import version
+
+        return version("explainers")
+    if name not in _HOME:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    value = getattr(import_module(f"{__name__}.{_HOME[name]}"), name)
+    globals()[name] = value  # found at once from now on
+    return value
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *__all__})

@@ -12,21 +12,21 @@ from .exit_codes import SOUND, worst
 
 __all__ = ["app"]
 
-EPILOG = """[bold]Examples[/bold]
-
-  explainers build items/first-blocks.yaml            a lesson, into render_out/first-blocks/
-  explainers build items/                             every lesson and item of a folder, each into its own
-  explainers build items/ --only deck --only cues     no clip, no stills
+EPILOG = """\b
+Examples:
+  explainers build items/first-blocks.yaml         one lesson
+  explainers build items/                          all lessons, all items
+  explainers build items/ --only deck --only cues  no clips, no stills
 
 What was made from the same files before is not made again."""
 
-app = typer.Typer(add_completion=False, rich_markup_mode="rich")
+app = typer.Typer(add_completion=False, rich_markup_mode=None)
 
 
 @app.command(epilog=EPILOG)
 @at_the_door
 def build(
-    paths: Annotated[list[Path], typer.Argument(metavar="PATH...", help="Lessons, items, or folders of them.")],
+    paths: Annotated[list[Path], typer.Argument(metavar="PATH", help="Lessons, items, or folders of them.")],
     to: Annotated[
         Path, typer.Option("--to", metavar="FOLDER", help="Holds a folder for each lesson and item.")
     ] = Path("render_out"),

@@ -12,24 +12,24 @@ from .exit_codes import worst
 
 __all__ = ["app"]
 
-EPILOG = """[bold]Examples[/bold]
-
-  explainers check items/corner-block.yaml        one item
-  explainers check items/                         every item of a folder, to the end, whatever is found
-  explainers check items/ --json                  one object a line, for a program
+EPILOG = """\b
+Examples:
+  explainers check items/corner-block.yaml  one item
+  explainers check items/                   all of a folder, to the end
+  explainers check items/ --json            for a program, a line an item
 
 Exit codes: 0 all sound, 1 some unsound, 2 some refused (each fault on its own line)."""
 
-app = typer.Typer(add_completion=False, rich_markup_mode="rich")
+app = typer.Typer(add_completion=False, rich_markup_mode=None)
 
 
 @app.command(epilog=EPILOG)
 @at_the_door
 def check(
-    items: Annotated[list[Path], typer.Argument(metavar="ITEM...", help="Item files, or folders of them.")],
+    items: Annotated[list[Path], typer.Argument(metavar="ITEM", help="Item files, or folders of them.")],
     json: Annotated[bool, typer.Option("--json", help="One JSON object an item, one a line.")] = False,
 ) -> int:
-    """Prove that exactly one option is right, with a reason for each wrong one."""
+    """Prove that one option alone is right, with reasons for the others."""
     from json import dumps
 
     from .check_report import as_json, show

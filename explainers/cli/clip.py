@@ -11,20 +11,20 @@ from .door import at_the_door
 
 __all__ = ["app"]
 
-EPILOG = """[bold]Examples[/bold]
+EPILOG = """\b
+Examples:
+  explainers clip items/first-blocks.yaml            a lesson
+  explainers clip items/corner-block.yaml --preview  an item, fast
+  explainers clip items/ --to out/                   each in out/NAME/"""
 
-  explainers clip items/first-blocks.yaml             the lesson, into render_out/first-blocks/
-  explainers clip items/corner-block.yaml --preview   an item alone, fast
-  explainers clip items/ --to out/                    everything in a folder, each into out/NAME/"""
-
-app = typer.Typer(add_completion=False, rich_markup_mode="rich")
+app = typer.Typer(add_completion=False, rich_markup_mode=None)
 
 
 @app.command(epilog=EPILOG)
 @at_the_door
 def clip(
     paths: Annotated[
-        list[Path], typer.Argument(metavar="ITEM|LESSON...", help="Items, lessons, or folders of them.")
+        list[Path], typer.Argument(metavar="PATH", help="Items, lessons, or folders of them.")
     ],
     to: Annotated[
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")

@@ -16,18 +16,18 @@ from .streams import complain, make_safe, silence
 
 __all__ = ["app", "main"]
 
-EPILOG = """[bold]Examples[/bold]
-
-  explainers check items/                         is every item sound, and why is each wrong option wrong?
-  explainers solve items/corner-block.yaml        the plan: each turn, each meeting, the answer
-  explainers build items/first-blocks.yaml        clip, deck, cue sheet and stills of a lesson
+EPILOG = """\b
+Examples:
+  explainers check items/                   is every item sound?
+  explainers solve items/corner-block.yaml  each turn, the answer
+  explainers build items/first-blocks.yaml  a whole lesson
 
 Exit codes: 0 sound, 1 unsound (not exactly one right option), 2 refused (cannot be read, solved or written)."""
 
 app = typer.Typer(
     cls=LazyGroup,
     name="explainers",
-    rich_markup_mode="rich",
+    rich_markup_mode=None,
     no_args_is_help=True,
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},

@@ -13,19 +13,19 @@ from .streams import complain, say
 
 __all__ = ["app"]
 
-EPILOG = """[bold]Examples[/bold]
+EPILOG = """\b
+Examples:
+  explainers solve items/corner-block.yaml         the plan in words
+  explainers solve items/corner-block.yaml --json  one object
+  explainers solve items/ --json                   one object a line"""
 
-  explainers solve items/corner-block.yaml            the plan in words
-  explainers solve items/corner-block.yaml --json     one object, for a program
-  explainers solve items/ --json                      one object a line, one line an item"""
-
-app = typer.Typer(add_completion=False, rich_markup_mode="rich")
+app = typer.Typer(add_completion=False, rich_markup_mode=None)
 
 
 @app.command(epilog=EPILOG)
 @at_the_door
 def solve(
-    items: Annotated[list[Path], typer.Argument(metavar="ITEM...", help="Item files, or folders of them.")],
+    items: Annotated[list[Path], typer.Argument(metavar="ITEM", help="Item files, or folders of them.")],
     json: Annotated[bool, typer.Option("--json", help="One JSON object an item, one a line.")] = False,
 ) -> int:
     """Print what is true of an item: turns, meetings, outline, answer."""

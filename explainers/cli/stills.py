@@ -11,19 +11,20 @@ from .door import at_the_door
 
 __all__ = ["app"]
 
-EPILOG = """[bold]Examples[/bold]
+EPILOG = """\b
+Examples:
+  explainers stills items/first-blocks.yaml            a lesson
+  explainers stills items/corner-block.yaml --to out/  an item alone
+  explainers stills items/                             each in its folder"""
 
-  explainers stills items/first-blocks.yaml             the lesson, into render_out/first-blocks/
-  explainers stills items/corner-block.yaml --to out/   an item alone, into out/"""
-
-app = typer.Typer(add_completion=False, rich_markup_mode="rich")
+app = typer.Typer(add_completion=False, rich_markup_mode=None)
 
 
 @app.command(epilog=EPILOG)
 @at_the_door
 def stills(
     paths: Annotated[
-        list[Path], typer.Argument(metavar="ITEM|LESSON...", help="Items, lessons, or folders of them.")
+        list[Path], typer.Argument(metavar="PATH", help="Items, lessons, or folders of them.")
     ],
     to: Annotated[
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")

@@ -1,0 +1,156 @@
+"""Imports go one way, from the doors down to the geometry; an outside library is named only where it belongs.
+
+The tables below are the house as it is drawn for contributors; this test keeps the drawing true. It walks the syntax
+trees, so that an import inside a function counts like any other.
+"""
+
+from __future__ import annotations
+
+import ast
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+
+# Low down, because several rooms stand on them.
+LOW = {"errors", "safe_write", "typeface", "video"}
+
+# Room -> the rooms that it may import from. `errors` is open to all; a room may always import from itself.
+ROOMS: dict[str, set[str]] = {
+    "explainers": set(),  # the front page: reads nothing until a name is asked for; see FRONT_PAGE
+    "errors": set(),
+    "safe_write": set(),
+    "typeface": set(),
+    "video": {"safe_write"},
+    "geometry": set(),
+    "item": {"geometry"},
+    "solution": {"item", "geometry"},
+    "intake": {"solution", "item", "geometry"},
+    "wording": {"solution", "item", "geometry"},
+    "figure": {"wording", "solution", "item", "geometry", "typeface"},
+    "storyboard": {"figure", "wording", "solution", "item", "geometry"},
+    "frames": {"storyboard", "figure", "geometry", "typeface"},
+    "drawing": {"frames", "figure", "geometry", "typeface"},
+    "outputs": {"drawing", "frames", "storyboard", "figure", "geometry", "typeface", "video", "safe_write"},
+    "made_record": {"safe_write"},
+    "batch": {"made_record", "outputs", "storyboard", "solution", "item", "intake"},
+    "cli": {"batch", "outputs", "storyboard", "wording", "solution", "item", "intake"},
+    "scenes": {"figure", "geometry", "typeface", "video", "safe_write"},
+}
+
+# Outside library -> the modules that may import it (a trailing dot: that package and all in it).
+OUTSIDE: dict[str, tuple[str, ...]] = {
+    "yaml": ("explainers.item.reader", "explainers.item.source_map"),
+    "shapely": ("explainers.geometry.", "explainers.figure.", "explainers.solution."),
+    "numpy": ("explainers.geometry.", "explainers.solution.", "explainers.figure.", "explainers.video.", "scenes."),
+    "manim": ("scenes.",),
+    "manimpango": ("scenes.",),
+    "cairo": ("scenes.",),
+    "av": ("explainers.video.", "explainers.outputs.clip", "scenes.worker"),
+    "pptx": ("explainers.outputs.deck_",),
+    "lxml": ("explainers.outputs.deck_",),
+    "fontTools": ("explainers.typeface.",),
+    "typer": ("explainers.cli.",),
+    "rich": ("explainers.cli.",),
+}
+
+# `import explainers` may name every room's public function, since it loads none.
+FRONT_PAGE = "explainers"
+
+
+def modules() -> Iterator[tuple[str, Path]]:
+    """Every module of ours, by its dotted name."""
+    for package in ("explainers", "scenes"):
+        for path in sorted((ROOT / package).rglob("*.py")):
+            parts = path.relative_to(ROOT).with_suffix("").parts
+            yield ".".join(parts[:-1] if parts[-1] == "__init__" else parts), path
+
+
+def imports_of(module: str, path: Path) -> Iterator[tuple[str, int]]:
+    """Dotted names of what a module imports, relative ones made whole, with the line of each."""
+    package = module.split(".") if path.name == "__init__.py" else module.split(".")[:-1]
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            for alias in node.names:
+                yield alias.name, node.lineno
+        elif isinstance(node, ast.ImportFrom):
+            above = package[: len(package) - node.level + 1] if node.level else []
+            start = ".".join([*above, *([node.module] if node.module else [])])
+            for alias in node.names:
+                # `from . import model` names a module, `from .model import Item` a name in one: both are covered.
+                yield f"{start}.{alias.name}", node.lineno
+        elif isinstance(node, ast.Call) and "import_module" in ast.unparse(node.func) and node.args:
+            name = node.args[0]
+            if isinstance(name, ast.Constant) and isinstance(name.value, str):
+                yield name.value, node.lineno
+
+
+def room_of(name: str) -> str | None:
+    """The room that a dotted name of ours stands in; None for what is not ours."""
+    parts = name.split(".")
+    if parts[0] == "scenes":
+        return "scenes"
+    if parts[0] != "explainers":
+        return None
+    return parts[1] if len(parts) > 1 and parts[1] in ROOMS else "explainers"
+
+
+MODULES = list(modules())
+
+
+@pytest.mark.parametrize(("module", "path"), MODULES, ids=[module for module, _ in MODULES])
+def test_a_module_imports_only_what_its_room_may(module: str, path: Path) -> None:
+    if module == FRONT_PAGE:
+        return
+    room = room_of(module)
+    assert room in ROOMS and room != "explainers", f"{module} stands in no room of the table"
+    for name, line in imports_of(module, path):
+        other = room_of(name)
+        if other is None or other in (room, "errors"):
+            continue
+        assert other in ROOMS[room], f"{path.relative_to(ROOT)}:{line}: {room} may not import {name}"
+
+
+@pytest.mark.parametrize(("module", "path"), MODULES, ids=[module for module, _ in MODULES])
+def test_an_outside_library_is_named_only_where_it_belongs(module: str, path: Path) -> None:
+    for name, line in imports_of(module, path):
+        library = name.split(".")[0]
+        if library in sys.stdlib_module_names or room_of(name) is not None:
+            continue
+        allowed = OUTSIDE.get(library)
+        place = f"{path.relative_to(ROOT)}:{line}"
+        assert allowed is not None, f"{place}: {library} is a library that the table does not know"
+        assert any(f"{module}.".startswith(start) for start in allowed), f"{place}: {library} does not belong here"
+
+
+def test_writers_never_import_one_another() -> None:
+    """A module of `outputs` may import its own helpers (clip, clip_captions), never another format's."""
+    formats = ("clip", "deck", "cues", "stills")
+    for module, path in MODULES:
+        if not module.startswith("explainers.outputs."):
+            continue
+        own = module.split(".")[2].split("_")[0]
+        for name, line in imports_of(module, path):
+            if name.startswith("explainers.outputs."):
+                other = name.split(".")[2].split("_")[0]
+                assert other == own or other not in formats, f"{path.relative_to(ROOT)}:{line}: imports {name}"
+
+
+def test_the_order_of_rooms_has_no_way_back() -> None:
+    """Whatever the table allows, following it never leads back to where one started."""
+
+    def reach(room: str, seen: frozenset[str] = frozenset()) -> set[str]:
+        return {room}.union(*(reach(other, seen | {room}) for other in ROOMS[room] if other not in seen))
+
+    for room, others in ROOMS.items():
+        for other in others:
+            assert room not in reach(other), f"{room} and {other} can import each other"
+
+
+def test_the_walk_sees_imports_inside_functions(tmp_path: Path) -> None:
+    path = tmp_path / "inner.py"
+    path.write_text("def f():\n    from ..cli import main\n    import yaml\n", encoding="utf-8")
+    assert list(imports_of("explainers.item.inner", path)) == [("explainers.cli.main", 2), ("yaml", 3)]
