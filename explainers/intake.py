@@ -1,0 +1,70 @@
+"""From a file's name to a solution: reading then solving, the faults of both in one error."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from .errors import Fault, ItemError, LessonError
+from .item.reader import Reading, scan_item, scan_lesson
+from .item.source_map import in_line_order
+
+if TYPE_CHECKING:
+    from .item.model import Lesson
+    from .solution.model import Solution
+
+__all__ = ["take_in", "take_in_lesson"]
+
+
+def take_in(path: Path) -> Solution:
+    """The item of a file, solved. An unsound item is handed on with ``sound`` false.
+
+    Raises: ItemError with every fault that reading and solving find, each with file and line
+    """
+    return _solved(scan_item(path))
+
+
+def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
+    """A lesson with its items solved, in the order of its parts.
+
+    Raises: LessonError with every fault of the lesson and of the items that it shows
+    """
+    reading = scan_lesson(path)
+    faults: list[Fault] = list(reading.faults)
+    solutions: list[Solution] = []
+    shown: dict[str, int] = {}
+    for index, part in enumerate(reading.lesson.parts if reading.lesson else ()):
+        try:
+            solution = take_in(part.show)
+        except ItemError as error:
+            faults += error.faults
+            continue
+        solutions.append(solution)
+        first = shown.setdefault(solution.item.name, index)
+        if first != index:
+            same_name = Fault(
+                field=f"parts[{index}].show",
+                message=f"part number {first + 1} shows another item called {solution.item.name}",
+                fix="give one of the two items another name; their steps could not be told apart",
+            )
+            faults += reading.source.placed([same_name])
+    if faults or reading.lesson is None:
+        raise LessonError(in_line_order(faults))
+    return reading.lesson, tuple(solutions)
+
+
+def _solved(reading: Reading) -> Solution:
+    # Here and not above: reading alone must not pay for the solver.
+    from .solution.solver import lay_pieces, solve
+
+    if reading.item is None:
+        raise ItemError(reading.faults)
+    try:
+        if reading.faults:
+            lay_pieces(reading.item)
+            raise ItemError(reading.faults)
+        return solve(reading.item)
+    except ItemError as error:
+        if error.faults == reading.faults:
+            raise
+        raise ItemError(in_line_order((*reading.faults, *reading.source.placed(error.faults)))) from error

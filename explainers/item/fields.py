@@ -1,0 +1,298 @@
+"""One field at a time: a composed value read as a text, a name, a number, a point, or a fault that says why not.
+
+Every function returns None where the value is wrong, with the fault already added; callers go on, so that all the
+faults of a file come to light in one run.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+import unicodedata
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from ..errors import Fault
+from ..geometry.rigid_motion import Point, Ring
+from .notation import listed, nearest, shown
+from .source_map import ListNode, MapNode, Node, ScalarNode
+
+__all__ = [
+    "MAX_CORNERS",
+    "MAX_NUMBER",
+    "Faults",
+    "Table",
+    "choice_of",
+    "duplicates",
+    "list_of",
+    "name_of",
+    "number_of",
+    "pair_of",
+    "ring_of",
+    "table_of",
+    "text_of",
+    "whole_of",
+]
+
+MAX_NUMBER = 1e6
+MAX_CORNERS = 300
+MAX_NAME = 60
+
+_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+_NUMBER = re.compile(r"[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?")
+_LEADING_ZERO = re.compile(r"[-+]?0\d")
+_DECIMAL_COMMA = re.compile(r"([-+]?\d+),(\d+)")
+_FRACTION = re.compile(r"([-+]?\d+)\s*/\s*(\d+)")
+_NOT_FINITE = re.compile(r"[-+]?\.?(inf|infinity|nan)", re.IGNORECASE)
+_WRITE_NUMBER = "write a plain number, such as 2 or 1.5"
+
+
+@dataclass(slots=True)
+class Faults:
+    """What is wrong in one file, as it is found."""
+
+    found: list[Fault] = field(default_factory=list)
+
+    def add(self, path: str, message: str, fix: str) -> None:
+        """Note one fault at a field."""
+        self.found.append(Fault(field=path, message=message, fix=fix))
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A mapping of the file whose keys are known; unknown ones are already noted."""
+
+    node: MapNode
+    path: str
+    faults: Faults
+
+    def __contains__(self, key: str) -> bool:
+        return key in self.node.entries
+
+    def get(self, key: str) -> Node | None:
+        """The value of a key, or None where the key is not there."""
+        entry = self.node.entries.get(key)
+        return entry.value if entry else None
+
+    def at(self, key: str) -> str:
+        """The field path of a key."""
+        return f"{self.path}.{key}" if self.path else key
+
+    def due(self, key: str, owner: str, fix: str) -> Node | None:
+        """The value of a key that must be there."""
+        node = self.get(key)
+        if node is None:
+            self.faults.add(self.at(key), f"{owner} has no {key}", fix)
+        return node
+
+
+def table_of(node: Node, path: str, faults: Faults, *, keys: Sequence[str], owner: str, fix: str) -> Table | None:
+    """A mapping, with a fault for each key that is not one of ``keys``."""
+    if not isinstance(node, MapNode):
+        faults.add(path, f"{owner} is {_kind(node)} where keys with values are due", fix)
+        return None
+    for key in node.entries:
+        if key not in keys:
+            near = nearest(key, [other for other in keys if other not in node.entries]) or nearest(key, keys)
+            known = f"take it out; the keys are {listed(keys, 'and')}"
+            advice = f"write {near}, or take the key out" if near else known
+            faults.add(f"{path}.{key}" if path else key, f"{owner} has no key called {_clipped(key)}", advice)
+    return Table(node, path, faults)
+
+
+def list_of(
+    node: Node, path: str, faults: Faults, *, least: int, most: int, noun: str, fix: str
+) -> tuple[Node, ...] | None:
+    """A list of ``least`` to ``most`` things; the fault counts them. A list of the wrong length is None."""
+    if not isinstance(node, ListNode):
+        faults.add(path, f"{_kind(node)} stands here where a list of {noun} is due", fix)
+        return None
+    count = len(node.items)
+    if not least <= count <= most:
+        bound = f"at least {least}" if count < least else f"at most {most}"
+        faults.add(path, f"the list has {count} {noun}; {bound} are allowed", fix)
+        return None
+    return node.items
+
+
+def text_of(node: Node, path: str, faults: Faults, *, most: int, fix: str) -> str | None:
+    """One line of text, white space evened out; a number or yes counts as the text that was typed."""
+    if not isinstance(node, ScalarNode):
+        faults.add(path, f"{_kind(node)} stands here where a text is due", fix)
+        return None
+    text = " ".join(unicodedata.normalize("NFC", node.text).split())
+    if node.is_null or not text:
+        faults.add(path, "nothing is written here", fix)
+        return None
+    # Format characters (Cf) join emoji and Indic letters; every other C class cannot be shown.
+    odd = next((char for char in text if unicodedata.category(char) in ("Cc", "Cn", "Co", "Cs")), None)
+    if odd is not None:
+        faults.add(path, f"the text holds a character that cannot be shown (U+{ord(odd):04X})", "delete that character")
+        return None
+    if len(text) > most:
+        faults.add(path, f"the text has {len(text)} characters; at most {most} are allowed", "shorten it")
+        return None
+    return text
+
+
+def name_of(node: Node, path: str, faults: Faults, *, example: str) -> str | None:
+    """A name: lower-case letters, digits and hyphens between them."""
+    fix = f"write a name such as {example}"
+    text = text_of(node, path, faults, most=MAX_NAME, fix=fix)
+    if text is None or _NAME.fullmatch(text):
+        return text
+    plain = re.sub(r"[^a-z0-9]+", "-", unicodedata.normalize("NFKD", text.lower()).encode("ascii", "ignore").decode())
+    faults.add(
+        path,
+        f"the name {_clipped(text)} may hold only lower-case letters, digits, and hyphens between them",
+        f"write {plain.strip('-') or example}",
+    )
+    return None
+
+
+def choice_of(node: Node, path: str, faults: Faults, choices: Sequence[str]) -> str | None:
+    """One of a few words."""
+    fix = f"write {listed(choices)}"
+    text = text_of(node, path, faults, most=MAX_CORNERS, fix=fix)
+    if text is None or text in choices:
+        return text
+    near = nearest(text, choices)
+    faults.add(path, f"{_clipped(text)} is not one of {listed(choices, 'and')}", f"write {near}" if near else fix)
+    return None
+
+
+def number_of(
+    node: Node, path: str, faults: Faults, *, least: float = -MAX_NUMBER, most: float = MAX_NUMBER
+) -> float | None:
+    """A finite number between ``least`` and ``most``, both allowed."""
+    if not isinstance(node, ScalarNode):
+        faults.add(path, f"{_kind(node)} stands here where a number is due", _WRITE_NUMBER)
+        return None
+    text = node.text
+    if node.is_null:
+        faults.add(path, "nothing is written here where a number is due", _WRITE_NUMBER)
+        return None
+    if not node.quoted and _NUMBER.fullmatch(text) and not _LEADING_ZERO.match(text):
+        value = float(text)
+        if least <= value <= most:
+            return value
+        if abs(value) > MAX_NUMBER:
+            faults.add(
+                path,
+                f"{_clipped(text)} is too large: numbers go up to {MAX_NUMBER:,.0f}",
+                "use larger units, so that the numbers get smaller",
+            )
+        else:
+            faults.add(
+                path,
+                f"{_clipped(text)} is out of range",
+                f"write a number from {shown(least)} to {shown(most)}",
+            )
+        return None
+    message, fix = _no_number(text, quoted=node.quoted)
+    faults.add(path, message, fix)
+    return None
+
+
+def whole_of(node: Node, path: str, faults: Faults, *, least: int, most: int) -> int | None:
+    """A whole number between ``least`` and ``most``."""
+    value = number_of(node, path, faults, least=least, most=most)
+    if value is None:
+        return None
+    if value != int(value):
+        faults.add(path, f"{shown(value)} is not a whole number", f"write a whole number from {least} to {most}")
+        return None
+    return int(value)
+
+
+def ring_of(node: Node, path: str, faults: Faults, *, example: str) -> Ring | None:
+    """The corners of an outline as typed: 3 or more points."""
+    fix = f"list the corners in the order of a walk round the outline, such as {example}"
+    if isinstance(node, ListNode) and len(node.items) < 3:
+        count = {0: "no corner", 1: "1 corner"}.get(len(node.items), f"{len(node.items)} corners")
+        faults.add(path, f"an outline needs at least 3 corners; this one has {count}", fix)
+        return None
+    items = list_of(node, path, faults, least=3, most=MAX_CORNERS, noun="corners", fix=fix)
+    if items is None:
+        return None
+    points = [_point(item, f"{path}[{index}]", faults) for index, item in enumerate(items)]
+    whole = tuple(point for point in points if point is not None)
+    return whole if len(whole) == len(points) else None
+
+
+def pair_of(node: Node, path: str, faults: Faults, *, fix: str) -> tuple[Point, Point] | None:
+    """The two ends of a side."""
+    if not isinstance(node, ListNode):
+        faults.add(path, f"{_kind(node)} stands here where two points are due", fix)
+        return None
+    if len(node.items) != 2 or any(isinstance(item, ScalarNode) for item in node.items):
+        bare = sum(isinstance(item, ScalarNode) for item in node.items)
+        what = f"{len(node.items)} numbers without brackets" if bare == len(node.items) else f"{len(node.items)} values"
+        faults.add(path, f"a side has two points; {what if node.items else 'nothing'} stands here", fix)
+        return None
+    start = _point(node.items[0], f"{path}[0]", faults)
+    end = _point(node.items[1], f"{path}[1]", faults)
+    return None if start is None or end is None else (start, end)
+
+
+def _point(node: Node, path: str, faults: Faults) -> Point | None:
+    fix = "write a point as [x, y], with a full stop for decimals, such as [1.5, 2]"
+    if not isinstance(node, ListNode):
+        faults.add(path, f"{_kind(node)} stands here where a point [x, y] is due", fix)
+        return None
+    if len(node.items) != 2:
+        count = len(node.items)
+        faults.add(path, f"a point has two numbers; this one has {count}", fix)
+        return None
+    x, y = (number_of(item, f"{path}[{index}]", faults) for index, item in enumerate(node.items))
+    return None if x is None or y is None else (x, y)
+
+
+def _no_number(text: str, *, quoted: bool) -> tuple[str, str]:
+    """Why a text is no number, and what to write in its place."""
+    shown_text = _clipped(text)
+    stripped = text.strip()
+    if comma := _DECIMAL_COMMA.fullmatch(stripped):
+        return f"{shown_text} has a comma where a full stop is due", f"write {comma[1]}.{comma[2]}"
+    if (part := _FRACTION.fullmatch(stripped)) and float(part[2]):
+        value = float(part[1]) / float(part[2])
+        return f"{shown_text} is a fraction, which a file cannot hold", f"write {shown(value)}"
+    if _NOT_FINITE.fullmatch(stripped):
+        return f"{shown_text} is not a finite number", _WRITE_NUMBER
+    plain = stripped.replace("\N{MINUS SIGN}", "-").replace("\N{EN DASH}", "-").replace("_", "").removesuffix("°")
+    if _NUMBER.fullmatch(plain) and math.isfinite(float(plain)):
+        value = float(plain)
+        if quoted:
+            return f"{shown_text} stands in quotation marks, so it is a text and not a number", f"write {shown(value)}"
+        if _LEADING_ZERO.match(plain):
+            return f"{shown_text} begins with a zero, which may mean another number", f"write {shown(value)}"
+        return f"{shown_text} is not written as a plain number", f"write {shown(value)}"
+    return f"{shown_text} is not a number", _WRITE_NUMBER
+
+
+def _kind(node: Node) -> str:
+    if isinstance(node, ListNode):
+        return "a list" if node.items else "an empty list"
+    if isinstance(node, MapNode):
+        return "a set of keys with values" if node.entries else "an empty set of keys"
+    if node.is_null:
+        return "nothing"
+    return f"the text {_clipped(node.text)}" if node.quoted or not _NUMBER.fullmatch(node.text) else "a number"
+
+
+def _clipped(text: str) -> str:
+    """A typed text for a message, in quotation marks, cut short and without anything that cannot be shown."""
+    clean = "".join(char if char.isprintable() else " " for char in text)
+    return f'"{clean if len(clean) <= 40 else clean[:37] + "..."}"'
+
+
+def duplicates(names: Sequence[str | None]) -> Iterator[tuple[int, int]]:
+    """(index of the first, index of the later one) for each name given again; None is passed over."""
+    first: dict[str, int] = {}
+    for index, name in enumerate(names):
+        if name is None:
+            continue
+        if name in first:
+            yield first[name], index
+        else:
+            first[name] = index

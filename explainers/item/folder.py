@@ -1,0 +1,60 @@
+"""Which files are meant: items and lessons among the names given to a command.
+
+A folder stands for its ``*.yaml``, sorted, without the folders in it. A file given by name is always kept, so that a
+mistake in it is shown and never passed over.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from itertools import islice
+from pathlib import Path
+from typing import Literal
+
+from .source_map import top_level_keys
+
+__all__ = ["FileKind", "item_files", "kind_of_file", "lesson_or_item_files"]
+
+FileKind = Literal["item", "lesson", "series"]
+
+_TELLING: dict[str, FileKind] = {"item": "item", "lesson": "lesson", "series": "series"}
+# A file whose first key is forgotten or misspelt is still told by what else it holds.
+_HINTS: dict[str, FileKind] = {"base": "item", "pieces": "item", "options": "item", "parts": "lesson"}
+_ENOUGH_KEYS = 50
+
+
+def kind_of_file(path: Path) -> FileKind | None:
+    """What a file is by its top-level keys; a file that cannot be read counts as an item, so that its fault is shown.
+
+    ``lesson`` with a ``series`` key is a lesson: the word that comes first in the file decides, hints come last.
+    """
+    hint: FileKind | None = None
+    try:
+        for key in islice(top_level_keys(Path(path)), _ENOUGH_KEYS):
+            if key in _TELLING and not (key == "series" and hint):
+                return _TELLING[key]
+            hint = hint or _HINTS.get(key)
+    except ValueError:
+        return hint or "item"
+    return hint
+
+
+def item_files(paths: Iterable[Path]) -> list[Path]:
+    """The files of the items meant: lessons and series are passed over in folders."""
+    return _files(paths, leaving_out=("lesson", "series"))
+
+
+def lesson_or_item_files(paths: Iterable[Path]) -> list[Path]:
+    """The files of the lessons and items meant: series are passed over in folders."""
+    return _files(paths, leaving_out=("series",))
+
+
+def _files(paths: Iterable[Path], leaving_out: Collection[str]) -> list[Path]:
+    files: list[Path] = []
+    for path in map(Path, paths):
+        if path.is_dir():
+            inside = sorted(child for child in path.glob("*.yaml") if not child.name.startswith("."))
+            files += [f for f in inside if not f.is_dir() and kind_of_file(f) not in leaving_out]
+        else:
+            files.append(path)
+    return files

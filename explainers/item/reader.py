@@ -1,0 +1,101 @@
+"""Files read into items and lessons, with every fault of a file found in one run.
+
+The way in for the other rooms. ``scan_item`` never raises for what a file holds; ``read_item`` and ``read_lesson``
+raise once, with all the faults.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from ..errors import Fault, ItemError, LessonError
+from .fields import Faults
+from .folder import FileKind, item_files, kind_of_file, lesson_or_item_files
+from .item_reader import item_of
+from .lesson_reader import lesson_of
+from .model import Item, Lesson
+from .source_map import SourceMap, compose_file, in_line_order
+
+__all__ = [
+    "FileKind",
+    "LessonReading",
+    "Reading",
+    "item_files",
+    "kind_of_file",
+    "lesson_or_item_files",
+    "read_item",
+    "read_lesson",
+    "scan_item",
+    "scan_lesson",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """An item's file as far as it could be read."""
+
+    item: Item | None  # there whenever base and pieces read well, even with faults elsewhere
+    faults: tuple[Fault, ...]  # placed, in line order
+    source: SourceMap
+
+
+@dataclass(frozen=True, slots=True)
+class LessonReading:
+    """A lesson's file as far as it could be read."""
+
+    lesson: Lesson | None  # there only where the file has no fault
+    faults: tuple[Fault, ...]  # placed, in line order
+    source: SourceMap
+
+
+def scan_item(path: Path) -> Reading:
+    """The item of a file with all that is wrong in it; never raises for what the file holds."""
+    path = Path(path)
+    composed = compose_file(path)
+    if composed.root is None:
+        return Reading(None, composed.faults, composed.source)
+    if "item" not in composed.root.entries and (kind := kind_of_file(path)) in ("lesson", "series"):
+        fault = Fault(field="", message=f"this is a {kind}, not an item", fix="name the file of an item")
+        return Reading(None, composed.source.placed([fault]), composed.source)
+    faults = Faults()
+    item = item_of(composed.root, path.stem, faults)
+    placed = composed.source.placed(faults.found)
+    return Reading(item, in_line_order((*composed.faults, *placed)), composed.source)
+
+
+def read_item(path: Path) -> Item:
+    """The item of a file.
+
+    Raises: ItemError with every fault of the file
+    """
+    reading = scan_item(path)
+    if reading.faults or reading.item is None:
+        raise ItemError(reading.faults)
+    return reading.item
+
+
+def scan_lesson(path: Path) -> LessonReading:
+    """The lesson of a file with all that is wrong in it; never raises for what the file holds."""
+    path = Path(path)
+    composed = compose_file(path)
+    if composed.root is None:
+        return LessonReading(None, composed.faults, composed.source)
+    if "lesson" not in composed.root.entries and (kind := kind_of_file(path)) in ("item", "series"):
+        fault = Fault(field="", message=f"this is the file of an {kind}, not a lesson", fix="name the file of a lesson")
+        return LessonReading(None, composed.source.placed([fault]), composed.source)
+    faults = Faults()
+    lesson = lesson_of(composed.root, path, faults)
+    everything = in_line_order((*composed.faults, *composed.source.placed(faults.found)))
+    return LessonReading(None if everything else lesson, everything, composed.source)
+
+
+def read_lesson(path: Path) -> Lesson:
+    """The lesson of a file, its items' files joined to its folder but not yet read.
+
+    Raises: LessonError with every fault of the file
+    """
+    reading = scan_lesson(path)
+    if reading.faults or reading.lesson is None:
+        raise LessonError(reading.faults)
+    return reading.lesson

@@ -1,0 +1,460 @@
+"""Where in a YAML file each field stands: the file composed into values that know their lines.
+
+Composed from the parser's events, never through a loader: no tag is ever acted upon, nothing is built that was not
+written, and the caps on size, depth and number of values hold while reading, before anything can grow. Scalars stay
+as typed, so that ``1:30`` or ``yes`` means what the teacher sees and not what YAML 1.1 makes of it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+import yaml
+
+from ..errors import Fault
+
+__all__ = [
+    "MAX_BYTES",
+    "MAX_DEPTH",
+    "MAX_VALUES",
+    "Composed",
+    "Entry",
+    "ListNode",
+    "MapNode",
+    "Node",
+    "ScalarNode",
+    "SourceMap",
+    "compose_file",
+    "in_line_order",
+    "top_level_keys",
+]
+
+MAX_BYTES = 1_000_000
+MAX_DEPTH = 12  # the deepest value of the contract (a coordinate of an option's hole) stands 6 levels down
+MAX_VALUES = 50_000  # after anchors are expanded
+
+_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_LAST_PART = re.compile(r"(\.[^.\[\]]*|\[\d+\]|^[^.\[\]]+)$")
+_UNREADABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+@dataclass(frozen=True, slots=True)
+class ScalarNode:
+    """A word or number, exactly as typed."""
+
+    text: str
+    quoted: bool
+    line: int
+
+    @property
+    def is_null(self) -> bool:
+        """Nothing was written here, or YAML's own word for nothing."""
+        return not self.quoted and self.text in ("", "~", "null", "Null", "NULL")
+
+
+@dataclass(frozen=True, slots=True)
+class ListNode:
+    """A list."""
+
+    items: tuple[Node, ...]
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """The value of one key, with the line of the key."""
+
+    value: Node
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class MapNode:
+    """Keys with their values, in the order of the file."""
+
+    entries: dict[str, Entry]
+    line: int
+
+
+Node = ScalarNode | ListNode | MapNode
+
+
+@dataclass(frozen=True, slots=True)
+class SourceMap:
+    """The line of every field of one file."""
+
+    file: str
+    lines: Mapping[str, int] = field(default_factory=dict)  # field path -> line, counted from 1
+
+    def line_of(self, path: str) -> int:
+        """The line of a field, or else of the nearest thing known around it; 0 when nothing is known."""
+        while path not in self.lines and path:
+            path = _LAST_PART.sub("", path) if _LAST_PART.search(path) else ""
+        return self.lines.get(path, 0)
+
+    def placed(self, faults: Iterable[Fault]) -> tuple[Fault, ...]:
+        """The faults with file and line filled in where they are not known yet, in line order."""
+        return in_line_order(
+            replace(fault, file=fault.file or self.file, line=fault.line or self.line_of(fault.field))
+            for fault in faults
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Composed:
+    """A file as composed: its top-level mapping, or None, with what is wrong so far."""
+
+    root: MapNode | None
+    source: SourceMap
+    faults: tuple[Fault, ...]  # placed
+
+
+def in_line_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
+    """Sorted by line within a file, files in the order in which they first appear; the same fault only once."""
+    unique = list(dict.fromkeys(faults))
+    rank = {file: index for index, file in reversed(list(enumerate(fault.file for fault in unique)))}
+    return tuple(sorted(unique, key=lambda fault: (rank[fault.file], fault.line)))
+
+
+def compose_file(path: Path) -> Composed:
+    """Read and compose one file; never raises for what the file holds."""
+    source = SourceMap(str(path))
+    try:
+        text = _text_of(path)
+        composer = _Composer(text)
+        composer.run()
+    except _Stop as stop:
+        return Composed(None, source, source.placed([stop.fault]))
+    faults = list(composer.faults)
+    root = composer.root
+    if isinstance(root, MapNode):
+        source = SourceMap(str(path), dict(_lines(root, "", root.line)))
+        return Composed(root, source, source.placed(faults))
+    if root is None or (isinstance(root, ScalarNode) and root.is_null):
+        faults.append(Fault(field="", message="the file is empty", fix="write an item into it, beginning with item:"))
+    else:
+        kind = "a list" if isinstance(root, ListNode) else "a single text"
+        faults.append(
+            Fault(
+                field="",
+                line=root.line,
+                message=f"the file holds {kind} where keys with values are due",
+                fix="begin the file with a key at the left margin, such as item: corner-block",
+            )
+        )
+    return Composed(None, source, source.placed(faults))
+
+
+def top_level_keys(path: Path) -> Iterator[str]:
+    """The keys at the left margin of a file in turn, reading no further than asked.
+
+    Raises: ValueError where the file cannot be read that far.
+    """
+    try:
+        depth = 0
+        awaits_key = False
+        for event in _events(_text_of(path)):
+            if isinstance(event, yaml.CollectionStartEvent):
+                depth += 1
+                if depth == 1:
+                    if not isinstance(event, yaml.MappingStartEvent):
+                        return
+                    awaits_key = True
+                    continue
+            elif isinstance(event, yaml.CollectionEndEvent):
+                depth -= 1
+            elif isinstance(event, yaml.ScalarEvent) and depth == 1 and awaits_key:
+                yield event.value
+            if depth == 1 and isinstance(event, yaml.NodeEvent | yaml.CollectionEndEvent):
+                awaits_key = not awaits_key
+            if depth > MAX_DEPTH:
+                raise ValueError("nested too deeply")
+    except _Stop as stop:
+        raise ValueError(stop.fault.message) from stop
+
+
+class _Stop(Exception):
+    """The file cannot be read any further."""
+
+    def __init__(self, message: str, fix: str, line: int = 0) -> None:
+        super().__init__(message)
+        self.fault = Fault(field="", message=message, fix=fix, line=line)
+
+
+def _text_of(path: Path) -> str:
+    """The file's text, refused by its size before it is read."""
+    try:
+        if path.is_dir():
+            raise _Stop("this is a folder, not a file", "name a file that ends in .yaml")
+        if not path.exists():
+            raise _Stop("there is no such file", "check the name and the folder")
+        if not path.is_file():
+            raise _Stop("this is not a plain file", "name a file that ends in .yaml")
+        size = path.stat().st_size
+        with path.open("rb") as stream:
+            raw = b"" if size > MAX_BYTES else stream.read(MAX_BYTES + 1)
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        raise _Stop(f"the file cannot be opened: {reason}", "check the file and who may read it") from error
+    if size > MAX_BYTES or len(raw) > MAX_BYTES:
+        raise _Stop(
+            f"the file has {max(size, len(raw)):,} bytes; an item never needs more than {MAX_BYTES:,}",
+            "make sure that this is the file you meant",
+        )
+    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        raise _Stop("the file is saved as UTF-16", "save it again as UTF-8 (in the editor: Save as, Encoding)", 1)
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise _Stop(
+            "a character here is not UTF-8; the file was saved in an older encoding",
+            "save it again as UTF-8 (in the editor: Save as, Encoding)",
+            raw.count(b"\n", 0, error.start) + 1,
+        ) from error
+    odd = _UNREADABLE.search(text)
+    if odd:
+        raise _Stop(
+            f"the file holds a character that cannot be shown (U+{ord(odd.group()):04X})",
+            "delete that character; in a text file none is needed",
+            text.count("\n", 0, odd.start()) + 1,
+        )
+    return text
+
+
+def _events(text: str) -> Iterator[yaml.Event]:
+    """The parser's events; a mistake of YAML stops the reading with a plain sentence."""
+    try:
+        yield from yaml.parse(text, Loader=_LOADER)
+    except yaml.MarkedYAMLError as error:
+        raise _syntax_stop(error, text) from error
+    except yaml.YAMLError as error:
+        raise _Stop("the file cannot be read as YAML", "compare it with a working item") from error
+
+
+def _line(event: yaml.Event) -> int:
+    """The line on which an event begins, counted from 1."""
+    return event.start_mark.line + 1 if event.start_mark else 0
+
+
+def _syntax_stop(error: yaml.MarkedYAMLError, text: str) -> _Stop:
+    problem = error.problem or ""
+    mark = error.problem_mark or error.context_mark
+    line = mark.line + 1 if mark else 0
+    opened = error.context_mark.line + 1 if error.context_mark else line
+    lines = text.splitlines()
+    here = lines[line - 1] if 0 < line <= len(lines) else ""
+    if "\t" in here[: len(here) - len(here.lstrip())]:
+        return _Stop("this line begins with a tab", "indent with spaces instead of tabs", line)
+    if "',' or ']'" in problem or "',' or '}'" in problem:
+        return _Stop(
+            f"the bracket opened on line {opened} is not closed, or a comma is missing in it",
+            "close every [ with ] and every { with }, with commas between",
+            line,
+        )
+    if "mapping values are not allowed" in problem:
+        return _Stop(
+            "a colon stands where no key can stand",
+            "put text that holds a colon in quotation marks, and line the keys up",
+            line,
+        )
+    if "expected ':'" in problem:
+        return _Stop("a key on this line has no colon after it", "write key: value, with a colon and a space", line)
+    if "expected key" in problem or "'-' indicator" in problem or "<block end>" in problem:
+        return _Stop(
+            "the indentation of this line does not fit the lines above it",
+            "line up keys that belong together, with spaces",
+            line,
+        )
+    if "end of stream" in problem and "quoted scalar" in (error.context or ""):
+        return _Stop("a quotation mark is opened here and never closed", "close the quotation mark", opened)
+    if "cannot start any token" in problem:
+        return _Stop(
+            "a value begins with a character that YAML keeps for itself", "put the value in quotation marks", line
+        )
+    return _Stop(f"the file cannot be read as YAML here: {problem}", "compare this line with a working item", line)
+
+
+@dataclass(slots=True)
+class _Frame:
+    """A list or mapping that is still open."""
+
+    path: str
+    line: int
+    anchor: str | None
+    is_map: bool
+    items: list[Node] = field(default_factory=list)
+    entries: dict[str, Entry] = field(default_factory=dict)
+    key: ScalarNode | None = None
+    awaits_key: bool = True
+    skips: bool = False  # the key before was refused: its value is read past
+    size: int = 1
+    height: int = 1
+
+    def child_path(self) -> str:
+        if not self.is_map:
+            return f"{self.path}[{len(self.items)}]"
+        key = self.key.text if self.key else ""
+        return f"{self.path}.{key}" if self.path else key
+
+
+class _Composer:
+    """Builds the nodes of the first document of a text."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.faults: list[Fault] = []
+        self.root: Node | None = None
+        self.frames: list[_Frame] = []
+        self.anchors: dict[str, tuple[Node, int, int]] = {}  # node, values in it, levels in it
+        self.documents = 0
+        self.count = 0
+
+    def run(self) -> None:
+        """Read all events; raises _Stop where reading cannot go on."""
+        for event in _events(self.text):
+            if isinstance(event, yaml.DocumentStartEvent):
+                self.documents += 1
+                if self.documents > 1:
+                    self._fault(
+                        "",
+                        "a second document begins here (a line of ---)",
+                        "keep one item in a file and put the next into a file of its own",
+                        _line(event),
+                    )
+                    return
+            elif isinstance(event, yaml.AliasEvent):
+                self._alias(event)
+            elif isinstance(event, yaml.ScalarEvent):
+                self._scalar(event)
+            elif isinstance(event, yaml.CollectionStartEvent):
+                self._open(event)
+            elif isinstance(event, yaml.CollectionEndEvent):
+                self._close()
+
+    def _fault(self, path: str, message: str, fix: str, line: int) -> None:
+        self.faults.append(Fault(field=path, message=message, fix=fix, line=line))
+
+    def _path(self) -> str:
+        return self.frames[-1].child_path() if self.frames else ""
+
+    def _scalar(self, event: yaml.ScalarEvent) -> None:
+        line = _line(event)
+        self._check_tag(event.tag, line)
+        node = ScalarNode(event.value, bool(event.style), line)
+        if event.anchor:
+            self.anchors[event.anchor] = (node, 1, 0)
+        self._add(node, 1, 0)
+
+    def _open(self, event: yaml.CollectionStartEvent) -> None:
+        line = _line(event)
+        self._check_tag(event.tag, line)
+        self._check_depth(len(self.frames) + 1, line)
+        self.frames.append(
+            _Frame(path=self._path(), line=line, anchor=event.anchor, is_map=isinstance(event, yaml.MappingStartEvent))
+        )
+
+    def _close(self) -> None:
+        frame = self.frames.pop()
+        node: Node = MapNode(frame.entries, frame.line) if frame.is_map else ListNode(tuple(frame.items), frame.line)
+        if frame.anchor:
+            self.anchors[frame.anchor] = (node, frame.size, frame.height)
+        self._add(node, frame.size, frame.height, counted=1)
+
+    def _alias(self, event: yaml.AliasEvent) -> None:
+        line = _line(event)
+        known = self.anchors.get(event.anchor or "")
+        if known is None:
+            self._fault(
+                self._path(),
+                f"*{event.anchor} repeats something that is not written above it",
+                f"mark it above with &{event.anchor}, or write it out here",
+                line,
+            )
+            self._add(ScalarNode("", False, line), 1, 0)
+            return
+        node, size, height = known
+        self._check_depth(len(self.frames) + height, line)
+        self._add(node, size, height)
+
+    def _check_tag(self, tag: str | None, line: int) -> None:
+        if tag and tag != "!":
+            shown = tag.replace("tag:yaml.org,2002:", "!!")
+            self._fault(self._path(), f"the tag {shown} has no meaning here", "leave the tag out", line)
+
+    def _check_depth(self, depth: int, line: int) -> None:
+        if depth > MAX_DEPTH:
+            raise _Stop(
+                f"lists or mappings are nested more than {MAX_DEPTH} deep",
+                "look for a bracket too many; an outline is a list of points [x, y]",
+                line,
+            )
+
+    def _add(self, node: Node, size: int, height: int, *, counted: int | None = None) -> None:
+        """Hand a finished node to the list or mapping that is open around it."""
+        # What stands inside a list was counted while the list was open; an alias counts with all it repeats.
+        self.count += size if counted is None else counted
+        if self.count > MAX_VALUES:
+            raise _Stop(
+                f"the file holds more than {MAX_VALUES:,} values",
+                "make sure that this is the file you meant, and write out what * repeats",
+                node.line,
+            )
+        if not self.frames:
+            self.root = node
+            return
+        frame = self.frames[-1]
+        frame.size += size
+        frame.height = max(frame.height, height + 1)
+        if not frame.is_map:
+            frame.items.append(node)
+        elif frame.awaits_key:
+            self._take_key(frame, node)
+            frame.awaits_key = False
+        else:
+            if not frame.skips and frame.key is not None:
+                frame.entries[frame.key.text] = Entry(node, frame.key.line)
+            frame.skips = False
+            frame.key = None
+            frame.awaits_key = True
+
+    def _take_key(self, frame: _Frame, node: Node) -> None:
+        if not isinstance(node, ScalarNode):
+            self._fault(
+                frame.path,
+                "a list or mapping stands where a key is due",
+                "write the key as one word, followed by a colon",
+                node.line,
+            )
+            frame.skips = True
+            return
+        frame.key = node
+        path = frame.child_path()
+        earlier = frame.entries.get(node.text)
+        if node.text == "<<" and not node.quoted:
+            self._fault(path, "the merge key << is not used here", "write the keys out", node.line)
+        elif node.text == "":
+            self._fault(frame.path, "a value has no key before its colon", "write the key", node.line)
+        elif earlier is not None:
+            self._fault(
+                path,
+                f"{node.text} is given twice, on line {earlier.line} and on line {node.line}",
+                "keep one of the two",
+                node.line,
+            )
+        else:
+            return
+        frame.skips = True
+
+
+def _lines(node: Node, path: str, line: int) -> Iterator[tuple[str, int]]:
+    """Field paths with lines. Recursion is safe here: depth was capped while composing."""
+    yield path, line
+    if isinstance(node, MapNode):
+        for key, entry in node.entries.items():
+            yield from _lines(entry.value, f"{path}.{key}" if path else key, entry.line)
+    elif isinstance(node, ListNode):
+        for index, item in enumerate(node.items):
+            yield from _lines(item, f"{path}[{index}]", item.line)
