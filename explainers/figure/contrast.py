@@ -1,7 +1,7 @@
 """Contrast of two colours, by the formulas of WCAG 2.2.
 
-Source: relative luminance and contrast ratio as defined there; thresholds of 1.4.3 (text) and 1.4.11 (graphics). Nothing
-is rounded: 4.499 is less than 4.5.
+Source: relative luminance and contrast ratio as defined there; thresholds of 1.4.3 (text) and 1.4.11 (graphics).
+Nothing is rounded: 4.499 is less than 4.5.
 """
 
 from __future__ import annotations

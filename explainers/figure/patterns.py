@@ -1,8 +1,8 @@
 """Patterns on cloth: lines and dots laid in a piece's own frame, clipped to its rings.
 
 A pattern belongs to the cloth. It is laid about an anchor point of the piece, in a frame that turns with it, so that
-the pattern of a turned piece is the turned pattern. Rings stand on the stage, in stage units; the first is the exterior,
-the others are holes.
+the pattern of a turned piece is the turned pattern. Rings stand on the stage, in stage units; several are one shape by
+the even-odd rule, as in ``model.Area``.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from typing import Any
 
 import shapely
 
+from ..geometry.angles import wrapped_deg
 from ..geometry.rigid_motion import Point, RigidMotion, Ring
 from ..geometry.rings import centroid
 
@@ -35,14 +36,16 @@ def hatch(
 ) -> tuple[tuple[Point, Point], ...]:
     """Parallel lines as real segments, cut off `inset` short of every side.
 
-    rings     : exterior and holes, where they lie on the stage
+    rings     : where they lie on the stage
     spacing   : distance between neighbouring lines
     angle_deg : their direction in the piece's own frame
     frame_deg : how far that frame is turned on the stage
-    anchor    : the point of the piece about which the pattern is laid; its centre of gravity where none is given. The
-                two middle lines pass half a spacing on either side of it
+    anchor    : the point of the piece about which the pattern is laid, by default the first ring's centre of gravity;
+                the two middle lines pass half a spacing on either side of it
     clear     : discs kept free, for labels
     """
+    if not rings:
+        return ()
     frame = _frame(rings, frame_deg + angle_deg, anchor)
     region = _region(rings, frame, inset)
     for disc in _unturned(clear, frame):
@@ -80,6 +83,8 @@ def dots(
     Arguments as for ``hatch``. The rows are shifted, by a rule that does not look at the clear discs, so that as many
     dots as may be find room: a narrow piece must not be left bare because the rows happen to pass beside it.
     """
+    if not rings:
+        return ()
     frame = _frame(rings, frame_deg, anchor)
     region = _region(rings, frame, inset + radius)
     if region.is_empty:
@@ -113,18 +118,16 @@ def _lattice_inside(region: Any, spacing: float, row: float, across: float, up: 
 
 def _frame(rings: Sequence[Ring], turn_deg: float, anchor: Point | None) -> RigidMotion:
     """From the pattern's frame, whose origin is the anchor, to the stage."""
-    from ..geometry.angles import wrapped_deg
-
     return RigidMotion(turn_deg=wrapped_deg(turn_deg), shift=anchor or centroid(rings[0]))
 
 
 def _region(rings: Sequence[Ring], frame: RigidMotion, inset: float) -> Any:
     """The cloth in the pattern's frame, drawn in by the inset."""
     back = frame.inverse()
-    exterior, *holes = (
-        [(round(x, _DECIMALS), round(y, _DECIMALS)) for x, y in back.apply(ring)] for ring in rings
-    )
-    region = shapely.Polygon(exterior, holes)
+    region = shapely.Polygon()
+    for ring in rings:
+        corners = [(round(x, _DECIMALS), round(y, _DECIMALS)) for x, y in back.apply(ring)]
+        region = region.symmetric_difference(shapely.Polygon(corners))
     return region.buffer(-inset, join_style="mitre") if inset > 0.0 else region
 
 

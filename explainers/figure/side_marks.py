@@ -1,8 +1,8 @@
 """Side marks: which part of a side is marked, with which ticks and which letter.
 
-Equal ticks mean sides that must meet. Pieces 1 to 3 have one to three strokes, pieces 4 to 6 one to three crosses: signs
-that stay themselves at every turn, unlike numerals such as IV and VI (hatch marks; references as for equal sides in
-geometry books). The letter stands upright whatever the piece does.
+Equal ticks mean sides that must meet, as hatch marks for equal sides do in geometry books. Pieces 1 to 3 have one to
+three strokes, pieces 4 to 6 one to three crosses: signs that stay themselves at every turn, unlike numerals such as IV
+and VI. The letter stands upright whatever the piece does.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 
 from ..geometry.rigid_motion import Point
+from ..typeface.faces import label_disc_radius
 from .model import Circle, Entry, Label, Lines, Role
 from .theme import Theme
 
@@ -24,7 +25,7 @@ def side_mark_entries(
     start: Point,
     end: Point,
     *,
-    inside: int | Point,
+    inside: int | Point = 1,
     ticks: int,
     mark: str,
     letter_at: Point | None,
@@ -46,68 +47,45 @@ def side_mark_entries(
     """
     ink = colour or theme.ink
     nx, ny = _inward(start, end, inside)
-    # Drawn against the side from within, so that two marks that meet along it stay two.
-    off = theme.mark_width / 2 - theme.outline_width / 2
+    off = _bar_offset(theme)
     bar = ((start[0] + off * nx, start[1] + off * ny), (end[0] + off * nx, end[1] + off * ny))
-    alt = mark_alt(ticks, mark)
-    entries: list[Entry] = [
-        Lines(
-            id=f"{prefix}.bar", group=group, role=Role.MARK, alt=alt, segments=(bar,), stroke=ink, width=theme.mark_width
+
+    def lines(part: str, segments: tuple[Pair, ...], width: float, alt: str = "") -> Lines:
+        return Lines(
+            id=f"{prefix}.{part}", group=group, role=Role.MARK, alt=alt, segments=segments, stroke=ink, width=width
         )
-    ]
+
+    entries: list[Entry] = [lines("bar", (bar,), theme.mark_width, mark_alt(ticks, mark))]
     if partial:
-        half = theme.end_bar_length / 2
-        ends = tuple(
-            ((x + (off - half) * nx, y + (off - half) * ny), (x + (off + half) * nx, y + (off + half) * ny))
-            for x, y in (start, end)
-        )
-        entries.append(
-            Lines(id=f"{prefix}.ends", group=group, role=Role.MARK, segments=ends, stroke=ink, width=theme.tick_width)
-        )
+        inner, outer = off + theme.end_bar, off - theme.end_bar
+        ends = tuple(((x + outer * nx, y + outer * ny), (x + inner * nx, y + inner * ny)) for x, y in (start, end))
+        entries.append(lines("ends", ends, theme.tick_width))
     entries.append(
-        Lines(
-            id=f"{prefix}.ticks",
-            group=group,
-            role=Role.MARK,
-            segments=tick_segments(start, end, inside=inside, ticks=ticks, theme=theme),
-            stroke=ink,
-            width=theme.tick_width,
-        )
+        lines("ticks", tick_segments(start, end, inside=inside, ticks=ticks, theme=theme), theme.tick_width)
     )
     if letter_at is not None:
-        if backed is not None:
-            from ..typeface.faces import label_disc_radius  # here: the font is opened only when a letter is set
-
-            letter = Label(
-                id="-", group=group, role=Role.MARK, text=mark, at=letter_at, size=theme.mark_size, colour=ink, bold=True
-            )
-            entries.append(
-                Circle(
-                    id=f"{prefix}.letter-back",
-                    group=group,
-                    role=Role.MARK,
-                    centre=letter_at,
-                    radius=label_disc_radius(letter) + theme.pattern_clear / 2,
-                    fill=backed,
-                )
-            )
-        entries.append(
-            Label(
-                id=f"{prefix}.letter",
-                group=group,
-                role=Role.MARK,
-                text=mark,
-                at=letter_at,
-                size=theme.mark_size,
-                colour=ink,
-                bold=True,
-            )
+        letter = Label(
+            id=f"{prefix}.letter",
+            group=group,
+            role=Role.MARK,
+            text=mark,
+            at=letter_at,
+            size=theme.mark_size,
+            colour=ink,
+            bold=True,
         )
+        if backed is not None:
+            radius = label_disc_radius(letter) + theme.pattern_clear
+            back_id = f"{prefix}.letter-back"
+            entries.append(
+                Circle(id=back_id, group=group, role=Role.MARK, centre=letter_at, radius=radius, fill=backed)
+            )
+        entries.append(letter)
     return tuple(entries)
 
 
 def tick_segments(
-    start: Point, end: Point, *, inside: int | Point, ticks: int, theme: Theme
+    start: Point, end: Point, *, inside: int | Point = 1, ticks: int, theme: Theme
 ) -> tuple[Pair, ...]:
     """The strokes or crosses over the middle of a marked side; obstacles for a label too.
 
@@ -119,10 +97,10 @@ def tick_segments(
     ux, uy = (end[0] - start[0]) / length, (end[1] - start[1]) / length
     nx, ny = _inward(start, end, inside)
     crosses, count = ticks > 3, (ticks - 1) % 3 + 1
-    reach = theme.tick_length / 2
+    reach = theme.tick
     spacing = theme.tick_spacing + (reach if crosses else 0.0)
     spacing = min(spacing, 0.7 * length / count)
-    off = theme.mark_width / 2 - theme.outline_width / 2
+    off = _bar_offset(theme)
     middle = ((start[0] + end[0]) / 2 + off * nx, (start[1] + end[1]) / 2 + off * ny)
     lean = min(reach, 0.9 * spacing / 2) if crosses else 0.0
     strokes: list[Pair] = []
@@ -133,6 +111,14 @@ def tick_segments(
             dx, dy = side * lean * ux + reach * nx, side * lean * uy + reach * ny
             strokes.append(((x - dx, y - dy), (x + dx, y + dy)))
     return tuple(strokes)
+
+
+def _bar_offset(theme: Theme) -> float:
+    """How far the bar's middle lies inside the side: its outer rim is the rim of the outline's stroke.
+
+    Drawn against the side from within, two marks that meet along it stay two.
+    """
+    return (theme.mark_width - theme.side_width) / 2
 
 
 def mark_alt(ticks: int, mark: str) -> str:
@@ -147,8 +133,5 @@ def _inward(start: Point, end: Point, inside: int | Point) -> Point:
     """Unit normal of the side that points into the material."""
     length = math.dist(start, end)
     left = (-(end[1] - start[1]) / length, (end[0] - start[0]) / length)
-    if isinstance(inside, tuple):
-        side = left[0] * inside[0] + left[1] * inside[1]
-    else:
-        side = inside
+    side = left[0] * inside[0] + left[1] * inside[1] if isinstance(inside, tuple) else inside
     return left if side > 0 else (-left[0], -left[1])

@@ -1,4 +1,4 @@
-"""Strokes taken apart: arrows into line and head, dashed lines into dashes.
+"""Strokes taken apart: an arrow into line and head, a dashed ring into dashes.
 
 What every writer needs to draw the same stroke, worked out once. Stage units.
 """
@@ -6,9 +6,9 @@ What every writer needs to draw the same stroke, worked out once. Stage units.
 from __future__ import annotations
 
 import math
-from itertools import pairwise
 
 from ..geometry.rigid_motion import Point, Ring
+from ..geometry.rings import sides
 from .model import Arrow
 
 __all__ = ["arc", "arrow_parts", "circle_ring", "dashes"]
@@ -48,39 +48,33 @@ def circle_ring(centre: Point, radius: float, corners: int = 48) -> Ring:
     return arc(centre, radius, 0.0, 360.0, step_deg=360.0 / corners)[:-1]
 
 
-def dashes(path: tuple[Point, ...], dash: tuple[float, float], *, closed: bool) -> tuple[tuple[Point, ...], ...]:
-    """The dashes of a path, each a polyline, for writers that cannot dash by themselves.
+def dashes(ring: Ring, dash: tuple[float, float]) -> tuple[tuple[Point, ...], ...]:
+    """The dashes round a closed ring, each a polyline.
 
-    dash : length of dash and gap. On a closed path both are stretched or squeezed so that a whole number fits round it.
+    A dash bends round every corner, half of it on either side, so that corners are always seen; in between, dash and
+    gap are stretched or squeezed until a whole number fits along the side.
+
+    dash : length of dash and gap
     """
-    points = (*path, path[0]) if closed else path
-    total = sum(math.dist(a, b) for a, b in pairwise(points))
-    if total == 0.0:
-        return ()
     on, off = dash
-    if closed:
-        count = max(1, round(total / (on + off)))
-        on, off = on * total / (count * (on + off)), off * total / (count * (on + off))
     pieces: list[tuple[Point, ...]] = []
-    current: list[Point] = [points[0]]
-    drawing, left = True, on
-    for start, end in pairwise(points):
+    ends: list[tuple[Point, Point]] = []  # of each side: where its first half dash ends, where its last one starts
+    for start, end in sides(ring):
         length = math.dist(start, end)
-        done = 0.0
-        while length - done > left:
-            done += left
-            point = (start[0] + done / length * (end[0] - start[0]), start[1] + done / length * (end[1] - start[1]))
-            if drawing:
-                pieces.append((*current, point))
-            drawing = not drawing
-            left = on if drawing else off
-            current = [point]
-        left -= length - done
-        if drawing and length > 0.0:
-            current.append(end)
-    if drawing and len(current) > 1 and math.dist(current[0], current[-1]) > 1e-9:
-        pieces.append(tuple(current))
+        count = max(1, round(length / (on + off)))
+        step = 1.0 / count
+        half = 0.5 * step * on / (on + off)
+        ends.append((_between(start, end, half), _between(start, end, 1.0 - half)))
+        pieces += [
+            (_between(start, end, k * step - half), _between(start, end, k * step + half)) for k in range(1, count)
+        ]
+    for k, corner in enumerate(ring):
+        pieces.append((ends[k - 1][1], corner, ends[k][0]))
     return tuple(pieces)
+
+
+def _between(start: Point, end: Point, fraction: float) -> Point:
+    return (start[0] + fraction * (end[0] - start[0]), start[1] + fraction * (end[1] - start[1]))
 
 
 def _point_before_end(path: tuple[Point, ...], distance: float) -> Point:

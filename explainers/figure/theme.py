@@ -32,21 +32,21 @@ class Theme:
     name: str = "quilt"
 
     # Colours: paper and ink
-    background: str = "#FAF6EC"
+    paper: str = "#FAF6EC"
     ink: str = "#1F2A37"  # outlines, side marks, words
     quiet: str = "#56606C"  # words that step back
     # The work table and the tray
-    panel_fill: str = "#FFFDF7"
+    table: str = "#FFFDF7"
+    tray: str = "#F3EDDD"
     panel_stroke: str = "#D9CFB8"  # decoration: panels are told apart by where they stand
-    tray_fill: str = "#F3EDDD"
     # Cloth
-    base_fill: str = "#C9DDE8"
-    join_fill: str = "#DCEBDD"
+    base: str = "#C9DDE8"
+    join: str = "#DCEBDD"
     join_pattern: str = "#2F6F5E"
-    cut_fill: str = "#F3DDD3"
+    cut: str = "#F3DDD3"
     cut_pattern: str = "#8A3B2E"
-    outline_fill: str = "#EAD9A8"
-    option_fill: str = "#EFE7D6"
+    outline: str = "#EAD9A8"  # the finished outline
+    option: str = "#EFE7D6"
     # Signs
     attention: str = "#6B3FA0"
     right: str = "#1B6E3C"
@@ -56,38 +56,43 @@ class Theme:
     stitch_to_come: str = "#CDC3AC"  # decoration: what is done is told by the others
 
     # Line weights
-    outline_width: float = 0.036
-    bold_outline_width: float = 0.056  # the finished outline
-    dash: tuple[float, float] = (0.17, 0.11)  # dash and gap round a piece to cut away; round caps take from the gap
+    side_width: float = 0.036
+    outline_width: float = 0.056  # the finished outline
+    cut_dash: tuple[float, float] = (0.17, 0.11)  # dash and gap round a piece to cut away
     mark_width: float = 0.085  # the marked part of a side
     tick_width: float = 0.040
-    pattern_width: float = 0.028  # the lines of a piece to cut away
-    seam_width: float = 0.040
+    hatch_width: float = 0.028  # the lines of a piece to cut away
+    seam_width: float = 0.045
     sign_width: float = 0.062  # rings, crosses, ticks
     arrow_width: float = 0.050
-    arrow_head: float = 0.24
-    stitch_width: float = 0.050
+    arrow_head: float = 0.24  # its length
+    stitch_width: float = 0.050  # of the row along the top edge
     panel_width: float = 0.016
     panel_rounded: float = 0.22
 
+    # Lengths of stitches, on seams and along the top edge
+    stitch: float = 0.14
+    stitch_gap: float = 0.10
+
     # Patterns
-    line_spacing: float = 0.20
-    line_angle_deg: float = 45.0  # in the piece's own frame
-    dot_spacing: float = 0.22
+    pattern_spacing: float = 0.21
+    hatch_deg: float = 45.0  # direction of the lines in the piece's own frame
     dot_radius: float = 0.042
-    pattern_inset: float = 0.070  # kept free along the outline, beyond the reach of its stroke
-    pattern_clear: float = 0.060  # kept free round a label's disc
+    pattern_inset: float = 0.060  # kept free along a side, from the middle of its stroke
+    pattern_clear: float = 0.050  # kept free round a label's disc
 
     # Side marks
-    tick_length: float = 0.30
+    tick: float = 0.15  # half the length of a tick
     tick_spacing: float = 0.12
-    end_bar_length: float = 0.24
+    end_bar: float = 0.12  # half the length of the bars at the ends of a mark on a part of a side
+    mark_radius: float = 0.25  # of the disc kept free for a letter; see labels.mark_radius for longer marks
+    letter_gap: float = 0.06  # between that disc and the nearest side, tick or disc
 
     # Type
     heading_size: float = 0.50
     word_size: float = 0.36
     mark_size: float = 0.42
-    option_size: float = 0.44  # the letters A, B, C under the options
+    option_size: float = 0.44  # the letters A, B, C beside the options
     degrees_size: float = 0.38
     small_size: float = 0.30
 
@@ -106,7 +111,7 @@ class Theme:
                 faults.append(f"{entry.name}: {value:g} is smaller than {LEAST_TYPE:.4f}, which is 32 px at 1080p")
             if entry.name in _WEIGHTS and not value >= _LEAST_WEIGHT:
                 faults.append(f"{entry.name}: {value:g} is thinner than {_LEAST_WEIGHT:g}, which is 3 px at 1080p")
-            if isinstance(value, float) and not value > 0.0 and entry.name != "line_angle_deg":
+            if isinstance(value, float) and not value > 0.0 and entry.name != "hatch_deg":
                 faults.append(f"{entry.name}: {value:g} is not above 0")
         if not self.words.get("join") or not self.words.get("cut") or self.words["join"] == self.words["cut"]:
             faults.append("words: join and cut need a word each, and not the same one")
@@ -115,14 +120,14 @@ class Theme:
         return self
 
 
-_CLOTH = ("base_fill", "join_fill", "cut_fill", "outline_fill", "option_fill")
-_GROUND = ("background", "panel_fill", "tray_fill")
+_CLOTH = ("base", "join", "cut", "outline", "option")
+_GROUND = ("paper", "table", "tray")
 _WEIGHTS = (
+    "side_width",
     "outline_width",
-    "bold_outline_width",
     "mark_width",
     "tick_width",
-    "pattern_width",
+    "hatch_width",
     "seam_width",
     "sign_width",
     "arrow_width",
@@ -140,9 +145,9 @@ def _pairs() -> Iterator[tuple[str, str, float, str]]:
         yield "quiet", below, TEXT, "words are written on it, WCAG 2.2, 1.4.3"
         for sign in ("right", "wrong"):
             yield sign, below, TEXT, "words are written on it, WCAG 2.2, 1.4.3"
-    yield "join_pattern", "join_fill", GRAPHICS, "the pattern tells a join, WCAG 2.2, 1.4.11"
-    yield "cut_pattern", "cut_fill", GRAPHICS, "the pattern tells a cut, WCAG 2.2, 1.4.11"
-    yield "stitch_done", "background", GRAPHICS, "the stitches tell how far it has gone, WCAG 2.2, 1.4.11"
+    yield "join_pattern", "join", GRAPHICS, "the pattern tells a join, WCAG 2.2, 1.4.11"
+    yield "cut_pattern", "cut", GRAPHICS, "the pattern tells a cut, WCAG 2.2, 1.4.11"
+    yield "stitch_done", "paper", GRAPHICS, "the stitches tell how far it has gone, WCAG 2.2, 1.4.11"
 
 
 DEFAULT_THEME = Theme()

@@ -1,8 +1,8 @@
 """Pair kerning: how much nearer together, or further apart, two neighbouring glyphs are set.
 
-Read from the font's GPOS table, feature "kern", pair adjustment lookups of both formats. Contextual kerning is left out:
-the typeface used here has none. Pairs are looked up when they are asked for: a table of all would cost more than a
-lesson ever asks.
+Read from the font's GPOS table, feature "kern", pair adjustment lookups of both formats. Contextual kerning is left
+out: the typeface used here has none. Pairs are looked up when they are asked for: a table of all would cost more than
+a lesson ever asks.
 """
 
 from __future__ import annotations

@@ -1,0 +1,156 @@
+"""One figure as one standalone SVG.
+
+Text is drawn as the outlines of its letters, so that a picture never depends on the fonts of a machine, and is named
+for readers who listen. The stage becomes a view box of 1600 by 900. The same figure gives the same text, to the byte.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from xml.sax.saxutils import escape, quoteattr
+
+from ..figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
+from ..figure.strokes import arrow_parts, circle_ring, dashes
+from ..frames.page import Page
+from ..geometry.rigid_motion import Point, Ring
+from ..geometry.rings import extent
+from ..typeface.faces import face, label_box
+
+__all__ = ["svg_of"]
+
+_VIEW = Page(1600.0)  # the view box
+
+
+def svg_of(figure: Figure, *, width_px: int = 1920, ids: bool = True) -> str:
+    """The figure as the text of an SVG file.
+
+    width_px : the width it asks for; it scales to any
+    ids      : whether entries carry their ids, which are neutral; leave them out where several pictures share a page
+    Raises   : FontError for a character that the typeface lacks
+    """
+    width, height = _VIEW.width, _VIEW.height
+    title = next((e.text for e in figure.entries if isinstance(e, Label) and e.role is Role.HEADING), "")
+    lines = [
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:g} {height:g}" width="{width_px}" '
+        f'height="{_number(width_px * height / width)}" role="graphics-document document"'
+        + (f" aria-label={quoteattr(figure.alt)}" if figure.alt else "")
+        + ">",
+        *([f"<title>{escape(title)}</title>"] if title else []),
+        *([f"<desc>{escape(figure.alt)}</desc>"] if figure.alt else []),
+        f'<rect width="{width:g}" height="{height:g}" fill="{figure.background}"/>',
+        *(_group(entry, ids) for entry in figure.entries),
+        "</svg>",
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _group(entry: Entry, ids: bool) -> str:
+    attributes = f" id={quoteattr(entry.id)}" if ids else ""
+    name = entry.alt or (entry.text if isinstance(entry, Label) else "")
+    attributes += f' role="img" aria-label={quoteattr(name)}' if name else ' aria-hidden="true"'
+    if entry.opacity < 1.0:
+        attributes += f' opacity="{_number(entry.opacity)}"'
+    return f"<g{attributes}>{''.join(_elements(entry))}</g>"
+
+
+def _elements(entry: Entry) -> Iterable[str]:
+    match entry:
+        case Area() if entry.rounded > 0.0:
+            return _rectangle(entry)
+        case Area():
+            return _shape(entry.rings, entry.fill, entry.stroke, entry.width, entry.dash)
+        case Lines():
+            return [_stroke(entry.segments, entry.stroke, entry.width)] if entry.segments else []
+        case Dots():
+            return [f'<path d="{_discs(entry.centres, entry.radius)}" fill="{entry.fill}"/>'] if entry.centres else []
+        case Label():
+            return [f'<path d="{_letters(entry)}" fill="{entry.colour}"/>']
+        case Arrow():
+            line, head = arrow_parts(entry)
+            return [
+                _stroke([line], entry.stroke, entry.width),
+                f'<path d="{_closed(head)}" fill="{entry.stroke}"/>',
+            ]
+        case Circle() if entry.dash is not None:
+            return _shape([circle_ring(entry.centre, entry.radius)], entry.fill, entry.stroke, entry.width, entry.dash)
+        case Circle():
+            return [
+                f'<path d="{_discs([entry.centre], entry.radius)}" fill="{entry.fill or "none"}"'
+                f"{_stroke_attributes(entry.stroke, entry.width)}/>"
+            ]
+    raise TypeError(f"an entry of kind {type(entry).__name__} cannot be drawn")
+
+
+def _shape(
+    rings: Sequence[Ring], fill: str | None, stroke: str | None, width: float, dash: tuple[float, float] | None
+) -> list[str]:
+    path = "".join(_closed(ring) for ring in rings)
+    dashed = stroke is not None and dash is not None
+    elements = []
+    if fill is not None or not dashed:
+        elements.append(
+            f'<path d="{path}" fill="{fill or "none"}" fill-rule="evenodd"'
+            f"{'' if dashed else _stroke_attributes(stroke, width)}/>"
+        )
+    if stroke is not None and dash is not None:
+        elements.append(_stroke([piece for ring in rings for piece in dashes(ring, dash)], stroke, width))
+    return elements
+
+
+def _rectangle(entry: Area) -> list[str]:
+    elements = []
+    for ring in entry.rings:
+        left, bottom, right, top = extent(ring)
+        x, y = _place((left, top)).split(" ")
+        elements.append(
+            f'<rect x="{x}" y="{y}" width="{_length(right - left)}" height="{_length(top - bottom)}" '
+            f'rx="{_length(entry.rounded)}" fill="{entry.fill or "none"}"'
+            f"{_stroke_attributes(entry.stroke, entry.width)}/>"
+        )
+    return elements
+
+
+def _stroke(polylines: Iterable[Sequence[Point]], stroke: str, width: float) -> str:
+    path = "".join("M" + "L".join(_place(point) for point in points) for points in polylines)
+    return f'<path d="{path}" fill="none"{_stroke_attributes(stroke, width)}/>'
+
+
+def _stroke_attributes(stroke: str | None, width: float) -> str:
+    if stroke is None or width <= 0.0:
+        return ""
+    return f' stroke="{stroke}" stroke-width="{_length(width)}" stroke-linecap="round" stroke-linejoin="round"'
+
+
+def _discs(centres: Iterable[Point], radius: float) -> str:
+    r, across = _length(radius), _length(2 * radius)
+    return "".join(
+        f"M{_place((x - radius, y))}a{r} {r} 0 1 0 {across} 0a{r} {r} 0 1 0 -{across} 0z" for x, y in centres
+    )
+
+
+def _letters(label: Label) -> str:
+    letters = face(label.bold)
+    left = label_box(label)[0]
+    baseline = label.at[1] - letters.cap_height(label.size) / 2
+    return "".join(
+        verb + " ".join(_place((left + x, baseline + y)) for x, y in points)
+        for verb, points in letters.glyph_paths(label.text, label.size)
+    )
+
+
+def _closed(ring: Ring) -> str:
+    return "M" + "L".join(_place(point) for point in ring) + "Z"
+
+
+def _place(point: Point) -> str:
+    x, y = _VIEW.point(point)
+    return f"{_number(x)} {_number(y)}"
+
+
+def _length(length: float) -> str:
+    return _number(_VIEW.length(length))
+
+
+def _number(value: float) -> str:
+    """To three decimals, without needless noughts and never -0."""
+    return f"{round(value, 3) + 0.0:.3f}".rstrip("0").rstrip(".")
