@@ -6,11 +6,23 @@ Two kinds are kept apart. The *relative* one forgives what floating point does t
 
 from __future__ import annotations
 
-__all__ = ["ANGLE_DEG", "AUTHORING", "RELATIVE", "authoring_tolerance", "grid_size"]
+__all__ = [
+    "ANGLE_DEG",
+    "AUTHORING",
+    "PLAIN_DEG",
+    "RELATIVE",
+    "TURN_DEG",
+    "authoring_tolerance",
+    "computed",
+    "grid_size",
+    "plain",
+]
 
 RELATIVE = 1e-9  # of the larger extent: two computed numbers are equal
 AUTHORING = 1e-3  # of the base's larger extent: two typed numbers are meant to be equal
 ANGLE_DEG = 1e-9  # degrees: a turn this close to -180 is written 180, this close to 0 is written 0
+TURN_DEG = 1e-6  # degrees: two computed turns are equal
+PLAIN_DEG = 3.0  # degrees: two angles whose difference a learner sees
 
 
 def authoring_tolerance(extent: float) -> float:
@@ -21,3 +33,13 @@ def authoring_tolerance(extent: float) -> float:
 def grid_size(extent: float) -> float:
     """The precision grid for overlays, in item units: fine against what is typed, coarse against rounding errors."""
     return 1e-10 * extent
+
+
+def computed(tolerance: float) -> float:
+    """The distance within which two computed points are one, given the authoring tolerance."""
+    return tolerance * 1e-3
+
+
+def plain(tolerance: float) -> float:
+    """The distance that a learner plainly sees, given the authoring tolerance: a fiftieth of the base."""
+    return tolerance * 20.0

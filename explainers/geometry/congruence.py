@@ -1,0 +1,109 @@
+"""Whether two outlines are the same by turning, only mirror images, or different; with the motions that show it.
+
+An outline is the same as another when a turn, a shift and one uniform scaling lay it on the other, corner for corner,
+to within a tolerance. Needless corners are dropped first; holes are matched too. The answer carries a certificate:
+every motion that does it, since an outline with rotational symmetry has several.
+
+Corners are handled as complex numbers: a similarity is then w = a z + b, and the best one in the least-squares sense
+for given pairs of corners is a quotient of two sums.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import StrEnum
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .angles import wrapped_deg
+from .outline import Outline
+from .rigid_motion import Ring, Similarity
+
+__all__ = ["Congruence", "Match", "congruence", "motions_onto"]
+
+Complex = NDArray[np.complex128]
+
+
+class Match(StrEnum):
+    """How two outlines are related."""
+
+    BY_TURNING = "by-turning"
+    MIRROR_ONLY = "mirror-only"
+    DIFFERENT = "different"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Congruence:
+    """The relation, with its certificate."""
+
+    kind: Match
+    motions: tuple[Similarity, ...]  # lay the first outline (MIRROR_ONLY: its `mirrored()`) on the second
+
+
+def congruence(outline: Outline, other: Outline, tolerance: float) -> Congruence:
+    """How ``outline`` is related to ``other``.
+
+    tolerance : in the units of ``other``; corners nearer than this are one
+    """
+    direct = motions_onto(outline, other, tolerance)
+    if direct:
+        return Congruence(kind=Match.BY_TURNING, motions=direct)
+    flipped = motions_onto(outline.mirrored(), other, tolerance)
+    return Congruence(kind=Match.MIRROR_ONLY if flipped else Match.DIFFERENT, motions=flipped)
+
+
+def motions_onto(outline: Outline, other: Outline, tolerance: float) -> tuple[Similarity, ...]:
+    """Every similarity that lays ``outline`` on ``other`` corner for corner, by size of turn; none: they differ."""
+    if len(outline.holes) != len(other.holes):
+        return ()
+    scale = math.sqrt(other.area / outline.area)
+    first, second = outline.simplified(tolerance / scale), other.simplified(tolerance)
+    if sorted(map(len, first.holes)) != sorted(map(len, second.holes)):
+        return ()
+    z, w = _complex(first.exterior), _complex(second.exterior)
+    if len(z) != len(w):
+        return ()
+    holes = [_complex(hole) for hole in first.holes]
+    goals = [_complex(hole) for hole in second.holes]
+    motions = []
+    for a, b in _pairings(z, w, tolerance):
+        if _holes_match([a * hole + b for hole in holes], goals, tolerance):
+            turn_deg = wrapped_deg(math.degrees(math.atan2(a.imag, a.real)))
+            motions.append(Similarity(turn_deg=turn_deg, shift=(float(b.real), float(b.imag)), scale=float(abs(a))))
+    return tuple(sorted(motions, key=lambda m: (round(abs(m.turn_deg), 6), -m.turn_deg)))
+
+
+def _complex(ring: Ring) -> Complex:
+    points = np.asarray(ring, dtype=float)
+    return points[:, 0] + 1j * points[:, 1]
+
+
+def _pairings(z: Complex, w: Complex, tolerance: float) -> list[tuple[complex, complex]]:
+    """(a, b) for every cyclic pairing of corners under which a z + b is w to within the tolerance."""
+    n = len(z)
+    dz = z - z.mean()
+    dw = w - w.mean()
+    shifts = (np.arange(n)[:, None] + np.arange(n)) % n
+    paired = dw[shifts]  # row k: z[i] is paired with w[i + k]
+    a = paired @ dz.conj() / float((dz.conj() @ dz).real)
+    residual = np.abs(a[:, None] * dz - paired).max(axis=1)
+    return [(complex(a[k]), complex(w.mean() - a[k] * z.mean())) for k in np.flatnonzero(residual <= tolerance)]
+
+
+def _holes_match(moved: list[Complex], goals: list[Complex], tolerance: float) -> bool:
+    """Whether each moved hole lies on a goal of its own, corner for corner."""
+    left = list(range(len(goals)))
+    for hole in moved:
+        found = next((j for j in left if _same_ring(hole, goals[j], tolerance)), None)
+        if found is None:
+            return False
+        left.remove(found)
+    return True
+
+
+def _same_ring(ring: Complex, goal: Complex, tolerance: float) -> bool:
+    if len(ring) != len(goal):
+        return False
+    return any(bool(np.abs(np.roll(ring, k) - goal).max() <= tolerance) for k in range(len(ring)))

@@ -1,0 +1,98 @@
+"""Where points and sides lie on the rings of an outline.
+
+Distances are in item units. "On" always means "within the given tolerance of". Everything here is plain arithmetic,
+so that facts can be recomputed by another way than the overlay that they speak of.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from .outline import Outline
+from .rigid_motion import Point, Ring
+from .rings import sides
+
+__all__ = ["SideSpan", "contains", "distance_to_boundary", "distance_to_side", "nearest_corner", "span_on"]
+
+Side = tuple[Point, Point]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SideSpan:
+    """A side, or a part of one, found on a ring."""
+
+    whole: Side  # the ring's side, as the ring runs
+    part: Side  # the span on it, in the same direction: projected, and drawn to its ends where they are near
+    forward: bool  # whether the span was given in the direction in which the ring runs
+
+    @property
+    def is_part(self) -> bool:
+        """Whether the span leaves some of the side over."""
+        return self.part != self.whole
+
+
+def _foot(point: Point, side: Side) -> tuple[float, Point]:
+    """(how far along the side as a fraction 0..1, the nearest point of the side)."""
+    (ax, ay), (bx, by) = side
+    dx, dy = bx - ax, by - ay
+    squared = dx * dx + dy * dy
+    if squared == 0.0:
+        return 0.0, side[0]
+    along = max(0.0, min(1.0, ((point[0] - ax) * dx + (point[1] - ay) * dy) / squared))
+    if along == 0.0 or along == 1.0:
+        return along, side[int(along)]
+    return along, (ax + along * dx, ay + along * dy)
+
+
+def distance_to_side(point: Point, side: Side) -> float:
+    """Distance of a point from a side."""
+    return math.dist(point, _foot(point, side)[1])
+
+
+def distance_to_boundary(point: Point, outline: Outline) -> float:
+    """Distance of a point from the nearest side of any ring."""
+    return min(distance_to_side(point, side) for ring in outline.rings for side in sides(ring))
+
+
+def nearest_corner(point: Point, corners: Iterable[Point]) -> tuple[float, Point]:
+    """(distance, corner) of the nearest of some corners."""
+    return min((math.dist(point, corner), corner) for corner in corners)
+
+
+def span_on(rings: Iterable[Ring], side: Side, tolerance: float) -> SideSpan | None:
+    """The ring side on which both ends of a given side lie, or None.
+
+    side    : two points in either order
+    Returns : the nearest such ring side; None too where the two points are one
+    """
+    best: tuple[float, SideSpan] | None = None
+    for ring in rings:
+        for whole in sides(ring):
+            ends = []
+            worst = 0.0
+            for point in side:
+                along, foot = _foot(point, whole)
+                worst = max(worst, math.dist(point, foot))
+                corner_distance, corner = nearest_corner(point, whole)
+                if corner_distance <= tolerance:
+                    along, foot = float(whole.index(corner)), corner
+                ends.append((along, foot))
+            if worst > tolerance or ends[0][1] == ends[1][1] or (best is not None and worst >= best[0]):
+                continue
+            forward = ends[0][0] < ends[1][0]
+            first, last = ends if forward else ends[::-1]
+            best = (worst, SideSpan(whole=whole, part=(first[1], last[1]), forward=forward))
+    return None if best is None else best[1]
+
+
+def contains(outline: Outline, point: Point) -> bool:
+    """Whether a point lies inside the material; on a side, either answer."""
+    x, y = point
+    inside = False
+    for ring in outline.rings:
+        for (ax, ay), (bx, by) in sides(ring):
+            if (ay > y) != (by > y) and x < ax + (y - ay) / (by - ay) * (bx - ax):
+                inside = not inside
+    return inside

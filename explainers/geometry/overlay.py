@@ -1,0 +1,235 @@
+"""Joining a ring to an outline, cutting a ring out of it: what comes of it, how legal it is.
+
+Corners are welded first, then overlaid on a precision grid: placed by floating-point turns, two sides that should lie
+on each other miss by a rounding error, and a plain union then leaves slivers. Corners of the outline never move;
+those of the placed ring that come within the tolerance of a corner are drawn to it, of a side are dropped onto it.
+
+A region's *thickness* is twice its area over its perimeter: about the width of a strip. What is thinner than the
+authoring tolerance is nothing.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+import shapely
+
+from .locate import distance_to_side, nearest_corner
+from .outline import Outline
+from .rigid_motion import Point, Ring
+from .rings import larger_extent, sides
+from .tolerance import grid_size
+
+__all__ = [
+    "Overlay",
+    "cut_out",
+    "has_common_side",
+    "is_simple",
+    "joined",
+    "pole",
+    "polygon",
+    "regions",
+    "shared_thickness",
+    "thickness",
+    "touches_itself_at",
+    "welded",
+]
+
+Geometry = Any  # shapely carries no types
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Overlay:
+    """What a join or a cut leaves."""
+
+    ring: Ring  # the placed ring, welded, anticlockwise
+    parts: tuple[Outline, ...]  # needless corners dropped, largest first; none where a cut leaves nothing
+    too_much: float  # thickness of what a join overlaps, or of what a cut takes from outside; 0 where legal
+
+
+def polygon(outline: Outline) -> Geometry:
+    """The outline as a shapely polygon."""
+    return shapely.Polygon(outline.exterior, outline.holes)
+
+
+def is_simple(outline: Outline) -> bool:
+    """Whether no ring crosses itself or another, and the material hangs together."""
+    return bool(shapely.is_valid(polygon(outline)))
+
+
+def thickness(geometry: Geometry) -> float:
+    """The greatest thickness of any part of a geometry; 0 for points and lines."""
+    areas = [(part.area, part.length) for part in shapely.get_parts(geometry) if part.geom_type == "Polygon"]
+    return max((2 * area / length for area, length in areas if length > 0.0), default=0.0)
+
+
+def shared_thickness(outline: Outline, other: Outline) -> float:
+    """Thickness of the region that two outlines have in common."""
+    return thickness(_overlaid(shapely.intersection, outline, other))
+
+
+def regions(outline: Outline, other: Outline, tolerance: float) -> tuple[Outline, ...]:
+    """The parts of ``outline`` outside ``other``, largest first, slivers left out."""
+    return _parts(_overlaid(shapely.difference, outline, other), tolerance)
+
+
+def has_common_side(outline: Outline, other: Outline) -> bool:
+    """Whether two outlines meet along a line without overlapping: touching at corners alone is not enough.
+
+    Source : the intersection pattern FF*F1**** of DE-9IM, "interiors apart, boundaries share a line"
+    """
+    return bool(shapely.relate_pattern(polygon(outline), polygon(other), "FF*F1****"))
+
+
+def pole(outline: Outline) -> Point:
+    """A point deep inside the material: the centre of the largest circle that fits, nearly."""
+    shape = polygon(outline)
+    line = shapely.maximum_inscribed_circle(shape, tolerance=0.01 * math.sqrt(shape.area))
+    x, y = shapely.get_coordinates(line)[0]
+    return float(x), float(y)
+
+
+def joined(outline: Outline, ring: Ring, tolerance: float) -> Overlay:
+    """The outline with the ring's inside added."""
+    placed, host = welded(ring, outline, tolerance)
+    piece = Outline.of(placed)
+    return Overlay(
+        ring=piece.exterior,
+        parts=_cleaned(_overlaid(shapely.union, host, piece), (host, piece), tolerance),
+        too_much=_beyond(thickness(_overlaid(shapely.intersection, host, piece)), tolerance),
+    )
+
+
+def cut_out(outline: Outline, ring: Ring, tolerance: float) -> Overlay:
+    """The outline with the ring's inside taken away."""
+    placed, host = welded(ring, outline, tolerance)
+    piece = Outline.of(placed)
+    return Overlay(
+        ring=piece.exterior,
+        parts=_cleaned(_overlaid(shapely.difference, host, piece), (host, piece), tolerance),
+        too_much=_beyond(thickness(_overlaid(shapely.difference, piece, host)), tolerance),
+    )
+
+
+def welded(ring: Ring, outline: Outline, tolerance: float) -> tuple[Ring, Outline]:
+    """(the ring drawn onto the outline, the outline with a corner wherever the ring has one on its sides).
+
+    Afterwards the two have the same corners wherever they run along each other, so that an overlay finds their common
+    sides without rounding.
+    """
+    drawn: list[Point] = []
+    for point in ring:
+        goal = _weld_point(point, outline, tolerance)
+        if not drawn or goal != drawn[-1]:
+            drawn.append(goal)
+    if len(drawn) > 1 and drawn[0] == drawn[-1]:
+        drawn.pop()
+    corners = [corner for host in outline.rings for corner in host]
+    closed = _with_corners(tuple(drawn), corners, tolerance)
+    return closed, Outline(
+        _with_corners(outline.exterior, closed, tolerance),
+        tuple(_with_corners(hole, closed, tolerance) for hole in outline.holes),
+    )
+
+
+def touches_itself_at(outline: Outline, tolerance: float) -> Point | None:
+    """A corner that comes within the tolerance of a side that it does not end, or None.
+
+    Corner against corner, corner in the middle of a side, any two rings: all are the same thing to a learner, an
+    outline that pinches to nothing.
+    """
+    corners = [(ring_index, i, point) for ring_index, ring in enumerate(outline.rings) for i, point in enumerate(ring)]
+    for ring_index, ring in enumerate(outline.rings):
+        for j, side in enumerate(sides(ring)):
+            left, right = sorted((side[0][0], side[1][0]))
+            low, high = sorted((side[0][1], side[1][1]))
+            for owner, i, point in corners:
+                if owner == ring_index and i in (j, (j + 1) % len(ring)):
+                    continue
+                if not (
+                    left - tolerance <= point[0] <= right + tolerance
+                    and low - tolerance <= point[1] <= high + tolerance
+                ):
+                    continue
+                if distance_to_side(point, side) <= tolerance:
+                    return point
+    return None
+
+
+def _overlaid(operation: Any, outline: Outline, other: Outline) -> Geometry:
+    extent = max(outline.larger_extent, other.larger_extent)
+    return operation(polygon(outline), polygon(other), grid_size=grid_size(extent))
+
+
+def _beyond(found: float, tolerance: float) -> float:
+    return found if found > tolerance else 0.0
+
+
+def _weld_point(point: Point, outline: Outline, tolerance: float) -> Point:
+    distance, corner = nearest_corner(point, (corner for ring in outline.rings for corner in ring))
+    if distance <= tolerance:
+        return corner
+    best, foot = tolerance, point
+    for ring in outline.rings:
+        for (ax, ay), (bx, by) in sides(ring):
+            dx, dy = bx - ax, by - ay
+            squared = dx * dx + dy * dy
+            if squared == 0.0:
+                continue
+            along = ((point[0] - ax) * dx + (point[1] - ay) * dy) / squared
+            if 0.0 < along < 1.0:
+                candidate = (ax + along * dx, ay + along * dy)
+                distance = math.dist(candidate, point)
+                if distance <= best:
+                    best, foot = distance, candidate
+    return foot
+
+
+def _with_corners(ring: Ring, corners: Iterable[Point], tolerance: float) -> Ring:
+    """The ring with those of the corners added that lie on one of its sides, away from the side's ends."""
+    present = set(ring)
+    result: list[Point] = []
+    for start, end in sides(ring):
+        result.append(start)
+        dx, dy = end[0] - start[0], end[1] - start[1]
+        squared = dx * dx + dy * dy
+        found: list[tuple[float, Point]] = []
+        for corner in corners:
+            if corner in present:
+                continue
+            along = ((corner[0] - start[0]) * dx + (corner[1] - start[1]) * dy) / squared
+            if 0.0 < along < 1.0 and math.dist(corner, (start[0] + along * dx, start[1] + along * dy)) <= tolerance:
+                found.append((along, corner))
+        result.extend(corner for _, corner in sorted(set(found)))
+    return tuple(result)
+
+
+def _cleaned(geometry: Geometry, sources: Iterable[Outline], tolerance: float) -> tuple[Outline, ...]:
+    """The parts, their corners drawn back from the grid to the corners that they came from."""
+    known = {corner for source in sources for ring in source.rings for corner in ring}
+    return tuple(part.simplified(tolerance) for part in _parts(geometry, tolerance, sorted(known)))
+
+
+def _parts(geometry: Geometry, tolerance: float, known: list[Point] | None = None) -> tuple[Outline, ...]:
+    outlines = []
+    for part in shapely.get_parts(geometry):
+        if part.geom_type != "Polygon" or part.is_empty or thickness(part) <= tolerance:
+            continue
+        holes = [hole for hole in part.interiors if 2 * shapely.Polygon(hole).area / hole.length > tolerance]
+        outlines.append(Outline.of(_ring(part.exterior, known), [_ring(hole, known) for hole in holes]))
+    return tuple(sorted(outlines, key=lambda outline: -outline.area))
+
+
+def _ring(line: Geometry, known: list[Point] | None) -> Ring:
+    points = [(float(x), float(y)) for x, y in line.coords[:-1]]
+    if known is None:
+        return tuple(points)
+    reach = 4.0 * grid_size(larger_extent(tuple(known)))
+    drawn = []
+    for point in points:
+        distance, corner = nearest_corner(point, known)
+        drawn.append(corner if distance <= reach else point)
+    return tuple(drawn)
