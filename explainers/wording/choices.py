@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..geometry.locate import contains
 from ..solution.facts import (
     CornerAngleFact,
     CornerCountFact,
@@ -26,6 +27,7 @@ from .names import (
     number_of,
     sentence_case,
     the_option,
+    with_unit,
 )
 from .steps import turn_command
 
@@ -59,28 +61,31 @@ def rule_out(verdict: Verdict) -> tuple[str, ...]:
 
 
 def reason(fact: Fact) -> tuple[str, ...]:
-    """One reason in words: true of the option, false of the finished outline."""
+    """One reason in words: true of the option, false of the finished outline.
+
+    Raises : FactError where it does not hold; TypeError for a fact that is no reason against an option
+    """
+    return said(fact, _reason(fact))
+
+
+def _reason(fact: Fact) -> tuple[str, ...]:
     match fact:
         case MirrorFact():
-            words = (
-                f"{sentence_case(the_option(fact.label))} is the outline flipped over.",
-                "No turn can undo a flip.",
-            )
+            option = sentence_case(the_option(fact.label))
+            return (f"{option} is the outline flipped over.", "No turn can undo a flip.")
         case CornerCountFact():
-            words = _corner_count(fact)
+            return _corner_count(fact)
         case CornerAngleFact():
-            words = _corner_angle(fact)
+            return _corner_angle(fact)
         case SideLengthFact():
-            words = _side_length(fact)
+            return _side_length(fact)
         case HoleFact():
-            words = _holes(fact)
+            return _holes(fact)
         case ExtraPartFact():
-            words = (f"Here {the_option(fact.label)} is filled, but the outline is empty.",)
+            return (_here(the_option(fact.label), filled=True),)
         case MissingPartFact():
-            words = (f"Here the outline is filled, but {the_option(fact.label)} is empty.",)
-        case _:
-            raise TypeError(f"no words are known for a reason of kind {type(fact).__name__}")
-    return said(fact, words)
+            return (_here(the_option(fact.label), filled=False),)
+    raise TypeError(f"no words are known for a reason of kind {type(fact).__name__}")
 
 
 def keep(fact: SameFact) -> tuple[str, ...]:
@@ -105,6 +110,8 @@ def _corner_count(fact: CornerCountFact) -> tuple[str, ...]:
     else:
         here = f"Here the outline has a corner, but {option} has none."
     count = number_of(fact.option_corners, "corner")
+    if fact.option.holes or fact.outline.holes:
+        count += " in all"
     return (here, f"{sentence_case(option)} has {count}, and the outline has {fact.outline_corners}.")
 
 
@@ -125,20 +132,20 @@ def _side_length(fact: SideLengthFact) -> tuple[str, ...]:
     length, other = lengths_in_words(fact.length, fact.other_length)
     return (
         f"This side of {the_option(fact.label)} is {longer} than the outline's side.",
-        f"It is {_squares_long(length)}, and the outline's side is {other}.",
+        f"It is {with_unit(length, 'unit')} long, and the outline's side is {other}.",
     )
-
-
-def _squares_long(length: str) -> str:
-    return f"{length} {'square' if length == '1' else 'squares'} long"
 
 
 def _holes(fact: HoleFact) -> tuple[str, ...]:
     option = the_option(fact.label)
     holes = number_of(fact.option_holes, "hole")
     outline = "none" if fact.outline_holes == 0 else str(fact.outline_holes)
-    if fact.option_holes > fact.outline_holes:
-        here = f"Here {option} is empty, but the outline is filled."
-    else:
-        here = f"Here {option} is filled, but the outline is empty."
-    return (f"{sentence_case(option)} has {holes}, and the outline has {outline}.", here)
+    # Which of the two has its hole at the ring is read from the outlines: the counts alone do not say.
+    filled = contains(fact.option, fact.ring_centre)
+    return (f"{sentence_case(option)} has {holes}, and the outline has {outline}.", _here(option, filled=filled))
+
+
+def _here(option: str, *, filled: bool) -> str:
+    if filled:
+        return f"Here {option} is filled, but the outline is empty."
+    return f"Here the outline is filled, but {option} is empty."

@@ -1,7 +1,7 @@
 """The small change of language: names, numbers, lengths, angles and turns in words.
 
 Every number is written so that it can be read back out of the finished sentence: "135 degrees anticlockwise",
-"12 squares", "about 2.8". A number that is written without "about" is the value itself, to within what a teacher's
+"3 units", "about 2.8". A number that is written without "about" is the value itself, to within what a teacher's
 typing leaves open.
 """
 
@@ -11,6 +11,7 @@ import re
 from collections.abc import Sequence
 
 __all__ = [
+    "area_in_words",
     "count_in_words",
     "degrees_in_words",
     "direction_in_words",
@@ -25,10 +26,11 @@ __all__ = [
     "ordinal",
     "plural",
     "sentence_case",
-    "squares_in_words",
     "the_option",
     "the_piece",
     "turn_in_words",
+    "units_in_words",
+    "with_unit",
 ]
 
 PLAIN_DEG = 0.1  # a turn this close to a whole number was meant to be that number: hand-typed corners wobble this much
@@ -38,7 +40,6 @@ PLAIN_LENGTH = 0.001  # a length this close to two decimals is said without "abo
 _CARDINALS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 _DETERMINERS = frozenset({"the", "a", "an", "my", "our", "your"})
-_IRREGULAR = {"half": "halves"}
 
 
 def named(name: str) -> str:
@@ -68,9 +69,7 @@ def sentence_case(text: str) -> str:
 
 
 def plural(noun: str) -> str:
-    """The plural of a plain English noun: corners, patches, halves."""
-    if noun in _IRREGULAR:
-        return _IRREGULAR[noun]
+    """The plural of a plain English noun: corners, patches, bodies."""
     if re.search(r"(s|x|z|ch|sh)$", noun):
         return noun + "es"
     if re.search(r"[^aeiou]y$", noun):
@@ -133,10 +132,22 @@ def _trimmed(number: float, decimals: int) -> str:
     return digits.rstrip("0").rstrip(".") if "." in digits else digits
 
 
-def squares_in_words(area: float) -> str:
-    """An area counted in squares of the grid: "1 square", "12 squares", "about 2.83 squares", "half a square"."""
-    words = length_in_words(area)
-    return f"{words} square" if words == "1" else f"{words} squares"
+def units_in_words(length: float) -> str:
+    """A length with its unit: "1 unit", "3 units", "about 2.8 units".
+
+    The sheet shows no grid, so lengths are not called squares; whoever typed the item knows what its unit is.
+    """
+    return with_unit(length_in_words(length), "unit")
+
+
+def area_in_words(area: float) -> str:
+    """An area with its unit: "1 square unit", "12 square units"."""
+    return with_unit(length_in_words(area), "square unit")
+
+
+def with_unit(digits: str, unit: str) -> str:
+    """Digits from ``length_in_words`` with a unit that agrees with them."""
+    return f"{digits} {unit}" if digits == "1" else f"{digits} {plural(unit)}"
 
 
 def _plain_degrees(angle_deg: float) -> tuple[str, bool]:

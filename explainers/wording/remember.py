@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from ..solution.facts import HardStep, HardStepFact
+from ..solution.facts import HardStep, HardStepFact, MeetFact, OutlineFact
 from .held import said
-from .names import degrees_in_words, direction_in_words, the_option, the_piece
+from .names import count_in_words, degrees_in_words, direction_in_words, number_of, the_option, the_piece
 
 __all__ = ["remember", "remember_headline"]
 
@@ -21,6 +21,8 @@ _HEADLINES = {
     HardStep.ORDER: "One piece after the other",
 }
 
+_LOOK_INSIDE = "Look inside an outline as well as along its outside."
+
 
 def remember_headline(fact: HardStepFact) -> str:
     """The thing to remember in a few words, for a heading or a slide's title."""
@@ -32,7 +34,8 @@ def remember(fact: HardStepFact) -> tuple[str, ...]:
 
     Raises : FactError where the fact does not hold
     """
-    return said(fact, _sentences(fact))
+    said(fact, (remember_headline(fact),))  # first, because the sentences lean on the evidence being there
+    return _sentences(fact)
 
 
 def _sentences(fact: HardStepFact) -> tuple[str, ...]:
@@ -48,33 +51,36 @@ def _sentences(fact: HardStepFact) -> tuple[str, ...]:
         case HardStep.ODD_TURN:
             return (f"Remember: {piece} turns {way}.", "A piece may end up slanted, so let the marks lead.")
         case HardStep.PART_SIDE:
+            mark = _own_meeting(fact).mark
             return (
                 f"Remember: {piece} meets its partner along only part of a side.",
-                "Look where the mark starts, and where it stops.",
+                f"Look where mark {mark} starts, and where it stops.",
             )
         case HardStep.RING:
-            return (
-                "Remember: this outline has a hole.",
-                "Count the holes as well as the corners.",
-            )
+            holes = next(shown.holes for shown in fact.evidence if isinstance(shown, OutlineFact))
+            return (f"Remember: this outline has {number_of(holes, 'hole')}.", _LOOK_INSIDE)
         case HardStep.PIECE_ON_PIECE:
-            return (
-                f"Remember: {piece} meets another piece, not the base.",
-                "Put that other piece in its place first.",
-            )
+            partner = the_piece(_own_meeting(fact).of)
+            return (f"Remember: {piece} meets {partner}, not the base.", f"So {partner} must be in its place first.")
         case HardStep.CUT_INSIDE:
             return (
                 f"Remember: {piece} is cut away, so it lies on top.",
-                "A piece to join lies beside the shape instead.",
+                "A piece to join lies beside its partner instead.",
             )
         case HardStep.MIRROR:
             return (
-                f"Remember: {the_option(fact.name)} is the outline flipped over.",
+                f"Remember: {the_option(fact.label)} is the outline flipped over.",
                 "You may turn an outline, but never flip it.",
             )
         case HardStep.ORDER:
+            count = sum(isinstance(shown, MeetFact) for shown in fact.evidence)
             return (
-                f"Remember: work in order, and {piece} comes last.",
+                f"Remember: do the {count_in_words(count, 'piece')} in order.",
                 "Each piece changes the shape for the next one.",
             )
     raise TypeError(f"no words are known for a hard step of kind {fact.kind}")
+
+
+def _own_meeting(fact: HardStepFact) -> MeetFact:
+    """The evidence of how the step's own piece meets its partner; ``holds`` has made sure of it."""
+    return next(shown for shown in fact.evidence if isinstance(shown, MeetFact) and shown.name == fact.name)

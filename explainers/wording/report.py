@@ -20,13 +20,13 @@ from ..solution.model import Placement, Solution, Verdict
 from .choices import reasons_said
 from .held import said
 from .names import (
+    area_in_words,
     degrees_in_words,
     is_half_turn,
     is_no_turn,
     lengths_in_words,
     list_in_words,
     number_of,
-    squares_in_words,
     the_piece,
     turn_in_words,
 )
@@ -61,9 +61,9 @@ def _brief(fact: Fact) -> str:
         case HoleFact():
             return f"{number_of(fact.option_holes, 'hole')}, not {fact.outline_holes or 'none'}"
         case ExtraPartFact():
-            return f"a part too many, {squares_in_words(fact.area)} in size, around {_at(fact.ring_centre)}"
+            return f"a part too many, {area_in_words(fact.area)} in size, around {_at(fact.ring_centre)}"
         case MissingPartFact():
-            return f"a part missing, {squares_in_words(fact.area)} in size, around {_at(fact.ring_centre)}"
+            return f"a part missing, {area_in_words(fact.area)} in size, around {_at(fact.ring_centre)}"
     raise TypeError(f"no words are known for a reason of kind {type(fact).__name__}")
 
 
@@ -73,7 +73,10 @@ def _a_turn(turn_deg: float) -> str:
 
 
 def plan_lines(solution: Solution) -> list[str]:
-    """The solution as a readable plan: each piece in order, the finished outline, the options."""
+    """The solution as a readable plan: each piece in order, the finished outline, the options.
+
+    Warnings and the reasons why an item is unsound are not in it: whoever prints the plan prints them apart.
+    """
     lines = [f"{solution.item.title} ({solution.item.name})"]
     for number, placement in enumerate(solution.placements, start=1):
         lines.append(f"{number}. {_placement(placement)}")
@@ -86,8 +89,8 @@ def plan_lines(solution: Solution) -> list[str]:
     if solution.sound:
         lines.append(f"The answer is {solution.key}.")
     else:
-        lines += ["Not sound:", *(f"   {because}" for because in solution.unsound_because)]
-    lines += [f"Look at {warning.field}: {warning.message}" for warning in solution.warnings]
+        fitting = [verdict.label for verdict in solution.verdicts if verdict.same]
+        lines.append(f"There is no one answer: {list_in_words(fitting) if fitting else 'no option'} fits.")
     return lines
 
 
@@ -110,7 +113,7 @@ def _outline(outline: Outline) -> str:
     counted = [number_of(outline.corner_count, "corner")]
     if outline.holes:
         counted.append(number_of(len(outline.holes), "hole"))
-    return f"{list_in_words(counted)}, {squares_in_words(outline.area)} in size"
+    return f"{list_in_words(counted)}, {area_in_words(outline.area)} in size"
 
 
 def _ring(ring: Ring) -> str:

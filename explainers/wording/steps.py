@@ -16,7 +16,7 @@ from .names import (
     turn_in_words,
 )
 
-__all__ = ["change", "marks", "meet", "outline", "outline_in_words", "shown_turned", "turn", "turn_command"]
+__all__ = ["change", "marks", "meet", "outline", "shown_turned", "turn", "turn_command"]
 
 
 def marks(fact: PieceFact) -> tuple[str, ...]:
@@ -28,7 +28,7 @@ def marks(fact: PieceFact) -> tuple[str, ...]:
         (
             f"Find mark {piece.mark} on {the_piece(piece.name)}.",
             f"Find the other mark {piece.mark} on {partner}.",
-            "These two sides are equally long, and they must meet.",
+            "Both marks are equally long, and they must meet.",
         ),
     )
 
@@ -92,15 +92,19 @@ def outline(fact: OutlineFact) -> tuple[str, ...]:
         (
             "Take away the marks and the lines inside.",
             "This is the finished outline.",
-            f"It has {outline_in_words(fact.corners, fact.holes)}.",
+            *_counted(fact.corners, fact.holes),
         ),
     )
 
 
-def outline_in_words(corners: int, holes: int) -> str:
-    """What can be counted: "7 corners", "8 corners and 1 hole"."""
-    corners_in_words = number_of(corners, "corner")
-    return f"{corners_in_words} and {number_of(holes, 'hole')}" if holes else corners_in_words
+def _counted(corners: int, holes: int) -> tuple[str, ...]:
+    if not holes:
+        return (f"It has {number_of(corners, 'corner')}.",)
+    whose = "the hole" if holes == 1 else "the holes"
+    return (
+        f"It has {number_of(holes, 'hole')}.",
+        f"With the corners of {whose}, it has {number_of(corners, 'corner')} in all.",
+    )
 
 
 def shown_turned(turn_deg: float) -> tuple[str, ...]:

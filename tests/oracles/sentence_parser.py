@@ -1,0 +1,122 @@
+"""Reads numbers, directions and names back out of finished sentences, by rules of its own.
+
+It shares no code with ``explainers.wording``: what it finds is compared with the facts that the sentences were made from.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+__all__ = [
+    "Amount",
+    "amounts_of",
+    "counts_of",
+    "faults_of",
+    "marks_of",
+    "options_of",
+    "piece_named_in",
+    "turn_of",
+    "words_in",
+]
+
+_SMALL = {
+    "no": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
+}  # fmt: skip
+
+_NUMBER = r"\d+(?:\.\d+)?(?:e-?\d+)?"
+
+
+@dataclass(frozen=True)
+class Amount:
+    """A number read out of a sentence."""
+
+    value: float
+    about: bool  # the sentence says "about"
+    unit: str  # "degrees", "units", ... always in the plural; "" where none follows
+
+
+def amounts_of(text: str) -> list[Amount]:
+    """Every number written in digits, with the word after it."""
+    found = []
+    for about, digits, unit in re.findall(rf"(about )?(?<![\w.])({_NUMBER})(?: ([a-z]+))?", text):
+        noun = unit if not unit or unit.endswith("s") else unit + "s"
+        found.append(Amount(float(digits), bool(about), noun))
+    return found
+
+
+def counts_of(text: str, noun: str) -> list[int]:
+    """How many of a noun the text says there are, in digits or in words: [7] for "7 corners", [0] for "no holes"."""
+    found = re.findall(rf"\b(\d+|{'|'.join(_SMALL)}) {noun}s?\b", text, flags=re.IGNORECASE)
+    return [int(word) if word.isdigit() else _SMALL[word.lower()] for word in found]
+
+
+def turn_of(text: str) -> tuple[float, bool] | None:
+    """(turn in degrees, anticlockwise positive, whether "about" was said) of the turn the text asks for, or None.
+
+    Half a turn is 180; "needs no turn" is 0.
+    """
+    if re.search(r"\bno turn\b|\bwithout a turn\b", text):
+        return 0.0, False
+    if re.search(r"\bhalf a turn\b(?! to)", re.sub(r"less than half a turn", "", text)):
+        return 180.0, False
+    sign = {"clockwise": -1.0, "anticlockwise": 1.0}
+    quarter = re.search(r"\ba quarter turn (clockwise|anticlockwise)\b", text)
+    if quarter:
+        return 90.0 * sign[quarter[1]], False
+    degrees = re.search(rf"\b(about )?({_NUMBER}) degrees? (clockwise|anticlockwise)\b", text)
+    if degrees:
+        return float(degrees[2]) * sign[degrees[3]], bool(degrees[1])
+    return None
+
+
+def marks_of(text: str) -> list[str]:
+    """The letters of every mark the text names."""
+    return re.findall(r"\bmarks? (\S{1,3}?)(?=[\s.,;:]|$)(?<!meet)", text)
+
+
+def options_of(text: str) -> list[str]:
+    """The labels of every option the text names."""
+    return re.findall(r"\b[Oo]ption ([A-F])\b", text)
+
+
+def piece_named_in(text: str, name: str) -> bool:
+    """Whether the text names this piece, hyphens read as spaces."""
+    spoken = r"\s+".join(re.escape(part) for part in re.split(r"[-_\s]+", name) if part)
+    return re.search(rf"(?<![\w-]){spoken}(?![\w-])", text, flags=re.IGNORECASE) is not None
+
+
+def words_in(sentence: str) -> int:
+    """How many words a sentence has."""
+    return len(sentence.split())
+
+
+def faults_of(sentence: str, *, most_words: int = 16) -> list[str]:
+    """What is wrong with a sentence as English or as something to be spoken to a ten-year-old; [] where nothing is."""
+    rules = [
+        (r"  ", "two spaces"),
+        (r"^\s|\s$", "space at an end"),
+        (r"\n", "line break"),
+        (r"!", "exclamation mark"),
+        (r"(?<![\d.])1 (?:degree|corner|side|hole|unit|square|second|minute|piece|question|option)s\b", "plural after 1"),
+        (r"(?<![\w.])(?!1 )(?:\d+|\d+\.\d+) (?:degree|corner|hole|unit|second|minute|piece|question)\b", "singular after many"),
+        (r"\ba [aeiou](?!n\b|ne\b)", "a before a vowel"),
+        (r"\ban [^aeiouh8]", "an before a consonant"),
+        (r"\b(\w+) \1\b", "a word twice"),
+        (r"\bthe the\b|\bthe (?:a|an|my)\b", "two articles"),
+        (r"-0\b|\bnan\b|\binf\b|None|\{|\}", "not a word"),
+        (r"\d\.\d{3}", "more than two decimals"),
+        (r"\.0\b", "a needless decimal"),
+        (r"\.\.|,\.|,,|:\.", "stops in a row"),
+        (r"[a-z]- | -[a-z]", "a loose hyphen"),
+        (r"(?i)\b(?:color|center|gray|counterclockwise|counter-clockwise)\b", "not British"),
+        (r"(?i)\b(?:edge|segment|vertex|vertices|polygon)\b", "not our word"),
+    ]  # fmt: skip
+    faults = [what for pattern, what in rules if re.search(pattern, sentence)]
+    if not re.search(r"[.?]$", sentence):
+        faults.append("no full stop or question mark")
+    if not re.match(r"[A-Z]", sentence):
+        faults.append("no capital letter")
+    if words_in(sentence) > most_words:
+        faults.append(f"{words_in(sentence)} words")
+    return faults
