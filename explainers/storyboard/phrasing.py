@@ -1,0 +1,180 @@
+"""Where a spoken sentence is cut into captions, so that no phrase is torn.
+
+Each gap between two words has a price: cheap after a comma or before "and", dear between "the" and its noun or between
+a figure and its unit. The cut with the lowest sum of prices is taken, by dynamic programming over the gaps; a caption
+costs something too, so that a sentence that fits stays whole.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from .spoken import spoken_words
+
+__all__ = ["CaptionShape", "captions_of"]
+
+CaptionLines = tuple[str, ...]
+
+_STOP = re.compile(r"[.!?:;…][\"'”’)]*$")
+_COMMA = re.compile(r"[,–—][\"'”’)]*$")
+_FIGURE_OR_LETTER = re.compile(r"^(?:\d[\d.,]*°?|[A-Z]{1,3})\W*$")
+
+_BARE_FIGURE = re.compile(r"^\d[\d.,]*$")
+
+
+def _set(words: str) -> frozenset[str]:
+    return frozenset(words.split())
+
+
+_LINKS = _set(
+    "and or but so because then until till which that where when while if as than before after for since like"
+)
+_PLACERS = _set(
+    "to on in by at with along round around about from into onto over under between through across against inside"
+    " outside beside without towards"
+)
+_VERBS = _set("is are was were has have lies lie goes go comes come meets meet turns turn stands stand will can must")
+# The word after one of these belongs to it, so a cut there tears a phrase.
+_LEADERS = (
+    _LINKS
+    | _PLACERS
+    | _set(
+        "the a an this these those its his her their our your my of no not each every both it they we you he she"
+        " one two three four five six seven eight nine ten be been had may do does"
+        " option side corner mark piece letter own long short longer shorter longest shortest top bottom upper lower inner"
+        " outer whole finished very more less most half quarter full same other first second third last"
+    )
+)
+
+_PRICE_STOP = 0.0
+_PRICE_COMMA = 1.0
+_PRICE_LINK = 2.0
+_PRICE_PLACER = 4.0
+_PRICE_VERB = 11.0
+_PRICE_PLAIN = 15.0
+_PRICE_TORN = 30.0
+_PRICE_CAPTION = 7.0
+_PRICE_FEW_WORDS = 9.0
+_FEW_WORDS = 3  # a caption of fewer words, cut off a longer sentence, flickers by
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CaptionShape:
+    """What one caption may hold."""
+
+    max_lines: int = 2
+    max_characters: int = 37  # in one line
+    max_words: int = 13  # spoken words
+
+
+def captions_of(sentence: str, shape: CaptionShape) -> tuple[CaptionLines, ...]:
+    """The sentence as captions, each of one or more lines; () where there are no words.
+
+    Words and their order never change. A single word longer than a line stands alone on a line of its own.
+    """
+    words = tuple(sentence.split())
+    if not words:
+        return ()
+    return tuple(_lines(words[start:end], shape) for start, end in _cuts(words, shape))
+
+
+def _cuts(words: tuple[str, ...], shape: CaptionShape) -> list[tuple[int, int]]:
+    """(first word, word after the last) of each caption."""
+    count = len(words)
+    best: list[tuple[float, int]] = [(0.0, 0)]  # cheapest way to caption words[:end], and where its last caption starts
+    for end in range(1, count + 1):
+        options = []
+        for start in range(end - 1, -1, -1):
+            run = words[start:end]
+            if len(run) > 1 and not _fits(run, shape):
+                break
+            price = best[start][0] + _PRICE_CAPTION + (_gap_price(words, end) if end < count else 0.0)
+            if len(run) < _FEW_WORDS and (start, end) != (0, count):
+                price += _PRICE_FEW_WORDS
+            # Of two equal cuts the more even one wins: long captions cost a little more than their share.
+            price += 0.5 * (spoken_words(" ".join(run)) / shape.max_words) ** 2
+            options.append((price, start))
+        best.append(min(options))
+    spans = []
+    end = count
+    while end > 0:
+        start = best[end][1]
+        spans.append((start, end))
+        end = start
+    return spans[::-1]
+
+
+def _fits(words: tuple[str, ...], shape: CaptionShape) -> bool:
+    if spoken_words(" ".join(words)) > shape.max_words:
+        return False
+    lines = _filled(words, shape)
+    return len(lines) <= shape.max_lines and all(len(line) <= shape.max_characters for line in lines)
+
+
+def _filled(words: tuple[str, ...], shape: CaptionShape) -> CaptionLines:
+    """The fewest lines that hold the words, each as full as can be."""
+    lines = [words[0]]
+    for word in words[1:]:
+        if len(lines[-1]) + 1 + len(word) <= shape.max_characters:
+            lines[-1] += " " + word
+        else:
+            lines.append(word)
+    return tuple(lines)
+
+
+def _lines(words: tuple[str, ...], shape: CaptionShape) -> CaptionLines:
+    """The words on the fewest lines, broken where it hurts least and as evenly as that allows."""
+    count = len(_filled(words, shape))
+    if count <= 1:
+        return (" ".join(words),)
+
+    even = len(" ".join(words)) / count
+
+    def slack_price(line: str) -> float:
+        # Grows with the square of what a line lacks of its even share, at the scale of the gap prices.
+        return ((len(line) - even) / 5.0) ** 2
+
+    @cache
+    def best(start: int, lines: int) -> tuple[float, CaptionLines] | None:
+        if lines == 1:
+            line = " ".join(words[start:])
+            fits = len(line) <= shape.max_characters or start == len(words) - 1
+            return (slack_price(line), (line,)) if fits else None
+        found: tuple[float, CaptionLines] | None = None
+        for end in range(start + 1, len(words) - lines + 2):
+            line = " ".join(words[start:end])
+            if len(line) > shape.max_characters and end > start + 1:
+                break
+            rest = best(end, lines - 1)
+            if rest is None:
+                continue
+            price = rest[0] + slack_price(line) + _gap_price(words, end)
+            if found is None or price < found[0]:
+                found = (price, (line, *rest[1]))
+        return found
+
+    broken = best(0, count)
+    return broken[1] if broken is not None else _filled(words, shape)
+
+
+def _gap_price(words: tuple[str, ...], index: int) -> float:
+    """Price of a cut before words[index]."""
+    before, after = words[index - 1], words[index]
+    if _STOP.search(before):
+        return _PRICE_STOP
+    if _COMMA.search(before):
+        return _PRICE_COMMA
+    before_word, after_word = before.lower().strip("\"'“”‘’("), after.lower().strip(".,;:!?\"'“”‘’()")
+    if _FIGURE_OR_LETTER.match(after) or before_word in _LEADERS or after_word == "of":
+        return _PRICE_TORN  # "side K", "option B", "the | flag", "half | of it"
+    if after_word in _LINKS:
+        return _PRICE_LINK
+    if before_word in _VERBS:
+        return _PRICE_PLAIN if after_word in _PLACERS else _PRICE_TORN  # "lies | on the left", "is | round"
+    if after_word in _PLACERS:
+        return _PRICE_PLACER
+    if _BARE_FIGURE.match(before):
+        return _PRICE_TORN  # "135 degrees"
+    return _PRICE_VERB if after_word in _VERBS else _PRICE_PLAIN
