@@ -1,0 +1,64 @@
+"""The cue sheet: a table for whoever speaks or cuts the lesson, with the same cues as WebVTT and SRT."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+from ..safe_write import write_files
+from ..storyboard.spoken import words_a_minute
+from ..storyboard.timeline import Timeline
+from .captions import TimedText, clock, srt_text, timed_captions, vtt_text
+
+__all__ = ["COLUMNS", "write_cues"]
+
+COLUMNS = ("step", "start", "end", "chapter", "on screen", "words", "words a minute")
+
+_BYTE_ORDER_MARK = "\ufeff"  # without it spreadsheet programs read UTF-8 as an old code page
+_STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+
+
+def write_cues(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
+    """NAME.cues.csv, NAME.cues.vtt and NAME.cues.srt in the folder; all three or none.
+
+    The three agree in count, times and words; a step in which nothing is said has a row without words in the table.
+    """
+    name = timeline.storyboard.name
+    return write_files(
+        folder,
+        {
+            f"{name}.cues.csv": _table(timeline),
+            f"{name}.cues.vtt": vtt_text(timeline),
+            f"{name}.cues.srt": srt_text(timeline),
+        },
+    )
+
+
+def _table(timeline: Timeline) -> str:
+    spoken: dict[str, list[TimedText]] = {}
+    for cue in timed_captions(timeline):
+        spoken.setdefault(cue.step_id, []).append(cue)
+    text = io.StringIO(newline="")
+    text.write(_BYTE_ORDER_MARK)
+    rows = csv.writer(text, lineterminator="\r\n")  # RFC 4180
+    rows.writerow(COLUMNS)
+    for step in timeline.storyboard.steps:
+        for cue in spoken.get(step.id) or [_silence(timeline, step.id)]:
+            words = " ".join(cue.lines)
+            pace = f"{words_a_minute(words, (cue.end_ms - cue.start_ms) / 1000):.0f}" if words else ""
+            row = (step.id, clock(cue.start_ms), clock(cue.end_ms), step.chapter, step.picture.alt, words, pace)
+            rows.writerow(_plain(cell) for cell in row)
+    return text.getvalue()
+
+
+def _silence(timeline: Timeline, step_id: str) -> TimedText:
+    start, end = timeline.step_span(step_id)
+    ms = [round(frame / timeline.fps * 1000) for frame in (start, end)]
+    return TimedText(start_ms=ms[0], end_ms=ms[1], lines=())
+
+
+def _plain(cell: str) -> str:
+    """The cell as text that no spreadsheet program takes for a formula."""
+    tidy = " ".join(cell.split())
+    return f"'{tidy}" if tidy.startswith(_STARTS_A_FORMULA) else tidy
