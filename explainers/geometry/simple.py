@@ -11,7 +11,7 @@ from enum import StrEnum
 
 from .rigid_motion import Point, Ring
 
-__all__ = ["Contact", "ContactKind", "distance_to_side", "on_one_line", "self_contact"]
+__all__ = ["Contact", "ContactKind", "distance_to_side", "meeting", "on_one_line", "self_contact"]
 
 
 class ContactKind(StrEnum):
@@ -74,7 +74,7 @@ def self_contact(ring: Ring, tolerance: float) -> Contact | None:
                 before, after = (sides[i], sides[j]) if j == i + 1 else (sides[j], sides[i])
                 contact = _doubling_back(before, after, tolerance)
             else:
-                contact = _meeting(sides[i], sides[j], tolerance)
+                contact = meeting(sides[i], sides[j], tolerance)
             if contact is not None and (found is None or contact.kind is ContactKind.CROSSES):
                 found = contact
                 if contact.kind is ContactKind.CROSSES:
@@ -100,7 +100,8 @@ def _doubling_back(before: tuple[Point, Point], after: tuple[Point, Point], tole
     return None
 
 
-def _meeting(first: tuple[Point, Point], second: tuple[Point, Point], tolerance: float) -> Contact | None:
+def meeting(first: tuple[Point, Point], second: tuple[Point, Point], tolerance: float) -> Contact | None:
+    """Where two sides that do not follow each other touch or cross; None where they keep apart."""
     (ax, ay), (bx, by) = first
     (cx, cy), (dx, dy) = second
     for point, side in ((second[0], first), (second[1], first), (first[0], second), (first[1], second)):

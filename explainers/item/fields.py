@@ -14,8 +14,8 @@ from dataclasses import dataclass, field
 
 from ..errors import Fault
 from ..geometry.rigid_motion import Point, Ring
+from .nodes import ListNode, MapNode, Node, ScalarNode
 from .notation import listed, nearest, shown
-from .source_map import ListNode, MapNode, Node, ScalarNode
 
 __all__ = [
     "MAX_CORNERS",

@@ -8,7 +8,8 @@ from pathlib import Path
 from .fields import Faults, Table, choice_of, list_of, name_of, number_of, table_of, text_of
 from .folder import kind_of_file
 from .model import Lesson, Manner, Part
-from .source_map import MapNode, Node, compose_file
+from .nodes import MapNode, Node
+from .source_map import compose_file
 
 __all__ = ["LANGUAGES", "LESSON_KEYS", "lesson_of"]
 

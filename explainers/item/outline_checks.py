@@ -7,9 +7,6 @@ from __future__ import annotations
 
 import math
 
-from shapely.geometry import Point as ShapelyPoint
-from shapely.geometry import Polygon
-
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import larger_extent, sides, signed_area, without_needless_corners
 from ..geometry.simple import ContactKind, distance_to_side, on_one_line, self_contact
@@ -17,7 +14,7 @@ from ..geometry.tolerance import RELATIVE, authoring_tolerance
 from .fields import Faults
 from .notation import shown, shown_pair, shown_point, typed_pair
 
-__all__ = ["check_holes", "check_marked_side", "check_ring", "lies_on_a_side"]
+__all__ = ["check_marked_side", "check_ring", "lies_on_a_side"]
 
 MIN_EXTENT = 1e-3
 MAX_OFFSET = 1e5  # times the larger extent: farther out, rounding grows to what the overlay's grid can tell apart
@@ -73,45 +70,6 @@ def check_ring(ring: Ring, path: str, faults: Faults, *, owner: str, tolerance: 
     }[contact.kind]
     faults.add(path, what, fix)
     return False
-
-
-def check_holes(exterior: Ring, holes: tuple[tuple[int, Ring], ...], path: str, faults: Faults, *, owner: str) -> bool:
-    """Whether holes lie inside the exterior, clear of it and of each other.
-
-    holes : (number in the file, ring) of the holes that are simple outlines
-    """
-    tol = authoring_tolerance(larger_extent(exterior))
-    outer = Polygon(exterior)
-    fine = True
-    shapes = [(index, Polygon(hole)) for index, hole in holes]
-    for index, shape in shapes:
-        field = f"{path}[{index}]"
-        if not outer.contains(shape):
-            outside = next((c for c in shape.exterior.coords if not outer.covers(ShapelyPoint(c))), None)
-            if outside is None:
-                message = f"the hole reaches outside {owner}"
-            elif outer.disjoint(shape):
-                message = f"the hole lies outside {owner}"
-            else:
-                message = f"the hole reaches outside {owner} at {shown_point((outside[0], outside[1]))}"
-            faults.add(field, message, f"move its corners inside {owner}")
-            fine = False
-        elif outer.exterior.distance(shape.exterior) <= tol:
-            faults.add(
-                field, f"the hole touches the outline of {owner}", "leave material all round it, or draw it as a notch"
-            )
-            fine = False
-    for later, (index, shape) in enumerate(shapes):
-        for earlier_index, earlier in shapes[:later]:
-            if shape.distance(earlier) <= tol:
-                what = "overlaps" if shape.intersection(earlier).area > tol * tol else "touches"
-                faults.add(
-                    f"{path}[{index}]",
-                    f"the hole {what} the hole before it, number {earlier_index + 1}",
-                    "leave material between them, or draw them as one hole",
-                )
-                fine = False
-    return fine
 
 
 def lies_on_a_side(pair: tuple[Point, Point], rings: tuple[Ring, ...], tolerance: float) -> bool:

@@ -15,71 +15,25 @@ from pathlib import Path
 import yaml
 
 from ..errors import Fault
+from .file_text import Unreadable, text_of_file
+from .nodes import Entry, ListNode, MapNode, Node, ScalarNode
+from .syntax import syntax_fault
 
 __all__ = [
-    "MAX_BYTES",
     "MAX_DEPTH",
     "MAX_VALUES",
     "Composed",
-    "Entry",
-    "ListNode",
-    "MapNode",
-    "Node",
-    "ScalarNode",
     "SourceMap",
     "compose_file",
     "in_line_order",
     "top_level_keys",
 ]
 
-MAX_BYTES = 1_000_000
 MAX_DEPTH = 12  # the deepest value of the contract (a coordinate of an option's hole) stands 6 levels down
 MAX_VALUES = 50_000  # after anchors are expanded
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _LAST_PART = re.compile(r"(\.[^.\[\]]*|\[\d+\]|^[^.\[\]]+)$")
-_UNREADABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-
-
-@dataclass(frozen=True, slots=True)
-class ScalarNode:
-    """A word or number, exactly as typed."""
-
-    text: str
-    quoted: bool
-    line: int
-
-    @property
-    def is_null(self) -> bool:
-        """Nothing was written here, or YAML's own word for nothing."""
-        return not self.quoted and self.text in ("", "~", "null", "Null", "NULL")
-
-
-@dataclass(frozen=True, slots=True)
-class ListNode:
-    """A list."""
-
-    items: tuple[Node, ...]
-    line: int
-
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """The value of one key, with the line of the key."""
-
-    value: Node
-    line: int
-
-
-@dataclass(frozen=True, slots=True)
-class MapNode:
-    """Keys with their values, in the order of the file."""
-
-    entries: dict[str, Entry]
-    line: int
-
-
-Node = ScalarNode | ListNode | MapNode
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,10 +77,10 @@ def compose_file(path: Path) -> Composed:
     """Read and compose one file; never raises for what the file holds."""
     source = SourceMap(str(path))
     try:
-        text = _text_of(path)
+        text = text_of_file(path)
         composer = _Composer(text)
         composer.run()
-    except _Stop as stop:
+    except Unreadable as stop:
         return Composed(None, source, source.placed([stop.fault]))
     faults = list(composer.faults)
     root = composer.root
@@ -156,7 +110,7 @@ def top_level_keys(path: Path) -> Iterator[str]:
     try:
         depth = 0
         awaits_key = False
-        for event in _events(_text_of(path)):
+        for event in _events(text_of_file(path)):
             if isinstance(event, yaml.CollectionStartEvent):
                 depth += 1
                 if depth == 1:
@@ -172,56 +126,8 @@ def top_level_keys(path: Path) -> Iterator[str]:
                 awaits_key = not awaits_key
             if depth > MAX_DEPTH:
                 raise ValueError("nested too deeply")
-    except _Stop as stop:
+    except Unreadable as stop:
         raise ValueError(stop.fault.message) from stop
-
-
-class _Stop(Exception):
-    """The file cannot be read any further."""
-
-    def __init__(self, message: str, fix: str, line: int = 0) -> None:
-        super().__init__(message)
-        self.fault = Fault(field="", message=message, fix=fix, line=line)
-
-
-def _text_of(path: Path) -> str:
-    """The file's text, refused by its size before it is read."""
-    try:
-        if path.is_dir():
-            raise _Stop("this is a folder, not a file", "name a file that ends in .yaml")
-        if not path.exists():
-            raise _Stop("there is no such file", "check the name and the folder")
-        if not path.is_file():
-            raise _Stop("this is not a plain file", "name a file that ends in .yaml")
-        size = path.stat().st_size
-        with path.open("rb") as stream:
-            raw = b"" if size > MAX_BYTES else stream.read(MAX_BYTES + 1)
-    except (OSError, ValueError) as error:
-        reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-        raise _Stop(f"the file cannot be opened: {reason}", "check the file and who may read it") from error
-    if size > MAX_BYTES or len(raw) > MAX_BYTES:
-        raise _Stop(
-            f"the file has {max(size, len(raw)):,} bytes; an item never needs more than {MAX_BYTES:,}",
-            "make sure that this is the file you meant",
-        )
-    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise _Stop("the file is saved as UTF-16", "save it again as UTF-8 (in the editor: Save as, Encoding)", 1)
-    try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise _Stop(
-            "a character here is not UTF-8; the file was saved in an older encoding",
-            "save it again as UTF-8 (in the editor: Save as, Encoding)",
-            raw.count(b"\n", 0, error.start) + 1,
-        ) from error
-    odd = _UNREADABLE.search(text)
-    if odd:
-        raise _Stop(
-            f"the file holds a character that cannot be shown (U+{ord(odd.group()):04X})",
-            "delete that character; in a text file none is needed",
-            text.count("\n", 0, odd.start()) + 1,
-        )
-    return text
 
 
 def _events(text: str) -> Iterator[yaml.Event]:
@@ -229,52 +135,17 @@ def _events(text: str) -> Iterator[yaml.Event]:
     try:
         yield from yaml.parse(text, Loader=_LOADER)
     except yaml.MarkedYAMLError as error:
-        raise _syntax_stop(error, text) from error
+        mark = error.problem_mark or error.context_mark
+        line = mark.line + 1 if mark else 0
+        opened = error.context_mark.line + 1 if error.context_mark else line
+        raise syntax_fault(error.problem or "", error.context or "", line=line, opened=opened, text=text) from error
     except yaml.YAMLError as error:
-        raise _Stop("the file cannot be read as YAML", "compare it with a working item") from error
+        raise Unreadable("the file cannot be read as YAML", "compare it with a working item") from error
 
 
 def _line(event: yaml.Event) -> int:
     """The line on which an event begins, counted from 1."""
     return event.start_mark.line + 1 if event.start_mark else 0
-
-
-def _syntax_stop(error: yaml.MarkedYAMLError, text: str) -> _Stop:
-    problem = error.problem or ""
-    mark = error.problem_mark or error.context_mark
-    line = mark.line + 1 if mark else 0
-    opened = error.context_mark.line + 1 if error.context_mark else line
-    lines = text.splitlines()
-    here = lines[line - 1] if 0 < line <= len(lines) else ""
-    if "\t" in here[: len(here) - len(here.lstrip())]:
-        return _Stop("this line begins with a tab", "indent with spaces instead of tabs", line)
-    if "',' or ']'" in problem or "',' or '}'" in problem:
-        return _Stop(
-            f"the bracket opened on line {opened} is not closed, or a comma is missing in it",
-            "close every [ with ] and every { with }, with commas between",
-            line,
-        )
-    if "mapping values are not allowed" in problem:
-        return _Stop(
-            "a colon stands where no key can stand",
-            "put text that holds a colon in quotation marks, and line the keys up",
-            line,
-        )
-    if "expected ':'" in problem:
-        return _Stop("a key on this line has no colon after it", "write key: value, with a colon and a space", line)
-    if "expected key" in problem or "'-' indicator" in problem or "<block end>" in problem:
-        return _Stop(
-            "the indentation of this line does not fit the lines above it",
-            "line up keys that belong together, with spaces",
-            line,
-        )
-    if "end of stream" in problem and "quoted scalar" in (error.context or ""):
-        return _Stop("a quotation mark is opened here and never closed", "close the quotation mark", opened)
-    if "cannot start any token" in problem:
-        return _Stop(
-            "a value begins with a character that YAML keeps for itself", "put the value in quotation marks", line
-        )
-    return _Stop(f"the file cannot be read as YAML here: {problem}", "compare this line with a working item", line)
 
 
 @dataclass(slots=True)
@@ -313,7 +184,7 @@ class _Composer:
         self.count = 0
 
     def run(self) -> None:
-        """Read all events; raises _Stop where reading cannot go on."""
+        """Read all events; raises Unreadable where reading cannot go on."""
         for event in _events(self.text):
             if isinstance(event, yaml.DocumentStartEvent):
                 self.documents += 1
@@ -386,7 +257,7 @@ class _Composer:
 
     def _check_depth(self, depth: int, line: int) -> None:
         if depth > MAX_DEPTH:
-            raise _Stop(
+            raise Unreadable(
                 f"lists or mappings are nested more than {MAX_DEPTH} deep",
                 "look for a bracket too many; an outline is a list of points [x, y]",
                 line,
@@ -397,7 +268,7 @@ class _Composer:
         # What stands inside a list was counted while the list was open; an alias counts with all it repeats.
         self.count += size if counted is None else counted
         if self.count > MAX_VALUES:
-            raise _Stop(
+            raise Unreadable(
                 f"the file holds more than {MAX_VALUES:,} values",
                 "make sure that this is the file you meant, and write out what * repeats",
                 node.line,

@@ -1,0 +1,74 @@
+"""An outline from its keys: corners, with holes that lie inside it clear of each other."""
+
+from __future__ import annotations
+
+from ..geometry.nesting import Nesting, relation
+from ..geometry.rigid_motion import Ring
+from ..geometry.rings import larger_extent
+from ..geometry.tolerance import authoring_tolerance
+from .fields import Faults, Table, list_of, ring_of
+from .nodes import ListNode, Node, ScalarNode
+from .notation import shown_point
+from .outline_checks import check_ring
+
+__all__ = ["MAX_HOLES", "RING_EXAMPLE", "outline_of"]
+
+MAX_HOLES = 20
+RING_EXAMPLE = "[[0, 0], [2, 0], [0, 2]]"
+
+
+def outline_of(table: Table, owner: str) -> tuple[Ring, tuple[Ring, ...]] | None:
+    """Corners and holes, checked; None where anything about them is wrong."""
+    faults = table.faults
+    node = table.due("corners", owner, f"add corners: {RING_EXAMPLE}")
+    exterior = ring_of(node, table.at("corners"), faults, example=RING_EXAMPLE) if node else None
+    if exterior and not check_ring(exterior, table.at("corners"), faults, owner=owner):
+        exterior = None
+    path = table.at("holes")
+    node = table.get("holes")
+    if node is None:
+        return (exterior, ()) if exterior else None
+    fix = f"list each hole as corners, such as holes: [{RING_EXAMPLE}], or leave the key out"
+    items = list_of(node, path, faults, least=0, most=MAX_HOLES, noun="holes", fix=fix)
+    if items and _is_point(items[0]):
+        faults.add(path, "the corners of a hole stand here without the brackets of the list of holes", fix)
+        return None
+    tolerance = authoring_tolerance(larger_extent(exterior)) if exterior else None
+    holes: list[tuple[int, Ring]] = []
+    for index, item in enumerate(items or ()):
+        at = f"{path}[{index}]"
+        ring = ring_of(item, at, faults, example=RING_EXAMPLE)
+        if ring and check_ring(ring, at, faults, owner="the hole", tolerance=tolerance):
+            holes.append((index, ring))
+    fine = items is not None and len(holes) == len(items)
+    if exterior and not _holes_fit(exterior, holes, path, faults, owner):
+        fine = False
+    return (exterior, tuple(ring for _, ring in holes)) if exterior and fine else None
+
+
+def _is_point(node: Node) -> bool:
+    return isinstance(node, ListNode) and bool(node.items) and all(isinstance(n, ScalarNode) for n in node.items)
+
+
+def _holes_fit(exterior: Ring, holes: list[tuple[int, Ring]], path: str, faults: Faults, owner: str) -> bool:
+    """Whether holes, each with its number in the file, lie inside the exterior, clear of it and of each other."""
+    tolerance = authoring_tolerance(larger_extent(exterior))
+    before = len(faults.found)
+    for later, (index, hole) in enumerate(holes):
+        at = f"{path}[{index}]"
+        found = relation(exterior, hole, tolerance)
+        where = f" at {shown_point(found.point)}" if found.point else ""
+        if found.kind is Nesting.TOUCHES_INSIDE:
+            message = f"the hole touches the outline of {owner}{where}"
+            faults.add(at, message, "leave material all round it, or draw it as a notch of the outline")
+        elif found.kind is Nesting.CROSSES:
+            faults.add(at, f"the hole reaches outside {owner}{where}", f"move its corners inside {owner}")
+        elif found.kind is not Nesting.WITHIN:
+            faults.add(at, f"the hole lies outside {owner}", f"move its corners inside {owner}")
+        for number, earlier in holes[:later]:
+            kind = relation(earlier, hole, tolerance).kind
+            if kind is not Nesting.APART:
+                what = "touches" if kind is Nesting.TOUCHES_OUTSIDE else "overlaps"
+                message = f"the hole {what} hole number {number + 1}"
+                faults.add(at, message, "leave material between them, or draw them as one hole")
+    return len(faults.found) == before

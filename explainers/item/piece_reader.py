@@ -1,0 +1,269 @@
+"""The pieces of an item: their keys, their marks, and whether both marked sides are sides of the same length."""
+
+from __future__ import annotations
+
+import math
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import Point, Ring
+from ..geometry.rings import larger_extent
+from ..geometry.tolerance import authoring_tolerance
+from .fields import (
+    Faults,
+    Table,
+    choice_of,
+    duplicates,
+    list_of,
+    name_of,
+    number_of,
+    pair_of,
+    ring_of,
+    table_of,
+    text_of,
+)
+from .model import BASE, Does, Piece
+from .nodes import Node, ScalarNode
+from .notation import listed, nearest, shown_lengths
+from .outline_checks import check_marked_side, check_ring, lies_on_a_side
+from .outline_reader import RING_EXAMPLE
+
+__all__ = ["DEFAULT_MARKS", "PIECE_KEYS", "Draft", "pieces_of"]
+
+PIECE_KEYS = ("piece", "does", "corners", "turned", "side", "meets", "of", "mark")
+MAX_PIECES = 6
+MAX_MARK = 3
+
+# None of them reads as another letter or digit when it is turned.
+DEFAULT_MARKS = ("A", "K", "R", "T", "G", "Y")
+
+_SIDE_EXAMPLE = "[[0, 0], [2, 0]]"
+
+
+@dataclass(slots=True)
+class Draft:
+    """A piece as far as it could be read."""
+
+    table: Table
+    name: str | None = None
+    does: Does | None = None
+    corners: Ring | None = None
+    side: tuple[Point, Point] | None = None
+    meets: tuple[Point, Point] | None = None
+    of: str | None = None
+    mark: str | None = None
+    turned: float | None = None
+    fine: bool = True  # false once the marks are seen not to fit
+    piece: Piece | None = None
+
+    @property
+    def called(self) -> str:
+        return self.name or "the piece"
+
+
+def pieces_of(table: Table, base: Outline | None) -> list[Draft] | None:
+    faults = table.faults
+    fix = "list 1 to 6 pieces, each beginning with - piece:"
+    node = table.due("pieces", "the file", fix)
+    items = node and list_of(node, "pieces", faults, least=1, most=MAX_PIECES, noun="pieces", fix=fix)
+    if not items:
+        return None
+    drafts: list[Draft | None] = []
+    for index, item in enumerate(items):
+        entry = table_of(item, f"pieces[{index}]", faults, keys=PIECE_KEYS, owner="the piece", fix=fix)
+        drafts.append(_draft(entry) if entry else None)
+    read = [draft for draft in drafts if draft is not None]
+    _check_names(read)
+    _give_marks(read)
+    for index, draft in enumerate(read):
+        _check_marks(draft, read[:index], read[index + 1 :], base)
+        draft.piece = _finished(draft)
+    return read if len(read) == len(items) else None
+
+
+def _draft(table: Table) -> Draft:
+    faults = table.faults
+    draft = Draft(table)
+    node = table.due("piece", "the piece", "give it a name, such as piece: flag")
+    draft.name = name_of(node, table.at("piece"), faults, example="flag") if node else None
+    node = table.due("does", draft.called, "write does: join or does: cut")
+    word = choice_of(node, table.at("does"), faults, [does.value for does in Does]) if node else None
+    draft.does = Does(word) if word else None
+    node = table.due("corners", draft.called, f"add corners: {RING_EXAMPLE}")
+    draft.corners = ring_of(node, table.at("corners"), faults, example=RING_EXAMPLE) if node else None
+    draft.side = _side(table, "side", draft.called, "its marked side")
+    draft.meets = _side(table, "meets", draft.called, "the side that it must meet")
+    node = table.get("of")
+    draft.of = name_of(node, table.at("of"), faults, example=BASE) if node else BASE
+    node = table.get("turned")
+    draft.turned = number_of(node, table.at("turned"), faults) if node else 0.0
+    node = table.get("mark")
+    draft.mark = _mark(node, table.at("mark"), faults) if node else None
+    if node and draft.mark is None:
+        draft.fine = False
+    return draft
+
+
+def _side(table: Table, key: str, owner: str, what: str) -> tuple[Point, Point] | None:
+    node = table.due(key, owner, f"add {key}: with the two ends of {what}, such as {key}: {_SIDE_EXAMPLE}")
+    fix = f"write two points, such as {_SIDE_EXAMPLE}"
+    return pair_of(node, table.at(key), table.faults, fix=fix) if node else None
+
+
+def _mark(node: Node, path: str, faults: Faults) -> str | None:
+    fix = "write 1 to 3 letters or digits, such as K"
+    if isinstance(node, ScalarNode) and not node.is_null:
+        text = unicodedata.normalize("NFC", node.text)
+        if len(text) > MAX_MARK:
+            faults.add(path, f"the mark has {len(text)} characters; it may have 1 to {MAX_MARK}", fix)
+            return None
+        if any(char.isspace() or unicodedata.category(char).startswith(("C", "M", "Z")) for char in text):
+            faults.add(path, "the mark holds white space or a character that cannot be shown by itself", fix)
+            return None
+    return text_of(node, path, faults, most=MAX_MARK, fix=fix)
+
+
+def _check_names(drafts: Sequence[Draft]) -> None:
+    for draft in drafts:
+        if draft.name == BASE:
+            draft.table.faults.add(
+                draft.table.at("piece"), "a piece cannot be called base", "give it another name, such as flag"
+            )
+            draft.fine = False
+    for first, again in duplicates([draft.name for draft in drafts]):
+        draft = drafts[again]
+        draft.table.faults.add(
+            draft.table.at("piece"),
+            f"two pieces are called {draft.name}: number {first + 1} and number {again + 1}",
+            "give each piece a name of its own",
+        )
+        draft.fine = False
+
+
+def _give_marks(drafts: Sequence[Draft]) -> None:
+    """Default marks in order, those that the teacher uses skipped; the same mark twice is refused."""
+    for first, again in duplicates([draft.mark for draft in drafts]):
+        draft = drafts[again]
+        draft.table.faults.add(
+            draft.table.at("mark"),
+            f"the mark {draft.mark} is also that of {drafts[first].called}: nobody could tell which sides meet",
+            "give each piece a mark of its own",
+        )
+        draft.fine = False
+    used = {draft.mark for draft in drafts}
+    free = (mark for mark in DEFAULT_MARKS if mark not in used)
+    for draft in drafts:
+        if draft.mark is None and "mark" not in draft.table:
+            draft.mark = next(free)
+
+
+def _check_marks(draft: Draft, earlier: Sequence[Draft], later: Sequence[Draft], base: Outline | None) -> None:
+    """The piece's outline, and both marked sides on straight sides of the same length."""
+    faults = draft.table.faults
+    extent = base.larger_extent if base else larger_extent(draft.corners) if draft.corners else 0.0
+    tolerance = authoring_tolerance(extent)
+    owner = draft.name or "the piece"
+    if draft.corners and not check_ring(
+        draft.corners, draft.table.at("corners"), faults, owner=owner, tolerance=tolerance
+    ):
+        draft.corners = None
+    if (
+        draft.corners
+        and draft.side
+        and not check_marked_side(
+            draft.side, (draft.corners,), draft.table.at("side"), faults, owner=owner, tolerance=tolerance
+        )
+    ):
+        draft.fine = False
+    partner = _partner(draft, earlier, later, base)
+    if draft.meets is None:
+        return
+    if partner:
+        rings, whose = partner
+        if not check_marked_side(
+            draft.meets, rings, draft.table.at("meets"), faults, owner=whose, tolerance=tolerance,
+            advice=_meant_piece(draft, earlier, tolerance),
+        ):  # fmt: skip
+            draft.fine = False
+    if draft.side and (draft.corners or base) and draft.fine:
+        _check_lengths(draft, draft.side, draft.meets, tolerance)
+
+
+def _check_lengths(draft: Draft, side: tuple[Point, Point], meets: tuple[Point, Point], tolerance: float) -> None:
+    own, other = math.dist(*side), math.dist(*meets)
+    # Rounding must not refuse a difference that is the tolerance itself.
+    if abs(own - other) <= tolerance * (1 + 1e-9):
+        return
+    own_text, other_text = shown_lengths(own, other)
+    draft.table.faults.add(
+        draft.table.at("meets"),
+        f"the marked side of {draft.called} is {own_text} long, but the side that it must meet is {other_text} long",
+        "mark two sides, or parts of sides, of the same length",
+    )
+    draft.fine = False
+
+
+def _partner(
+    draft: Draft, earlier: Sequence[Draft], later: Sequence[Draft], base: Outline | None
+) -> tuple[tuple[Ring, ...], str] | None:
+    """The rings that ``meets`` must lie on, with a name for them; None where they are not known."""
+    faults, path = draft.table.faults, draft.table.at("of")
+    if draft.of == BASE:
+        return (base.rings, "the base") if base else None
+    if draft.of is None:
+        draft.fine = False
+        return None
+    choices = [BASE, *(piece.name for piece in earlier if piece.name and piece.does is not Does.CUT)]
+    fix = f"write of: {listed(choices)}"
+    found = next((piece for piece in earlier if piece.name == draft.of), None)
+    if found is not None and found.does is not Does.CUT:
+        return ((found.corners,), found.called) if found.corners else None
+    draft.fine = False
+    if found is not None:
+        faults.add(path, f"{draft.of} is cut away, so no piece can meet it", fix)
+    elif draft.of == draft.name:
+        faults.add(path, f"{draft.of} cannot meet itself", fix)
+    elif any(piece.name == draft.of for piece in later):
+        faults.add(path, f"{draft.of} comes later; a piece can meet only what is already there", fix)
+    else:
+        near = nearest(draft.of, choices)
+        faults.add(path, f"there is no piece called {draft.of}", f"write of: {near}" if near else fix)
+    return None
+
+
+def _meant_piece(draft: Draft, earlier: Sequence[Draft], tolerance: float) -> str:
+    """The advice to name an earlier joined piece, where ``meets`` fits a side of that one."""
+    if draft.of != BASE or "of" in draft.table or draft.meets is None:
+        return ""
+    for piece in earlier:
+        fits = piece.does is Does.JOIN and piece.corners and lies_on_a_side(draft.meets, (piece.corners,), tolerance)
+        if piece.name and fits:
+            return f"add of: {piece.name} if its side is meant, or name two points of one side of the base"
+    return ""
+
+
+def _finished(draft: Draft) -> Piece | None:
+    if (
+        not draft.fine
+        or draft.name is None
+        or draft.does is None
+        or draft.corners is None
+        or draft.side is None
+        or draft.meets is None
+        or draft.of is None
+        or draft.mark is None
+        or draft.turned is None
+    ):
+        return None
+    return Piece(
+        name=draft.name,
+        does=draft.does,
+        corners=draft.corners,
+        side=draft.side,
+        meets=draft.meets,
+        of=draft.of,
+        mark=draft.mark,
+        turned=draft.turned,
+    )

@@ -1,0 +1,49 @@
+"""Mistakes of YAML itself, said in plain English with a way to mend them."""
+
+from __future__ import annotations
+
+from .file_text import Unreadable
+
+__all__ = ["syntax_fault"]
+
+
+def syntax_fault(problem: str, context: str, *, line: int, opened: int, text: str) -> Unreadable:
+    """The parser's complaint in a teacher's words.
+
+    problem, context : the parser's own words
+    line, opened     : where it gave up; where the thing that it was reading began
+    text             : the file
+    """
+    lines = text.splitlines()
+    here = lines[line - 1] if 0 < line <= len(lines) else ""
+    if "\t" in here[: len(here) - len(here.lstrip())]:
+        return Unreadable("this line begins with a tab", "indent with spaces instead of tabs", line)
+    if "',' or ']'" in problem or "',' or '}'" in problem:
+        return Unreadable(
+            f"the bracket opened on line {opened} is not closed, or a comma is missing in it",
+            "close every [ with ] and every { with }, with commas between",
+            line,
+        )
+    if "mapping values are not allowed" in problem:
+        return Unreadable(
+            "a colon stands where no key can stand",
+            "put text that holds a colon in quotation marks, and line the keys up",
+            line,
+        )
+    if "expected ':'" in problem:
+        return Unreadable(
+            "a key on this line has no colon after it", "write key: value, with a colon and a space", line
+        )
+    if "expected key" in problem or "'-' indicator" in problem or "<block end>" in problem:
+        return Unreadable(
+            "the indentation of this line does not fit the lines above it",
+            "line up keys that belong together, with spaces",
+            line,
+        )
+    if "end of stream" in problem and "quoted scalar" in context:
+        return Unreadable("a quotation mark is opened here and never closed", "close the quotation mark", opened)
+    if "cannot start any token" in problem:
+        return Unreadable(
+            "a value begins with a character that YAML keeps for itself", "put the value in quotation marks", line
+        )
+    return Unreadable(f"the file cannot be read as YAML here: {problem}", "compare this line with a working item", line)
