@@ -71,13 +71,12 @@ def _elements(entry: Entry) -> Iterable[str]:
                 _stroke([line], entry.stroke, entry.width),
                 f'<path d="{_closed(head)}" fill="{entry.stroke}"/>',
             ]
-        case Circle() if entry.dash is not None:
-            return _shape([circle_ring(entry.centre, entry.radius)], entry.fill, entry.stroke, entry.width, entry.dash)
         case Circle():
-            return [
-                f'<path d="{_discs([entry.centre], entry.radius)}" fill="{entry.fill or "none"}"'
-                f"{_stroke_attributes(entry.stroke, entry.width)}/>"
-            ]
+            path = f'<path d="{_discs([entry.centre], entry.radius)}" fill="{entry.fill or "none"}"'
+            if entry.stroke is None or entry.dash is None:
+                return [f"{path}{_stroke_attributes(entry.stroke, entry.width)}/>"]
+            arcs = dashes(circle_ring(entry.centre, entry.radius), entry.dash)
+            return [f"{path}/>", _stroke(arcs, entry.stroke, entry.width)]
     raise TypeError(f"an entry of kind {type(entry).__name__} cannot be drawn")
 
 

@@ -48,7 +48,10 @@ def side_mark_entries(
     ink = colour or theme.ink
     nx, ny = _inward(start, end, inside)
     off = _bar_offset(theme)
-    bar = ((start[0] + off * nx, start[1] + off * ny), (end[0] + off * nx, end[1] + off * ny))
+    # Its round ends stop where the outline's own corners stop.
+    back = off / math.dist(start, end)
+    bar_start, bar_end = _between(start, end, back), _between(start, end, 1.0 - back)
+    bar = ((bar_start[0] + off * nx, bar_start[1] + off * ny), (bar_end[0] + off * nx, bar_end[1] + off * ny))
 
     def lines(part: str, segments: tuple[Pair, ...], width: float, alt: str = "") -> Lines:
         return Lines(
@@ -127,6 +130,10 @@ def mark_alt(ticks: int, mark: str) -> str:
     count = (ticks - 1) % 3 + 1
     plural = "" if count == 1 else "es" if sign == "cross" else "s"
     return f"side marked {mark}, with {('one', 'two', 'three')[count - 1]} {sign}{plural}"
+
+
+def _between(start: Point, end: Point, fraction: float) -> Point:
+    return (start[0] + fraction * (end[0] - start[0]), start[1] + fraction * (end[1] - start[1]))
 
 
 def _inward(start: Point, end: Point, inside: int | Point) -> Point:

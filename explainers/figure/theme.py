@@ -60,7 +60,7 @@ class Theme:
     outline_width: float = 0.056  # the finished outline
     cut_dash: tuple[float, float] = (0.17, 0.11)  # dash and gap round a piece to cut away
     mark_width: float = 0.085  # the marked part of a side
-    tick_width: float = 0.040
+    tick_width: float = 0.046
     hatch_width: float = 0.028  # the lines of a piece to cut away
     seam_width: float = 0.045
     sign_width: float = 0.062  # rings, crosses, ticks
@@ -82,8 +82,8 @@ class Theme:
     pattern_clear: float = 0.050  # kept free round a label's disc
 
     # Side marks
-    tick: float = 0.15  # half the length of a tick
-    tick_spacing: float = 0.12
+    tick: float = 0.16  # half the length of a tick
+    tick_spacing: float = 0.13
     end_bar: float = 0.12  # half the length of the bars at the ends of a mark on a part of a side
     mark_radius: float = 0.25  # of the disc kept free for a letter; see labels.mark_radius for longer marks
     letter_gap: float = 0.06  # between that disc and the nearest side, tick or disc
