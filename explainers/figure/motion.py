@@ -127,7 +127,12 @@ class Motion:
             if entry.id in traced and isinstance(entry, Lines):
                 still.append(replace(entry, segments=entry.segments[: max(1, round(len(entry.segments) * eased))]))
             elif fraction > _FADE_IN:
-                still.append(replace(entry, opacity=entry.opacity * (fraction - _FADE_IN) / (1.0 - _FADE_IN)))
+                shown = replace(entry, opacity=entry.opacity * (fraction - _FADE_IN) / (1.0 - _FADE_IN))
+                if entry.group in glides:
+                    glide = glides[entry.group]
+                    moving.append(moved_entry(shown, glide.at(eased).after(glide.at(1.0).inverse())))
+                else:
+                    still.append(shown)
         return replace(self.end, entries=tuple(still + moving))
 
     def _opacity(self, entry: Entry, goal: Entry | None, fraction: float) -> float:
@@ -173,8 +178,7 @@ def _mix(first: float, second: float, fraction: float) -> float:
 
 def _mixed(first: Ring, second: Ring, fraction: float) -> Ring:
     return tuple(
-        (_mix(ax, bx, fraction), _mix(ay, by, fraction))
-        for (ax, ay), (bx, by) in zip(first, second, strict=True)
+        (_mix(ax, bx, fraction), _mix(ay, by, fraction)) for (ax, ay), (bx, by) in zip(first, second, strict=True)
     )
 
 

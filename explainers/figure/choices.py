@@ -1,0 +1,205 @@
+"""The options beside the finished outline: each laid on it in turn, ringed where it differs, kept or ruled out."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from functools import cached_property
+
+import shapely
+
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import Point, Similarity
+from ..solution.facts import CornerAngleFact, CornerCountFact, DifferenceFact, SideLengthFact
+from ..solution.model import Solution, Verdict
+from .cloth import outline_entries
+from .layout import TABLE, TRAY, extent_of, fitting_scale
+from .model import Area, Circle, Entry, Figure, Lines, Role
+from .motion import Glide
+from .sheet import option_entries, option_letter_at, option_view, panel
+from .signs import cross_sign, ring_sign, tick_sign
+from .theme import Theme
+
+__all__ = ["Choices"]
+
+_PAD = 0.6
+_COLUMNS = 2
+_LAID_OPACITY = 0.55  # of the option's cloth when it lies on the outline, so that both are seen
+_LEAST_RING = 0.34
+_MOST_RING = 0.85
+
+
+@dataclass(frozen=True)
+class Choices:
+    """Trying the options of one item."""
+
+    solution: Solution
+    theme: Theme
+
+    @cached_property
+    def view(self) -> Similarity:
+        """From the base's coordinates to the table; there is room for every option laid on the outline."""
+        points = list(self.solution.outline.exterior)
+        for verdict in self.solution.verdicts:
+            points += verdict.fit.laid.exterior
+        shape, room = extent_of(points), TABLE.inset(_PAD)
+        scale = fitting_scale(shape, room)
+        (x, y), (goal_x, goal_y) = shape.middle, room.middle
+        return Similarity(scale=scale, shift=(goal_x - scale * x, goal_y - scale * y))
+
+    def outline_glide(self, view: Similarity) -> Glide:
+        """The outline from where another view draws it to its place here."""
+        about = view.apply_point(self._middle)
+        there = self.view.apply_point(self._middle)
+        return Glide(
+            group="outline",
+            about=about,
+            by=(there[0] - about[0], there[1] - about[1]),
+            scale=self.view.scale / view.scale,
+        )
+
+    def lay_glide(self, verdict: Verdict) -> Glide:
+        """An option from the tray to where it lies on the outline: turned the way its fit says, grown, shifted."""
+        start = option_view(self.solution, TRAY, columns=_COLUMNS, label=verdict.label)
+        there = self.view.after(verdict.fit.motion)
+        way = there.after(start.inverse())
+        middle = extent_of(verdict.outline.exterior).middle
+        about, goal = start.apply_point(middle), there.apply_point(middle)
+        return Glide(
+            group=_name(verdict),
+            about=about,
+            turn_deg=way.turn_deg,
+            by=(goal[0] - about[0], goal[1] - about[1]),
+            scale=way.scale,
+        )
+
+    def return_glide(self, verdict: Verdict) -> Glide:
+        """The same way back."""
+        go = self.lay_glide(verdict)
+        return Glide(
+            group=go.group,
+            about=(go.about[0] + go.by[0], go.about[1] + go.by[1]),
+            turn_deg=-go.turn_deg,
+            by=(-go.by[0], -go.by[1]),
+            scale=1.0 / go.scale,
+        )
+
+    def figure(
+        self,
+        alt: str,
+        *,
+        settled: Collection[str] = (),
+        laid: Verdict | None = None,
+        reason: DifferenceFact | None = None,
+        kept: bool = False,
+    ) -> Figure:
+        """The options in the tray, those settled with their signs; one may be laid on the outline.
+
+        reason : the difference to ring, where the one that is laid is being ruled out
+        kept   : the one that is laid is shown to fit
+        """
+        theme = self.theme
+        entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True)]
+        entries += outline_entries(self.solution.outline, self.view, theme)
+        label = laid.label if laid else None
+        entries += option_entries(self.solution, TRAY, theme, columns=_COLUMNS, without=label)
+        for verdict in self.solution.verdicts:
+            if verdict.label in settled or (verdict is laid and (reason or kept)):
+                entries.append(self._sign(verdict))
+        if laid is not None:
+            entries += self._laid(laid, kept=kept)
+            if reason is not None:
+                entries += self._difference(reason)
+        return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+
+    @property
+    def _middle(self) -> Point:
+        return extent_of(self.solution.outline.exterior).middle
+
+    def _sign(self, verdict: Verdict) -> Lines:
+        x, y = option_letter_at(self.solution, TRAY, columns=_COLUMNS, label=verdict.label)
+        draw = tick_sign if verdict.same else cross_sign
+        return draw(f"{_name(verdict)}-sign", "options", (x, y - 0.55), self.theme)
+
+    def _laid(self, verdict: Verdict, *, kept: bool) -> list[Entry]:
+        theme = self.theme
+        view = self.view.after(verdict.fit.motion)
+        rings = tuple(view.apply(ring) for ring in verdict.outline.rings)
+        name = _name(verdict)
+        return [
+            Area(
+                id=f"{name}-cloth",
+                group=name,
+                role=Role.OPTION,
+                rings=rings,
+                fill=theme.option,
+                opacity=_LAID_OPACITY,
+            ),
+            Area(
+                id=name,
+                group=name,
+                role=Role.OPTION,
+                rings=rings,
+                stroke=theme.right if kept else theme.ink,
+                width=theme.outline_width if kept else theme.side_width,
+            ),
+        ]
+
+    def _difference(self, reason: DifferenceFact) -> list[Entry]:
+        """The place where option and outline differ: tinted, ringed, the corner or side it is about marked."""
+        theme = self.theme
+        rings = tuple(self.view.apply(ring) for ring in reason.place.rings)
+        entries: list[Entry] = [
+            Area(
+                id="differs",
+                group="differs",
+                role=Role.WRONG,
+                rings=rings,
+                fill=theme.wrong,
+                opacity=0.35,
+            )
+        ]
+        match reason:
+            case SideLengthFact():
+                start, end = self.view.apply(reason.side)
+                entries.append(
+                    Lines(
+                        id="differs-side",
+                        group="differs",
+                        role=Role.WRONG,
+                        segments=((start, end),),
+                        stroke=theme.wrong,
+                        width=theme.mark_width,
+                    )
+                )
+            case CornerAngleFact() | CornerCountFact():
+                entries.append(
+                    Circle(
+                        id="differs-corner",
+                        group="differs",
+                        role=Role.WRONG,
+                        centre=self.view.apply_point(reason.corner),
+                        radius=0.11,
+                        fill=theme.wrong,
+                    )
+                )
+        entries.append(
+            ring_sign(
+                "differs-ring",
+                "differs",
+                self.view.apply_point(reason.ring_centre),
+                self._ring_radius(reason.place),
+                theme,
+                alt="the place where they differ",
+            )
+        )
+        return entries
+
+    def _ring_radius(self, place: Outline) -> float:
+        """A little more than the largest circle inside the place, within what looks like a ring."""
+        inner = shapely.maximum_inscribed_circle(shapely.Polygon(place.exterior, place.holes)).length
+        return min(_MOST_RING, max(_LEAST_RING, inner * self.view.scale)) + 0.08
+
+
+def _name(verdict: Verdict) -> str:
+    return f"option-{verdict.label.lower()}"

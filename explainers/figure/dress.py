@@ -1,0 +1,111 @@
+"""What frames every picture: the heading line, the row of stitches that fills as a lesson goes on, the countdown."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from .layout import HEADING_Y, MARGIN, PROGRESS_Y
+from .model import STAGE_WIDTH, Align, Area, Entry, Figure, Label, Lines, Role
+from .theme import Theme
+
+__all__ = ["counting_down", "dressed", "title_figure"]
+
+_PATCH = 0.34  # a patch of the countdown
+_PATCH_GAP = 0.12
+
+
+def dressed(figure: Figure, *, heading: str, done: int, steps: int, theme: Theme) -> Figure:
+    """The figure with its heading, and with `done` of `steps` stitches sewn along the top edge."""
+    width = STAGE_WIDTH - 2 * MARGIN
+    pitch = width / steps
+    stitch = min(0.7 * pitch, 0.6)
+    rows: list[Entry] = []
+    for name, colour, numbers in (
+        ("progress-done", theme.stitch_done, range(done)),
+        ("progress-to-come", theme.stitch_to_come, range(done, steps)),
+    ):
+        segments = tuple(
+            (
+                (MARGIN + (i + 0.5) * pitch - stitch / 2, PROGRESS_Y),
+                (MARGIN + (i + 0.5) * pitch + stitch / 2, PROGRESS_Y),
+            )
+            for i in numbers
+        )
+        if segments:
+            rows.append(
+                Lines(
+                    id=name,
+                    group="progress",
+                    role=Role.PROGRESS,
+                    segments=segments,
+                    stroke=colour,
+                    width=theme.stitch_width,
+                )
+            )
+    title = Label(
+        id="heading",
+        group="heading",
+        role=Role.HEADING,
+        text=heading,
+        at=(MARGIN, HEADING_Y),
+        size=theme.heading_size,
+        colour=theme.ink,
+        bold=True,
+        align=Align.START,
+    )
+    return replace(figure, entries=(*rows, title, *figure.entries))
+
+
+def counting_down(figure: Figure, *, left: int, patches: int, left_s: float, theme: Theme) -> Figure:
+    """The figure with a row of patches at the top right, `left` of them still there, and the seconds left in words."""
+    right = STAGE_WIDTH - MARGIN
+    entries: list[Entry] = []
+    for index in range(patches):
+        x = right - (patches - index) * (_PATCH + _PATCH_GAP) + _PATCH_GAP
+        y = HEADING_Y - _PATCH / 2
+        ring = ((x, y), (x + _PATCH, y), (x + _PATCH, y + _PATCH), (x, y + _PATCH))
+        entries.append(
+            Area(
+                id=f"clock-{index + 1}",
+                group="clock",
+                role=Role.CLOCK,
+                rings=(ring,),
+                fill=theme.join_pattern if index < left else None,
+                stroke=theme.join_pattern,
+                width=theme.side_width,
+                rounded=0.06,
+            )
+        )
+    entries.append(
+        Label(
+            id="clock-words",
+            group="clock",
+            role=Role.CLOCK,
+            text=f"{left_s:.0f} s" if left_s > 0 else "time is up",
+            at=(right - patches * (_PATCH + _PATCH_GAP) - 0.15, HEADING_Y),
+            size=theme.word_size,
+            colour=theme.ink,
+            align=Align.END,
+        )
+    )
+    return replace(figure, entries=(*figure.entries, *entries))
+
+
+def title_figure(lines: tuple[str, ...], alt: str, theme: Theme) -> Figure:
+    """A quiet card of a few centred lines: the opening, the closing, the thing to remember."""
+    pitch = 0.85
+    top = 4.9 + pitch * (len(lines) - 1) / 2
+    entries: list[Entry] = [
+        Label(
+            id=f"line-{index + 1}",
+            group="words",
+            role=Role.WORD,
+            text=line,
+            at=(STAGE_WIDTH / 2, top - index * pitch),
+            size=theme.heading_size if index == 0 else theme.word_size * 1.15,
+            colour=theme.ink,
+            bold=index == 0,
+        )
+        for index, line in enumerate(lines)
+    ]
+    return Figure(background=theme.paper, entries=tuple(entries), alt=alt)

@@ -1,0 +1,126 @@
+"""Where things go on the stage: boxes, and the scale at which outlines fit into them.
+
+One layout serves clip, slide and still. A question sheet has the base and the pieces above and the options in a row
+below; the lesson itself has a work table on the left five eighths and a tray on the right three eighths.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from ..geometry.rigid_motion import Point, Ring, Similarity
+from .model import CAPTION_TOP, STAGE_WIDTH
+
+__all__ = [
+    "HEADING_Y",
+    "MARGIN",
+    "PROGRESS_Y",
+    "SHEET_BASE",
+    "SHEET_OPTIONS",
+    "SHEET_PIECES",
+    "TABLE",
+    "TRAY",
+    "Box",
+    "extent_of",
+    "fitting_scale",
+    "view_into",
+]
+
+MARGIN = 0.4  # from the edge of the stage, and between panels
+_PANEL_TOP = 7.78
+_PANEL_FOOT = CAPTION_TOP + 0.15
+HEADING_Y = 8.24  # the middle of the heading's capital letters
+PROGRESS_Y = 8.78
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An upright rectangle on the stage."""
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+    @property
+    def width(self) -> float:
+        """From left to right."""
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        """From bottom to top."""
+        return self.top - self.bottom
+
+    @property
+    def middle(self) -> Point:
+        """The centre."""
+        return ((self.left + self.right) / 2, (self.bottom + self.top) / 2)
+
+    @property
+    def ring(self) -> Ring:
+        """Its four corners, anticlockwise."""
+        return (
+            (self.left, self.bottom),
+            (self.right, self.bottom),
+            (self.right, self.top),
+            (self.left, self.top),
+        )
+
+    def inset(self, by: float) -> Box:
+        """Smaller by this much on every side."""
+        return Box(self.left + by, self.bottom + by, self.right - by, self.top - by)
+
+    def cells(self, columns: int, rows: int) -> tuple[Box, ...]:
+        """Equal cells, row by row from the top left."""
+        width, height = self.width / columns, self.height / rows
+        return tuple(
+            Box(
+                self.left + column * width,
+                self.top - (row + 1) * height,
+                self.left + (column + 1) * width,
+                self.top - row * height,
+            )
+            for row in range(rows)
+            for column in range(columns)
+        )
+
+
+TABLE = Box(MARGIN, _PANEL_FOOT, 10.0, _PANEL_TOP)
+TRAY = Box(10.3, _PANEL_FOOT, STAGE_WIDTH - MARGIN, _PANEL_TOP)
+SHEET_OPTIONS = Box(MARGIN, _PANEL_FOOT, STAGE_WIDTH - MARGIN, 4.05)
+SHEET_BASE = Box(MARGIN, 4.3, 6.4, _PANEL_TOP)
+SHEET_PIECES = Box(6.7, 4.3, STAGE_WIDTH - MARGIN, _PANEL_TOP)
+
+
+def extent_of(points: Iterable[Point]) -> Box:
+    """The smallest upright rectangle that holds the points."""
+    xs, ys = zip(*points, strict=True)
+    return Box(min(xs), min(ys), max(xs), max(ys))
+
+
+def fitting_scale(shape: Box, room: Box) -> float:
+    """The largest scale at which the shape's rectangle fits into the room."""
+    return min(
+        room.width / shape.width if shape.width > 0 else math.inf,
+        room.height / shape.height if shape.height > 0 else math.inf,
+    )
+
+
+def view_into(shape: Box, room: Box, scale: float, motion: Similarity | None = None) -> Similarity:
+    """The similarity that draws at this scale with the middle of the shape's rectangle in the middle of the room.
+
+    motion : what is done to the outline before it is measured and drawn, such as the turn that a sheet shows; `shape`
+             is the rectangle after it.
+    """
+    x, y = shape.middle
+    room_x, room_y = room.middle
+    view = Similarity(scale=scale, shift=(room_x - scale * x, room_y - scale * y))
+    return view if motion is None else view.after(motion)
+
+
+def shared_scale(shapes: Sequence[Box], rooms: Sequence[Box]) -> float:
+    """The largest scale at which every shape fits into its own room."""
+    return min(fitting_scale(shape, room) for shape, room in zip(shapes, rooms, strict=True))

@@ -1,0 +1,90 @@
+"""Where each mark's letter stands, so that it is free of outlines and of other letters wherever its piece may lie.
+
+Places are chosen once, in the base's coordinates with every piece where it ends up; a letter then travels with its
+piece. Each keeps a *disc* free about it, not a box, so that it stays free however the piece is turned.
+
+On a piece the letter stands inside, near the marked side. On the partner it stands on the far side of the seam: inside
+the cloth for a join, outside for a cut, so that the two letters face each other when the marks meet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+from shapely.geometry import LineString, Polygon
+from shapely.geometry import Point as PlanePoint
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import nearest_points, unary_union
+
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import Point
+from ..item.model import Does
+from ..solution.model import Placement
+
+__all__ = ["Letters", "letters"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Letters:
+    """For each placement, in order, where its two letters stand, in the base's coordinates."""
+
+    on_piece: tuple[Point, ...]
+    on_partner: tuple[Point, ...]
+
+
+def letters(
+    base: Outline, placements: Sequence[Placement], *, radii: Sequence[float], tick: float, gap: float
+) -> Letters:
+    """Places for all letters of an item.
+
+    radii  : of the disc that each placement's letter needs, item units
+    tick   : half the length of a tick mark, item units: letters keep clear of them
+    gap    : between a disc and the nearest outline or disc, item units
+    """
+    placed = [Polygon(placement.ring) for placement in placements]
+    cloth = Polygon(base.exterior, base.holes)
+    everything = unary_union([cloth, *placed])
+    outlines = [cloth.boundary, *(ring.boundary for ring in placed)]
+    ticks = [PlanePoint(_middle(placement.side)).buffer(tick) for placement in placements]
+    taken: list[BaseGeometry] = []
+    on_piece: list[Point] = []
+    on_partner: list[Point] = []
+    for placement, ring, radius in zip(placements, placed, radii, strict=True):
+        room = radius + gap
+        outside = _clear_of(everything, reach=8 * room)
+        on_piece.append(_first_free([ring, outside], [*outlines, *ticks, *taken], _middle(placement.side), room))
+        taken.append(PlanePoint(on_piece[-1]).buffer(radius))
+        of = [other for other in placements if other.piece.name == placement.piece.of]
+        owner = Polygon(of[0].ring) if of else cloth
+        inside = owner.intersection(Polygon(placement.before.exterior, placement.before.holes))
+        regions = [inside, outside] if placement.piece.does is Does.JOIN else [outside, inside, outside]
+        on_partner.append(_first_free(regions, [*outlines, *ticks, *taken], _middle(placement.partner), room))
+        taken.append(PlanePoint(on_partner[-1]).buffer(radius))
+    return Letters(on_piece=tuple(on_piece), on_partner=tuple(on_partner))
+
+
+def _first_free(regions: Sequence[BaseGeometry], blocked: Sequence[BaseGeometry], near: Point, room: float) -> Point:
+    """The place nearest to `near`, in the first region that has one, whose disc touches nothing blocked.
+
+    The last region must be open ground outside everything, which always has room.
+    """
+    keep_off = unary_union([shape.buffer(room) for shape in blocked])
+    for region in regions:
+        free = region.buffer(-room).difference(keep_off)
+        if not free.is_empty:
+            nearest, _ = nearest_points(free, PlanePoint(near))
+            return (nearest.x, nearest.y)
+    raise AssertionError("the open ground around the outlines is never full")
+
+
+def _clear_of(everything: BaseGeometry, *, reach: float) -> BaseGeometry:
+    """The plane around the outlines, as far out as a letter may stand."""
+    left, bottom, right, top = everything.bounds
+    return shapely.box(left - reach, bottom - reach, right + reach, top + reach).difference(everything)
+
+
+def _middle(side: tuple[Point, Point]) -> Point:
+    middle = LineString(side).centroid
+    return (middle.x, middle.y)

@@ -1,0 +1,84 @@
+"""One question being told: what its stages have in common, and the figure that was shown last."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import cached_property
+
+from ..figure.choices import Choices
+from ..figure.model import Figure
+from ..figure.sheet import Sheet
+from ..figure.table import Table
+from ..figure.theme import Theme
+from ..solution.facts import Fact
+from ..solution.model import Solution
+from ..wording.lesson import Chapter, chapter
+from .model import Beat, Step, Still
+
+__all__ = ["SUGGESTED_PAUSE_S", "Telling"]
+
+SUGGESTED_PAUSE_S = 30.0  # common practice, no source
+
+
+class Telling:
+    """What the stages of one item are told from.
+
+    titled  : whether chapters bear the item's title, as in a lesson of several items
+    to_try  : whether learners are asked to try first
+    pause_s : how long they get
+    last    : the figure that the step before left on the stage
+    """
+
+    def __init__(
+        self, solution: Solution, theme: Theme, *, titled: bool, to_try: bool, pause_s: float = SUGGESTED_PAUSE_S
+    ) -> None:
+        self.solution = solution
+        self.theme = theme
+        self.titled = titled
+        self.to_try = to_try
+        self.pause_s = pause_s
+        self.last = Figure(background=theme.paper, entries=())
+
+    @cached_property
+    def sheet(self) -> Sheet:
+        """The question sheet."""
+        return Sheet(solution=self.solution, theme=self.theme)
+
+    @cached_property
+    def table(self) -> Table:
+        """The work table."""
+        return Table(solution=self.solution, theme=self.theme)
+
+    @cached_property
+    def choices(self) -> Choices:
+        """The options beside the outline."""
+        return Choices(solution=self.solution, theme=self.theme)
+
+    def step(
+        self,
+        name: str,
+        kind: Chapter,
+        heading: str,
+        beats: Iterable[Beat],
+        narration: Sequence[str],
+        *,
+        note: str = "",
+        facts: Sequence[Fact] = (),
+    ) -> Step:
+        """A step of this item; notes what it leaves on the stage."""
+        row = tuple(beats)
+        step = Step(
+            id=f"{self.solution.item.name}.{name}",
+            chapter=chapter(kind, title=self.solution.item.title if self.titled else ""),
+            heading=heading,
+            beats=row,
+            narration=tuple(narration),
+            note=note,
+            facts=tuple(facts),
+        )
+        self.last = step.picture
+        return step
+
+    def from_last(self, *beats: Beat) -> tuple[Beat, ...]:
+        """The beats, started from the figure that was shown last."""
+        return (Still(figure=self.last), *beats)
