@@ -54,7 +54,7 @@ def rule_out(verdict: Verdict) -> tuple[str, ...]:
 
     Raises : FactError where a reason does not hold
     """
-    sentences = [f"Lay {the_option(verdict.label)} on the outline as well as it goes."]
+    sentences = [f"Lay {the_option(verdict.label)} on the outline, as well as it will go."]
     for fact in reasons_said(verdict):
         sentences += reason(fact)
     return (*sentences, f"So {the_option(verdict.label)} is out.")
@@ -112,7 +112,7 @@ def _corner_count(fact: CornerCountFact) -> tuple[str, ...]:
     count = number_of(fact.option_corners, "corner")
     if fact.option.holes or fact.outline.holes:
         count += " in all"
-    return (here, f"{sentence_case(option)} has {count}, and the outline has {fact.outline_corners}.")
+    return (here, f"{sentence_case(option)} has {count}, but the outline has {fact.outline_corners}.")
 
 
 def _corner_angle(fact: CornerAngleFact) -> tuple[str, ...]:
@@ -121,10 +121,10 @@ def _corner_angle(fact: CornerAngleFact) -> tuple[str, ...]:
     if fact.angle_deg > 180.0:
         return (
             f"This corner of {option} points into the shape.",
-            f"It measures {degrees} on the inside.",
-            "The outline has no such corner.",
+            f"Measured inside, it is {degrees}.",
+            "The outline has no corner like that.",
         )
-    return (f"This corner of {option} measures {degrees}.", "The outline has no such corner.")
+    return (f"This corner of {option} measures {degrees}.", f"The outline has no corner of {degrees}.")
 
 
 def _side_length(fact: SideLengthFact) -> tuple[str, ...]:
@@ -132,17 +132,17 @@ def _side_length(fact: SideLengthFact) -> tuple[str, ...]:
     length, other = lengths_in_words(fact.length, fact.other_length)
     return (
         f"This side of {the_option(fact.label)} is {longer} than the outline's side.",
-        f"It is {with_unit(length, 'unit')} long, and the outline's side is {other}.",
+        f"It is {with_unit(length, 'unit')} long, but the outline's side is {other}.",
     )
 
 
 def _holes(fact: HoleFact) -> tuple[str, ...]:
     option = the_option(fact.label)
-    holes = number_of(fact.option_holes, "hole")
+    holes = number_of(fact.option_holes, "hole") if fact.option_holes else "no hole"
     outline = "none" if fact.outline_holes == 0 else str(fact.outline_holes)
     # Which of the two has its hole at the ring is read from the outlines: the counts alone do not say.
     filled = contains(fact.option, fact.ring_centre)
-    return (f"{sentence_case(option)} has {holes}, and the outline has {outline}.", _here(option, filled=filled))
+    return (f"{sentence_case(option)} has {holes}, but the outline has {outline}.", _here(option, filled=filled))
 
 
 def _here(option: str, *, filled: bool) -> str:

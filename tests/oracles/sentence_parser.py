@@ -1,6 +1,7 @@
 """Reads numbers, directions and names back out of finished sentences, by rules of its own.
 
-It shares no code with ``explainers.wording``: what it finds is compared with the facts that the sentences were made from.
+It shares no code with ``explainers.wording``: what it finds is compared with the
+facts that the sentences were made from.
 """
 
 from __future__ import annotations
@@ -20,10 +21,10 @@ __all__ = [
     "words_in",
 ]
 
-_SMALL = {
-    "no": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
-}  # fmt: skip
+_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_SMALL = {word: number for number, word in enumerate(_WORDS)}
 
+_NOUNS = "degree|corner|hole|unit|second|minute|piece|question|option"
 _NUMBER = r"\d+(?:\.\d+)?(?:e-?\d+)?"
 
 
@@ -98,9 +99,9 @@ def faults_of(sentence: str, *, most_words: int = 16) -> list[str]:
         (r"^\s|\s$", "space at an end"),
         (r"\n", "line break"),
         (r"!", "exclamation mark"),
-        (r"(?<![\d.])1 (?:degree|corner|side|hole|unit|square|second|minute|piece|question|option)s\b", "plural after 1"),
-        (r"(?<![\w.])(?!1 )(?:\d+|\d+\.\d+) (?:degree|corner|hole|unit|second|minute|piece|question)\b", "singular after many"),
-        (r"\ba [aeiou](?!n\b|ne\b)", "a before a vowel"),
+        (rf"(?<![\w.])1 (?:{_NOUNS})s\b", "plural after 1"),
+        (rf"(?<![\w.])(?!1 )\d+(?:\.\d+)? (?:{_NOUNS})\b", "singular after many"),
+        (r"\ba (?!unit|uni|one)[aeiou]", "a before a vowel"),
         (r"\ban [^aeiouh8]", "an before a consonant"),
         (r"\b(\w+) \1\b", "a word twice"),
         (r"\bthe the\b|\bthe (?:a|an|my)\b", "two articles"),

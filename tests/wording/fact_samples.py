@@ -1,0 +1,196 @@
+"""One fact of every kind, made by hand on shapes small enough to check in the head."""
+
+from __future__ import annotations
+
+from explainers.geometry.outline import Outline
+from explainers.geometry.rigid_motion import RigidMotion, Ring, Similarity
+from explainers.item.model import Does, Piece
+from explainers.solution.facts import (
+    ChangeFact,
+    CornerAngleFact,
+    CornerCountFact,
+    ExtraPartFact,
+    Fact,
+    HardStep,
+    HardStepFact,
+    HoleFact,
+    MeetFact,
+    MirrorFact,
+    MissingPartFact,
+    OutlineFact,
+    PieceFact,
+    SameFact,
+    SideLengthFact,
+    TurnFact,
+)
+
+TOLERANCE = 0.004
+SQUARE = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)))
+WIDE = Outline.of(((0.0, 0.0), (6.0, 0.0), (6.0, 4.0), (0.0, 4.0)))
+# The square without its upper right corner: five corners, two of 135 degrees.
+CLIPPED = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (3.0, 4.0), (0.0, 4.0)))
+# The square with a notch in its upper right: six corners, one of 270 degrees.
+NOTCHED = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (3.0, 3.0), (3.0, 4.0), (0.0, 4.0)))
+RING = Outline.of(SQUARE.exterior, (((1.0, 1.0), (2.0, 1.0), (2.0, 2.0), (1.0, 2.0)),))
+HOLE = Outline.of(((1.0, 1.0), (2.0, 1.0), (2.0, 2.0), (1.0, 2.0)))
+TIP = Outline.of(((4.0, 3.0), (4.0, 4.0), (3.0, 4.0)))
+FLAG: Ring = ((0.0, 0.0), (2.0, 0.0), (0.0, 2.0))
+
+
+def piece(name: str = "flag", does: Does = Does.JOIN, **more: object) -> Piece:
+    """A half-square whose marked side is 2 long."""
+    given: dict[str, object] = {"mark": "K", "corners": FLAG, "side": ((0.0, 0.0), (2.0, 0.0))}
+    return Piece(name=name, does=does, **{**given, "meets": ((4.0, 0.0), (4.0, 2.0)), **more})  # type: ignore[arg-type]
+
+
+def piece_fact(name: str = "flag", does: Does = Does.JOIN, **more: object) -> PieceFact:
+    return PieceFact(piece=piece(name, does, **more), ticks=1, tolerance=TOLERANCE)
+
+
+def turn_fact(turn_deg: float, name: str = "flag", does: Does = Does.JOIN) -> TurnFact:
+    placed = RigidMotion(turn_deg=turn_deg, shift=(4.0, 1.0)).apply(FLAG)
+    return TurnFact(
+        name=name, mark="K", does=does, turn_deg=turn_deg, shown_ring=FLAG, placed_ring=placed, tolerance=TOLERANCE
+    )
+
+
+def meet_fact(name: str = "flag", does: Does = Does.JOIN, of: str = "base", mark: str = "K") -> MeetFact:
+    """The flag beside the square, or on top of it; its marked side on the lower half of the square's right side."""
+    partner = ((4.0, 0.0), (4.0, 2.0))
+    if does is Does.JOIN:
+        ring, side = ((4.0, 2.0), (4.0, 0.0), (6.0, 2.0)), partner[::-1]
+    else:
+        ring, side = ((4.0, 0.0), (4.0, 2.0), (2.0, 0.0)), partner
+    return MeetFact(
+        name=name, mark=mark, does=does, of=of, side=side, partner=partner, ring=ring, before=SQUARE,
+        tolerance=TOLERANCE,
+    )  # fmt: skip
+
+
+def change_fact(name: str = "tip", does: Does = Does.JOIN) -> ChangeFact:
+    """The tip put back on the clipped square, or cut off the whole one."""
+    before, after = (CLIPPED, SQUARE) if does is Does.JOIN else (SQUARE, CLIPPED)
+    return ChangeFact(
+        name=name, does=does, ring=TIP.exterior, before=before, after=after, piece_area=0.5,
+        area_before=before.area, area_after=after.area, tolerance=TOLERANCE,
+    )  # fmt: skip
+
+
+def outline_fact(outline: Outline = SQUARE) -> OutlineFact:
+    return OutlineFact(
+        outline=outline, corners=outline.corner_count, holes=len(outline.holes), area=outline.area, tolerance=TOLERANCE
+    )
+
+
+def same_fact(turn_deg: float, label: str = "C") -> SameFact:
+    """The clipped square, drawn upright, that must turn by this much to lie on a turned one."""
+    motion = Similarity(turn_deg=turn_deg)
+    return SameFact(
+        label=label, option=CLIPPED, outline=CLIPPED.moved(motion), motion=motion, shown_turn_deg=0.0,
+        turn_deg=turn_deg, tolerance=TOLERANCE,
+    )  # fmt: skip
+
+
+L_BLOCK = Outline.of(((0.0, 0.0), (2.0, 0.0), (2.0, 1.0), (1.0, 1.0), (1.0, 3.0), (0.0, 3.0)))
+
+
+def mirror_fact(label: str = "B") -> MirrorFact:
+    return MirrorFact(label=label, option=L_BLOCK.mirrored(), outline=L_BLOCK, tolerance=TOLERANCE)
+
+
+def corner_count_facts(label: str = "B") -> list[CornerCountFact]:
+    """One too many on the option, and one that it lacks."""
+    return [
+        CornerCountFact(
+            label=label, option=CLIPPED, outline=SQUARE, place=TIP, ring_centre=(3.8, 3.8), option_corners=5,
+            outline_corners=4, corner=(4.0, 3.0), on_option=True, tolerance=TOLERANCE,
+        ),
+        CornerCountFact(
+            label=label, option=SQUARE, outline=CLIPPED, place=TIP, ring_centre=(3.8, 3.8), option_corners=4,
+            outline_corners=5, corner=(3.0, 4.0), on_option=False, tolerance=TOLERANCE,
+        ),
+    ]  # fmt: skip
+
+
+def corner_angle_facts(label: str = "B") -> list[CornerAngleFact]:
+    """A corner of 135 degrees, and one of 270 that points into the shape."""
+    notch = Outline.of(((3.0, 3.0), (4.0, 3.0), (4.0, 4.0), (3.0, 4.0)))
+    return [
+        CornerAngleFact(
+            label=label, option=CLIPPED, outline=SQUARE, place=TIP, ring_centre=(3.8, 3.8), corner=(4.0, 3.0),
+            angle_deg=135.0, tolerance=TOLERANCE,
+        ),
+        CornerAngleFact(
+            label=label, option=NOTCHED, outline=SQUARE, place=notch, ring_centre=(3.5, 3.5), corner=(3.0, 3.0),
+            angle_deg=270.0, tolerance=TOLERANCE,
+        ),
+    ]  # fmt: skip
+
+
+def side_length_facts(label: str = "B") -> list[SideLengthFact]:
+    """A side that is too long, and one that is too short."""
+    past = Outline.of(((4.0, 0.0), (6.0, 0.0), (6.0, 4.0), (4.0, 4.0)))
+    short, long = ((0.0, 0.0), (4.0, 0.0)), ((0.0, 0.0), (6.0, 0.0))
+    return [
+        SideLengthFact(
+            label=label, option=WIDE, outline=SQUARE, place=past, ring_centre=(5.0, 2.0), side=long, length=6.0,
+            other_side=short, other_length=4.0, tolerance=TOLERANCE,
+        ),
+        SideLengthFact(
+            label=label, option=SQUARE, outline=WIDE, place=past, ring_centre=(5.0, 2.0), side=short, length=4.0,
+            other_side=long, other_length=6.0, tolerance=TOLERANCE,
+        ),
+    ]  # fmt: skip
+
+
+def hole_facts(label: str = "B") -> list[HoleFact]:
+    """A hole too many, and one that is not there."""
+    common = {"label": label, "place": HOLE, "ring_centre": (1.5, 1.5), "tolerance": TOLERANCE}
+    return [
+        HoleFact(option=RING, outline=SQUARE, option_holes=1, outline_holes=0, **common),  # type: ignore[arg-type]
+        HoleFact(option=SQUARE, outline=RING, option_holes=0, outline_holes=1, **common),  # type: ignore[arg-type]
+    ]
+
+
+def extra_part_fact(label: str = "B") -> ExtraPartFact:
+    return ExtraPartFact(
+        label=label, option=SQUARE, outline=CLIPPED, place=TIP, ring_centre=(3.8, 3.8), area=0.5, tolerance=TOLERANCE
+    )
+
+
+def missing_part_fact(label: str = "B") -> MissingPartFact:
+    return MissingPartFact(
+        label=label, option=CLIPPED, outline=SQUARE, place=TIP, ring_centre=(3.8, 3.8), area=0.5, tolerance=TOLERANCE
+    )
+
+
+def reasons(label: str = "B") -> list[Fact]:
+    """Every kind of reason against an option, in every form."""
+    return [
+        mirror_fact(label), *corner_count_facts(label), *corner_angle_facts(label), *side_length_facts(label),
+        *hole_facts(label), extra_part_fact(label), missing_part_fact(label),
+    ]  # fmt: skip
+
+
+def hard_steps(name: str = "flag") -> list[HardStepFact]:
+    """One of every kind."""
+    three = (meet_fact("flag"), *(MeetFact(**{**_fields(meet_fact("star")), "before": b}) for b in (CLIPPED, NOTCHED)))
+    return [
+        HardStepFact(kind=kind, name=name, label=label, turn_deg=turn_deg, evidence=evidence, tolerance=TOLERANCE)
+        for kind, label, turn_deg, evidence in (
+            (HardStep.HALF_TURN, "", 180.0, (turn_fact(180.0, name),)),
+            (HardStep.NO_TURN, "", 0.0, (turn_fact(0.0, name),)),
+            (HardStep.LARGE_TURN, "", -135.0, (turn_fact(-135.0, name),)),
+            (HardStep.ODD_TURN, "", 36.87, (turn_fact(36.87, name),)),
+            (HardStep.PART_SIDE, "", 0.0, (meet_fact(name),)),
+            (HardStep.RING, "", 0.0, (outline_fact(RING),)),
+            (HardStep.PIECE_ON_PIECE, "", 0.0, (meet_fact(name, of="star"),)),
+            (HardStep.CUT_INSIDE, "", 0.0, (meet_fact(name, Does.CUT),)),
+            (HardStep.MIRROR, "B", 0.0, (mirror_fact("B"),)),
+            (HardStep.ORDER, "", 0.0, three),
+        )
+    ]
+
+
+def _fields(fact: MeetFact) -> dict[str, object]:
+    return {field: getattr(fact, field) for field in MeetFact.__dataclass_fields__}

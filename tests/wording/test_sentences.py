@@ -1,0 +1,331 @@
+"""Every sentence: made of facts that hold, right as English, and the same figures when read back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from itertools import product
+
+import fact_samples as samples
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from oracles.sentence_parser import (
+    amounts_of,
+    counts_of,
+    faults_of,
+    marks_of,
+    options_of,
+    piece_named_in,
+    turn_of,
+)
+
+from explainers.errors import FactError
+from explainers.item.model import Does
+from explainers.solution.facts import (
+    CornerAngleFact,
+    CornerCountFact,
+    Fact,
+    HardStep,
+    HoleFact,
+    SideLengthFact,
+)
+from explainers.wording import choices, lesson, notes, remember, steps, task
+from explainers.wording.held import said
+
+NAMES = ["flag", "big-corner-patch", "block-2", "p1", "x", "arrow", "the-star", "hour-glass"]
+# Words that would answer a question before its solution.
+TELLING = ("answer", "result", "flipped", "mirror", "correct", "wrong", "key", "slip", "same")
+
+
+def every_sentence() -> list[tuple[str, ...]]:
+    """What every function says about every sample."""
+    told: list[tuple[str, ...]] = [task.pause_over(), lesson.closing()]
+    for name in NAMES:
+        told += [
+            task.task([samples.piece_fact(name)]),
+            task.close_up([samples.piece_fact(name)]),
+            task.close_up([samples.piece_fact(name), samples.piece_fact("border")]),
+            task.close_up([samples.piece_fact(other) for other in NAMES[:6]]),
+            *(steps.marks(samples.piece_fact(name, of=of)) for of in ("base", "long-border-strip")),
+            *(steps.turn(samples.turn_fact(float(turn), name)) for turn in (0, 1, -45, 90, -135, 180, 37.5)),
+            *(remember.remember(fact) for fact in samples.hard_steps(name)),
+        ]
+        for does in Does:
+            told += [steps.meet(samples.meet_fact(name, does)), steps.change(samples.change_fact(name, does))]
+    told += [steps.outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING, samples.NOTCHED)]
+    told += [steps.shown_turned(turn_deg) for turn_deg in (30.0, 90.0, 180.0)]
+    told += [choices.options_shown(labels) for labels in ("ABC", "ABCDEF")]
+    told += [choices.reason(fact) for fact in samples.reasons()]
+    told += [choices.keep(samples.same_fact(turn_deg)) for turn_deg in (0.0, 45.0, -90.0, 180.0)]
+    told += [choices.answer(label) for label in "ABCDEF"]
+    told += [task.your_turn(pause_s) for pause_s in (0, 1, 20, 30, 59.7, 60, 75, 90, 120, 150)]
+    told += [
+        lesson.opening(title, examples=examples, your_turns=yours)
+        for title, examples, yours in product(
+            ("Joining and cutting blocks", "Which block?", " A  title! "), (0, 1, 2), (0, 1)
+        )
+    ]
+    return told
+
+
+@pytest.mark.parametrize("sentences", every_sentence(), ids=lambda sentences: " ".join(sentences)[:60])
+def test_every_sentence_is_plain_english(sentences: tuple[str, ...]) -> None:
+    for sentence in sentences:
+        assert faults_of(sentence) == [], sentence
+
+
+def broken(fact: Fact) -> list[Fact]:
+    """The same fact with the place or figure that it speaks of moved."""
+    moves: dict[str, Callable[[object], object]] = {
+        "turn_deg": lambda turn: -turn / 2 - 30,  # type: ignore[operator]
+        "partner": lambda _: ((0.0, 0.0), (2.0, 0.0)),
+        "after": lambda _: samples.WIDE,
+        "corners": lambda count: count + 1,  # type: ignore[operator]
+        "option": lambda _: samples.WIDE.moved(samples.Similarity(shift=(0.5, 0.5))),
+        "angle_deg": lambda angle: angle + 10,  # type: ignore[operator]
+        "length": lambda length: length + 1,  # type: ignore[operator]
+        "option_corners": lambda count: count + 1,  # type: ignore[operator]
+        "option_holes": lambda count: count + 1,  # type: ignore[operator]
+        "ring_centre": lambda _: (0.5, 0.5),
+        "evidence": lambda _: (),
+    }
+    fields = [name for name in moves if hasattr(fact, name) and not (name == "turn_deg" and hasattr(fact, "evidence"))]
+    return [replace(fact, **{name: moves[name](getattr(fact, name))}) for name in fields]  # type: ignore[arg-type]
+
+
+def sayings() -> list[tuple[Fact, Callable[..., tuple[str, ...]]]]:
+    """A fact, and what puts it into words."""
+    return [
+        (samples.turn_fact(45.0), steps.turn),
+        (samples.meet_fact(), steps.meet),
+        (samples.change_fact(), steps.change),
+        (samples.outline_fact(), steps.outline),
+        (samples.same_fact(90.0), choices.keep),
+        *((fact, choices.reason) for fact in samples.reasons()),
+        *((fact, remember.remember) for fact in samples.hard_steps()),
+    ]
+
+
+@pytest.mark.parametrize(("fact", "say"), sayings(), ids=lambda given: getattr(given, "kind", type(given).__name__))
+def test_a_fact_that_does_not_hold_is_never_said(fact: Fact, say: Callable[..., tuple[str, ...]]) -> None:
+    assert say(fact)
+    wrong_ones = [wrong for wrong in broken(fact) if not wrong.holds()]
+    assert wrong_ones, "no way of breaking this fact was tried"
+    for wrong in wrong_ones:
+        with pytest.raises(FactError, match="does not hold"):
+            say(wrong)
+
+
+def test_a_task_stops_at_a_piece_whose_marks_cannot_meet() -> None:
+    fact = samples.piece_fact(meets=((4.0, 0.0), (4.0, 3.0)))
+    for say in (task.task, task.close_up):
+        with pytest.raises(FactError):
+            say([samples.piece_fact("star"), fact])
+    with pytest.raises(FactError):
+        steps.marks(fact)
+
+
+def test_the_gate_hands_on_just_what_it_was_given() -> None:
+    assert said(samples.outline_fact(), ["One.", "Two."]) == ("One.", "Two.")
+
+
+@pytest.mark.parametrize(("joins", "cuts"), [(1, 0), (0, 1), (2, 0), (1, 1), (3, 2), (0, 6)])
+def test_the_task_counts_the_pieces(joins: int, cuts: int) -> None:
+    doings = [Does.JOIN] * joins + [Does.CUT] * cuts
+    words = task.task([samples.piece_fact(name, does) for name, does in zip(NAMES, doings, strict=False)])
+    assert counts_of(words[0].replace("to join", ""), "piece") == [count for count in (joins, cuts) if count]
+    for name, sentence in zip(NAMES, words[1 : 1 + joins + cuts], strict=False):
+        assert piece_named_in(sentence, name)
+        assert marks_of(sentence) == ["K"]
+    assert words[-1].endswith("?")
+
+
+def test_the_task_keeps_the_order_of_the_pieces() -> None:
+    facts = [samples.piece_fact("flag"), samples.piece_fact("star", of="flag"), samples.piece_fact("bite", Does.CUT)]
+    assert task.task(facts)[1:4] == (
+        "First join the flag where the marks K meet.",
+        "Then join the star to the flag where the marks K meet.",
+        "Last cut the bite away where the marks K meet.",
+    )
+
+
+def test_nothing_is_given_away_before_the_solution() -> None:
+    before = [
+        *task.task([samples.piece_fact("flag"), samples.piece_fact("bite", Does.CUT)], sizes_differ=True),
+        *task.your_turn(30),
+        *task.close_up([samples.piece_fact("flag")]),
+        *lesson.opening("Joining and cutting", examples=1, your_turns=1),
+        *(lesson.chapter(kind) for kind in (lesson.Chapter.QUESTION, lesson.Chapter.YOUR_TURN, lesson.Chapter.OPTIONS)),
+        *(lesson.heading(kind) for kind in (lesson.Heading.QUESTION, lesson.Heading.YOUR_TURN, lesson.Heading.OPTIONS)),
+        *(lesson.heading(lesson.Heading.OPTION, label=label) for label in "ABCDEF"),
+    ]
+    for words in before:
+        assert not [telling for telling in TELLING if telling in words.lower()], words
+
+
+@pytest.mark.parametrize(
+    ("pause_s", "sentence"),
+    [
+        (30, "Take about 30 seconds."),
+        (1, "Take about 1 second."),
+        (60, "Take about 1 minute."),
+        (90, "Take about 1 and a half minutes."),
+        (120, "Take about 2 minutes."),
+        (75, "Take about 75 seconds."),
+        (0.2, "Take about 1 second."),
+    ],
+)
+def test_the_time_of_a_pause_is_said(pause_s: float, sentence: str) -> None:
+    assert task.your_turn(pause_s)[-1] == sentence
+
+
+def test_a_pause_without_a_time_names_none() -> None:
+    assert amounts_of(" ".join(task.your_turn(0))) == []
+
+
+@given(st.floats(-180, 180, exclude_min=True), st.sampled_from(NAMES))
+def test_a_turn_is_read_back_out_of_its_sentences(turn_deg: float, name: str) -> None:
+    words = steps.turn(samples.turn_fact(turn_deg, name))
+    for sentence in words:
+        assert faults_of(sentence) == [], sentence
+    assert piece_named_in(words[0], name)
+    found = turn_of(words[0])
+    assert found is not None
+    value, about = found
+    assert abs((value - turn_deg + 180) % 360 - 180) <= (0.501 if about else 0.101)
+
+
+def test_the_size_of_a_turn_is_told_in_quarters() -> None:
+    last = {turn: steps.turn(samples.turn_fact(turn))[-1] for turn in (0.0, 30.0, -45.0, 90.0, 100.0, -135.0, 180.0)}
+    assert last == {
+        0.0: "Its marked side already lies the way it must.",
+        30.0: "That is less than a quarter turn.",
+        -45.0: "That is half of a quarter turn.",
+        90.0: "That is 90 degrees.",
+        100.0: "That is more than a quarter turn, but less than half a turn.",
+        -135.0: "That is a quarter turn and half of another.",
+        180.0: "Clockwise or anticlockwise: either way will do.",
+    }
+
+
+def test_a_cut_lies_on_top_where_a_join_lies_beside() -> None:
+    assert "beside" in " ".join(steps.meet(samples.meet_fact()))
+    assert "on top" in " ".join(steps.meet(samples.meet_fact(does=Does.CUT)))
+
+
+def test_the_corners_of_a_hole_are_counted_in_the_open() -> None:
+    assert steps.outline(samples.outline_fact(samples.RING))[2:] == (
+        "It has 1 hole.",
+        "With the corners of the hole, it has 8 corners in all.",
+    )
+    assert steps.outline(samples.outline_fact(samples.CLIPPED))[2:] == ("It has 5 corners.",)
+
+
+def test_an_outline_without_a_turn_is_not_said_to_be_turned() -> None:
+    assert steps.shown_turned(0.0) == ()
+
+
+@pytest.mark.parametrize("fact", samples.reasons(), ids=lambda fact: type(fact).__name__)
+def test_a_reason_states_the_figures_of_its_fact(fact: Fact) -> None:
+    text = " ".join(choices.reason(fact))
+    assert options_of(text)
+    assert set(options_of(text)) == {"B"}
+    assert "same" not in text
+    match fact:
+        case CornerCountFact():
+            assert counts_of(text, "corner") == [fact.option_corners]
+            assert [amount.value for amount in amounts_of(text)] == [fact.option_corners, fact.outline_corners]
+        case CornerAngleFact():
+            degrees = {amount.value for amount in amounts_of(text) if amount.unit == "degrees"}
+            assert degrees == {fact.angle_deg}
+            assert ("points into" in text) == (fact.angle_deg > 180)
+        case SideLengthFact():
+            assert [amount.value for amount in amounts_of(text)] == [fact.length, fact.other_length]
+            assert ("longer" in text, "shorter" in text) == (
+                fact.length > fact.other_length,
+                fact.length < fact.other_length,
+            )
+        case HoleFact():
+            assert counts_of(text, "hole") == [fact.option_holes]
+
+
+def test_every_reason_has_words_of_its_own() -> None:
+    told = [choices.reason(fact) for fact in samples.reasons()]
+    assert len(set(told)) == len(told)
+
+
+def test_an_option_with_as_many_corners_in_a_hole_is_counted_in_all() -> None:
+    [fact, _] = samples.hole_facts()
+    told = samples.CornerCountFact(
+        label="B", option=fact.option, outline=fact.outline, place=fact.place, ring_centre=fact.ring_centre,
+        option_corners=8, outline_corners=4, corner=(1.0, 1.0), on_option=True, tolerance=fact.tolerance,
+    )  # fmt: skip
+    assert choices.reason(told)[1] == "Option B has 8 corners in all, but the outline has 4."
+
+
+def test_the_right_option_is_turned_the_shorter_way() -> None:
+    assert choices.keep(samples.same_fact(-90.0))[0] == "Give option C a quarter turn clockwise."
+    assert choices.keep(samples.same_fact(135.0))[0] == "Turn option C 135 degrees anticlockwise."
+    assert choices.keep(samples.same_fact(0.0))[0] == "Option C needs no turn."
+
+
+def test_a_fact_that_is_no_reason_has_no_words_as_one() -> None:
+    with pytest.raises(TypeError, match="OutlineFact"):
+        choices.reason(samples.outline_fact())
+
+
+def test_two_different_hard_steps_never_share_a_text() -> None:
+    facts = samples.hard_steps()
+    assert {fact.kind for fact in facts} == set(HardStep)
+    told = [sentence for fact in facts for sentence in (remember.remember_headline(fact), *remember.remember(fact))]
+    assert len(set(told)) == len(told)
+    for fact in facts:
+        assert len(remember.remember_headline(fact)) <= lesson.HEADING_LENGTH
+
+
+def test_a_hard_step_names_its_piece_and_its_turn() -> None:
+    for fact in samples.hard_steps("big-corner-patch"):
+        text = " ".join(remember.remember(fact))
+        if fact.kind not in (HardStep.RING, HardStep.MIRROR, HardStep.ORDER):
+            assert piece_named_in(text, "big-corner-patch")
+        if fact.kind in (HardStep.HALF_TURN, HardStep.NO_TURN, HardStep.LARGE_TURN, HardStep.ODD_TURN):
+            found = turn_of(text)
+            assert found is not None
+            assert found[0] == pytest.approx(fact.turn_deg, abs=0.5)
+
+
+@pytest.mark.parametrize("name", [*NAMES, "a-very-long-name-of-a-piece-indeed"])
+def test_a_heading_fits_its_line(name: str) -> None:
+    for kind in lesson.Heading:
+        words = lesson.heading(kind, name=name, mark="KLM", label="B")
+        assert 0 < len(words) <= lesson.HEADING_LENGTH
+        assert words[0].isupper()
+        assert "  " not in words
+
+
+def test_a_lesson_of_several_items_names_the_item_in_its_chapters() -> None:
+    assert lesson.chapter(lesson.Chapter.QUESTION) == "The question"
+    assert lesson.chapter(lesson.Chapter.QUESTION, title="The corner block") == "The corner block: the question"
+
+
+def test_a_title_too_long_to_say_is_left_out() -> None:
+    words = lesson.opening("one two three four five six seven eight nine ten eleven", examples=1)
+    assert words == ("We work through one question together.",)
+
+
+def test_notes_are_whole_sentences_too() -> None:
+    told = [
+        notes.task_note(),
+        notes.your_turn_note(),
+        notes.marks_note(samples.piece_fact()),
+        *(notes.turn_note(samples.turn_fact(turn)) for turn in (0.0, 45.0, 180.0)),
+        *(notes.meet_note(samples.meet_fact(does=does)) for does in Does),
+        *(notes.change_note(samples.change_fact(does=does)) for does in Does),
+        notes.outline_note(),
+        notes.rule_out_note("B"),
+        notes.keep_note(samples.same_fact(90.0)),
+        notes.remember_note(),
+    ]
+    for note in told:
+        assert faults_of(note, most_words=40) == [], note
