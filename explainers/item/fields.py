@@ -65,6 +65,7 @@ class Table:
     node: MapNode
     path: str
     faults: Faults
+    misspelt: frozenset[str] = frozenset()  # known keys that an unknown key was probably meant to be
 
     def __contains__(self, key: str) -> bool:
         return key in self.node.entries
@@ -79,10 +80,10 @@ class Table:
         return f"{self.path}.{key}" if self.path else key
 
     def due(self, key: str, owner: str, fix: str) -> Node | None:
-        """The value of a key that must be there."""
+        """The value of a key that must be there; one that is only misspelt is noted already."""
         node = self.get(key)
-        if node is None:
-            self.faults.add(self.at(key), f"{owner} has no {key}", fix)
+        if node is None and key not in self.misspelt:
+            self.faults.add(self.at(key), f"the key {key} is missing from {owner}", fix)
         return node
 
 
@@ -91,13 +92,20 @@ def table_of(node: Node, path: str, faults: Faults, *, keys: Sequence[str], owne
     if not isinstance(node, MapNode):
         faults.add(path, f"{owner} is {_kind(node)} where keys with values are due", fix)
         return None
+    misspelt = set()
     for key in node.entries:
-        if key not in keys:
-            near = nearest(key, [other for other in keys if other not in node.entries]) or nearest(key, keys)
-            known = f"take it out; the keys are {listed(keys, 'and')}"
-            advice = f"write {near}, or take the key out" if near else known
-            faults.add(f"{path}.{key}" if path else key, f"{owner} has no key called {_clipped(key)}", advice)
-    return Table(node, path, faults)
+        if key in keys:
+            continue
+        near = nearest(key, [other for other in keys if other not in node.entries])
+        if near:
+            misspelt.add(near)
+            advice = f"write {near}"
+        else:
+            like = nearest(key, keys)
+            why = f"{like} is there already" if like else f"the keys are {listed(keys, 'and')}"
+            advice = f"take it out; {why}"
+        faults.add(f"{path}.{key}" if path else key, f"{owner} has no key called {_clipped(key)}", advice)
+    return Table(node, path, faults, frozenset(misspelt))
 
 
 def list_of(
@@ -157,7 +165,7 @@ def choice_of(node: Node, path: str, faults: Faults, choices: Sequence[str]) -> 
     if text is None or text in choices:
         return text
     near = nearest(text, choices)
-    faults.add(path, f"{_clipped(text)} is not one of {listed(choices, 'and')}", f"write {near}" if near else fix)
+    faults.add(path, f"{_clipped(text)} stands here where {listed(choices)} is due", f"write {near}" if near else fix)
     return None
 
 
@@ -226,9 +234,10 @@ def pair_of(node: Node, path: str, faults: Faults, *, fix: str) -> tuple[Point, 
         faults.add(path, f"{_kind(node)} stands here where two points are due", fix)
         return None
     if len(node.items) != 2 or any(isinstance(item, ScalarNode) for item in node.items):
-        bare = sum(isinstance(item, ScalarNode) for item in node.items)
-        what = f"{len(node.items)} numbers without brackets" if bare == len(node.items) else f"{len(node.items)} values"
-        faults.add(path, f"a side has two points; {what if node.items else 'nothing'} stands here", fix)
+        count = len(node.items)
+        bare = count and all(isinstance(item, ScalarNode) for item in node.items)
+        what = f"{count} values, not themselves points" if bare else f"{count} points" if count != 1 else "1 point"
+        faults.add(path, f"a side has two points; this list has {what}", fix)
         return None
     start = _point(node.items[0], f"{path}[0]", faults)
     end = _point(node.items[1], f"{path}[1]", faults)
@@ -236,7 +245,7 @@ def pair_of(node: Node, path: str, faults: Faults, *, fix: str) -> tuple[Point, 
 
 
 def _point(node: Node, path: str, faults: Faults) -> Point | None:
-    fix = "write a point as [x, y], with a full stop for decimals, such as [1.5, 2]"
+    fix = "write a point as [x, y], with a full stop in decimals, such as [1.5, 2]"
     if not isinstance(node, ListNode):
         faults.add(path, f"{_kind(node)} stands here where a point [x, y] is due", fix)
         return None

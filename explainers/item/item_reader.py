@@ -34,7 +34,7 @@ def item_of(root: MapNode, stem: str, faults: Faults) -> Item | None:
     title = _title(table, name)
     base = _base(table)
     pieces = pieces_of(table, base)
-    options, made = options_of(table, [piece.name for piece in pieces or () if piece.name])
+    options, made = options_of(table, [piece.name for piece in pieces or ()])
     whole = [piece.piece for piece in pieces or () if piece.piece is not None]
     if base is None or not pieces or len(whole) < len(pieces):
         return None

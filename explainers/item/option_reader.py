@@ -21,7 +21,7 @@ MAX_SEED = 2**31 - 1
 DEFAULT_MADE = MadeOptions(make=4, seed=1)
 
 
-def options_of(table: Table, piece_names: Sequence[str]) -> tuple[tuple[Option, ...], MadeOptions | None]:
+def options_of(table: Table, piece_names: Sequence[str | None]) -> tuple[tuple[Option, ...], MadeOptions | None]:
     faults = table.faults
     fix = "list 3 to 6 options, such as - {outline: result, turned: 90}, or ask for them with {make: 4, seed: 7}"
     node = table.due("options", "the file", fix)
@@ -62,7 +62,7 @@ def _made(node: MapNode, faults: Faults, fix: str) -> MadeOptions | None:
     return None if make is None or start is None else MadeOptions(make=make, seed=start)
 
 
-def _option(table: Table, piece_names: Sequence[str]) -> Option | None:
+def _option(table: Table, piece_names: Sequence[str | None]) -> Option | None:
     faults = table.faults
     before = len(faults.found)
     node = table.get("turned")
@@ -96,7 +96,7 @@ def _keep_apart(table: Table, unwanted: Sequence[str], wanted: str, kind: str) -
             table.faults.add(table.at(key), f"{kind} cannot have {key} beside {wanted}", f"take out {key} or {wanted}")
 
 
-def _slip(table: Table, piece_names: Sequence[str]) -> tuple[str | None, str | None]:
+def _slip(table: Table, piece_names: Sequence[str | None]) -> tuple[str | None, str | None]:
     faults = table.faults
     node = table.due("outline", "the option", "add outline: result")
     if node:
@@ -111,8 +111,9 @@ def _slip(table: Table, piece_names: Sequence[str]) -> tuple[str | None, str | N
     if "slip" not in table:
         fix = "add slip: with its name, or take piece out"
         faults.add(path, "a piece is named, but no slip that happens to it", fix)
-    elif piece and piece_names and piece not in piece_names:
-        near = nearest(piece, piece_names)
-        fix = f"write {near}" if near else f"write {listed(piece_names)}"
+    elif piece and piece_names and None not in piece_names and piece not in piece_names:
+        names = [name for name in piece_names if name]
+        near = nearest(piece, names)
+        fix = f"write {near}" if near else f"write {listed(names)}"
         faults.add(path, f"there is no piece called {piece}", fix)
     return slip, piece

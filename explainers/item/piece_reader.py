@@ -227,7 +227,7 @@ def _partner(
         faults.add(path, f"{draft.of} cannot meet itself", fix)
     elif any(piece.name == draft.of for piece in later):
         faults.add(path, f"{draft.of} comes later; a piece can meet only what is already there", fix)
-    else:
+    elif all(piece.name for piece in earlier):  # else it may be the one whose name could not be read
         near = nearest(draft.of, choices)
         faults.add(path, f"there is no piece called {draft.of}", f"write of: {near}" if near else fix)
     return None

@@ -15,7 +15,7 @@ from .folder import FileKind, item_files, kind_of_file, lesson_or_item_files
 from .item_reader import item_of
 from .lesson_reader import lesson_of
 from .model import Item, Lesson
-from .source_map import SourceMap, compose_file, in_line_order
+from .source_map import Composed, SourceMap, compose_file, in_line_order
 
 __all__ = [
     "FileKind",
@@ -60,8 +60,7 @@ def scan_item(path: Path) -> Reading:
         return Reading(None, composed.source.placed([fault]), composed.source)
     faults = Faults()
     item = item_of(composed.root, path.stem, faults)
-    placed = composed.source.placed(faults.found)
-    return Reading(item, in_line_order((*composed.faults, *placed)), composed.source)
+    return Reading(item, _all_faults(composed, faults), composed.source)
 
 
 def read_item(path: Path) -> Item:
@@ -86,7 +85,7 @@ def scan_lesson(path: Path) -> LessonReading:
         return LessonReading(None, composed.source.placed([fault]), composed.source)
     faults = Faults()
     lesson = lesson_of(composed.root, path, faults)
-    everything = in_line_order((*composed.faults, *composed.source.placed(faults.found)))
+    everything = _all_faults(composed, faults)
     return LessonReading(None if everything else lesson, everything, composed.source)
 
 
@@ -99,3 +98,10 @@ def read_lesson(path: Path) -> Lesson:
     if reading.faults or reading.lesson is None:
         raise LessonError(reading.faults)
     return reading.lesson
+
+
+def _all_faults(composed: Composed, faults: Faults) -> tuple[Fault, ...]:
+    """Faults of YAML and of the contract; where a field has one of the first kind, that one explains it."""
+    explained = {fault.field for fault in composed.faults if fault.field}
+    further = [fault for fault in faults.found if fault.field not in explained]
+    return in_line_order((*composed.faults, *composed.source.placed(further)))

@@ -17,10 +17,9 @@ import yaml
 from ..errors import Fault
 from .file_text import Unreadable, text_of_file
 from .nodes import Entry, ListNode, MapNode, Node, ScalarNode
-from .syntax import syntax_fault
+from .syntax import MAX_DEPTH, nested_too_deeply, syntax_fault
 
 __all__ = [
-    "MAX_DEPTH",
     "MAX_VALUES",
     "Composed",
     "SourceMap",
@@ -29,7 +28,6 @@ __all__ = [
     "top_level_keys",
 ]
 
-MAX_DEPTH = 12  # the deepest value of the contract (a coordinate of an option's hole) stands 6 levels down
 MAX_VALUES = 50_000  # after anchors are expanded
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -248,7 +246,7 @@ class _Composer:
             return
         node, size, height = known
         self._check_depth(len(self.frames) + height, line)
-        self._add(node, size, height)
+        self._add(node, size, height, line=line)
 
     def _check_tag(self, tag: str | None, line: int) -> None:
         if tag and tag != "!":
@@ -257,13 +255,9 @@ class _Composer:
 
     def _check_depth(self, depth: int, line: int) -> None:
         if depth > MAX_DEPTH:
-            raise Unreadable(
-                f"lists or mappings are nested more than {MAX_DEPTH} deep",
-                "look for a bracket too many; an outline is a list of points [x, y]",
-                line,
-            )
+            raise nested_too_deeply(line)
 
-    def _add(self, node: Node, size: int, height: int, *, counted: int | None = None) -> None:
+    def _add(self, node: Node, size: int, height: int, *, counted: int | None = None, line: int = 0) -> None:
         """Hand a finished node to the list or mapping that is open around it."""
         # What stands inside a list was counted while the list was open; an alias counts with all it repeats.
         self.count += size if counted is None else counted
@@ -271,7 +265,7 @@ class _Composer:
             raise Unreadable(
                 f"the file holds more than {MAX_VALUES:,} values",
                 "make sure that this is the file you meant, and write out what * repeats",
-                node.line,
+                line or node.line,
             )
         if not self.frames:
             self.root = node

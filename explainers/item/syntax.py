@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from .file_text import Unreadable
 
-__all__ = ["syntax_fault"]
+__all__ = ["MAX_DEPTH", "nested_too_deeply", "syntax_fault"]
+
+MAX_DEPTH = 12  # the deepest value of the contract (a coordinate of an option's hole) stands 6 levels down
+
+
+def nested_too_deeply(line: int) -> Unreadable:
+    """More lists in lists than any item has."""
+    return Unreadable(
+        f"lists or mappings are nested more than {MAX_DEPTH} deep",
+        "look for a bracket too many; an outline is a list of points [x, y]",
+        line,
+    )
 
 
 def syntax_fault(problem: str, context: str, *, line: int, opened: int, text: str) -> Unreadable:
@@ -18,6 +29,14 @@ def syntax_fault(problem: str, context: str, *, line: int, opened: int, text: st
     here = lines[line - 1] if 0 < line <= len(lines) else ""
     if "\t" in here[: len(here) - len(here.lstrip())]:
         return Unreadable("this line begins with a tab", "indent with spaces instead of tabs", line)
+    if here.lstrip().startswith(":"):
+        return Unreadable("a value has no key before its colon", "write the key", line)
+    if "nesting depth" in problem:
+        return nested_too_deeply(line)
+    if "scanning an a" in context:  # an alias or an anchor
+        return Unreadable(
+            "a value begins with * or &, which YAML keeps for itself", "put the value in quotation marks", line
+        )
     if "',' or ']'" in problem or "',' or '}'" in problem:
         return Unreadable(
             f"the bracket opened on line {opened} is not closed, or a comma is missing in it",
