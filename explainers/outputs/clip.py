@@ -1,0 +1,53 @@
+"""The captioned clip of a lesson: an MP4 file, with its captions beside it as VTT and SRT."""
+
+from __future__ import annotations
+
+from contextlib import ExitStack
+from pathlib import Path
+
+from ..errors import OutputError
+from ..safe_write import whole_file, work_folder
+from ..storyboard.timeline import Timeline
+from ..video.assembly import write_mp4, written_parts
+from ..video.encoder import EncoderOptions
+from . import captions
+from .clip_assembly import clip_job, clip_labels, coded_frames
+from .drawing_process import Progress, draw
+
+__all__ = ["PREVIEW_SIZE", "SIZE", "write_clip"]
+
+SIZE = (1920, 1080)
+PREVIEW_SIZE = (640, 360)
+
+
+def write_clip(
+    timeline: Timeline, folder: Path, *, preview: bool = False, progress: Progress | None = None
+) -> tuple[Path, ...]:
+    """Write NAME.mp4, NAME.vtt and NAME.srt, or NAME-preview.mp4 and its captions; all of them, or none.
+
+    progress : called with the pictures drawn so far and the pictures in all
+    Raises   : OutputError if it cannot be drawn or written, FontError for a missing typeface or character
+    """
+    width, height = PREVIEW_SIZE if preview else SIZE
+    options = EncoderOptions(width=width, height=height, fps=timeline.fps)
+    name = timeline.storyboard.name + ("-preview" if preview else "")
+    clip, vtt, srt = (folder / f"{name}.{suffix}" for suffix in ("mp4", "vtt", "srt"))
+    with work_folder(folder, name) as work, ExitStack() as stack:
+        draw(clip_job(timeline, options), work, progress)
+        unfinished = stack.enter_context(whole_file(clip))
+        write_mp4(unfinished, options, coded_frames(timeline, options, work), clip_labels(timeline))
+        _check(unfinished, timeline)
+        stack.enter_context(whole_file(vtt)).write_text(captions.vtt_text(timeline), encoding="utf-8", newline="")
+        stack.enter_context(whole_file(srt)).write_text(captions.srt_text(timeline), encoding="utf-8", newline="")
+    return clip, vtt, srt
+
+
+def _check(path: Path, timeline: Timeline) -> None:
+    """Open the file again: what was planned must be in it."""
+    parts = written_parts(path)
+    planned = (timeline.frames, len(timeline.chapters), len(timeline.cues))
+    if (parts.frames, parts.chapters, parts.captions) != planned:
+        raise OutputError(
+            f"{path.name}: {parts.frames} frames, {parts.chapters} chapters and {parts.captions} captions were written "
+            f"where {planned[0]}, {planned[1]} and {planned[2]} were planned; nothing was kept"
+        )

@@ -1,0 +1,65 @@
+"""A second process that draws, so that only clips and pictures pay for loading the animation library.
+
+The process is told what to do by a folder and says on its standard output how far it is. Whatever stops it, or us, it
+does not outlive the call; the folder is the caller's to remove.
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+from ..errors import FontError, OutputError
+from .drawing_job import Job, write_job
+
+__all__ = ["Progress", "draw"]
+
+Progress = Callable[[int, int], None]  # pictures drawn, pictures in all
+
+_LAST_WORDS = 400  # characters of what a failed process said last
+
+
+def draw(job: Job, folder: Path, progress: Progress | None = None) -> None:
+    """Have every shot of the job drawn into `folder`, an empty one.
+
+    Raises : FontError for a typeface or a character that is missing; OutputError for any other failure
+    """
+    write_job(folder, job)
+    complaints = folder / "complaints.txt"
+    # In the folder, so that no file of the current one is taken for a module or for settings of the animation library.
+    command = [sys.executable, "-P", "-m", "scenes.worker", str(folder.resolve())]
+    failure: dict[str, str] = {}
+    with complaints.open("wb") as errors:
+        process = subprocess.Popen(
+            command, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=errors, cwd=folder, text=True
+        )
+        try:
+            assert process.stdout is not None
+            for line in process.stdout:
+                if not line.startswith("{"):
+                    continue  # some library's own talk
+                said = json.loads(line)
+                if "error" in said:
+                    failure = said
+                elif progress is not None:
+                    progress(said["done"], said["total"])
+            code = process.wait()
+        finally:
+            process.kill()  # does nothing to one that has ended
+            process.wait()
+            if process.stdout is not None:
+                process.stdout.close()
+    if failure:
+        raise (FontError if failure["error"] == "FontError" else OutputError)(failure["message"])
+    if code != 0:
+        raise OutputError(_said(code, complaints.read_text(encoding="utf-8", errors="replace")))
+
+
+def _said(code: int, complaints: str) -> str:
+    how = f"was ended by signal {-code}" if code < 0 else f"stopped with exit code {code}"
+    words = complaints.strip()[-_LAST_WORDS:]
+    last = f"; its last words: {words}" if words else ""
+    return f"the process that draws {how}{last}. Nothing was written. To mend it: run it again, with less else running."

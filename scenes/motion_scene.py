@@ -1,0 +1,101 @@
+"""A figure on manim's stage, and a motion of it as a manim animation.
+
+`SpanScene` is an ordinary scene: a still is a `wait`, a motion is a `play`. The stage keeps the mobject of every entry
+that is the same as in the figure shown before, so that a frame costs what has changed in it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
+
+from manim import Animation, ManimColor, Mobject, Scene, VGroup, VMobject, linear
+
+from explainers.figure.model import Entry, Figure, Label
+from explainers.figure.motion import Motion
+from explainers.storyboard.timeline import FPS, Span
+
+from .mobjects import mobject_of, to_frame
+
+__all__ = ["FigureMotion", "SpanScene", "Stage"]
+
+_WITHIN = 0.01  # of a frame: manim cuts a wait down to whole frames, and fills a play up to them
+
+
+class Stage(VGroup):  # type: ignore[misc]  # manim is not checked
+    """The one mobject of a scene: whatever the figure last shown is made of, in its order."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._shown: dict[str, tuple[Entry, VMobject]] = {}
+
+    def show(self, figure: Figure) -> Stage:
+        """Become the figure."""
+        shown: dict[str, tuple[Entry, VMobject]] = {}
+        for entry in figure.entries:
+            before = self._shown.get(entry.id)
+            shown[entry.id] = (entry, mobject_of(entry) if before is None else _updated(*before, entry))
+        self._shown = shown
+        self.submobjects = [mobject for _, mobject in shown.values()]
+        return self
+
+
+def _updated(before: Entry, mobject: VMobject, entry: Entry) -> VMobject:
+    """The mobject of an entry of the same id: kept, moved along, or made anew."""
+    if before is entry or before == entry:
+        return mobject
+    if isinstance(entry, Label) and isinstance(before, Label) and replace(before, at=entry.at) == entry:
+        mobject.points = mobject.points + (to_frame([entry.at]) - to_frame([before.at]))
+        return mobject
+    return mobject_of(entry)
+
+
+class FigureMotion(Animation):  # type: ignore[misc]  # manim is not checked
+    """A motion played on a stage: its frame k shows `motion.figure_at(k / frames)`.
+
+    The motion eases itself, so time runs evenly here.
+    """
+
+    def __init__(self, stage: Stage, motion: Motion, frames: int, fps: int = FPS, **kwargs: Any) -> None:
+        self.motion = motion
+        self.frames = frames
+        self.fps = fps
+        super().__init__(stage, run_time=(frames - _WITHIN) / fps, rate_func=linear, **kwargs)
+
+    def interpolate_mobject(self, alpha: float) -> None:
+        """Show the frame that is nearest to a fraction of the run time."""
+        self.mobject.show(self.motion.figure_at(round(alpha * self.run_time * self.fps) / self.frames))
+
+    def create_starting_mobject(self) -> Mobject:
+        """Nothing: the motion itself knows where it starts, and copying a stage is slow."""
+        return Mobject()
+
+
+class SpanScene(Scene):  # type: ignore[misc]  # manim is not checked
+    """Plays spans of a timeline one after the other."""
+
+    def __init__(self, *, spans: Sequence[Span] = (), fps: int = FPS, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.spans = spans
+        self.fps = fps
+        self.stage = Stage()
+
+    def construct(self) -> None:
+        """Play every span for exactly its frames."""
+        self.add(self.stage)
+        for span in self.spans:
+            self.play_span(span)
+
+    def play_span(self, span: Span) -> None:
+        """Hold a still, or play a motion."""
+        shows = span.shows
+        start = shows.start if isinstance(shows, Motion) else shows
+        background = ManimColor(start.background)
+        if self.camera.background_color != background:  # setting it fills a whole picture
+            self.camera.background_color = background
+        self.stage.show(start)
+        if isinstance(shows, Motion):
+            self.play(FigureMotion(self.stage, shows, span.frames, self.fps))
+        else:
+            self.wait((span.frames + _WITHIN) / self.fps, frozen_frame=True)

@@ -1,0 +1,77 @@
+"""A manim renderer that hands out pictures instead of writing files.
+
+A static wait is one picture, however long it lasts; an animation is one picture a frame, counted in whole frames. This
+module and `lettering` are all that knows manim's inside; manim is pinned to its minor version for their sake.
+
+Each picture is drawn in full. Drawing only the part of a frame that moves, and encoding in a thread beside it, belong
+here and in the sink: both can be added without a scene noticing.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Protocol
+
+import numpy as np
+from manim.renderer.cairo_renderer import CairoRenderer
+
+__all__ = ["PictureRenderer", "PictureSink", "Pixels"]
+
+Pixels = np.ndarray[Any, np.dtype[np.uint8]]
+
+
+class PictureSink(Protocol):
+    """Whoever takes the pictures of one play after the other.
+
+    Pictures are (height, width, 4) arrays in RGBA order, opaque, and drawn over after the call: copy what is kept.
+    """
+
+    def begin(self) -> None: ...
+    def picture(self, pixels: Pixels) -> None: ...
+    def end(self) -> None: ...
+
+
+class PictureRenderer(CairoRenderer):  # type: ignore[misc]  # manim is not checked
+    """Draws with manim's own camera; give it to a scene as `renderer`."""
+
+    def __init__(self, sink: PictureSink, fps: int) -> None:
+        super().__init__(file_writer_class=_NoFileWriter)
+        self.sink = sink
+        self.fps = fps
+
+    def play(self, scene: Any, *args: Any, **kwargs: Any) -> None:
+        """Draw one play call: once for a static wait, else once a frame."""
+        scene.compile_animation_data(*args, **kwargs)
+        scene.begin_animations()
+        frames = max(1, round(scene.duration * self.fps))
+        self.static_image = None
+        self.sink.begin()
+        if scene.is_current_animation_frozen_frame():
+            self._draw(scene)
+        else:
+            for frame in range(frames):
+                scene.update_to_time(frame / self.fps)
+                self._draw(scene)
+        self.sink.end()
+        for animation in scene.animations:
+            animation.finish()
+            animation.clean_up_from_scene(scene)
+        scene.update_mobjects(0)
+        self.time += frames / self.fps
+        self.num_plays += 1
+
+    def _draw(self, scene: Any) -> None:
+        self.update_frame(scene)
+        self.sink.picture(self.camera.pixel_array)
+
+    def scene_finished(self, scene: Any) -> None:
+        """Nothing: every picture has been handed out."""
+
+
+class _NoFileWriter:
+    """Stands where manim looks for its file writer."""
+
+    def __init__(self, settings: Any) -> None:
+        self.sections: list[Any] = []
+
+    def abort_encode_jobs(self, *, reraise_encoder_failures: bool = False) -> None:
+        """Nothing to abort."""

@@ -1,0 +1,128 @@
+"""The process that draws: a job in, pictures and encoded segments out.
+
+    python -m scenes.worker FOLDER
+
+FOLDER holds the job (see `explainers.outputs.drawing_job`) and takes what is made. Each line on standard output is one
+JSON object: how far the work is, or what stopped it. manim lives in this process alone.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import shutil
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+from explainers.errors import ExplainersError
+from explainers.outputs.drawing_job import Job, Shot, png_path, read_job, segment_path, skips_path
+from explainers.safe_write import reported
+from explainers.storyboard.timeline import Span
+from explainers.video.encoder import EncoderOptions, Pixels, SegmentEncoder
+from explainers.video.segment import Segment, write_segment
+from explainers.video.skip_packets import LONGEST_GOP, skip_packets
+
+from .png import png_bytes
+
+__all__ = ["main"]
+
+
+class _Files:
+    """Takes the pictures of one shot after the other and writes what each shot asks for."""
+
+    def __init__(self, job: Job, folder: Path, skips: tuple[bytes, ...] | None) -> None:
+        self._job = job
+        self._folder = folder
+        self._skips = skips
+        self._shots: Iterator[Shot] = iter(job.shots)
+        self._shot: Shot | None = None
+        self._encoders: dict[int, SegmentEncoder] = {}
+        self._done = 0
+
+    def begin(self) -> None:
+        self._shot = shot = next(self._shots)
+        self._encoders = {idr_id: SegmentEncoder(self._job.options, idr_id=idr_id) for idr_id in shot.idr_ids}
+
+    def picture(self, pixels: Pixels) -> None:
+        shot = self._shot
+        assert shot is not None
+        if self._encoders:
+            frame = self._job.options.converted(pixels)
+            # A still whose unmoving frames cannot be had for nothing is encoded for as long as its run is.
+            repeats = LONGEST_GOP if shot.is_still and self._skips is None else 1
+            for encoder in self._encoders.values():
+                for _ in range(repeats):
+                    encoder.add_frame(frame)
+        if shot.png:
+            png_path(self._folder, shot.name).write_bytes(png_bytes(pixels))
+        self._done += 1
+        _say(done=self._done, total=self._job.pictures)
+
+    def end(self) -> None:
+        assert self._shot is not None
+        for idr_id, encoder in self._encoders.items():
+            write_segment(segment_path(self._folder, self._shot.name, idr_id), encoder.finish())
+
+
+def draw(job: Job, folder: Path) -> None:
+    """Draw and encode every shot of a job into a folder.
+
+    Raises : FontError for a typeface or a character that is missing, OutputError if a file cannot be written
+    """
+    with reported(folder):
+        skips = skip_packets(job.options) if any(shot.idr_ids for shot in job.shots) else None
+        if skips is not None:
+            write_segment(skips_path(folder), Segment(header=b"", packets=skips))
+        _settle_manim(job.options, folder)
+
+        from .motion_scene import SpanScene
+        from .renderer import PictureRenderer
+
+        spans = [Span(step_id=shot.name, shows=shot.shows, start=0, frames=shot.frames) for shot in job.shots]
+        renderer = PictureRenderer(_Files(job, folder, skips), job.options.fps)
+        SpanScene(spans=spans, fps=job.options.fps, renderer=renderer).render()
+
+
+def _settle_manim(options: EncoderOptions, folder: Path) -> None:
+    """Set manim's one global configuration, before any scene is built."""
+    from manim import config
+
+    from .mobjects import FRAME_HEIGHT, FRAME_WIDTH
+
+    config.media_dir = str(folder / "manim")
+    config.renderer = "cairo"
+    config.pixel_width, config.pixel_height, config.frame_rate = options.width, options.height, options.fps
+    config.frame_width, config.frame_height = FRAME_WIDTH, FRAME_HEIGHT
+    config.background_opacity = 1.0
+    config.dry_run = True
+    config.disable_caching = True
+    config.progress_bar = "none"
+    config.verbosity = "ERROR"
+
+
+def _say(**words: object) -> None:
+    print(json.dumps(words), flush=True)
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Do the job in the folder named; the exit code is 0, or 1 after saying what is wrong."""
+    folder = Path((sys.argv[1:] if arguments is None else arguments)[0])
+    try:
+        draw(read_job(folder), folder)
+    except ExplainersError as error:
+        _say(error=type(error).__name__, message=str(error))
+        return 1
+    except BrokenPipeError:
+        # Whoever asked is gone, and nobody else will clean up.
+        shutil.rmtree(folder, ignore_errors=True)
+        with contextlib.suppress(OSError):
+            sys.stdout.close()
+        return 1
+    except KeyboardInterrupt:
+        return 1  # the process that asked was interrupted too, and says so
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
