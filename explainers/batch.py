@@ -19,7 +19,18 @@ if TYPE_CHECKING:
     from .solution.model import Solution
     from .storyboard.timeline import Timeline
 
-__all__ = ["ALL_OUTPUTS", "Built", "Job", "Progress", "build", "jobs_of", "run_job", "timeline_of", "write_output"]
+__all__ = [
+    "ALL_OUTPUTS",
+    "Built",
+    "Job",
+    "Progress",
+    "build",
+    "jobs_of",
+    "nothing_in",
+    "run_job",
+    "timeline_of",
+    "write_output",
+]
 
 ALL_OUTPUTS = ("clip", "deck", "cues", "stills")
 
@@ -109,6 +120,8 @@ def jobs_of(paths: Iterable[Path]) -> Iterator[Job | Built]:
     for named in paths:
         try:
             files = list(lesson_or_item_files([named]))
+            if not files:
+                raise ItemError([nothing_in(named, "lesson or item")])
         except (ExplainersError, OSError) as error:
             yield Built(source=named, error=error)
             continue
@@ -130,6 +143,8 @@ def jobs_of(paths: Iterable[Path]) -> Iterator[Job | Built]:
 
 def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | None = None) -> Built:
     """Make those of the wanted outputs that are not there already from the same input."""
+    from .outputs.registry import spec
+
     try:
         made_from = fingerprint(job.inputs)
         old = read_record(folder)
@@ -140,7 +155,7 @@ def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | 
         for output in wanted:
             if timeline is None or output in kept:
                 continue
-            paths = write_output(output, timeline, folder, progress=progress)
+            paths = write_output(output, timeline, folder / spec(output).inside, progress=progress)
             made += paths
             record = record.with_output(output, paths)
             if old is not None:
@@ -161,7 +176,7 @@ def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | 
 def write_output(
     output: str, timeline: Timeline, folder: Path, *, progress: Progress | None = None, **options: object
 ) -> tuple[Path, ...]:
-    """Write one output by its name.
+    """Write one output by its name, into that very folder.
 
     Raises : OutputError if it cannot be written, or there is none of that name
     """
@@ -173,6 +188,16 @@ def write_output(
         options["progress"] = lambda done, total: progress(what, done, total)
     written = write(timeline, folder, **options)
     return (written,) if isinstance(written, Path) else tuple(written)
+
+
+def nothing_in(folder: Path, kind: str) -> Fault:
+    """The fault of a folder in which nothing of a kind is found: silence would pass for success."""
+    return Fault(
+        file=str(folder),
+        field="",
+        message=f"there is no {kind} in this folder",
+        fix="name a folder with files that end in .yaml; folders inside it are not searched",
+    )
 
 
 def _job(path: Path) -> Job:

@@ -1,8 +1,8 @@
 """A note of what a folder's outputs were made from, so that a second run over unchanged input does nothing.
 
 The note is a small JSON file beside the outputs: a fingerprint of everything that decides how they look, then the files
-made for each output with their sizes. It is written last. If it cannot be read, or says anything unexpected, the outputs
-are made again; so a wrong note costs time, never a wrong output.
+made for each output with their sizes. It is written last. If it cannot be read, or says anything unexpected, the
+outputs are made again; so a wrong note costs time, never a wrong output.
 """
 
 from __future__ import annotations
@@ -22,7 +22,16 @@ __all__ = ["RECORD_NAME", "Record", "fingerprint", "read_record"]
 RECORD_NAME = ".made.json"
 
 # A new version of any of these may draw, lay out or encode differently.
-LIBRARIES = ("av", "fontpkg-atkinson-hyperlegible", "fonttools", "manim", "manimpango", "numpy", "python-pptx", "shapely")
+LIBRARIES = (
+    "av",
+    "fontpkg-atkinson-hyperlegible",
+    "fonttools",
+    "manim",
+    "manimpango",
+    "numpy",
+    "python-pptx",
+    "shapely",
+)
 
 
 @dataclass(frozen=True, slots=True)

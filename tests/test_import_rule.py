@@ -44,7 +44,12 @@ ROOMS: dict[str, set[str]] = {
 # Outside library -> the modules that may import it (a trailing dot: that package and all in it).
 OUTSIDE: dict[str, tuple[str, ...]] = {
     "yaml": ("explainers.item.reader", "explainers.item.source_map"),
-    "shapely": ("explainers.geometry.", "explainers.figure.", "explainers.solution."),
+    "shapely": (
+        "explainers.geometry.",
+        "explainers.item.outline_checks.",
+        "explainers.solution.",
+        "explainers.figure.",
+    ),
     "numpy": ("explainers.geometry.", "explainers.solution.", "explainers.figure.", "explainers.video.", "scenes."),
     "manim": ("scenes.",),
     "manimpango": ("scenes.",),

@@ -27,9 +27,9 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 @at_the_door
 def build(
     paths: Annotated[list[Path], typer.Argument(metavar="PATH", help="Lessons, items, or folders of them.")],
-    to: Annotated[
-        Path, typer.Option("--to", metavar="FOLDER", help="Holds a folder for each lesson and item.")
-    ] = Path("render_out"),
+    to: Annotated[Path, typer.Option("--to", metavar="FOLDER", help="Holds a folder for each lesson and item.")] = Path(
+        "render_out"
+    ),
     only: Annotated[
         list[str] | None, typer.Option("--only", metavar="OUTPUT", help="clip, deck, cues or stills; may be repeated.")
     ] = None,

@@ -76,7 +76,7 @@ def _key(outcome: Outcome) -> str:
 def _lines(outcome: Outcome) -> list[str]:
     if outcome.solution is None:
         count = len(outcome.faults)
-        return [f"{count} {'fault' if count == 1 else 'faults'}, listed below"]
+        return [f"{count} {'fault' if count == 1 else 'faults'}"]
     wrong = [f"{verdict.label}: {_reason(verdict)}" for verdict in outcome.solution.verdicts if not verdict.same]
     return [*outcome.solution.unsound_because, *wrong]
 

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from ..errors import Fault
+from ..batch import nothing_in
+from ..errors import Fault, ItemError
 from .door import faults_of
 from .exit_codes import REFUSED, SOUND, UNSOUND
 
@@ -37,10 +38,8 @@ class Outcome:
 
     def refusal(self) -> dict[str, Any]:
         """The object that `--json` prints for a refused item."""
-        from ..item.reader import name_in_file
-
         return {
-            "item": name_in_file(self.path),
+            "item": _name_written(self.path) or self.path.stem,
             "errors": [
                 {
                     "file": fault.file or str(self.path),
@@ -76,6 +75,8 @@ def _each(
     for named in paths:
         try:
             files = list(files_of([named]))
+            if not files:
+                raise ItemError([nothing_in(named, "item")])
         except Exception as error:
             yield Outcome(path=named, faults=faults_of(error, named))
             continue
@@ -86,3 +87,16 @@ def _each(
                 yield Outcome(path=path, faults=faults_of(error, path))
             else:
                 yield Outcome(path=path, solution=solution)
+
+
+def _name_written(path: Path) -> str | None:
+    """The name that a refused item's file gives it, where at least that much can be read."""
+    from ..item.fields import Faults, name_of
+    from ..item.source_map import compose_file
+
+    try:
+        root = compose_file(path).root
+    except OSError:
+        return None
+    entry = root.entries.get("item") if root else None
+    return name_of(entry.value, "item", Faults(), example="") if entry else None

@@ -23,9 +23,7 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 @app.command(epilog=EPILOG)
 @at_the_door
 def stills(
-    paths: Annotated[
-        list[Path], typer.Argument(metavar="PATH", help="Items, lessons, or folders of them.")
-    ],
+    paths: Annotated[list[Path], typer.Argument(metavar="PATH", help="Items, lessons, or folders of them.")],
     to: Annotated[
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")
     ] = None,

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from ..batch import Built, jobs_of, write_output
+from ..outputs.registry import spec
 from .door import tell
 from .exit_codes import SOUND, worst
 from .outcomes import is_many
@@ -24,12 +25,13 @@ def write_each(output: str, paths: Sequence[Path], to: Path | None, **options: o
     to : the folder of one input's output; with several inputs, the folder that holds a folder for each
     """
     codes = []
+    inside = spec(output).inside
     for found in jobs_of(paths):
         if isinstance(found, Built):
             codes.append(tell(found.error, found.source) if found.error else SOUND)
             continue
         tell_warnings(found.source, found.solutions)
-        folder = to if to is not None and not is_many(paths) else (to or DEFAULT_FOLDER) / found.name
+        folder = to if to is not None and not is_many(paths) else (to or DEFAULT_FOLDER) / found.name / inside
         try:
             with shown_progress() as progress:
                 written = write_output(output, found.timeline(), folder, progress=progress, **options)

@@ -25,6 +25,7 @@ class WriterSpec:
     target: str  # "module:function"
     makes: str  # for a reader: what it makes
     reports: bool = False  # takes `progress`, for work of more than a few seconds
+    inside: str = ""  # a folder of its own inside the lesson's, for an output of many files
 
     def load(self) -> Writer:
         """The writer itself.
@@ -48,7 +49,9 @@ WRITERS: dict[str, WriterSpec] = {
     "clip": WriterSpec(target="explainers.outputs.clip:write_clip", makes="clip", reports=True),
     "deck": WriterSpec(target="explainers.outputs.deck_pptx:write_deck", makes="deck"),
     "cues": WriterSpec(target="explainers.outputs.cues:write_cues", makes="cue sheet"),
-    "stills": WriterSpec(target="explainers.outputs.stills:write_stills", makes="stills"),
+    "stills": WriterSpec(
+        target="explainers.outputs.stills:write_stills", makes="stills", reports=True, inside="stills"
+    ),
 }
 
 

@@ -1,0 +1,41 @@
+"""Items solved a second on one core, over 1,000 generated items.
+
+    .venv/bin/python tests/bench/solve_rate.py [ITEMS]
+
+The items are those of the property tests, made beforehand; solving includes verdicts with their reasons.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from statistics import quantiles
+from time import perf_counter
+
+sys.path.insert(0, str(Path(__file__).parent.parent.parent))
+
+from tests.strategies import random_item
+
+from explainers import solve
+
+
+def main() -> None:
+    """Solve them one after the other, each timed."""
+    count = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
+    items = [random_item(seed) for seed in range(count)]
+    solve(items[0])  # the first call loads the geometry library
+    times = []
+    for item in items:
+        start = perf_counter()
+        solve(item)
+        times.append(perf_counter() - start)
+    cuts = quantiles(times, n=20)
+    print(f"items                      {count}")
+    print(f"items solved a second      {count / sum(times):.0f}")
+    print(
+        f"a typical item             {cuts[9] * 1000:.2f} ms   (one in twenty takes more than {cuts[18] * 1000:.2f} ms)"
+    )
+
+
+if __name__ == "__main__":
+    main()

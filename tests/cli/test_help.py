@@ -1,0 +1,78 @@
+"""Help: examples in every command, nothing heavy loaded, versions told."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from importlib.metadata import version
+
+import pytest
+
+from explainers.cli.lazy_group import COMMANDS
+
+HEAVY = ("manim", "shapely", "yaml", "numpy", "av", "pptx", "fontTools", "rich.markdown")
+
+
+def test_the_front_page_names_every_command(run) -> None:
+    ran = run("--help")
+    assert ran.code == 0
+    for name in COMMANDS:
+        assert f"\n  {name} " in ran.out
+    assert "..." not in ran.out.split("Commands:")[1].split("Examples:")[0], "a command's help line is cut short"
+
+
+@pytest.mark.parametrize("command", ["", *COMMANDS])
+def test_every_help_has_examples_that_fit_a_terminal(run, command: str) -> None:
+    ran = run(*([command] if command else []), "--help")
+    assert ran.code == 0
+    examples = [line.strip() for line in ran.out.split("Examples:")[1].splitlines() if " explainers " in line]
+    assert len(examples) >= 3
+    assert all(line.startswith(f"explainers {command}".strip()) for line in examples)
+    assert all(len(line) <= 80 for line in ran.out.splitlines())
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_example_is_a_command_line_that_parses(run, command: str) -> None:
+    """The words of each example are taken by the command: only then may they end in `--help`."""
+    ran = run(command, "--help")
+    for line in ran.out.split("Examples:")[1].splitlines():
+        if "explainers " not in line:
+            continue
+        words = line.strip().split("  ")[0].split()[1:]
+        assert run(*words, "--help").code == 0
+
+
+@pytest.mark.parametrize("arguments", [["--help"], ["--version"], ["build", "--help"], ["check", "--help"], []])
+def test_help_loads_nothing_heavy(arguments: list[str]) -> None:
+    code = (
+        "import sys\n"
+        "from explainers.cli.main import main\n"
+        "try: main()\n"
+        "except SystemExit: pass\n"
+        f"sys.exit(repr([name for name in {HEAVY!r} if name in sys.modules]))"
+    )
+    run = subprocess.run([sys.executable, "-c", code, *arguments], capture_output=True, text=True, check=False)
+    assert run.stderr.splitlines()[-1] == "[]"
+
+
+def test_the_version_is_the_packages(run) -> None:
+    assert run("--version").out == f"explainers {version('explainers')}\n"
+
+
+def test_an_unknown_command_names_the_nearest(run) -> None:
+    ran = run("chek", "items")
+    assert ran.code == 2
+    assert "Did you mean 'check'?" in ran.err
+    assert ran.out == ""
+
+
+@pytest.mark.parametrize("arguments", [["check"], ["check", "--jsn", "x"], ["build", "--to"]])
+def test_wrong_usage_is_one_clear_message(run, arguments: list[str]) -> None:
+    ran = run(*arguments)
+    assert ran.code == 2
+    assert ran.err.count("Error: ") == 1 and "Traceback" not in ran.err
+
+
+def test_completion_offers_the_commands(shell) -> None:
+    ran = shell(env={"_EXPLAINERS_COMPLETE": "complete_bash", "COMP_WORDS": "explainers c", "COMP_CWORD": "1"})
+    assert {"check", "clip", "cues"} <= set(ran.out.split())

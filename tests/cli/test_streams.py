@@ -1,0 +1,78 @@
+"""Terminals and pipes: closed, full, gone away, or not UTF-8."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from explainers.cli.streams import SPOKEN
+
+MAIN = [sys.executable, "-c", "from explainers.cli.main import main; main()"]
+
+
+def test_a_reader_that_goes_away_ends_the_run_quietly(sound: Path) -> None:
+    reading, writing = os.pipe()
+    os.close(reading)
+    run = subprocess.run([*MAIN, "solve", *[str(sound)] * 3], stdout=writing, stderr=subprocess.PIPE, check=False)
+    os.close(writing)
+    assert run.returncode == 141
+    assert run.stderr == b""
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no /dev/full on this system")
+@pytest.mark.parametrize("arguments", [["solve"], ["--help"]])
+def test_a_full_disk_under_the_output_is_one_line(sound: Path, arguments: list[str]) -> None:
+    words = [*arguments, *([str(sound)] if arguments == ["solve"] else [])]
+    with open("/dev/full", "wb") as full:
+        run = subprocess.run([*MAIN, *words], stdout=full, stderr=subprocess.PIPE, text=True, check=False)
+    assert run.returncode == 2
+    assert "Traceback" not in run.stderr
+    assert run.stderr.count("\n") == 1 and "No space left on device" in run.stderr
+
+
+def test_a_closed_output_changes_no_exit_code(sound: Path, unsound: Path) -> None:
+    for path, code in ((sound, 0), (unsound, 1)):
+        run = subprocess.run(
+            ["sh", "-c", '"$@" >&- ', "sh", *MAIN, "check", str(path)], stderr=subprocess.PIPE, text=True, check=False
+        )
+        assert run.returncode == code
+        assert "Traceback" not in run.stderr
+
+
+def test_a_terminal_that_is_not_utf_8_gets_words_for_signs(shell, sound: Path) -> None:
+    ran = shell("solve", sound, env={"PYTHONIOENCODING": "ascii"})
+    assert ran.code == 0
+    assert ran.out.isascii() and "?" not in ran.out and "\\" not in ran.out
+    with_signs = shell("solve", sound, env={"PYTHONIOENCODING": "utf-8"}).out
+    for sign, spoken in SPOKEN.items():
+        with_signs = with_signs.replace(sign, spoken)
+    assert ran.out == with_signs
+
+
+def test_stopping_it_is_one_line(tmp_path: Path) -> None:
+    fifo = tmp_path / "waiting.yaml"
+    code = (
+        "import sys, time, explainers.cli.outcomes as outcomes\n"
+        "def wait(paths):\n"
+        "    print('ready', flush=True)\n"
+        "    time.sleep(60)\n"
+        "outcomes.solved_each = wait\n"
+        "from explainers.cli.main import main; main()"
+    )
+    with subprocess.Popen(
+        [sys.executable, "-c", code, "check", str(fifo)], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    ) as process:
+        assert process.stdout is not None and process.stderr is not None
+        assert process.stdout.readline() == "ready\n"
+        time.sleep(0.05)
+        process.send_signal(signal.SIGINT)
+        said = process.stderr.read()
+        process.wait(timeout=60)
+    assert process.returncode == 130
+    assert said == "explainers: stopped; what was not yet whole has been left out\n"

@@ -1,0 +1,283 @@
+"""From files to outputs: what is made, what is left alone, what is reported."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import sys
+from pathlib import Path
+from types import ModuleType, SimpleNamespace
+
+import pytest
+
+from explainers import batch, made_record
+from explainers.batch import Built, Job, build
+from explainers.errors import ItemError, OutputError, UnsoundItemError
+from explainers.outputs import registry
+from explainers.outputs.registry import WriterSpec
+
+FIXTURES = Path(__file__).parent / "cli" / "fixtures"
+OUTPUTS = ("deck", "cues")
+
+
+class Writers:
+    """Stand-ins for the writers: small files, every call noted, a failure on request."""
+
+    def __init__(self) -> None:
+        self.calls: list[str] = []
+        self.fail: dict[str, Exception] = {}
+        self.steps = ["one", "two"]
+
+    def deck(self, timeline: SimpleNamespace, folder: Path) -> Path:
+        return self.write("deck", timeline, folder, [f"{timeline.storyboard.name}.pptx"])[0]
+
+    def cues(self, timeline: SimpleNamespace, folder: Path, progress: object = None) -> list[Path]:
+        if progress is not None:
+            progress(1, 2)  # type: ignore[operator]
+        return self.write("cues", timeline, folder, [f"steps/{step}.txt" for step in self.steps])
+
+    def write(self, output: str, timeline: SimpleNamespace, folder: Path, names: list[str]) -> list[Path]:
+        self.calls.append(f"{timeline.storyboard.name} {output}")
+        if output in self.fail:
+            raise self.fail[output]
+        for name in names:
+            (folder / name).parent.mkdir(parents=True, exist_ok=True)
+            (folder / name).write_text(name, encoding="utf-8")
+        return [folder / name for name in names]
+
+
+@pytest.fixture
+def writers(monkeypatch: pytest.MonkeyPatch) -> Writers:
+    stand_in = Writers()
+    module = ModuleType("stand_in_writers")
+    module.deck, module.cues = stand_in.deck, stand_in.cues  # type: ignore[attr-defined]
+    monkeypatch.setitem(sys.modules, "stand_in_writers", module)
+    monkeypatch.setitem(registry.WRITERS, "deck", WriterSpec(target="stand_in_writers:deck", makes="deck"))
+    cues = WriterSpec(target="stand_in_writers:cues", makes="cue sheet", reports=True)
+    monkeypatch.setitem(registry.WRITERS, "cues", cues)
+    monkeypatch.setattr(Job, "timeline", lambda job: SimpleNamespace(storyboard=SimpleNamespace(name=job.name)))
+    return stand_in
+
+
+@pytest.fixture
+def items(tmp_path: Path) -> Path:
+    """A folder with one sound item, a lesson that shows it, and a series file, which is no input of its own."""
+    folder = tmp_path / "items"
+    folder.mkdir()
+    shutil.copy(FIXTURES / "pocket-block.yaml", folder)
+    (folder / "first.yaml").write_text(
+        "lesson: first\ntitle: First blocks\nparts:\n  - {show: pocket-block.yaml, as: worked-example}\n",
+        encoding="utf-8",
+    )
+    (folder / "series.yaml").write_text("series: quilts\n", encoding="utf-8")
+    return folder
+
+
+def made(results: list[Built]) -> dict[str, list[str]]:
+    return {result.folder.name: [path.name for path in result.made] for result in results if result.folder is not None}
+
+
+def test_a_folder_gives_every_lesson_and_item_its_own_folder(writers: Writers, items: Path, tmp_path: Path) -> None:
+    results = list(build([items], tmp_path / "out", OUTPUTS))
+    assert [result.error for result in results] == [None, None]
+    assert made(results) == {
+        "first": ["first.pptx", "one.txt", "two.txt"],
+        "pocket-block": ["pocket-block.pptx", "one.txt", "two.txt"],
+    }
+    assert all(path.is_file() for result in results for path in result.made)
+
+
+def test_a_second_run_does_nothing(writers: Writers, items: Path, tmp_path: Path) -> None:
+    first = list(build([items], tmp_path / "out", OUTPUTS))
+    writers.calls.clear()
+    again = list(build([items], tmp_path / "out", OUTPUTS))
+    assert writers.calls == []
+    assert all(result.unchanged for result in again)
+    assert [set(result.kept) for result in again] == [set(result.made) for result in first]
+
+
+def test_a_changed_item_is_made_again_with_the_lesson_that_shows_it(
+    writers: Writers, items: Path, tmp_path: Path
+) -> None:
+    list(build([items], tmp_path / "out", OUTPUTS))
+    writers.calls.clear()
+    item = items / "pocket-block.yaml"
+    item.write_text(item.read_text(encoding="utf-8").replace("turned: 90", "turned: 45"), encoding="utf-8")
+    list(build([items], tmp_path / "out", OUTPUTS))
+    assert writers.calls == ["first deck", "first cues", "pocket-block deck", "pocket-block cues"]
+
+
+def test_a_changed_lesson_leaves_its_item_alone(writers: Writers, items: Path, tmp_path: Path) -> None:
+    list(build([items], tmp_path / "out", OUTPUTS))
+    writers.calls.clear()
+    lesson = items / "first.yaml"
+    lesson.write_text(lesson.read_text(encoding="utf-8").replace("First blocks", "Our first blocks"), encoding="utf-8")
+    list(build([items], tmp_path / "out", OUTPUTS))
+    assert writers.calls == ["first deck", "first cues"]
+
+
+@pytest.mark.parametrize("damage", ["missing", "cut short"])
+def test_only_the_output_that_was_damaged_is_made_again(
+    writers: Writers, items: Path, tmp_path: Path, damage: str
+) -> None:
+    item = items / "pocket-block.yaml"
+    list(build([item], tmp_path / "out", OUTPUTS))
+    writers.calls.clear()
+    deck = tmp_path / "out" / "pocket-block" / "pocket-block.pptx"
+    if damage == "missing":
+        deck.unlink()
+    else:
+        deck.write_bytes(deck.read_bytes()[:-1])
+    (result,) = build([item], tmp_path / "out", OUTPUTS)
+    assert writers.calls == ["pocket-block deck"]
+    assert result.made == (deck,) and not result.unchanged
+
+
+def test_an_output_asked_for_later_is_added(writers: Writers, items: Path, tmp_path: Path) -> None:
+    item = items / "pocket-block.yaml"
+    list(build([item], tmp_path / "out", ["deck"]))
+    list(build([item], tmp_path / "out", OUTPUTS))
+    assert writers.calls == ["pocket-block deck", "pocket-block cues"]
+    assert next(build([item], tmp_path / "out", ["cues"])).unchanged
+
+
+def test_a_new_version_of_the_program_or_of_a_library_makes_all_again(
+    writers: Writers, items: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    item = items / "pocket-block.yaml"
+    list(build([item], tmp_path / "out", ["deck"]))
+    monkeypatch.setattr(made_record, "_program", lambda: "another version")
+    assert not next(build([item], tmp_path / "out", ["deck"])).unchanged
+    assert len(writers.calls) == 2
+
+
+def test_the_program_is_known_by_its_source_and_its_libraries(monkeypatch: pytest.MonkeyPatch) -> None:
+    before = made_record._program.__wrapped__()
+    monkeypatch.setattr(made_record.metadata, "version", lambda library: "999")
+    assert made_record._program.__wrapped__() != before
+
+
+def test_what_an_earlier_run_made_too_much_is_taken_away(writers: Writers, items: Path, tmp_path: Path) -> None:
+    item = items / "pocket-block.yaml"
+    steps = tmp_path / "out" / "pocket-block" / "steps"
+    list(build([item], tmp_path / "out", OUTPUTS))
+    (steps / "own.txt").write_text("a teacher's own file", encoding="utf-8")
+    item.write_text(item.read_text(encoding="utf-8").replace("turned: 90", "turned: 45"), encoding="utf-8")
+    writers.steps = ["two", "three"]
+    list(build([item], tmp_path / "out", OUTPUTS))
+    assert sorted(path.name for path in steps.iterdir()) == ["own.txt", "three.txt", "two.txt"]
+
+
+@pytest.mark.parametrize("note", ["", "[]", "{}", '{"made_from": 3}', '{"made_from": "x", "outputs": {"deck": 7}}'])
+def test_a_note_that_makes_no_sense_is_not_believed(writers: Writers, items: Path, tmp_path: Path, note: str) -> None:
+    item = items / "pocket-block.yaml"
+    list(build([item], tmp_path / "out", ["deck"]))
+    (tmp_path / "out" / "pocket-block" / made_record.RECORD_NAME).write_text(note, encoding="utf-8")
+    (result,) = build([item], tmp_path / "out", ["deck"])
+    assert result.error is None and result.made
+
+
+def test_a_note_from_elsewhere_cannot_have_a_file_outside_removed(
+    writers: Writers, items: Path, tmp_path: Path
+) -> None:
+    outside = tmp_path / "precious.txt"
+    outside.write_text("keep", encoding="utf-8")
+    folder = tmp_path / "out" / "pocket-block"
+    folder.mkdir(parents=True)
+    sizes = {"../../precious.txt": 4, str(outside): 4}
+    note = {"made_from": "x", "outputs": {"deck": sizes}}
+    (folder / made_record.RECORD_NAME).write_text(json.dumps(note), encoding="utf-8")
+    (result,) = build([items / "pocket-block.yaml"], tmp_path / "out", ["deck"])
+    assert result.error is None and outside.exists()
+
+
+def test_a_failed_output_is_reported_and_the_others_go_on(writers: Writers, items: Path, tmp_path: Path) -> None:
+    writers.fail["deck"] = OutputError("the disk is full")
+    results = list(build([items], tmp_path / "out", OUTPUTS))
+    assert [type(result.error) for result in results] == [OutputError, OutputError]
+    assert writers.calls == ["first deck", "pocket-block deck"]
+    writers.fail.clear()
+    assert all(result.made for result in build([items], tmp_path / "out", OUTPUTS))
+
+
+def test_a_stopped_run_goes_on_where_it_was(writers: Writers, items: Path, tmp_path: Path) -> None:
+    item = items / "pocket-block.yaml"
+    writers.fail["cues"] = KeyboardInterrupt()  # type: ignore[assignment]
+    with pytest.raises(KeyboardInterrupt):
+        list(build([item], tmp_path / "out", OUTPUTS))
+    writers.fail.clear()
+    writers.calls.clear()
+    list(build([item], tmp_path / "out", OUTPUTS))
+    assert writers.calls == ["pocket-block cues"]
+
+
+def test_refused_and_unsound_inputs_are_reported_first_and_the_others_made(
+    writers: Writers, items: Path, tmp_path: Path
+) -> None:
+    shutil.copy(FIXTURES / "lost-block.yaml", items)
+    torn = items / "zz-torn.yaml"
+    torn.write_text("item: zz-torn\n", encoding="utf-8")
+    results = list(build([items], tmp_path / "out", ["deck"]))
+    assert [type(result.error) for result in results[:2]] == [UnsoundItemError, ItemError]
+    assert str(items / "lost-block.yaml") in str(results[0].error)
+    assert sorted(made(results)) == ["first", "pocket-block"]
+    assert not (tmp_path / "out" / "lost-block").exists()
+
+
+def test_a_lesson_of_a_refused_item_is_reported_with_the_items_file(
+    writers: Writers, items: Path, tmp_path: Path
+) -> None:
+    (items / "pocket-block.yaml").write_text("item: pocket-block\n", encoding="utf-8")
+    results = list(build([items], tmp_path / "out", ["deck"]))
+    assert len(results) == 2 and writers.calls == []
+    for result in results:
+        assert isinstance(result.error, ItemError)
+        assert {fault.file for fault in result.error.faults} == {str(items / "pocket-block.yaml")}
+
+
+def test_two_inputs_of_one_name_are_an_error_before_anything_is_drawn(
+    writers: Writers, items: Path, tmp_path: Path
+) -> None:
+    second = items / "zz-second.yaml"
+    shutil.copy(items / "pocket-block.yaml", second)
+    results = list(build([items], tmp_path / "out", ["deck"]))
+    assert isinstance(results[0].error, ItemError)
+    assert str(results[0].error).startswith(f"{second}")
+    assert "'pocket-block' is taken" in str(results[0].error)
+    assert writers.calls == ["first deck", "pocket-block deck"]
+
+
+def test_the_same_file_named_twice_is_made_once(writers: Writers, items: Path, tmp_path: Path) -> None:
+    item = items / "pocket-block.yaml"
+    results = list(build([item, items, items / ".." / "items" / "first.yaml"], tmp_path / "out", ["deck"]))
+    assert [result.error for result in results] == [None, None]
+    assert writers.calls == ["pocket-block deck", "first deck"]
+
+
+def test_a_series_file_named_outright_is_refused(writers: Writers, items: Path, tmp_path: Path) -> None:
+    (result,) = build([items / "series.yaml"], tmp_path / "out", ["deck"])
+    assert isinstance(result.error, ItemError)
+
+
+def test_an_unknown_output_is_said_before_any_work(writers: Writers, items: Path, tmp_path: Path) -> None:
+    with pytest.raises(OutputError, match="no output called 'film'; choose from clip, cues, deck, stills"):
+        list(build([items], tmp_path / "out", ["deck", "film"]))
+    assert writers.calls == []
+
+
+def test_progress_names_the_lesson_and_the_output(writers: Writers, items: Path, tmp_path: Path) -> None:
+    seen: list[tuple[str, int, int]] = []
+    list(build([items / "first.yaml"], tmp_path / "out", OUTPUTS, lambda *news: seen.append(news)))
+    assert seen == [("first: cues", 1, 2)]
+
+
+def test_a_missing_library_is_an_output_error_that_names_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "pptx_is_gone", None)
+    spec = WriterSpec(target="pptx_is_gone:write", makes="deck")
+    with pytest.raises(OutputError, match="deck needs the Python library 'pptx_is_gone'"):
+        spec.load()
+
+
+@pytest.mark.parametrize("name", batch.ALL_OUTPUTS)
+def test_every_output_of_the_table_can_be_loaded(name: str) -> None:
+    assert callable(registry.writer(name))
