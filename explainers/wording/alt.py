@@ -17,6 +17,7 @@ from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does, Piece
 from ..solution.model import Placement, Solution
 from .names import (
+    a_turn_in_words,
     degrees_in_words,
     length_in_words,
     list_in_words,
@@ -24,12 +25,13 @@ from .names import (
     sentence_case,
     the_option,
     the_piece,
-    turn_in_words,
 )
 
 __all__ = ["base_alt", "option_alt", "outline_alt", "piece_alt", "sheet_alt", "turn_alt"]
 
 Mark = tuple[str, tuple[Point, Point]]  # the letter, the marked stretch
+
+_FROM = "counted from the lower left of the drawing"
 
 
 def outline_alt(outline: Outline, *, marks: Sequence[Mark] = ()) -> str:
@@ -42,14 +44,13 @@ def outline_alt(outline: Outline, *, marks: Sequence[Mark] = ()) -> str:
     tolerance = authoring_tolerance(larger_extent(outer))
     told = [
         f"An outline with {number_of(len(outer), 'corner')}.",
-        f"Going anticlockwise from the lowest corner: {_walk(outer)}.",
+        f"Going anticlockwise from the lowest corner, each side with the angle inside at its end: {_walk(outer)}.",
     ]
     for index, hole in enumerate(outline.holes, start=1):
         inner = _from_lowest(hole[::-1])
-        which = "It has a hole" if len(outline.holes) == 1 else f"Hole {index} of {len(outline.holes)} is one"
+        which = "It has a hole with" if len(outline.holes) == 1 else f"Hole {index} of {len(outline.holes)} has"
         told.append(
-            f"{which} with {number_of(len(inner), 'corner')}; its lowest corner lies {_place(outer, inner[0])}, "
-            "counted from the lower left of the drawing."
+            f"{which} {number_of(len(inner), 'corner')}; its lowest corner lies {_place(outer, inner[0])}, {_FROM}."
         )
         told.append(f"Going anticlockwise round the hole: {_walk(inner)}.")
     told += [f"Mark {letter} is on {_stretch(outer, stretch, tolerance)}." for letter, stretch in marks]
@@ -86,7 +87,7 @@ def option_alt(label: str, outline: Outline) -> str:
 
 def turn_alt(turn_deg: float) -> str:
     """The arrow that shows a turn."""
-    return f"An arrow that shows {turn_in_words(turn_deg)}."
+    return f"An arrow that shows {a_turn_in_words(turn_deg)}."
 
 
 def sheet_alt(solution: Solution) -> str:
@@ -131,7 +132,9 @@ def _walk(ring: Ring) -> str:
     told = []
     for index, (start, end) in enumerate(sides(ring)):
         corner = angles[(index + 1) % len(ring)]
-        told.append(f"side {index + 1} of length {length_in_words(math.dist(start, end))}, {degrees_in_words(corner)}")
+        told.append(
+            f"side {index + 1} of length {_length(math.dist(start, end))}, {degrees_in_words(corner, decimals=1)}"
+        )
     return "; ".join(told)
 
 
@@ -148,8 +151,8 @@ def _stretch(ring: Ring, stretch: tuple[Point, Point], tolerance: float) -> str:
             continue
         if first <= tolerance and last >= length - tolerance:
             return f"side {index + 1}"
-        return f"side {index + 1}, from {length_in_words(max(0.0, first))} to {length_in_words(last)} along it"
-    return f"a line from {_place(ring, stretch[0])} to {_place(ring, stretch[1])}"
+        return f"side {index + 1}, from {_length(max(0.0, first))} to {_length(last)} along it"
+    return f"a line from {_place(ring, stretch[0])} to {_place(ring, stretch[1])}, {_FROM}"
 
 
 def _place(ring: Ring, point: Point) -> str:
@@ -158,5 +161,10 @@ def _place(ring: Ring, point: Point) -> str:
 
 
 def _signed(distance: float, forward: str, backward: str) -> str:
-    words = length_in_words(abs(distance))
+    words = _length(abs(distance))
     return f"{words} {backward if distance < 0 and words != '0' else forward}"
+
+
+def _length(length: float) -> str:
+    """Two decimals, where speech makes do with one: a reader may want to draw from these words."""
+    return length_in_words(length, decimals=2)

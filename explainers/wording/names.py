@@ -11,6 +11,7 @@ import re
 from collections.abc import Sequence
 
 __all__ = [
+    "a_turn_in_words",
     "area_in_words",
     "count_in_words",
     "degrees_in_words",
@@ -150,22 +151,25 @@ def with_unit(digits: str, unit: str) -> str:
     return f"{digits} {unit}" if digits == "1" else f"{digits} {plural(unit)}"
 
 
-def _plain_degrees(angle_deg: float) -> tuple[str, bool]:
+def degrees_in_words(angle_deg: float, *, decimals: int = 0) -> str:
+    """A size of angle: "1 degree", "45 degrees", "22.5 degrees", "about 37 degrees". The sign is left to others.
+
+    decimals : how many an "about" keeps, 0 or 1
+    """
+    digits, itself = _plain_degrees(abs(angle_deg), decimals)
+    return f"{'' if itself else 'about '}{digits} {'degree' if digits == '1' else 'degrees'}"
+
+
+def _plain_degrees(angle_deg: float, decimals: int) -> tuple[str, bool]:
     """(digits of a size of angle, whether they are the angle itself)."""
     whole = round(angle_deg)
     if abs(angle_deg - whole) <= PLAIN_DEG:
         return str(whole), True
-    tenth = round(angle_deg, 1)
-    if abs(angle_deg - tenth) <= HALF_DEG:
-        return f"{tenth:.1f}", True
+    tenth = f"{angle_deg:.1f}"
+    if abs(angle_deg - float(tenth)) <= HALF_DEG:
+        return tenth, True
     # "about 90 degrees" beside a true 90 would be a riddle, so the angles that learners know keep a decimal.
-    return (f"{tenth:.1f}", False) if whole % 45 == 0 else (str(whole), False)
-
-
-def degrees_in_words(angle_deg: float) -> str:
-    """A size of angle: "1 degree", "45 degrees", "22.5 degrees", "about 37 degrees". The sign is left to others."""
-    digits, itself = _plain_degrees(abs(angle_deg))
-    return f"{'' if itself else 'about '}{digits} {'degree' if digits == '1' else 'degrees'}"
+    return (tenth if decimals or whole % 45 == 0 else str(whole)), False
 
 
 def is_no_turn(turn_deg: float) -> bool:
@@ -201,3 +205,9 @@ def turn_in_words(turn_deg: float) -> str:
     if is_quarter_turn(turn_deg):
         return f"a quarter turn {direction_in_words(turn_deg)}"
     return f"{degrees_in_words(turn_deg)} {direction_in_words(turn_deg)}"
+
+
+def a_turn_in_words(turn_deg: float) -> str:
+    """A turn as a thing with an article: "half a turn", "a turn of 135 degrees clockwise"; "no turn" for none."""
+    words = turn_in_words(turn_deg)
+    return words if words.startswith(("no ", "half ", "a quarter ")) else f"a turn of {words}"

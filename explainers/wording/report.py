@@ -20,6 +20,7 @@ from ..solution.model import Placement, Solution, Verdict
 from .choices import reasons_said
 from .held import said
 from .names import (
+    a_turn_in_words,
     area_in_words,
     degrees_in_words,
     is_half_turn,
@@ -28,7 +29,6 @@ from .names import (
     list_in_words,
     number_of,
     the_piece,
-    turn_in_words,
 )
 
 __all__ = ["plan_lines", "reason_in_brief"]
@@ -46,7 +46,7 @@ def _brief(fact: Fact) -> str:
         case SameFact():
             if is_no_turn(fact.turn_deg):
                 return "fits without a turn"
-            return f"fits after {_a_turn(fact.turn_deg)}"
+            return f"fits after {a_turn_in_words(fact.turn_deg)}"
         case MirrorFact():
             return "the outline flipped over"
         case CornerCountFact():
@@ -65,11 +65,6 @@ def _brief(fact: Fact) -> str:
         case MissingPartFact():
             return f"a part missing, {area_in_words(fact.area)} in size, around {_at(fact.ring_centre)}"
     raise TypeError(f"no words are known for a reason of kind {type(fact).__name__}")
-
-
-def _a_turn(turn_deg: float) -> str:
-    words = turn_in_words(turn_deg)
-    return words if words.startswith(("half", "a quarter")) else f"a turn of {words}"
 
 
 def plan_lines(solution: Solution) -> list[str]:
@@ -98,7 +93,7 @@ def _placement(placement: Placement) -> str:
     piece = placement.piece
     name = the_piece(piece.name)
     partner = "the base" if piece.of == BASE else the_piece(piece.of)
-    turn = "no turn" if is_no_turn(placement.turn_deg) else _a_turn(placement.turn_deg)
+    turn = a_turn_in_words(placement.turn_deg)
     if is_half_turn(placement.turn_deg):
         turn += ", either way"
     if piece.does is Does.CUT:
