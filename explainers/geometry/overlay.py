@@ -26,6 +26,7 @@ from .tolerance import grid_size
 __all__ = [
     "Overlay",
     "cut_out",
+    "drawn_to",
     "has_common_side",
     "is_simple",
     "joined",
@@ -72,8 +73,9 @@ def shared_thickness(outline: Outline, other: Outline) -> float:
 
 
 def regions(outline: Outline, other: Outline, tolerance: float) -> tuple[Outline, ...]:
-    """The parts of ``outline`` outside ``other``, largest first, slivers left out."""
-    return _parts(_overlaid(shapely.difference, outline, other), tolerance)
+    """The parts of ``outline`` outside ``other``, largest first, slivers and needless corners left out."""
+    found = _parts(_overlaid(shapely.difference, outline, other), tolerance)
+    return tuple(region.simplified(min(tolerance, 0.1 * region.larger_extent)) for region in found)
 
 
 def has_common_side(outline: Outline, other: Outline) -> bool:
@@ -133,6 +135,17 @@ def welded(ring: Ring, outline: Outline, tolerance: float) -> tuple[Ring, Outlin
         _with_corners(outline.exterior, closed, tolerance),
         tuple(_with_corners(hole, closed, tolerance) for hole in outline.holes),
     )
+
+
+def drawn_to(outline: Outline, other: Outline, tolerance: float) -> Outline:
+    """The outline with those corners that come within the tolerance of the other's boundary drawn onto it."""
+    drawn = Outline(*_drawn_rings(outline, other, tolerance))
+    return drawn if is_simple(drawn) else outline
+
+
+def _drawn_rings(outline: Outline, other: Outline, tolerance: float) -> tuple[Ring, tuple[Ring, ...]]:
+    exterior, *holes = (tuple(_weld_point(point, other, tolerance) for point in ring) for ring in outline.rings)
+    return exterior, tuple(holes)
 
 
 def touches_itself_at(outline: Outline, tolerance: float) -> Point | None:

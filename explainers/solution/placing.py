@@ -1,0 +1,180 @@
+"""Laying one piece on the outline by its marks alone.
+
+Which way the interior lies decides the turn. Both marked sides are found on their rings, each walked with its own
+material on the left. A piece that is joined ends on the other side of the marks, so the two walks run against each
+other; a piece that is cut lies on the material, so they run together.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from ..errors import Fault
+from ..geometry import overlay
+from ..geometry.angles import wrapped_deg
+from ..geometry.locate import SideSpan, span_on
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import Point, RigidMotion
+from ..item.model import BASE, Does, Piece
+from .model import Placement
+
+__all__ = ["Laid", "lay"]
+
+Side = tuple[Point, Point]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """One piece's outcome: where it lies, as far as that could be found, and what is wrong."""
+
+    placement: Placement | None
+    faults: tuple[Fault, ...] = ()
+
+
+def lay(
+    piece: Piece,
+    *,
+    index: int,
+    before: Outline,
+    earlier: tuple[Placement, ...],
+    tolerance: float,
+    keeps_turn: bool = False,
+) -> Laid:
+    """Lay a piece where its mark meets its partner's.
+
+    before     : the outline as it stands, needless corners dropped
+    earlier    : the placements of the pieces before this one
+    keeps_turn : only to show a slip: leave the piece as the sheet shows it and bring the middles of the marked sides
+                 together, whatever it then overlaps
+    Returns    : no placement where the marks cannot be found, or where what is left is no single outline
+    """
+    field = f"pieces[{index}]"
+    ring = Outline.of(piece.corners).simplified(tolerance).exterior
+    own = span_on((ring,), piece.side, tolerance)
+    partner, faults = _partner(piece, field, before, earlier, tolerance)
+    if own is None:
+        faults = [
+            Fault(
+                field=f"{field}.side",
+                message=f"{_sides(piece.side)} is not on a side of the piece {piece.name}",
+                fix="name two points of one of the piece's own sides, in the same coordinates as its corners",
+            ),
+            *faults,
+        ]
+    lengths = math.dist(*piece.side), math.dist(*piece.meets)
+    if abs(lengths[0] - lengths[1]) > tolerance:
+        faults.append(
+            Fault(
+                field=f"{field}.side",
+                message=f"the marked side is {lengths[0]:.6g} long, the side that it meets {lengths[1]:.6g}",
+                fix="mark two sides, or parts of sides, of equal length",
+            )
+        )
+    if faults or own is None or partner is None:
+        return Laid(placement=None, faults=tuple(faults))
+    goal = partner.part[::-1] if piece.does is Does.JOIN else partner.part
+    motion = _motion(own, partner, goal, piece, keeps_turn)
+    combine = overlay.joined if piece.does is Does.JOIN else overlay.cut_out
+    result = combine(before, motion.apply(ring), tolerance)
+    fault = _fault(result, piece, field, tolerance, lenient=keeps_turn)
+    if not result.parts or len(result.parts) > 1:
+        return Laid(placement=None, faults=(fault,) if fault else ())
+    placement = Placement(
+        piece=piece,
+        motion=motion,
+        turn_deg=wrapped_deg(motion.turn_deg - piece.turned),
+        ring=Outline.of(result.ring).simplified(tolerance).exterior,
+        side=(motion.apply_point(own.part[0]), motion.apply_point(own.part[1])) if keeps_turn else goal,
+        partner=partner.part,
+        before=before,
+        after=result.parts[0],
+    )
+    return Laid(placement=placement, faults=(fault,) if fault else ())
+
+
+def _motion(own: SideSpan, partner: SideSpan, goal: Side, piece: Piece, keeps_turn: bool) -> RigidMotion:
+    """Directions are taken from the whole sides, where a hand-typed part would tilt the piece a little."""
+    if keeps_turn:
+        turn_deg = wrapped_deg(piece.turned)
+    else:
+        whole = partner.whole[::-1] if piece.does is Does.JOIN else partner.whole
+        turn_deg = RigidMotion.laying(*own.whole, onto=whole).turn_deg
+    x, y = RigidMotion(turn_deg=turn_deg).apply_point(_middle(own.part))
+    there = _middle(goal)
+    return RigidMotion(turn_deg=turn_deg, shift=(there[0] - x, there[1] - y))
+
+
+def _middle(side: Side) -> Point:
+    return (side[0][0] + side[1][0]) / 2, (side[0][1] + side[1][1]) / 2
+
+
+def _partner(
+    piece: Piece, field: str, before: Outline, earlier: tuple[Placement, ...], tolerance: float
+) -> tuple[SideSpan | None, list[Fault]]:
+    """The side to be met, on the outline as it stands, or what is wrong with it."""
+    meets, whose = piece.meets, "the base"
+    if piece.of != BASE:
+        host = next((placement for placement in earlier if placement.piece.name == piece.of), None)
+        if host is None or host.piece.does is not Does.JOIN:
+            joined = [placement.piece.name for placement in earlier if placement.piece.does is Does.JOIN]
+            return None, [
+                Fault(
+                    field=f"{field}.of",
+                    message=f"{piece.of!r} is not an earlier joined piece",
+                    fix=f"name one of: {', '.join([BASE, *joined])}",
+                )
+            ]
+        a, b = host.motion.apply(piece.meets)
+        meets, whose = (a, b), f"the piece {piece.of}"
+    found = span_on(before.rings, meets, tolerance)
+    if found is not None:
+        return found, []
+    fix = f"name two points of one side of {whose} that is still on the outline"
+    if piece.of != BASE:  # the commonest mistake: the base's coordinates used for a piece, which has its own
+        fix = f"{fix}, in the coordinates of {piece.of}'s own corners"
+    return None, [
+        Fault(
+            field=f"{field}.meets",
+            message=f"{_sides(piece.meets)} of {whose} is not on one side of the outline as it stands"
+            + (" after the earlier pieces" if earlier else ""),
+            fix=fix,
+        )
+    ]
+
+
+def _fault(result: overlay.Overlay, piece: Piece, field: str, tolerance: float, *, lenient: bool) -> Fault | None:
+    """What is wrong with a join or a cut, the gravest first."""
+    join = piece.does is Does.JOIN
+    if not result.parts:
+        return Fault(
+            field=f"{field}.corners",
+            message=f"cutting away {piece.name} leaves nothing",
+            fix="cut away a smaller piece",
+        )
+    if result.too_much and not lenient:
+        if join:
+            message = f"{piece.name}, laid where its marks meet, overlaps the outline"
+            fix = "mark another side, or change the piece so that it only touches the outline"
+        else:
+            message = f"{piece.name}, laid where its marks meet, reaches outside the outline"
+            fix = "mark another side, or make the piece small enough to lie inside the outline"
+        return Fault(field=f"{field}.meets", message=message, fix=fix)
+    if len(result.parts) > 1:
+        return Fault(
+            field=f"{field}.corners",
+            message=f"with {piece.name} the outline falls into {len(result.parts)} parts",
+            fix="the outline must stay in one piece: change the piece, or the side that it meets",
+        )
+    point = overlay.touches_itself_at(result.parts[0], tolerance)
+    if point is not None:
+        return Fault(
+            field=f"{field}.corners",
+            message=f"with {piece.name} the outline touches itself at ({point[0]:.6g}, {point[1]:.6g})",
+            fix="move or change the piece so that the outline keeps clear of itself there",
+        )
+    return None
+
+
+def _sides(side: Side) -> str:
+    return " to ".join(f"({x:.6g}, {y:.6g})" for x, y in side)

@@ -1,0 +1,174 @@
+"""Why an option is ruled out: facts about places where it differs, clearest first.
+
+Every candidate is built from the fit, then asked whether it holds; what does not is dropped. A reason is tried at each
+place where option and outline differ, the largest first.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from ..geometry import overlay
+from ..geometry.locate import contains, distance_to_boundary
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import Point
+from ..geometry.rings import sides
+from ..geometry.tolerance import plain
+from .facts import (
+    CornerAngleFact,
+    CornerCountFact,
+    DifferenceFact,
+    ExtraPartFact,
+    Fact,
+    HoleFact,
+    MirrorFact,
+    MissingPartFact,
+    SideLengthFact,
+)
+from .model import Fit
+from .proof import angles_deg, unmatched_middles
+
+__all__ = ["reasons"]
+
+CLEAR_DEG = 15.0  # an angle that stands out this much from every other is seen at a glance
+MOST = 3  # reasons kept
+
+
+def reasons(
+    *, label: str, option: Outline, outline: Outline, fit: Fit, mirrored: bool, tolerance: float
+) -> tuple[Fact, ...]:
+    """The facts that rule an option out, clearest first; for a mirrored one, that it is mirrored leads in.
+
+    option : in its own coordinates
+    """
+    places = sorted((*fit.extra, *fit.missing), key=lambda place: -place.area)
+    search = _Search(label, fit, outline, tolerance)
+    regions = [fact for place in places[:4] for fact in search.parts(place) if fact.holds()][:1]
+    if mirrored:
+        lead = MirrorFact(tolerance=tolerance, label=label, option=option, outline=outline)
+        return (*((lead,) if lead.holds() else ()), *regions)
+    found: list[Fact] = []
+    for kind in (search.holes, search.angles, search.lengths, search.counts):
+        fact = next((fact for place in places[:4] for fact in kind(place) if fact.holds()), None)
+        if fact is not None:
+            found.append(fact)
+    return (*found[: MOST - 1], *regions)
+
+
+class _Search:
+    """The candidates of each kind at one place."""
+
+    def __init__(self, label: str, fit: Fit, outline: Outline, tolerance: float) -> None:
+        self.label, self.fit, self.outline, self.tolerance = label, fit, outline, tolerance
+
+    def parts(self, place: Outline) -> Iterator[DifferenceFact]:
+        """Material too much, or too little."""
+        kind = ExtraPartFact if place in self.fit.extra else MissingPartFact
+        yield kind(
+            tolerance=self.tolerance,
+            label=self.label,
+            option=self.fit.laid,
+            outline=self.outline,
+            place=place,
+            ring_centre=overlay.pole(place),
+            area=place.area,
+        )
+
+    def holes(self, place: Outline) -> Iterator[DifferenceFact]:
+        """A hole that only one of the two has."""
+        counts = len(self.fit.laid.holes), len(self.outline.holes)
+        if counts[0] == counts[1]:
+            return
+        owner, other = (self.fit.laid, self.outline) if counts[0] > counts[1] else (self.outline, self.fit.laid)
+        for hole in owner.holes:
+            shape = Outline.of(hole)
+            if any(overlay.shared_thickness(shape, Outline.of(twin)) > self.tolerance for twin in other.holes):
+                continue
+            for spot in (overlay.pole(shape), overlay.pole(place)):
+                if contains(place, spot) and contains(shape, spot):
+                    yield HoleFact(
+                        tolerance=self.tolerance,
+                        label=self.label,
+                        option=self.fit.laid,
+                        outline=self.outline,
+                        place=place,
+                        ring_centre=spot,
+                        option_holes=counts[0],
+                        outline_holes=counts[1],
+                    )
+
+    def angles(self, place: Outline) -> Iterator[DifferenceFact]:
+        """A corner of an angle that the outline has nowhere, the oddest first."""
+        theirs = [angle for _, angle in angles_deg(self.outline)]
+        odd = []
+        for corner, angle in angles_deg(self.fit.laid):
+            gap = min(abs(angle - other) for other in theirs)
+            if gap >= CLEAR_DEG and self._near(corner, place):
+                odd.append((-round(gap, 3), corner, angle))
+        for _, corner, angle in sorted(odd):
+            yield CornerAngleFact(
+                tolerance=self.tolerance,
+                label=self.label,
+                option=self.fit.laid,
+                outline=self.outline,
+                place=place,
+                ring_centre=overlay.pole(place),
+                corner=corner,
+                angle_deg=angle,
+            )
+
+    def lengths(self, place: Outline) -> Iterator[DifferenceFact]:
+        """A side that lies along one of the outline but is longer or shorter, by most first."""
+        pairs = []
+        for side in (side for ring in self.fit.laid.rings for side in sides(ring)):
+            for other in (side for ring in self.outline.rings for side in sides(ring)):
+                lengths = math.dist(*side), math.dist(*other)
+                if abs(lengths[0] - lengths[1]) <= plain(self.tolerance):
+                    continue
+                middles = unmatched_middles(side, other, self.tolerance)
+                if any(self._near(middle, place) for middle in middles):
+                    pairs.append((-round(abs(lengths[0] - lengths[1]), 6), side, other, lengths))
+        for _, side, other, lengths in sorted(pairs):
+            yield SideLengthFact(
+                tolerance=self.tolerance,
+                label=self.label,
+                option=self.fit.laid,
+                outline=self.outline,
+                place=place,
+                ring_centre=overlay.pole(place),
+                side=side,
+                length=lengths[0],
+                other_side=other,
+                other_length=lengths[1],
+            )
+
+    def counts(self, place: Outline) -> Iterator[DifferenceFact]:
+        """More corners, or fewer, with a corner at the place that the other lacks."""
+        counts = self.fit.laid.corner_count, self.outline.corner_count
+        if counts[0] == counts[1]:
+            return
+        on_option = counts[0] > counts[1]
+        owner, other = (self.fit.laid, self.outline) if on_option else (self.outline, self.fit.laid)
+        theirs = [corner for ring in other.rings for corner in ring]
+        lonely = []
+        for corner in (corner for ring in owner.rings for corner in ring):
+            gap = min(math.dist(corner, there) for there in theirs)
+            if gap > plain(self.tolerance) and self._near(corner, place):
+                lonely.append((-round(gap, 6), corner))
+        for _, corner in sorted(lonely):
+            yield CornerCountFact(
+                tolerance=self.tolerance,
+                label=self.label,
+                option=self.fit.laid,
+                outline=self.outline,
+                place=place,
+                ring_centre=overlay.pole(place),
+                option_corners=counts[0],
+                outline_corners=counts[1],
+                corner=corner,
+                on_option=on_option,
+            )
+
+    def _near(self, point: Point, place: Outline) -> bool:
+        return distance_to_boundary(point, place) <= 2 * self.tolerance

@@ -1,0 +1,37 @@
+"""A solution as the object that ``explainers solve --json`` prints."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from ..geometry.rigid_motion import Ring
+from .model import Solution
+
+__all__ = ["solution_json"]
+
+DIGITS = 9  # decimals: finer than anything typed, coarser than rounding errors
+
+
+def solution_json(solution: Solution) -> dict[str, Any]:
+    """Plain numbers, lists and strings only; coordinates in the base's, no needless corners, never -0."""
+    return {
+        "item": solution.item.name,
+        "sound": solution.sound,
+        "key": solution.key,
+        "area": _number(solution.outline.area),
+        "outline": _ring(solution.outline.exterior),
+        "holes": [_ring(hole) for hole in solution.outline.holes],
+        "turns": [_number(placement.turn_deg) for placement in solution.placements],
+        "options": [
+            {"label": verdict.label, "same": verdict.same, "mirrored": verdict.mirrored}
+            for verdict in solution.verdicts
+        ],
+    }
+
+
+def _ring(ring: Ring) -> list[list[float]]:
+    return [[_number(x), _number(y)] for x, y in ring]
+
+
+def _number(value: float) -> float:
+    return round(float(value), DIGITS) + 0.0

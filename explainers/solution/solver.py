@@ -1,0 +1,54 @@
+"""Solving an item: from marks alone to where every piece lies, what comes of it, which option shows it."""
+
+from __future__ import annotations
+
+from ..errors import ItemError
+from ..geometry.symmetry import rotational_symmetry_order
+from ..geometry.tolerance import authoring_tolerance
+from ..item.model import Item
+from . import soundness
+from .laying import laid_so_far, lay_pieces, malformed
+from .model import Placement, Solution
+from .option_outlines import option_outlines
+from .slips.registry import slip_faults
+from .verdicts import verdicts
+
+__all__ = ["lay_pieces", "solve"]
+
+
+def solve(item: Item) -> Solution:
+    """Everything that is true of an item.
+
+    Raises : ItemError with every fault found, field paths only; an item that solves without exactly one right option
+             raises nothing: the solution says why it is not sound
+    """
+    tolerance = authoring_tolerance(item.extent)
+    faults = [*malformed(item), *slip_faults(item)]
+    placements: tuple[Placement, ...] = ()
+    if not any(fault.field.startswith(("base", "pieces")) for fault in faults):
+        placements, laying = laid_so_far(item, None)
+        faults.extend(laying)
+        if not laying:
+            outline = placements[-1].after if placements else item.base.simplified(tolerance)
+            outlines, found = option_outlines(item, placements, outline, tolerance)
+            faults.extend(fault for fault in found if fault not in faults)
+    if faults:
+        raise ItemError(faults)
+    judged = verdicts(item, outline, outlines, tolerance)
+    same_faults = soundness.repeated_options(judged, outline, tolerance)
+    if same_faults:
+        raise ItemError(same_faults)
+    order = rotational_symmetry_order(outline, tolerance)
+    because = soundness.unsound_because(judged)
+    key = None if because else next(verdict.label for verdict in judged if verdict.same)
+    return Solution(
+        item=item,
+        placements=placements,
+        outline=outline,
+        verdicts=judged,
+        key=key,
+        sound=not because,
+        unsound_because=because,
+        warnings=soundness.warnings(item, placements, outline, judged, order),
+        symmetry_order=order,
+    )

@@ -1,0 +1,112 @@
+"""Whether an item has exactly one right option, or why not; and what a teacher should look at all the same."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from ..errors import Fault
+from ..geometry.congruence import motions_onto
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import Ring
+from ..geometry.rings import extent, sides
+from ..geometry.tolerance import TURN_DEG
+from ..item.model import Item
+from .model import Placement, Verdict, Warning_
+
+__all__ = ["repeated_options", "unsound_because", "warnings"]
+
+NEARLY_RIGHT = 0.03  # of the area of the result
+TOO_FINE = 1.0 / 30.0  # of the larger extent of the drawing
+MISREAD = frozenset("pqbdunMWNZ69")  # turned, each looks like another
+
+
+def unsound_because(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
+    """Plain sentences; none where exactly one option is right."""
+    right = [verdict.label for verdict in verdicts if verdict.same]
+    if len(right) == 1:
+        return ()
+    if right:
+        return (f"Options {', '.join(right[:-1])} and {right[-1]} are all right: each is the finished outline.",)
+    flipped = [verdict.label for verdict in verdicts if verdict.mirrored]
+    also = f" Option {flipped[0]} is its mirror image, which no turn makes right." if flipped else ""
+    return (f"No option is right: none of them is the finished outline turned, shifted or scaled.{also}",)
+
+
+def repeated_options(verdicts: Sequence[Verdict], outline: Outline, tolerance: float) -> list[Fault]:
+    """Faults of wrong options that are the same as an earlier wrong one; two right ones are a matter of soundness."""
+    faults = []
+    for index, verdict in enumerate(verdicts):
+        if verdict.same:
+            continue
+        for earlier in verdicts[:index]:
+            if earlier.same:
+                continue
+            near = tolerance * math.sqrt(earlier.outline.area / outline.area)
+            if motions_onto(verdict.outline, earlier.outline, near):
+                faults.append(
+                    Fault(
+                        field=f"options[{index}]",
+                        message=f"option {verdict.label} is the same outline as option {earlier.label}",
+                        fix="change one of them, or leave it out: turning and scaling do not make another outline",
+                    )
+                )
+                break
+    return faults
+
+
+def warnings(
+    item: Item, placements: Sequence[Placement], outline: Outline, verdicts: Sequence[Verdict], symmetry_order: int
+) -> tuple[Warning_, ...]:
+    """What a teacher should look at; none of it makes an item unsound."""
+    found = []
+    for index, placement in enumerate(placements):
+        piece = placement.piece
+        if abs(placement.turn_deg) <= TURN_DEG:
+            found.append(
+                Warning_(field=f"pieces[{index}].turned", message=f"{piece.name} is shown as it lies: no turn to find")
+            )
+        misread = sorted(MISREAD.intersection(piece.mark))
+        if misread:
+            found.append(
+                Warning_(
+                    field=f"pieces[{index}].mark",
+                    message=f"the mark {piece.mark} is easily misread when the sheet is turned",
+                )
+            )
+    if symmetry_order > 1:
+        found.append(
+            Warning_(
+                field="options",
+                message=f"the finished outline looks the same in {symmetry_order} turned positions, "
+                "which makes it easier to recognise",
+            )
+        )
+    for index, verdict in enumerate(verdicts):
+        if not verdict.same and verdict.fit.difference < NEARLY_RIGHT * outline.area:
+            found.append(
+                Warning_(
+                    field=f"options[{index}]",
+                    message=f"option {verdict.label} is nearly right: it differs by "
+                    f"{100 * verdict.fit.difference / outline.area:.2g} % of the area",
+                )
+            )
+    found.extend(_too_fine(item, outline))
+    return tuple(found)
+
+
+def _too_fine(item: Item, outline: Outline) -> list[Warning_]:
+    """Sides too short to be seen, in a drawing in which base and pieces share one scale."""
+    rings: list[tuple[str, Ring]] = [("base", ring) for ring in item.base.simplified(0.0).rings]
+    rings += [(f"pieces[{i}].corners", piece.corners) for i, piece in enumerate(item.pieces)]
+    rings += [("pieces", ring) for ring in outline.rings]
+    boxes = [extent(ring) for _, ring in rings]
+    largest = max(max(right - left, top - bottom) for left, bottom, right, top in boxes)
+    warned: list[Warning_] = []
+    for field, ring in rings:
+        shortest = min(math.dist(*side) for side in sides(ring))
+        if shortest < TOO_FINE * largest and field not in {warning.field for warning in warned}:
+            warned.append(
+                Warning_(field=field, message=f"a side is only {shortest:.3g} long: too short to be seen in a drawing")
+            )
+    return warned

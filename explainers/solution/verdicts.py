@@ -1,0 +1,98 @@
+"""Each option kept or ruled out, laid on the outline as well as it can be."""
+
+from __future__ import annotations
+
+from ..geometry import overlay
+from ..geometry.angles import wrapped_deg
+from ..geometry.congruence import Match, congruence
+from ..geometry.fit import best_fit
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import Similarity
+from ..item.model import OPTION_LABELS, Item, Option
+from .facts import SameFact
+from .model import Fit, Verdict
+from .option_codes import option_codes
+from .reasons import reasons
+
+__all__ = ["verdicts"]
+
+
+def verdicts(item: Item, outline: Outline, outlines: tuple[Outline, ...], tolerance: float) -> tuple[Verdict, ...]:
+    """One verdict an option, in their order.
+
+    outlines : of the options, in their own coordinates
+    """
+    codes = option_codes(outlines, [option.name for option in item.options])
+    return tuple(
+        _verdict(label, code, option, shape, outline, tolerance)
+        for label, code, option, shape in zip(OPTION_LABELS, codes, item.options, outlines, strict=False)
+    )
+
+
+def _verdict(label: str, code: str, option: Option, shape: Outline, outline: Outline, tolerance: float) -> Verdict:
+    relation = congruence(shape, outline, tolerance)
+    same = relation.kind is Match.BY_TURNING
+    mirrored = relation.kind is Match.MIRROR_ONLY
+    drawn = Similarity(turn_deg=wrapped_deg(option.turned), scale=option.scale)
+    if same:
+        fit, facts = _laid_on(label, option, shape, outline, relation.motions, tolerance)
+        return Verdict(
+            label=label,
+            code=code,
+            outline=shape,
+            drawn=drawn,
+            same=True,
+            mirrored=False,
+            fit=fit,
+            reasons=(facts,),
+        )
+    fit = _as_well_as_can_be(option, shape, outline, tolerance)
+    return Verdict(
+        label=label,
+        code=code,
+        outline=shape,
+        drawn=drawn,
+        same=False,
+        mirrored=mirrored,
+        fit=fit,
+        reasons=reasons(label=label, option=shape, outline=outline, fit=fit, mirrored=mirrored, tolerance=tolerance),
+    )
+
+
+def _laid_on(
+    label: str,
+    option: Option,
+    shape: Outline,
+    outline: Outline,
+    motions: tuple[Similarity, ...],
+    tolerance: float,
+) -> tuple[Fit, SameFact]:
+    """A right option on the outline, by the shortest turn from the way the sheet shows it."""
+
+    def turn_deg(motion: Similarity) -> float:
+        return wrapped_deg(motion.turn_deg - option.turned)
+
+    motion = min(motions, key=lambda motion: (round(abs(turn_deg(motion)), 6), -turn_deg(motion)))
+    fact = SameFact(
+        tolerance=tolerance,
+        label=label,
+        option=shape,
+        outline=outline,
+        motion=motion,
+        shown_turn_deg=option.turned,
+        turn_deg=turn_deg(motion),
+    )
+    fit = Fit(motion=motion, laid=shape.moved(motion), extra=(), missing=(), difference=0.0)
+    return fit, fact
+
+
+def _as_well_as_can_be(option: Option, shape: Outline, outline: Outline, tolerance: float) -> Fit:
+    best = best_fit(shape, outline, scales=(1.0, option.scale), shown_turn_deg=option.turned)
+    laid = overlay.drawn_to(shape.moved(best.motion), outline, tolerance)
+    extra = overlay.regions(laid, outline, tolerance)
+    missing = overlay.regions(outline, laid, tolerance)
+    if not extra and not missing:  # they differ by slivers only, a nearly right option: show the widest
+        extra = overlay.regions(laid, outline, 0.0)[:1]
+        missing = () if extra else overlay.regions(outline, laid, 0.0)[:1]
+    difference = sum(place.area for place in (*extra, *missing))
+    return Fit(motion=best.motion, laid=laid, extra=extra, missing=missing, difference=difference)
