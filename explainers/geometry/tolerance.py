@@ -9,6 +9,7 @@ from __future__ import annotations
 __all__ = [
     "ANGLE_DEG",
     "AUTHORING",
+    "MEANT_DEG",
     "PLAIN_DEG",
     "RELATIVE",
     "TURN_DEG",
@@ -22,6 +23,7 @@ RELATIVE = 1e-9  # of the larger extent: two computed numbers are equal
 AUTHORING = 1e-3  # of the base's larger extent: two typed numbers are meant to be equal
 ANGLE_DEG = 1e-9  # degrees: a turn this close to -180 is written 180, this close to 0 is written 0
 TURN_DEG = 1e-6  # degrees: two computed turns are equal
+MEANT_DEG = 0.1  # degrees: two turns that are meant to be equal, for hand-typed corners tilt a piece a little
 PLAIN_DEG = 3.0  # degrees: two angles whose difference a learner sees
 
 

@@ -16,7 +16,7 @@ from enum import StrEnum
 
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring, Similarity
-from ..geometry.tolerance import TURN_DEG
+from ..geometry.tolerance import MEANT_DEG, TURN_DEG
 from ..item.model import Does, Piece
 from . import proof
 
@@ -302,6 +302,7 @@ class HardStep(StrEnum):
     HALF_TURN = "half-turn"  # a piece turns by 180 degrees
     NO_TURN = "no-turn"  # a piece needs no turn at all
     LARGE_TURN = "large-turn"  # a piece turns by more than 90 degrees, less than 180
+    SMALL_TURN = "small-turn"  # a piece turns by 90 degrees or less: where nothing else is hard
     ODD_TURN = "odd-turn"  # a piece turns by an angle that is no multiple of 45 degrees
     PART_SIDE = "part-side"  # a mark covers only a part of a side
     RING = "ring"  # the finished outline has a hole
@@ -335,13 +336,15 @@ def _shows(step: HardStepFact) -> bool:
     size = abs(step.turn_deg)
     match step.kind:
         case HardStep.HALF_TURN:
-            return bool(turns) and size >= 180.0 - TURN_DEG
+            return bool(turns) and size >= 180.0 - MEANT_DEG
         case HardStep.NO_TURN:
-            return bool(turns) and size <= TURN_DEG
+            return bool(turns) and size <= MEANT_DEG
         case HardStep.LARGE_TURN:
-            return bool(turns) and 90.0 < size < 180.0
+            return bool(turns) and 90.0 + MEANT_DEG < size < 180.0 - MEANT_DEG
+        case HardStep.SMALL_TURN:
+            return bool(turns) and MEANT_DEG < size <= 90.0 + MEANT_DEG
         case HardStep.ODD_TURN:
-            return bool(turns) and abs(size - 45.0 * round(size / 45.0)) > TURN_DEG
+            return bool(turns) and abs(size - 45.0 * round(size / 45.0)) > MEANT_DEG
         case HardStep.PART_SIDE:
             return bool(own) and proof.is_part_of_side(
                 own[0].side, own[0].ring, own[0].partner, own[0].before, step.tolerance

@@ -10,7 +10,7 @@ from ..geometry.congruence import motions_onto
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import extent, sides
-from ..geometry.tolerance import TURN_DEG
+from ..geometry.tolerance import MEANT_DEG
 from ..item.model import Item
 from .model import Placement, Verdict, Warning_
 
@@ -62,7 +62,7 @@ def warnings(
     found = []
     for index, placement in enumerate(placements):
         piece = placement.piece
-        if abs(placement.turn_deg) <= TURN_DEG:
+        if abs(placement.turn_deg) <= MEANT_DEG:
             found.append(
                 Warning_(field=f"pieces[{index}].turned", message=f"{piece.name} is shown as it lies: no turn to find")
             )
