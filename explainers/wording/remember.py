@@ -12,6 +12,7 @@ _HEADLINES = {
     HardStep.HALF_TURN: "Half a turn: either way will do",
     HardStep.NO_TURN: "Some pieces need no turn",
     HardStep.LARGE_TURN: "Turn far enough",
+    HardStep.SMALL_TURN: "Bring mark to mark",
     HardStep.ODD_TURN: "Let the marks lead the turn",
     HardStep.PART_SIDE: "Meet only along the mark",
     HardStep.RING: "A hole is part of the outline",
@@ -48,6 +49,8 @@ def _sentences(fact: HardStepFact) -> tuple[str, ...]:
             return (f"Remember: {piece} needs no turn.", "Before you turn a piece, see if it only has to slide.")
         case HardStep.LARGE_TURN:
             return (f"Remember: {piece} turns {way}.", "That is more than a quarter turn, so do not stop too soon.")
+        case HardStep.SMALL_TURN:
+            return (f"Remember: {piece} turns {way}.", "Look at both marks before you turn anything.")
         case HardStep.ODD_TURN:
             return (f"Remember: {piece} turns {way}.", "A piece may end up slanted, so let the marks lead.")
         case HardStep.PART_SIDE:
