@@ -181,6 +181,7 @@ def hard_steps(name: str = "flag") -> list[HardStepFact]:
             (HardStep.HALF_TURN, "", 180.0, (turn_fact(180.0, name),)),
             (HardStep.NO_TURN, "", 0.0, (turn_fact(0.0, name),)),
             (HardStep.LARGE_TURN, "", -135.0, (turn_fact(-135.0, name),)),
+            (HardStep.SMALL_TURN, "", 45.0, (turn_fact(45.0, name),)),
             (HardStep.ODD_TURN, "", 36.87, (turn_fact(36.87, name),)),
             (HardStep.PART_SIDE, "", 0.0, (meet_fact(name),)),
             (HardStep.RING, "", 0.0, (outline_fact(RING),)),
