@@ -1,25 +1,24 @@
-"""Label placement: where text stands free of outlines, of strokes and of other labels.
+"""Word placement: where a line of text stands free of outlines, of strokes and of other labels.
 
-A mark's letter keeps a disc free about it, not a box, so that it stays free however its piece turns. Words that stand
-still keep their box free. Stage units.
+For words that stand still, which need only their box; letters that travel with a piece keep a disc free about them and
+are placed by ``letters``. Stage units.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import shapely
 
 from ..geometry.rigid_motion import Point, Ring
-from ..typeface.faces import Box, label_box, label_disc_radius
+from ..typeface.faces import Box, label_box
 from .legibility import overlaps, too_small
 from .model import CAPTION_TOP, STAGE_HEIGHT, STAGE_WIDTH, Align, Label, Role
-from .theme import Theme
 
-__all__ = ["Obstacles", "mark_radius", "overlaps", "place_label", "place_mark", "text_box", "too_small"]
+__all__ = ["Obstacles", "overlaps", "place_label", "text_box", "too_small"]
 
 _SAFE = 0.12  # labels keep this far from the rim of the stage
 
@@ -43,67 +42,22 @@ class Obstacles:
         return cls(lines=tuple(side for ring in rings for side in zip(ring, ring[1:] + ring[:1], strict=True)))
 
     def __add__(self, other: Obstacles) -> Obstacles:
-        return Obstacles(
-            lines=self.lines + other.lines, discs=self.discs + other.discs, boxes=self.boxes + other.boxes
-        )
+        return Obstacles(lines=self.lines + other.lines, discs=self.discs + other.discs, boxes=self.boxes + other.boxes)
 
     def shape(self) -> Any:
         """All of them as one geometry."""
         return shapely.union_all(
             [
-                shapely.MultiLineString(list(self.lines)),
+                *(shapely.LineString(line) if line[0] != line[1] else shapely.Point(line[0]) for line in self.lines),
                 *(shapely.Point(centre).buffer(radius) for centre, radius in self.discs),
                 *(shapely.box(*box) for box in self.boxes),
             ]
         )
 
 
-def mark_radius(text: str, theme: Theme) -> float:
-    """Radius of the disc that the letter of a side mark keeps free: the theme's, or more for a longer mark."""
-    return max(theme.mark_radius, label_disc_radius(_label(text, (0.0, 0.0), theme.mark_size, bold=True)))
-
-
 def text_box(text: str, at: Point, size: float, *, bold: bool = False, align: Align = Align.MIDDLE) -> Box:
     """The box round a text that is not a label yet."""
     return label_box(_label(text, at, size, bold=bold, align=align))
-
-
-def place_mark(
-    rings: Sequence[Ring],
-    side: tuple[Point, Point],
-    *,
-    radius: float,
-    gap: float,
-    where: str = "inside",
-    obstacles: Obstacles | None = None,
-) -> Point | None:
-    """Middle of a disc for a mark's letter, near the middle of the marked side.
-
-    rings  : of the cloth that the side belongs to, even-odd
-    side   : the marked part, with the cloth on its left
-    radius : of the disc (see ``mark_radius``)
-    gap    : between the disc and every side, stroke or other disc
-    where  : "inside" the cloth or "outside" it, tried first; the other comes next
-    Returns: opposite the middle of the side where that is free, at the least depth that is; else slid along it; else
-             the free place nearest to it. None where the cloth has no room and neither has a band around it.
-    """
-    cloth = _area(rings)
-    left, bottom, right, top = cloth.bounds
-    margin = 6 * (radius + gap)
-    around = shapely.box(left - margin, bottom - margin, right + margin, top + margin).difference(cloth)
-    blocked = shapely.union_all([cloth.boundary, (obstacles or Obstacles()).shape()])
-    tries = ((cloth, 1.0), (around, -1.0)) if where == "inside" else ((around, -1.0), (cloth, 1.0))
-    for region, inward in tries:
-        free = region.buffer(-(radius + gap)).difference(blocked.buffer(radius + gap - 1e-9))
-        if free.is_empty:
-            continue
-        for point in _opposite(side, inward, radius + gap):
-            if shapely.intersects_xy(free, *point):
-                return point
-        nearest = shapely.shortest_line(shapely.Point(_along(side, 0.5)), free)
-        x, y = nearest.coords[-1]
-        return (float(x), float(y))
-    return None
 
 
 def place_label(
@@ -145,30 +99,6 @@ def place_label(
             if is_free(x, y):
                 return (x, y)
     raise ValueError(f"no room for the label {text!r}")
-
-
-def _opposite(side: tuple[Point, Point], inward: float, room: float) -> Iterator[Point]:
-    """Places facing the side: its middle first, deeper and deeper; then off the middle, either way in turn."""
-    (ax, ay), (bx, by) = side
-    length = math.dist(*side)
-    nx, ny = -inward * (by - ay) / length, inward * (bx - ax) / length
-    for slid in (0.0, -0.12, 0.12, -0.24, 0.24, -0.36, 0.36):
-        x, y = _along(side, 0.5 + slid)
-        for depth in range(12):
-            far = room * (1.0 + depth / 6)
-            yield (x + far * nx, y + far * ny)
-
-
-def _along(side: tuple[Point, Point], fraction: float) -> Point:
-    (ax, ay), (bx, by) = side
-    return (ax + fraction * (bx - ax), ay + fraction * (by - ay))
-
-
-def _area(rings: Sequence[Ring]) -> Any:
-    area = shapely.Polygon()
-    for ring in rings:
-        area = area.symmetric_difference(shapely.Polygon(ring))
-    return area
 
 
 def _label(text: str, at: Point, size: float, *, bold: bool, align: Align = Align.MIDDLE) -> Label:

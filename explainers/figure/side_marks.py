@@ -14,9 +14,11 @@ from ..typeface.faces import label_disc_radius
 from .model import Circle, Entry, Label, Lines, Role
 from .theme import Theme
 
-__all__ = ["mark_alt", "side_mark_entries", "tick_segments"]
+__all__ = ["mark_alt", "side_mark_entries", "tick_reach", "tick_segments"]
 
 Pair = tuple[Point, Point]
+
+_CROSS_LEAN = 0.55  # half the width of a cross, as a part of half its height: slim, so that three find room
 
 
 def side_mark_entries(
@@ -63,9 +65,7 @@ def side_mark_entries(
         inner, outer = off + theme.end_bar, off - theme.end_bar
         ends = tuple(((x + outer * nx, y + outer * ny), (x + inner * nx, y + inner * ny)) for x, y in (start, end))
         entries.append(lines("ends", ends, theme.tick_width))
-    entries.append(
-        lines("ticks", tick_segments(start, end, inside=inside, ticks=ticks, theme=theme), theme.tick_width)
-    )
+    entries.append(lines("ticks", tick_segments(start, end, inside=inside, ticks=ticks, theme=theme), theme.tick_width))
     if letter_at is not None:
         letter = Label(
             id=f"{prefix}.letter",
@@ -87,9 +87,7 @@ def side_mark_entries(
     return tuple(entries)
 
 
-def tick_segments(
-    start: Point, end: Point, *, inside: int | Point = 1, ticks: int, theme: Theme
-) -> tuple[Pair, ...]:
+def tick_segments(start: Point, end: Point, *, inside: int | Point = 1, ticks: int, theme: Theme) -> tuple[Pair, ...]:
     """The strokes or crosses over the middle of a marked side; obstacles for a label too.
 
     They are set closer and made smaller where the side is too short for them.
@@ -101,11 +99,11 @@ def tick_segments(
     nx, ny = _inward(start, end, inside)
     crosses, count = ticks > 3, (ticks - 1) % 3 + 1
     reach = theme.tick
-    spacing = theme.tick_spacing + (reach if crosses else 0.0)
-    spacing = min(spacing, 0.7 * length / count)
+    lean = _CROSS_LEAN * reach if crosses else 0.0
+    spacing = min(theme.tick_spacing + lean, 0.7 * length / count)
+    lean = min(lean, 0.45 * spacing)
     off = _bar_offset(theme)
     middle = ((start[0] + end[0]) / 2 + off * nx, (start[1] + end[1]) / 2 + off * ny)
-    lean = min(reach, 0.9 * spacing / 2) if crosses else 0.0
     strokes: list[Pair] = []
     for k in range(count):
         along = (k - (count - 1) / 2) * spacing
@@ -114,6 +112,12 @@ def tick_segments(
             dx, dy = side * lean * ux + reach * nx, side * lean * uy + reach * ny
             strokes.append(((x - dx, y - dy), (x + dx, y + dy)))
     return tuple(strokes)
+
+
+def tick_reach(ticks: int, theme: Theme) -> float:
+    """Radius of the disc round the middle of a marked side that holds its strokes or crosses."""
+    segments = tick_segments((-8.0, 0.0), (8.0, 0.0), ticks=ticks, theme=theme)
+    return max(math.hypot(*point) for segment in segments for point in segment) + theme.tick_width / 2
 
 
 def _bar_offset(theme: Theme) -> float:

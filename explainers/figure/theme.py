@@ -7,12 +7,12 @@ must be told apart against WCAG 2.2.
 
 from __future__ import annotations
 
+import math
 import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, fields, replace
 from difflib import get_close_matches
 from pathlib import Path
-from types import MappingProxyType
 from typing import Any
 
 from ..errors import ThemeError
@@ -96,7 +96,8 @@ class Theme:
     degrees_size: float = 0.38
     small_size: float = 0.30
 
-    words: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({"join": "join", "cut": "cut"}))
+    # A plain dictionary: a read-only view could not be sent to another process.
+    words: Mapping[str, str] = field(default_factory=lambda: {"join": "join", "cut": "cut"}, hash=False)
 
     def checked(self) -> Theme:
         """The theme itself, where it can be used; ThemeError naming every fault otherwise."""
@@ -111,8 +112,10 @@ class Theme:
                 faults.append(f"{entry.name}: {value:g} is smaller than {LEAST_TYPE:.4f}, which is 32 px at 1080p")
             if entry.name in _WEIGHTS and not value >= _LEAST_WEIGHT:
                 faults.append(f"{entry.name}: {value:g} is thinner than {_LEAST_WEIGHT:g}, which is 3 px at 1080p")
-            if isinstance(value, float) and not value > 0.0 and entry.name != "hatch_deg":
-                faults.append(f"{entry.name}: {value:g} is not above 0")
+            numbers = value if isinstance(value, tuple) else (value,) if isinstance(value, float) else ()
+            for number in numbers:
+                if not math.isfinite(number) or (number <= 0.0 and entry.name != "hatch_deg"):
+                    faults.append(f"{entry.name}: {number:g} is not a number above 0")
         if not self.words.get("join") or not self.words.get("cut") or self.words["join"] == self.words["cut"]:
             faults.append("words: join and cut need a word each, and not the same one")
         if faults:
@@ -177,13 +180,17 @@ def _value(name: str, value: object, known: Mapping[str, object]) -> Any:
         near = get_close_matches(name, known, n=1)
         raise ThemeError(f"a theme has no entry {name!r}" + (f"; did you mean {near[0]!r}?" if near else ""))
     model = known[name]
-    is_number = isinstance(value, int | float) and not isinstance(value, bool)
-    if isinstance(model, float) and is_number:
+    if isinstance(model, float) and _is_number(value):
         return float(value)  # type: ignore[arg-type]
     if isinstance(model, str) and isinstance(value, str):
         return value
-    if isinstance(model, tuple) and isinstance(value, list | tuple) and len(value) == len(model):
-        return tuple(float(part) for part in value)
+    is_row = isinstance(value, list | tuple) and all(_is_number(part) for part in value)
+    if isinstance(model, tuple) and is_row and len(value) == len(model):  # type: ignore[arg-type]
+        return tuple(float(part) for part in value)  # type: ignore[attr-defined]
     if isinstance(model, Mapping) and isinstance(value, Mapping):
-        return MappingProxyType({**model, **{str(key): str(word) for key, word in value.items()}})
+        return {**model, **{str(key): str(word) for key, word in value.items()}}
     raise ThemeError(f"the theme entry {name!r} cannot be {value!r}; the first theme has {model!r}")
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)
