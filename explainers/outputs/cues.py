@@ -13,7 +13,7 @@ from .captions import TimedText, clock, srt_text, timed_captions, vtt_text
 
 __all__ = ["COLUMNS", "write_cues"]
 
-COLUMNS = ("step", "start", "end", "chapter", "on screen", "words", "words a minute")
+COLUMNS = ("step", "start", "end", "chapter", "on screen", "words", "words a minute", "whose words")
 
 _BYTE_ORDER_MARK = "\ufeff"  # without it spreadsheet programs read UTF-8 as an old code page
 _STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r")
@@ -23,6 +23,7 @@ def write_cues(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
     """NAME.cues.csv, NAME.cues.vtt and NAME.cues.srt in the folder; all three or none.
 
     The three agree in count, times and words; a step in which nothing is said has a row without words in the table.
+    "whose words" is "teacher" where the teacher's own words take the place of ours.
     """
     name = timeline.storyboard.name
     return write_files(
@@ -47,7 +48,9 @@ def _table(timeline: Timeline) -> str:
         for cue in spoken.get(step.id) or [_silence(timeline, step.id)]:
             words = " ".join(cue.lines)
             pace = f"{words_a_minute(words, (cue.end_ms - cue.start_ms) / 1000):.0f}" if words else ""
-            row = (step.id, clock(cue.start_ms), clock(cue.end_ms), step.chapter, step.picture.alt, words, pace)
+            own = "teacher" if words and step.teachers_own else ""
+            times = (clock(cue.start_ms), clock(cue.end_ms))
+            row = (step.id, *times, step.chapter, step.picture.alt, words, pace, own)
             rows.writerow(_plain(cell) for cell in row)
     return text.getvalue()
 

@@ -81,3 +81,9 @@ def test_no_cell_starts_a_formula(start: str, tmp_path: Path) -> None:
     for cell in row.values():
         assert not cell.startswith(("=", "+", "-", "@"))
     assert f"{start}A1 is seen" in row["on screen"]
+
+
+def test_the_teachers_own_words_are_marked(timeline: Timeline, tmp_path: Path) -> None:
+    whose = {row["step"]: row["whose words"] for row in rows_of(write_cues(timeline, tmp_path)[0])}
+    assert whose["sample-block.pause"] == "teacher"
+    assert whose["sample-block.task"] == ""
