@@ -55,16 +55,29 @@ def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
 
 def _solved(reading: Reading) -> Solution:
     # Here and not above: reading alone must not pay for the solver.
-    from .solution.solver import lay_pieces, solve
+    from .solution.solver import solve
 
-    if reading.item is None:
-        raise ItemError(reading.faults)
+    if reading.item is None or reading.faults:
+        further = reading.source.placed(_faults_of_solving(reading))
+        raise ItemError(in_line_order((*reading.faults, *further)))
     try:
-        if reading.faults:
-            lay_pieces(reading.item)
-            raise ItemError(reading.faults)
         return solve(reading.item)
     except ItemError as error:
-        if error.faults == reading.faults:
-            raise
-        raise ItemError(in_line_order((*reading.faults, *reading.source.placed(error.faults)))) from error
+        raise ItemError(reading.source.placed(error.faults)) from error
+
+
+def _faults_of_solving(reading: Reading) -> list[Fault]:
+    """What the solver finds wrong in that part of an item which could be read."""
+    from .solution.slips.registry import slip_faults
+    from .solution.solver import lay_pieces
+
+    if reading.first_pieces is None:
+        return []
+    faults = slip_faults(reading.first_pieces)
+    if reading.item is None:  # a slip may happen to a piece that could not be read
+        faults = [fault for fault in faults if fault.field.endswith(".slip")]
+    try:
+        lay_pieces(reading.first_pieces)
+    except ItemError as error:
+        faults += error.faults
+    return faults

@@ -17,8 +17,9 @@ __all__ = ["FileKind", "item_files", "kind_of_file", "lesson_or_item_files"]
 
 FileKind = Literal["item", "lesson", "series"]
 
-_TELLING: dict[str, FileKind] = {"item": "item", "lesson": "lesson", "series": "series"}
-# A file whose first key is forgotten or misspelt is still told by what else it holds.
+_TELLING: dict[str, FileKind] = {"item": "item", "lesson": "lesson"}
+# A file whose telling key is forgotten or misspelt is known by what else it holds. `series` comes last: a lesson too
+# has a key of that name.
 _HINTS: dict[str, FileKind] = {"base": "item", "pieces": "item", "options": "item", "parts": "lesson"}
 _ENOUGH_KEYS = 50
 
@@ -26,17 +27,18 @@ _ENOUGH_KEYS = 50
 def kind_of_file(path: Path) -> FileKind | None:
     """What a file is by its top-level keys; a file that cannot be read counts as an item, so that its fault is shown.
 
-    ``lesson`` with a ``series`` key is a lesson: the word that comes first in the file decides, hints come last.
+    None for a file that can be read and is none of the three.
     """
-    hint: FileKind | None = None
+    seen: list[str] = []
     try:
         for key in islice(top_level_keys(Path(path)), _ENOUGH_KEYS):
-            if key in _TELLING and not (key == "series" and hint):
+            if key in _TELLING:
                 return _TELLING[key]
-            hint = hint or _HINTS.get(key)
+            seen.append(key)
+        otherwise: FileKind | None = "series" if "series" in seen else None
     except ValueError:
-        return hint or "item"
-    return hint
+        otherwise = "item"
+    return next((_HINTS[key] for key in seen if key in _HINTS), otherwise)
 
 
 def item_files(paths: Iterable[Path]) -> list[Path]:

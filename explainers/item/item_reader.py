@@ -5,6 +5,9 @@ The keys, defaults and limits are those of the item format in the README. Whethe
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from itertools import takewhile
+
 from ..geometry.outline import Outline
 from .fields import Faults, Table, name_of, table_of, text_of
 from .model import Item
@@ -13,32 +16,43 @@ from .option_reader import options_of
 from .outline_reader import RING_EXAMPLE, outline_of
 from .piece_reader import pieces_of
 
-__all__ = ["BASE_KEYS", "ITEM_KEYS", "item_of"]
+__all__ = ["BASE_KEYS", "ITEM_KEYS", "ItemDraft", "item_of"]
 
 ITEM_KEYS = ("item", "title", "base", "pieces", "options")
 BASE_KEYS = ("corners", "holes")
 MAX_TITLE = 120
 
 
-def item_of(root: MapNode, stem: str, faults: Faults) -> Item | None:
-    """The item, or None where its base or pieces do not read well.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ItemDraft:
+    """An item as far as it could be read."""
 
-    Faults elsewhere leave it whole enough to be laid out: a bad name gives way to the file's stem, and options of
-    which one is bad are left out altogether.
+    name: str  # the file's stem where no name could be read
+    item: Item | None  # there where base and pieces read well
+    first_pieces: Item | None  # the same up to the first piece that does not read well; None where that leaves none
+
+
+def item_of(root: MapNode, stem: str, faults: Faults) -> ItemDraft:
+    """The item as far as it reads well.
+
+    Faults elsewhere leave it whole enough for its pieces to be laid: a bad name gives way to the file's stem, and the
+    result stands in for an option that could not be read, so that the others keep their numbers.
     """
     table = table_of(root, "", faults, keys=ITEM_KEYS, owner="an item", fix="begin with item:")
     if table is None:
-        return None
+        return ItemDraft(name=stem, item=None, first_pieces=None)
     node = table.due("item", "the file", f"name the item, such as item: {stem or 'corner-block'}")
-    name = (name_of(node, "item", faults, example="corner-block") if node else None) or stem or "item"
+    name = (name_of(node, "item", faults, example="corner-block") if node else None) or stem
     title = _title(table, name)
     base = _base(table)
-    pieces = pieces_of(table, base)
-    options, made = options_of(table, [piece.name for piece in pieces or ()])
-    whole = [piece.piece for piece in pieces or () if piece.piece is not None]
-    if base is None or not pieces or len(whole) < len(pieces):
-        return None
-    return Item(name=name, title=title, base=base, pieces=tuple(whole), options=options, made=made)
+    drafts = pieces_of(table, base)
+    options, made = options_of(table, [draft.name if draft else None for draft in drafts])
+    pieces = [draft.piece if draft else None for draft in drafts]
+    whole = tuple(piece for piece in takewhile(lambda piece: piece is not None, pieces) if piece is not None)
+    if base is None or not whole:
+        return ItemDraft(name=name, item=None, first_pieces=None)
+    start = Item(name=name, title=title, base=base, pieces=whole, options=options, made=made)
+    return ItemDraft(name=name, item=start if len(whole) == len(pieces) else None, first_pieces=start)
 
 
 def _title(table: Table, name: str) -> str:

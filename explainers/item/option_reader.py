@@ -38,16 +38,13 @@ def options_of(table: Table, piece_names: Sequence[str | None]) -> tuple[tuple[O
     for index, item in enumerate(items):
         entry = table_of(item, f"options[{index}]", faults, keys=OPTION_KEYS, owner="the option", fix=fix)
         options.append(_option(entry, piece_names) if entry else None)
-    repeated = list(duplicates([option.name if option else None for option in options]))
-    for first, again in repeated:
+    for first, again in duplicates([option.name if option else None for option in options]):
         faults.add(
             f"options[{again}].name",
             f"options number {first + 1} and number {again + 1} have the same name",
             "give each option a name of its own, or leave the names out",
         )
-    whole = tuple(option for option in options if option is not None)
-    fine = len(whole) == len(options) and len(whole) >= LEAST_OPTIONS and not repeated
-    return (whole if fine else ()), None
+    return tuple(option or Option() for option in options), None
 
 
 def _made(node: MapNode, faults: Faults, fix: str) -> MadeOptions | None:

@@ -63,13 +63,14 @@ class Draft:
         return self.name or "the piece"
 
 
-def pieces_of(table: Table, base: Outline | None) -> list[Draft] | None:
+def pieces_of(table: Table, base: Outline | None) -> list[Draft | None]:
+    """The pieces in their order, each as far as it could be read; empty where no list of them could."""
     faults = table.faults
     fix = "list 1 to 6 pieces, each beginning with - piece:"
     node = table.due("pieces", "the file", fix)
     items = node and list_of(node, "pieces", faults, least=1, most=MAX_PIECES, noun="pieces", fix=fix)
     if not items:
-        return None
+        return []
     drafts: list[Draft | None] = []
     for index, item in enumerate(items):
         entry = table_of(item, f"pieces[{index}]", faults, keys=PIECE_KEYS, owner="the piece", fix=fix)
@@ -80,7 +81,7 @@ def pieces_of(table: Table, base: Outline | None) -> list[Draft] | None:
     for index, draft in enumerate(read):
         _check_marks(draft, read[:index], read[index + 1 :], base)
         draft.piece = _finished(draft)
-    return read if len(read) == len(items) else None
+    return drafts
 
 
 def _draft(table: Table) -> Draft:

@@ -38,6 +38,8 @@ class Reading:
     item: Item | None  # there whenever base and pieces read well, even with faults elsewhere
     faults: tuple[Fault, ...]  # placed, in line order
     source: SourceMap
+    name: str  # the item's name, or the file's stem where none could be read
+    first_pieces: Item | None = None  # with the pieces before the first that does not read well; None without any
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,13 +56,14 @@ def scan_item(path: Path) -> Reading:
     path = Path(path)
     composed = compose_file(path)
     if composed.root is None:
-        return Reading(None, composed.faults, composed.source)
+        return Reading(None, composed.faults, composed.source, path.stem)
     if "item" not in composed.root.entries and (kind := kind_of_file(path)) in ("lesson", "series"):
         fault = Fault(field="", message=f"this is a {kind}, not an item", fix="name the file of an item")
-        return Reading(None, composed.source.placed([fault]), composed.source)
+        return Reading(None, composed.source.placed([fault]), composed.source, path.stem)
     faults = Faults()
-    item = item_of(composed.root, path.stem, faults)
-    return Reading(item, _all_faults(composed, faults), composed.source)
+    draft = item_of(composed.root, path.stem, faults)
+    everything = _all_faults(composed, faults)
+    return Reading(draft.item, everything, composed.source, draft.name, draft.first_pieces)
 
 
 def read_item(path: Path) -> Item:
@@ -81,7 +84,11 @@ def scan_lesson(path: Path) -> LessonReading:
     if composed.root is None:
         return LessonReading(None, composed.faults, composed.source)
     if "lesson" not in composed.root.entries and (kind := kind_of_file(path)) in ("item", "series"):
-        fault = Fault(field="", message=f"this is the file of an {kind}, not a lesson", fix="name the file of a lesson")
+        fault = Fault(
+            field="",
+            message=f"this is {'an' if kind == 'item' else 'a'} {kind}, not a lesson",
+            fix="name the file of a lesson",
+        )
         return LessonReading(None, composed.source.placed([fault]), composed.source)
     faults = Faults()
     lesson = lesson_of(composed.root, path, faults)

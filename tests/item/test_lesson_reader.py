@@ -1,0 +1,135 @@
+"""Every key of the lesson format, with its default; lessons that must be refused."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from bad_files import GOOD_ITEM
+
+from explainers.errors import ItemError, LessonError
+from explainers.item.model import Manner, Part
+from explainers.item.reader import read_lesson
+
+GOOD_LESSON = """\
+lesson: first-blocks
+title: Joining and cutting blocks
+language: en-US
+series: ../series.yaml
+opening: Two blocks today.
+parts:
+  - {show: corner-block.yaml, as: worked-example}
+  - {show: border-block.yaml, as: your-turn, pause: 30}
+closing: Well done.
+words:
+  corner-block.flag.turn: "Now give the flag
+    half a turn."
+"""
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    inside = tmp_path / "lessons"
+    inside.mkdir()
+    (tmp_path / "series.yaml").write_text("series: blocks\ntheme: quilt\n")
+    for name in ("corner-block", "border-block"):
+        (inside / f"{name}.yaml").write_text(GOOD_ITEM.replace("corner-block", name))
+    return inside
+
+
+def lesson_file(folder: Path, text: str) -> Path:
+    path = folder / "lesson.yaml"
+    path.write_text(text)
+    return path
+
+
+def test_every_key_is_read_as_written(folder: Path) -> None:
+    lesson = read_lesson(lesson_file(folder, GOOD_LESSON))
+    assert (lesson.name, lesson.title, lesson.language) == ("first-blocks", "Joining and cutting blocks", "en-US")
+    assert lesson.parts == (
+        Part(show=folder / "corner-block.yaml", manner=Manner.WORKED_EXAMPLE),
+        Part(show=folder / "border-block.yaml", manner=Manner.YOUR_TURN, pause_s=30.0),
+    )
+    assert lesson.series is not None
+    assert lesson.series.resolve() == folder.parent / "series.yaml"
+    assert (lesson.opening, lesson.closing) == ("Two blocks today.", "Well done.")
+    assert lesson.words == (("corner-block.flag.turn", "Now give the flag half a turn."),)
+
+
+def test_what_is_left_out_takes_its_default(folder: Path) -> None:
+    lesson = read_lesson(lesson_file(folder, "lesson: one\nparts: [{show: corner-block.yaml}]\n"))
+    assert (lesson.title, lesson.language, lesson.series) == ("One", "en-GB", None)
+    assert (lesson.opening, lesson.closing, lesson.words) == (None, None, ())
+    assert lesson.parts[0].manner is Manner.WORKED_EXAMPLE
+    assert lesson.parts[0].pause_s is None
+
+
+BAD_LESSONS = [
+    ("lesson: first-blocks", "lesson: First", 1, "lesson", "only lower-case letters"),
+    ("lesson: first-blocks\n", "", 1, "lesson", "the key lesson is missing"),
+    ("title: Joining", "titel: Joining", 2, "titel", 'no key called "titel"'),
+    ("title: Joining", "theme: Joining", 2, "theme", 'no key called "theme"'),
+    ("language: en-US", "language: english", 3, "language", "where en-GB or en-US is due"),
+    ("language: en-US", "language: de", 3, "language", "where en-GB or en-US is due"),
+    ("../series.yaml", "none.yaml", 4, "series", "there is no file none.yaml"),
+    ("../series.yaml", "corner-block.yaml", 4, "series", "is not a series file"),
+    ("opening: Two blocks today.", "opening: [a]", 5, "opening", "where a text is due"),
+    ("opening: Two blocks today.", "opening:", 5, "opening", "nothing is written here"),
+    ("as: worked-example", "as: example", 7, "parts[0].as", "where worked-example or your-turn is due"),
+    ("as: worked-example", "as: yes", 7, "parts[0].as", "where worked-example or your-turn is due"),
+    ("as: worked-example", "as: worked-example, pause: 5", 7, "parts[0].pause", "has no pause"),
+    ("as: worked-example", "like: worked-example", 7, "parts[0].like", "no key called"),
+    ("show: corner-block.yaml", "show: corner.yaml", 7, "parts[0].show", "there is no file corner.yaml"),
+    ("show: corner-block.yaml", "show: ''", 7, "parts[0].show", "nothing is written here"),
+    ("show: corner-block.yaml", "show: ../series.yaml", 7, "parts[0].show", "series.yaml is a series, not an item"),
+    ("show: corner-block.yaml", "show: lesson.yaml", 7, "parts[0].show", "lesson.yaml is a lesson, not an item"),
+    ("show: corner-block.yaml, ", "", 7, "parts[0].show", "the key show is missing"),
+    ("show: border-block.yaml", "show: ../lessons/corner-block.yaml", 8, "parts[1].show", "already shown by part"),
+    ("pause: 30", "pause: 0", 8, "parts[1].pause", "out of range"),
+    ("pause: 30", "pause: -5", 8, "parts[1].pause", "out of range"),
+    ("pause: 30", "pause: 3600", 8, "parts[1].pause", "out of range"),
+    ("pause: 30", "pause: 0:30", 8, "parts[1].pause", "is not a number"),
+    ("pause: 30", "pause: 30 s", 8, "parts[1].pause", "is not a number"),
+    ("  corner-block.flag.turn:", "  turn:", 11, "words.turn", "not the id of a step"),
+    ("  corner-block.flag.turn:", "  Corner.Flag.turn:", 11, "words.Corner.Flag.turn", "not the id of a step"),
+    ("  corner-block.flag.turn:", "  a.b.turn: x\n  a.b.turn:", 12, "words.a.b.turn", "on line 11 and on line 12"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("old", "new", "line", "field", "message"), BAD_LESSONS)
+def test_a_bad_lesson_is_refused_where_it_is_wrong(
+    folder: Path, old: str, new: str, line: int, field: str, message: str
+) -> None:
+    assert GOOD_LESSON.count(old) == 1
+    with pytest.raises(LessonError) as caught:
+        read_lesson(lesson_file(folder, GOOD_LESSON.replace(old, new)))
+    assert [(fault.line, fault.field) for fault in caught.value.faults] == [(line, field)]
+    assert message in caught.value.faults[0].message
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("lesson: a\nparts: []\n", "at least 1"),
+        ("lesson: a\n", "parts is missing"),
+        ("lesson: a\nparts: {show: corner-block.yaml}\n", "where a list of parts is due"),
+        ("lesson: a\nparts: [corner-block.yaml]\n", "where keys with values are due"),
+        ("lesson: a\nparts: [{show: corner-block.yaml}]\nwords: [a]\n", "step ids with sentences"),
+        ("lesson: a\nparts: [{show: corner-block.yaml}]\nwords: {a.b: }\n", "nothing is written here"),
+        (f"lesson: a\nparts: [{{show: corner-block.yaml}}]\nwords: {{a.b: {'x' * 1001}}}\n", "at most 1000"),
+        (GOOD_ITEM, "this is an item, not a lesson"),
+        ("series: a\n", "this is a series, not a lesson"),
+        ("", "the file is empty"),
+    ],
+)
+def test_a_lesson_of_another_shape_is_refused(folder: Path, text: str, message: str) -> None:
+    with pytest.raises(ItemError) as caught:
+        read_lesson(lesson_file(folder, text))
+    assert any(message in fault.message for fault in caught.value.faults)
+
+
+def test_all_faults_of_a_lesson_come_in_one_run(folder: Path) -> None:
+    text = GOOD_LESSON.replace("en-US", "fr").replace("corner-block.yaml", "none.yaml").replace("pause: 30", "pause: x")
+    with pytest.raises(LessonError) as caught:
+        read_lesson(lesson_file(folder, text))
+    assert [fault.line for fault in caught.value.faults] == [3, 7, 8]
