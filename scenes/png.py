@@ -1,4 +1,4 @@
-"""PNG files of opaque pictures (ISO/IEC 15948): flat drawings, so each row is stored as its difference to the one above."""
+"""PNG files of opaque pictures (ISO/IEC 15948): each row stored as its difference to the row above."""
 
 from __future__ import annotations
 

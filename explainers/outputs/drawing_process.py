@@ -13,6 +13,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from ..errors import FontError, OutputError
+from ..safe_write import reported
 from .drawing_job import Job, write_job
 
 __all__ = ["Progress", "draw"]
@@ -27,7 +28,8 @@ def draw(job: Job, folder: Path, progress: Progress | None = None) -> None:
 
     Raises : FontError for a typeface or a character that is missing; OutputError for any other failure
     """
-    write_job(folder, job)
+    with reported(folder):
+        write_job(folder, job)
     complaints = folder / "complaints.txt"
     # In the folder, so that no file of the current one is taken for a module or for settings of the animation library.
     command = [sys.executable, "-P", "-m", "scenes.worker", str(folder.resolve())]
