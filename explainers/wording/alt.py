@@ -31,20 +31,23 @@ __all__ = ["base_alt", "option_alt", "outline_alt", "piece_alt", "sheet_alt", "t
 
 Mark = tuple[str, tuple[Point, Point]]  # the letter, the marked stretch
 
+_WAY = "anticlockwise from the lowest corner, each side with the angle inside at its end"
+_SHORT_WAY = "anticlockwise"
 _FROM = "counted from the lower left of the drawing"
 
 
-def outline_alt(outline: Outline, *, marks: Sequence[Mark] = ()) -> str:
+def outline_alt(outline: Outline, *, marks: Sequence[Mark] = (), way: str = _WAY) -> str:
     """An outline told corner by corner, going anticlockwise from its lowest corner.
 
     outline : as it is drawn, in any coordinates, needless corners dropped
     marks   : marked stretches, in the same coordinates; one off its outside is told by its place
+    way     : how the walk is announced
     """
     outer = _from_lowest(outline.exterior)
     tolerance = authoring_tolerance(larger_extent(outer))
     told = [
         f"An outline with {number_of(len(outer), 'corner')}.",
-        f"Going anticlockwise from the lowest corner, each side with the angle inside at its end: {_walk(outer)}.",
+        f"Going {way}: {_walk(outer)}.",
     ]
     for index, hole in enumerate(outline.holes, start=1):
         inner = _from_lowest(hole[::-1])
@@ -57,7 +60,7 @@ def outline_alt(outline: Outline, *, marks: Sequence[Mark] = ()) -> str:
     return " ".join(told)
 
 
-def piece_alt(piece: Piece, *, tolerance: float | None = None) -> str:
+def piece_alt(piece: Piece, *, tolerance: float | None = None, way: str = _WAY) -> str:
     """A piece as the sheet shows it: what becomes of it, its outline, where its mark is, what it must meet.
 
     tolerance : in item units, for needless corners; by default from the piece's own size
@@ -70,19 +73,19 @@ def piece_alt(piece: Piece, *, tolerance: float | None = None) -> str:
     to_do = "to cut away" if piece.does is Does.CUT else "to join"
     return (
         f"{sentence_case(the_piece(piece.name))}, a piece {to_do}. "
-        f"{outline_alt(outline, marks=[(piece.mark, (start, end))])} "
+        f"{outline_alt(outline, marks=[(piece.mark, (start, end))], way=way)} "
         f"It must meet mark {piece.mark} on {partner}."
     )
 
 
-def base_alt(base: Outline, marks: Sequence[Mark]) -> str:
+def base_alt(base: Outline, marks: Sequence[Mark], *, way: str = _WAY) -> str:
     """The base, with the marks that its pieces must meet."""
-    return f"The base. {outline_alt(base, marks=marks)}"
+    return f"The base. {outline_alt(base, marks=marks, way=way)}"
 
 
-def option_alt(label: str, outline: Outline) -> str:
+def option_alt(label: str, outline: Outline, *, way: str = _WAY) -> str:
     """An option as it is drawn."""
-    return f"{sentence_case(the_option(label))}. {outline_alt(outline)}"
+    return f"{sentence_case(the_option(label))}. {outline_alt(outline, way=way)}"
 
 
 def turn_alt(turn_deg: float) -> str:
@@ -94,19 +97,19 @@ def sheet_alt(solution: Solution) -> str:
     """The whole question: base, pieces, options, as the sheet shows them."""
     item = solution.item
     near = authoring_tolerance(item.extent)
-    told = ["A question sheet."]
-    told.append(base_alt(item.base.simplified(near), _marks_on(BASE, item.pieces)))
+    told = [f"A question sheet. Every outline is told {_WAY}."]  # once for all, since the sheet has many
+    told.append(base_alt(item.base.simplified(near), _marks_on(BASE, item.pieces), way=_SHORT_WAY))
     for placement in solution.placements:
         told.append(_piece_with_partners(placement, item.pieces, near))
     told.append(f"The options are {list_in_words([verdict.label for verdict in solution.verdicts])}.")
     for verdict in solution.verdicts:
-        told.append(option_alt(verdict.label, verdict.outline.simplified(near).moved(verdict.drawn)))
+        told.append(option_alt(verdict.label, verdict.outline.simplified(near).moved(verdict.drawn), way=_SHORT_WAY))
     return " ".join(told)
 
 
 def _piece_with_partners(placement: Placement, pieces: Sequence[Piece], tolerance: float) -> str:
     piece = placement.piece
-    told = [piece_alt(piece, tolerance=tolerance)]
+    told = [piece_alt(piece, tolerance=tolerance, way=_SHORT_WAY)]
     shown = Similarity(turn_deg=wrapped_deg(piece.turned))
     outer = _from_lowest(Outline.of(without_needless_corners(shown.apply(piece.corners), tolerance)).exterior)
     for letter, (start, end) in _marks_on(piece.name, pieces):

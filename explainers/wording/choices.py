@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..errors import FactError
 from ..geometry.locate import contains
 from ..solution.facts import (
     CornerAngleFact,
@@ -31,7 +32,7 @@ from .names import (
 )
 from .steps import turn_command
 
-__all__ = ["answer", "keep", "options_shown", "reason", "reasons_said", "rule_out"]
+__all__ = ["answer", "keep", "options_shown", "reason", "reasons_known", "reasons_said", "rule_out"]
 
 
 def options_shown(labels: Sequence[str]) -> tuple[str, ...]:
@@ -39,20 +40,33 @@ def options_shown(labels: Sequence[str]) -> tuple[str, ...]:
     return (f"Here are the options {list_in_words(labels)}.", "Let us try them one by one.")
 
 
-def reasons_said(verdict: Verdict) -> tuple[Fact, ...]:
-    """The facts that ``rule_out`` puts into words, in that order; the last one has the place to be ringed.
-
-    A flip is told together with a place, because a learner must see where the option goes wrong.
-    """
+def reasons_known(verdict: Verdict) -> tuple[Fact, ...]:
+    """The facts that speak best against a wrong option: a flip if it is one, then one with a place; () for none."""
     located = [fact for fact in verdict.reasons if isinstance(fact, DifferenceFact)]
     flips = [fact for fact in verdict.reasons if isinstance(fact, MirrorFact)]
     return (*flips[:1], *located[:1])
 
 
+def reasons_said(verdict: Verdict) -> tuple[Fact, ...]:
+    """The facts that ``rule_out`` puts into words, in that order; the last one has the place to be ringed.
+
+    A flip is told together with a place, because a learner must see where the option goes wrong.
+
+    Raises : FactError where no reason with a place is known, as for an option that differs by a hair
+    """
+    facts = reasons_known(verdict)
+    if not facts or not isinstance(facts[-1], DifferenceFact):
+        raise FactError(
+            f"option {verdict.label} is not the finished outline, but differs from it by too little to be pointed at: "
+            "make the difference larger, or leave the option out"
+        )
+    return facts
+
+
 def rule_out(verdict: Verdict) -> tuple[str, ...]:
     """Why a wrong option is out: laid on the outline, then what differs, then the verdict.
 
-    Raises : FactError where a reason does not hold
+    Raises : FactError where a reason does not hold, or none can be pointed at
     """
     sentences = [f"Lay {the_option(verdict.label)} on the outline, as well as it will go."]
     for fact in reasons_said(verdict):
@@ -120,18 +134,18 @@ def _corner_angle(fact: CornerAngleFact) -> tuple[str, ...]:
     degrees = degrees_in_words(fact.angle_deg)
     if fact.angle_deg > 180.0:
         return (
-            f"This corner of {option} points into the shape.",
+            f"Here {option} has a corner that points into the shape.",
             f"Measured inside, it is {degrees}.",
             "The outline has no corner like that.",
         )
-    return (f"This corner of {option} measures {degrees}.", f"The outline has no corner of {degrees}.")
+    return (f"Here {option} has a corner of {degrees}.", f"The outline has no corner of {degrees}.")
 
 
 def _side_length(fact: SideLengthFact) -> tuple[str, ...]:
     longer = "longer" if fact.length > fact.other_length else "shorter"
     length, other = lengths_in_words(fact.length, fact.other_length)
     return (
-        f"This side of {the_option(fact.label)} is {longer} than the outline's side.",
+        f"Here a side of {the_option(fact.label)} is {longer} than the outline's side.",
         f"It is {with_unit(length, 'unit')} long, but the outline's side is {other}.",
     )
 

@@ -10,6 +10,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ..geometry.tolerance import MEANT_DEG
+
 __all__ = [
     "a_turn_in_words",
     "area_in_words",
@@ -34,8 +36,8 @@ __all__ = [
     "with_unit",
 ]
 
-PLAIN_DEG = 0.1  # a turn this close to a whole number was meant to be that number: hand-typed corners wobble this much
-HALF_DEG = 0.02  # the same for one decimal, as in 22.5
+# An angle this close to half a degree is said with its decimal, as in 22.5: other decimals are too fine to be spoken.
+HALF_DEG = 0.02
 PLAIN_LENGTH = 0.001  # a length this close to two decimals is said without "about"
 
 _CARDINALS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
@@ -163,10 +165,10 @@ def degrees_in_words(angle_deg: float, *, decimals: int = 0) -> str:
 def _plain_degrees(angle_deg: float, decimals: int) -> tuple[str, bool]:
     """(digits of a size of angle, whether they are the angle itself)."""
     whole = round(angle_deg)
-    if abs(angle_deg - whole) <= PLAIN_DEG:
+    if abs(angle_deg - whole) <= MEANT_DEG:
         return str(whole), True
     tenth = f"{angle_deg:.1f}"
-    if abs(angle_deg - float(tenth)) <= HALF_DEG:
+    if abs(angle_deg - float(tenth)) <= HALF_DEG and (decimals or whole % 45 == 0 or tenth.endswith(".5")):
         return tenth, True
     # "about 90 degrees" beside a true 90 would be a riddle, so the angles that learners know keep a decimal.
     return (tenth if decimals or whole % 45 == 0 else str(whole)), False
@@ -174,17 +176,17 @@ def _plain_degrees(angle_deg: float, decimals: int) -> tuple[str, bool]:
 
 def is_no_turn(turn_deg: float) -> bool:
     """Whether a turn is so small that it is said to be none."""
-    return abs(turn_deg) <= PLAIN_DEG
+    return abs(turn_deg) <= MEANT_DEG
 
 
 def is_half_turn(turn_deg: float) -> bool:
     """Whether a turn is said to be half a turn, either way round."""
-    return abs(abs(turn_deg) - 180.0) <= PLAIN_DEG
+    return abs(abs(turn_deg) - 180.0) <= MEANT_DEG
 
 
 def is_quarter_turn(turn_deg: float) -> bool:
     """Whether a turn is said to be a quarter turn."""
-    return abs(abs(turn_deg) - 90.0) <= PLAIN_DEG
+    return abs(abs(turn_deg) - 90.0) <= MEANT_DEG
 
 
 def direction_in_words(turn_deg: float) -> str:

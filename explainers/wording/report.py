@@ -17,7 +17,7 @@ from ..solution.facts import (
     SideLengthFact,
 )
 from ..solution.model import Placement, Solution, Verdict
-from .choices import reasons_said
+from .choices import reasons_known
 from .held import said
 from .names import (
     a_turn_in_words,
@@ -36,9 +36,9 @@ __all__ = ["plan_lines", "reason_in_brief"]
 
 def reason_in_brief(verdict: Verdict) -> str:
     """Why an option fits or not, in one line without a full stop."""
-    facts: tuple[Fact, ...] = verdict.reasons[:1] if verdict.same else reasons_said(verdict)
+    facts = verdict.reasons[:1] if verdict.same else reasons_known(verdict)
     brief = [phrase for fact in facts for phrase in said(fact, (_brief(fact),))]
-    return "; ".join(brief)
+    return "; ".join(brief) or "differs, but by too little to be pointed at"
 
 
 def _brief(fact: Fact) -> str:
@@ -50,16 +50,17 @@ def _brief(fact: Fact) -> str:
         case MirrorFact():
             return "the outline flipped over"
         case CornerCountFact():
-            whose = "" if fact.on_option else "the outline's "
-            corners = f"{number_of(fact.option_corners, 'corner')}, not {fact.outline_corners}"
-            return f"{corners}; {whose}corner at {_at(fact.corner)} is unmatched"
+            whose = "its " if fact.on_option else "the outline's "
+            corners = f"{number_of(fact.option_corners, 'corner')}, where the outline has {fact.outline_corners}"
+            return f"{corners}; {whose}corner at {_at(fact.corner)} has no partner"
         case CornerAngleFact():
-            return f"a corner of {degrees_in_words(fact.angle_deg)} at {_at(fact.corner)}, which the outline has not"
+            return f"a corner of {degrees_in_words(fact.angle_deg)} at {_at(fact.corner)}, where the outline has none"
         case SideLengthFact():
             length, other = lengths_in_words(fact.length, fact.other_length)
             return f"a side of {length} from {_at(fact.side[0])} to {_at(fact.side[1])}, where the outline has {other}"
         case HoleFact():
-            return f"{number_of(fact.option_holes, 'hole')}, not {fact.outline_holes or 'none'}"
+            holes = number_of(fact.option_holes, "hole") if fact.option_holes else "no hole"
+            return f"{holes}, where the outline has {fact.outline_holes or 'none'}, around {_at(fact.ring_centre)}"
         case ExtraPartFact():
             return f"a part too many, {area_in_words(fact.area)} in size, around {_at(fact.ring_centre)}"
         case MissingPartFact():
@@ -85,7 +86,8 @@ def plan_lines(solution: Solution) -> list[str]:
         lines.append(f"The answer is {solution.key}.")
     else:
         fitting = [verdict.label for verdict in solution.verdicts if verdict.same]
-        lines.append(f"There is no one answer: {list_in_words(fitting) if fitting else 'no option'} fits.")
+        who = f"{list_in_words(fitting)} fit" if fitting else "no option fits"
+        lines.append(f"There is no one answer: {who}.")
     return lines
 
 

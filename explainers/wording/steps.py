@@ -90,7 +90,7 @@ def outline(fact: OutlineFact) -> tuple[str, ...]:
     return said(
         fact,
         (
-            "Take away the marks and the lines inside.",
+            "Take away everything but the outline.",
             "This is the finished outline.",
             *_counted(fact.corners, fact.holes),
         ),

@@ -63,13 +63,23 @@ def _what_there_is(facts: Sequence[PieceFact]) -> str:
 
 def _what_to_do(fact: PieceFact, number: int, count: int) -> str:
     piece = fact.piece
-    first = "" if count == 1 else "first " if number == 0 else "then " if number < count - 1 or count == 2 else "last "
+    first = (
+        "" if count == 1 else "first, " if number == 0 else "then " if number < count - 1 or count == 2 else "last, "
+    )
     name = the_piece(piece.name)
     if piece.does is Does.CUT:
         away = f"cut {name} away" if len(name) <= 24 else f"cut away {name}"
         return sentence_case(f"{first}{away} where the marks {piece.mark} meet.")
     to = f" to {the_piece(piece.of)}" if piece.of != BASE else ""
     return sentence_case(f"{first}join {name}{to} where the marks {piece.mark} meet.")
+
+
+def _place_in_order(number: int, count: int) -> str:
+    if count == 1:
+        return ""
+    if number == 0:
+        return "first, "
+    return "last, " if number == count - 1 and count > 2 else "then "
 
 
 def _time_in_words(seconds: float) -> str:

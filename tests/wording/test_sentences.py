@@ -144,9 +144,9 @@ def test_the_task_counts_the_pieces(joins: int, cuts: int) -> None:
 def test_the_task_keeps_the_order_of_the_pieces() -> None:
     facts = [samples.piece_fact("flag"), samples.piece_fact("star", of="flag"), samples.piece_fact("bite", Does.CUT)]
     assert task.task(facts)[1:4] == (
-        "First join the flag where the marks K meet.",
+        "First, join the flag where the marks K meet.",
         "Then join the star to the flag where the marks K meet.",
-        "Last cut the bite away where the marks K meet.",
+        "Last, cut the bite away where the marks K meet.",
     )
 
 
@@ -289,7 +289,13 @@ def test_a_hard_step_names_its_piece_and_its_turn() -> None:
         text = " ".join(remember.remember(fact))
         if fact.kind not in (HardStep.RING, HardStep.MIRROR, HardStep.ORDER):
             assert piece_named_in(text, "big-corner-patch")
-        if fact.kind in (HardStep.HALF_TURN, HardStep.NO_TURN, HardStep.LARGE_TURN, HardStep.ODD_TURN):
+        if fact.kind in (
+            HardStep.HALF_TURN,
+            HardStep.NO_TURN,
+            HardStep.LARGE_TURN,
+            HardStep.SMALL_TURN,
+            HardStep.ODD_TURN,
+        ):
             found = turn_of(text)
             assert found is not None
             assert found[0] == pytest.approx(fact.turn_deg, abs=0.5)
