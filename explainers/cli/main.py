@@ -5,6 +5,7 @@ Imports typer alone, so that help is as quick as typer; the rooms are loaded ins
 
 from __future__ import annotations
 
+import signal
 import sys
 from typing import Annotated
 
@@ -54,6 +55,8 @@ def explainers(
 def main() -> None:
     """Run the command line of this process, then leave by its exit code."""
     make_safe()
+    # Being told to stop is like Ctrl-C: half-written files are removed, the drawing process is ended.
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
     code: int | str | None = 0
     try:
         try:

@@ -55,7 +55,8 @@ def test_a_terminal_that_is_not_utf_8_gets_words_for_signs(shell, sound: Path) -
     assert ran.out == with_signs
 
 
-def test_stopping_it_is_one_line(tmp_path: Path) -> None:
+@pytest.mark.parametrize("stop", [signal.SIGINT, signal.SIGTERM])
+def test_stopping_it_is_one_line(tmp_path: Path, stop: signal.Signals) -> None:
     fifo = tmp_path / "waiting.yaml"
     code = (
         "import sys, time, explainers.cli.outcomes as outcomes\n"
@@ -71,7 +72,7 @@ def test_stopping_it_is_one_line(tmp_path: Path) -> None:
         assert process.stdout is not None and process.stderr is not None
         assert process.stdout.readline() == "ready\n"
         time.sleep(0.05)
-        process.send_signal(signal.SIGINT)
+        process.send_signal(stop)
         said = process.stderr.read()
         process.wait(timeout=60)
     assert process.returncode == 130
