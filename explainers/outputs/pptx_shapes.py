@@ -105,7 +105,10 @@ def joined_alt(*parts: str) -> str:
 
 def run_properties(*, size: float, colour: str, bold: bool, language: str, opacity: float = 1.0) -> str:
     """How a run of text looks; `size` is the em in stage units."""
-    typefaces = "".join(f"<a:{script} typeface={quoteattr(FAMILY)}/>" for script in ("latin", "ea", "cs"))
+    # 34: a sans serif of varied widths, so that what stands in for it on another machine is one, too.
+    typefaces = "".join(
+        f'<a:{script} typeface={quoteattr(FAMILY)} pitchFamily="34" charset="0"/>' for script in ("latin", "ea", "cs")
+    )
     return (
         f'<a:rPr lang={quoteattr(language)} sz="{round(SLIDE_PT.length(size) * 100)}" b="{int(bold)}" i="0" dirty="0">'
         f"{_solid(colour, opacity)}{typefaces}</a:rPr>"

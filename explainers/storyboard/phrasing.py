@@ -21,6 +21,7 @@ _STOP = re.compile(r"[.!?:;…][\"'”’)]*$")
 _COMMA = re.compile(r"[,–—][\"'”’)]*$")
 _FIGURE_OR_LETTER = re.compile(r"^(?:\d[\d.,]*°?|[A-Z]{1,3})\W*$")
 
+_LISTED = re.compile(r"^(?:\d[\d.]*|[A-Z]{1,3}),$")
 _BARE_FIGURE = re.compile(r"^\d[\d.,]*$")
 
 
@@ -37,15 +38,11 @@ _PLACERS = _set(
 )
 _VERBS = _set("is are was were has have lies lie goes go comes come meets meet turns turn stands stand will can must")
 # The word after one of these belongs to it, so a cut there tears a phrase.
-_LEADERS = (
-    _LINKS
-    | _PLACERS
-    | _set(
-        "the a an this these those its his her their our your my of no not each every both it they we you he she"
-        " one two three four five six seven eight nine ten be been had may do does"
-        " option side corner mark piece letter own long short longer shorter longest shortest top bottom upper lower inner"
-        " outer whole finished very more less most half quarter full same other first second third last"
-    )
+_LEADERS = _LINKS | _set(
+    "the a an this these those its his her their our your my of no not each every both it they we you he she"
+    " one two three four five six seven eight nine ten be been had may do does"
+    " option side corner mark piece letter own long short longer shorter longest shortest top bottom upper lower inner"
+    " outer whole finished very more less most half quarter full same other first second third last"
 )
 
 _PRICE_STOP = 0.0
@@ -54,6 +51,7 @@ _PRICE_LINK = 2.0
 _PRICE_PLACER = 4.0
 _PRICE_VERB = 11.0
 _PRICE_PLAIN = 15.0
+_PRICE_LED = 20.0  # after "with", "through"
 _PRICE_TORN = 30.0
 _PRICE_CAPTION = 7.0
 _PRICE_FEW_WORDS = 9.0
@@ -134,7 +132,7 @@ def _lines(words: tuple[str, ...], shape: CaptionShape) -> CaptionLines:
 
     def slack_price(line: str) -> float:
         # Grows with the square of what a line lacks of its even share, at the scale of the gap prices.
-        return ((len(line) - even) / 5.0) ** 2
+        return ((len(line) - even) / 3.5) ** 2
 
     @cache
     def best(start: int, lines: int) -> tuple[float, CaptionLines] | None:
@@ -164,9 +162,15 @@ def _gap_price(words: tuple[str, ...], index: int) -> float:
     before, after = words[index - 1], words[index]
     if _STOP.search(before):
         return _PRICE_STOP
+    if _LISTED.match(before):
+        return _PRICE_PLAIN  # "A, | B and C"
     if _COMMA.search(before):
         return _PRICE_COMMA
+    if _LISTED.match(after):
+        return _PRICE_PLACER  # "the options | A, B and C"
     before_word, after_word = before.lower().strip("\"'“”‘’("), after.lower().strip(".,;:!?\"'“”‘’()")
+    if before_word in _PLACERS:
+        return _PRICE_LED
     if _FIGURE_OR_LETTER.match(after) or before_word in _LEADERS or after_word == "of":
         return _PRICE_TORN  # "side K", "option B", "the | flag", "half | of it"
     if after_word in _LINKS:

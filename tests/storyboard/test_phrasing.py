@@ -22,6 +22,12 @@ def test_two_lines_are_balanced_and_broken_at_a_phrase() -> None:
     )
 
 
+def test_a_verb_keeps_the_word_that_completes_it() -> None:
+    assert captions_of("We work through one question together.", SCHOOL) == (
+        ("We work through", "one question together."),
+    )
+
+
 def test_no_words_no_caption() -> None:
     assert captions_of("  \n ", SCHOOL) == ()
 
@@ -29,6 +35,12 @@ def test_no_words_no_caption() -> None:
 def test_a_cut_falls_after_a_comma_rather_than_anywhere() -> None:
     captions = captions_of("When a piece is joined, the marked sides meet and the cloth lies on both sides.", SCHOOL)
     assert captions[0][-1].endswith("joined,")
+
+
+def test_a_list_of_options_stays_together() -> None:
+    assert captions_of("Here are the options A, B, C, D and E.", SCHOOL) == (
+        ("Here are the options", "A, B, C, D and E."),
+    )
 
 
 SENTENCES = (
