@@ -42,7 +42,7 @@ def side_mark_entries(
     start, end: the marked part of the side, on the stage
     inside    : on which side of start-end the material lies: +1 left, -1 right, or a vector that points inwards
     ticks     : the number of the piece, 1 to 6
-    letter_at : middle of the letter (see ``labels.place_mark``); None leaves the letter out
+    letter_at : middle of the letter (see ``letters``); None leaves the letter out
     partial   : the mark is only a part of a side, so that its ends are shown by small bars
     colour    : the theme's ink where none is given
     backed    : colour of a disc under the letter, for a letter that stands on a pattern that was not cleared

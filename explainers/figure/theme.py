@@ -46,7 +46,7 @@ class Theme:
     cut: str = "#F3DDD3"
     cut_pattern: str = "#8A3B2E"
     outline: str = "#EAD9A8"  # the finished outline
-    option: str = "#EFE7D6"
+    option: str = "#E9E1CF"
     # Signs
     attention: str = "#6B3FA0"
     right: str = "#1B6E3C"
@@ -85,8 +85,7 @@ class Theme:
     tick: float = 0.16  # half the length of a tick
     tick_spacing: float = 0.13
     end_bar: float = 0.12  # half the length of the bars at the ends of a mark on a part of a side
-    mark_radius: float = 0.25  # of the disc kept free for a letter; see labels.mark_radius for longer marks
-    letter_gap: float = 0.06  # between that disc and the nearest side, tick or disc
+    letter_gap: float = 0.06  # between the disc kept free for a letter and the nearest side, tick or disc
 
     # Type
     heading_size: float = 0.50
