@@ -140,19 +140,19 @@ def _stretched(lengths_s: list[float], index: int, least_s: float) -> list[float
 
 def _cues(step: Step, spoken: tuple[_Caption, ...], start_s: float, step_end_s: float, profile: Pace) -> list[Cue]:
     """The captions of one step on the frame grid, so that a caption changes with a picture and never beside it."""
-    ends_s = [start_s + caption.end_s for caption in spoken]
-    if ends_s and step_end_s - ends_s[-1] < profile.least_gap_s:
-        ends_s[-1] = step_end_s
+    bounds = [_frame_at(start_s), *(_frame_at(start_s + caption.end_s) for caption in spoken)]
+    if _frame_at(step_end_s) - bounds[-1] < profile.least_gap_s * FPS:
+        bounds[-1] = _frame_at(step_end_s)
     return [
         Cue(
             id=f"{step.id}/{number}",
             step_id=step.id,
-            start_s=_frame_at(begin_s) / FPS,
-            end_s=_frame_at(end_s) / FPS,
+            start_s=first / FPS,
+            end_s=after / FPS,
             lines=caption.lines,
         )
-        for number, (caption, begin_s, end_s) in enumerate(
-            zip(spoken, [start_s, *ends_s], ends_s, strict=False), start=1
+        for number, (caption, (first, after)) in enumerate(
+            zip(spoken, itertools.pairwise(bounds), strict=False), start=1
         )
     ]
 

@@ -38,7 +38,7 @@ def assert_sound(timeline: Timeline) -> None:
         assert all(0 < len(line) <= 37 for line in cue.lines)
     for before, after_it in itertools.pairwise(timeline.cues):
         gap_s = after_it.start_s - before.end_s
-        assert gap_s == pytest.approx(0.0, abs=1e-9) or gap_s >= 1.0 - FRAME_S
+        assert gap_s == pytest.approx(0.0, abs=1e-9) or gap_s >= 1.0 - 1e-9
     for step in timeline.storyboard.steps:
         said = " ".join(cue.text for cue in timeline.cues if cue.step_id == step.id)
         assert said.split() == " ".join(step.narration).split(), "every word is captioned, once, in order"
