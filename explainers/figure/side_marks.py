@@ -11,6 +11,7 @@ import math
 
 from ..geometry.rigid_motion import Point
 from ..typeface.faces import label_disc_radius
+from ..wording.names import count_in_words
 from .model import Circle, Entry, Label, Lines, Role
 from .theme import Theme
 
@@ -130,10 +131,7 @@ def _bar_offset(theme: Theme) -> float:
 
 def mark_alt(ticks: int, mark: str) -> str:
     """A side mark in words."""
-    sign = "cross" if ticks > 3 else "tick"
-    count = (ticks - 1) % 3 + 1
-    plural = "" if count == 1 else "es" if sign == "cross" else "s"
-    return f"side marked {mark}, with {('one', 'two', 'three')[count - 1]} {sign}{plural}"
+    return f"side marked {mark}, with {count_in_words((ticks - 1) % 3 + 1, 'cross' if ticks > 3 else 'tick')}"
 
 
 def _between(start: Point, end: Point, fraction: float) -> Point:
