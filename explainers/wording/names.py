@@ -51,11 +51,13 @@ def named(name: str) -> str:
 
 
 def the_piece(name: str) -> str:
-    """A piece in the middle of a sentence: "the flag"; a numbered one does without its article: "block 2"."""
+    """A piece in the middle of a sentence: "the flag"; a numbered one has no article: "block 2", "part B"."""
     words = named(name).split(" ")
     if words[0].lower() in _DETERMINERS and len(words) > 1:
         return " ".join(words)
     last = words[-1]
+    if len(last) == 1:
+        words[-1] = last = last.upper()  # "piece A", since "Give piece a a quarter turn" cannot be read
     if len(last) == 1 or any(letter.isdigit() for letter in last):
         return " ".join(words) if len(words) > 1 else f"piece {last}"
     return "the " + " ".join(words)

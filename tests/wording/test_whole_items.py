@@ -1,0 +1,142 @@
+"""All sentences and alt texts of whole items: the demo, and generated ones."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from oracles.alt_parser import marked_side_in, rings_drawn_from
+from oracles.sentence_parser import (
+    amounts_of,
+    counts_of,
+    faults_of,
+    marks_of,
+    options_of,
+    piece_named_in,
+    turn_of,
+)
+from strategies import random_case
+
+from explainers.geometry.congruence import Match, congruence
+from explainers.geometry.outline import Outline
+from explainers.item.model import BASE, Does
+from explainers.item.reader import read_item
+from explainers.solution.facts import SameFact
+from explainers.solution.hard_step import hardest_step
+from explainers.solution.model import Solution
+from explainers.solution.placement_facts import change_fact, meet_fact, outline_fact, piece_fact, turn_fact
+from explainers.solution.solver import solve
+from explainers.wording import choices, steps, task
+from explainers.wording.alt import sheet_alt
+from explainers.wording.remember import remember, remember_headline
+from explainers.wording.report import plan_lines
+
+ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+TELLING = ("answer", "result", "flip", "mirror", "correct", "wrong", "slip", "same", "finished")
+
+
+@pytest.fixture(scope="module", params=ITEMS, ids=lambda path: path.stem)
+def solution(request: pytest.FixtureRequest) -> Solution:
+    return solve(read_item(request.param))
+
+
+def check_words(solution: Solution) -> None:
+    """Every sentence of an item against its solution."""
+    count = len(solution.placements)
+    facts = [piece_fact(solution, index) for index in range(count)]
+    asked = task.task(facts)
+    told = [*asked, *task.close_up(facts)]
+    for index, placement in enumerate(solution.placements):
+        piece = placement.piece
+        assert piece_named_in(asked[index + 1], piece.name)
+        assert marks_of(asked[index + 1]) == [piece.mark]
+        assert ("cut" in asked[index + 1].lower()) == (piece.does is Does.CUT)
+        found_on = steps.marks(facts[index])
+        assert piece_named_in(found_on[0], piece.name)
+        assert piece_named_in(found_on[1], piece.of if piece.of != BASE else "base")
+        turned = steps.turn(turn_fact(solution, index))
+        said = turn_of(turned[0])
+        assert said is not None
+        assert abs((said[0] - placement.turn_deg + 180) % 360 - 180) <= (0.501 if said[1] else 0.101)
+        met = steps.meet(meet_fact(solution, index))
+        assert marks_of(met[0]) == [piece.mark]
+        assert ("on top" in met[1]) == (piece.does is Does.CUT)
+        told += [*found_on, *turned, *met, *steps.change(change_fact(solution, index))]
+    shape = steps.outline(outline_fact(solution))
+    assert counts_of(" ".join(shape), "corner") == [solution.outline.corner_count]
+    assert counts_of(" ".join(shape), "hole") == ([len(solution.outline.holes)] if solution.outline.holes else [])
+    told += shape
+    for verdict in solution.verdicts:
+        if isinstance(verdict.reasons[0], SameFact):
+            kept = choices.keep(verdict.reasons[0])
+            said = turn_of(kept[0])
+            assert said is not None
+            assert abs((said[0] - verdict.reasons[0].turn_deg + 180) % 360 - 180) <= 0.501
+            words = kept
+        else:
+            words = choices.rule_out(verdict)
+            assert ("flipped" in " ".join(words)) == verdict.mirrored
+            assert all(amount.value >= 0 for sentence in words for amount in amounts_of(sentence))
+        assert set(options_of(" ".join(words))) == {verdict.label}
+        told += words
+    hardest = hardest_step(solution)
+    told += [*remember(hardest), f"{remember_headline(hardest)}."]
+    for sentence in told:
+        assert faults_of(sentence) == [], sentence
+    assert plan_lines(solution)[-1] == f"The answer is {solution.key}."
+
+
+def check_alt(solution: Solution) -> None:
+    """The sheet's alt text: the options can be drawn from it, and exactly the key fits."""
+    words = sheet_alt(solution)
+    assert not [telling for telling in TELLING if telling in words.lower()]
+    question, *options = words.split("Option ")
+    assert [option[0] for option in options] == [verdict.label for verdict in solution.verdicts]
+    for told, verdict in zip(options, solution.verdicts, strict=True):
+        drawn = [Outline.of(ring) for ring in rings_drawn_from(told)]
+        near = 0.03 * solution.outline.larger_extent * verdict.drawn.scale
+        shapes = [Outline.of(ring) for ring in verdict.outline.moved(verdict.drawn).rings]
+        for mine, theirs in zip(drawn, shapes, strict=True):
+            assert congruence(mine, theirs, near).kind is Match.BY_TURNING
+    for placement in solution.placements:
+        assert f"Mark {placement.piece.mark} is on " in question
+        told = question.split(f", a piece {'to cut away' if placement.piece.does is Does.CUT else 'to join'}.")
+        assert len(told) > 1
+
+
+def test_every_sentence_of_the_demo_items_is_true_and_plain(solution: Solution) -> None:
+    check_words(solution)
+
+
+def test_the_alt_text_of_a_sheet_is_enough_and_tells_nothing(solution: Solution) -> None:
+    check_alt(solution)
+
+
+def test_the_marks_of_a_sheet_are_where_the_item_has_them() -> None:
+    words = sheet_alt(solve(read_item(next(path for path in ITEMS if path.stem == "border-block"))))
+    base = words.split("The tip, a piece to join.")[0]
+    assert marked_side_in(base, "A") == (3, 3.0, 5.0)
+    assert marked_side_in(base, "T") == (1, 3.0, 5.0)
+
+
+def test_no_two_demo_items_with_different_hard_steps_share_one_text() -> None:
+    steps_found = [hardest_step(solve(read_item(path))) for path in ITEMS]
+    texts = {step.kind: remember(step) for step in steps_found}
+    assert len(set(texts.values())) == len(texts)
+
+
+def test_generated_items_are_told_truly(cases: Callable[[int, int], int]) -> None:
+    for seed in range(cases(40, 1000)):
+        case = random_case(seed)
+        solved = solve(case.item)
+        check_words(solved)
+        check_alt(solved)
+        # The answers as the generator built them, not as the solver found them.
+        for turn_deg, index in zip(case.turns, range(len(case.turns)), strict=True):
+            said = turn_of(steps.turn(turn_fact(solved, index))[0])
+            assert said is not None
+            assert abs((said[0] - turn_deg + 180) % 360 - 180) <= (0.501 if said[1] else 0.101), seed
+        for verdict, same, mirrored in zip(solved.verdicts, case.same, case.mirrored, strict=True):
+            if not same:
+                assert ("flipped" in " ".join(choices.rule_out(verdict))) == mirrored, seed
