@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["BAD_ITEMS", "GOOD_ITEM", "UNSOLVABLE_ITEMS", "BadFile"]
+__all__ = ["BAD_ITEMS", "GOOD_ITEM", "BadFile"]
 
 GOOD_ITEM = """\
 item: corner-block
@@ -338,4 +338,3 @@ OPTIONS = [
 ]  # fmt: skip
 
 BAD_ITEMS = [*THE_FILE, *KEYS, *NAMES, *NUMBERS, *OUTLINES, *PIECES, *OPTIONS]
-UNSOLVABLE_ITEMS: list[BadFile] = []
