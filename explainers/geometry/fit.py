@@ -27,9 +27,10 @@ __all__ = ["BestFit", "best_fit"]
 
 Complex = NDArray[np.complex128]
 
-OVERLAID = 14  # positions that are worth the cost of an overlay
+OVERLAID = 8  # positions that are worth the cost of an overlay
 TRUE_SCALE_IS_WORTH = 0.8  # a changed scale must bring the difference below this part of what the own scale leaves
-MOVED_ABOUT_ABOVE = 0.15  # of the area: less than that and the sides line up; to move about would spoil it
+LINED_UP = 0.5  # share of the corners that coincide: then other scales, or moving about, would only spoil it
+MOVED_ABOUT_ABOVE = 0.15  # of the area: what differs by less lies well enough
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,10 +51,17 @@ def best_fit(
     """
     z, w = _corners(outline), _corners(other)
     equal_area = math.sqrt(other.area / outline.area)
-    own = next((scale for scale in scales if 0.7 < scale / equal_area < 1.0 / 0.7), None)
-    a, b, is_own = _side_on_side(outline, other, equal_area, own)
-    promising = _promising(a, b, z, w, other.larger_extent)
-    a, b, is_own = a[promising], b[promising], is_own[promising]
+    own = tuple(dict.fromkeys(scale for scale in scales if 0.7 < scale / equal_area < 1.0 / 0.7))
+    a, b = _side_on_side(outline, other, own)
+    shares = np.zeros(0)
+    if own:
+        a, b, shares = _promising(a, b, z, w, other.larger_extent)
+    is_own = np.full(len(a), True)
+    if not own or shares.max() < LINED_UP:
+        extra_a, extra_b = _scaled(outline, other, equal_area)
+        extra_a, extra_b, more = _promising(extra_a, extra_b, z, w, other.larger_extent)
+        a, b, shares = np.concatenate([a, extra_a]), np.concatenate([b, extra_b]), np.concatenate([shares, more])
+        is_own = np.concatenate([is_own, np.full(len(extra_a), not own)])
     differences = _differences(a, b, outline, other)
     weighed = np.where(is_own, differences * TRUE_SCALE_IS_WORTH, differences)
     turns = [wrapped_deg(math.degrees(cmath.phase(factor)) - shown_turn_deg) for factor in a]
@@ -68,7 +76,7 @@ def best_fit(
         ),
     )
     found = complex(a[best]), complex(b[best]), float(differences[best])
-    if found[2] > MOVED_ABOUT_ABOVE * other.area:
+    if shares[best] < LINED_UP and found[2] > MOVED_ABOUT_ABOVE * other.area:
         found = _moved_about(found, outline, other)
     factor, shift, difference = found
     turn_deg = wrapped_deg(math.degrees(cmath.phase(factor)))
@@ -98,42 +106,55 @@ def _ends(outline: Outline) -> tuple[Complex, Complex]:
     return start[:, 0] + 1j * start[:, 1], end[:, 0] + 1j * end[:, 1]
 
 
-def _side_on_side(
-    outline: Outline, other: Outline, equal_area: float, own: float | None
-) -> tuple[Complex, Complex, NDArray[np.bool_]]:
-    """(a, b, whether at a preferred scale) of every position worth a look, each once."""
+def _side_on_side(outline: Outline, other: Outline, scales: tuple[float, ...]) -> tuple[Complex, Complex]:
+    """(a, b) of every position at these scales in which a side lies along a side with one end in common."""
+    p, q, goal_p, goal_q, ratio = _pairs(outline, other)
+    turn = ratio / np.abs(ratio)
+    found = [np.zeros((2, 0), dtype=complex)]
+    for scale in scales:
+        a = scale * turn
+        found += [np.stack([a.ravel(), (goal_p - a * p).ravel()]), np.stack([a.ravel(), (goal_q - a * q).ravel()])]
+    return _each_once(np.concatenate(found, axis=1), other.larger_extent)
+
+
+def _scaled(outline: Outline, other: Outline, equal_area: float) -> tuple[Complex, Complex]:
+    """The same at equal area; and every position in which both ends of a side meet, which fixes the scale."""
+    p, _, goal_p, _, ratio = _pairs(outline, other)
+    a, b = _side_on_side(outline, other, (equal_area,))
+    near = np.abs(np.abs(ratio) / equal_area - 1.0) < 0.3
+    both = np.stack([ratio[near], (goal_p - ratio * p)[near]])
+    return _each_once(np.concatenate([both, np.stack([a, b])], axis=1), other.larger_extent)
+
+
+def _pairs(outline: Outline, other: Outline) -> tuple[Complex, Complex, Complex, Complex, Complex]:
+    """(starts, ends, the starts and ends they go to, ratios): rows for sides of the one, columns for the other's."""
     p, q = (ends[:, None] for ends in _ends(outline))
     goal_p, goal_q = (ends[None, :] for ends in _ends(other))
-    ratio = (goal_q - goal_p) / (q - p)
-    turn = ratio / np.abs(ratio)
-    found: list[tuple[Complex, Complex, bool]] = []
-    for scale, is_own in ((own, True), (equal_area, False)):
-        if scale is None or (not is_own and own is not None and abs(scale / own - 1.0) < 1e-6):
-            continue
-        a = scale * turn
-        found += [(a, goal_p - a * p, is_own), (a, goal_q - a * q, is_own)]
-    # Both ends together, which fixes the scale: for an option drawn by hand to a scale of its own.
-    fits = np.abs(np.abs(ratio) / equal_area - 1.0) < 0.3
-    found.append((ratio[fits], (goal_p - ratio * p)[fits], own is None))
-    a = np.concatenate([entry[0].ravel() for entry in found])
-    b = np.concatenate([entry[1].ravel() for entry in found])
-    is_own_all = np.concatenate([np.full(entry[0].size, entry[2]) for entry in found])
-    grain = 1e-6 * other.larger_extent
-    rounded = np.stack([a.real / 1e-6, a.imag / 1e-6, b.real / grain, b.imag / grain], axis=1).round().astype(np.int64)
-    # Only one of each, kept in the order of first appearance: own scale before any other.
-    codes = rounded @ np.array([1_000_003, 998_244_353, 7_919, 15_485_863], dtype=np.int64)
+    return p, q, goal_p, goal_q, (goal_q - goal_p) / (q - p)
+
+
+def _each_once(positions: Complex, extent: float) -> tuple[Complex, Complex]:
+    """The positions without repeats, in the order of their first appearance."""
+    a, b = positions
+    grain = 1e-6 * extent
+    rounded = np.stack([a.real / 1e-6, a.imag / 1e-6, b.real / grain, b.imag / grain]).round().astype(np.int64)
+    codes = np.array([1_000_003, 998_244_353, 7_919, 15_485_863], dtype=np.int64) @ rounded
     _, first = np.unique(codes, return_index=True)
     first.sort()
-    return a[first], b[first], is_own_all[first]
+    return a[first], b[first]
 
 
-def _promising(a: Complex, b: Complex, z: Complex, w: Complex, extent: float) -> NDArray[np.intp]:
-    """The positions in which most corners find a corner nearby, best first."""
+def _promising(
+    a: Complex, b: Complex, z: Complex, w: Complex, extent: float
+) -> tuple[Complex, Complex, NDArray[np.float64]]:
+    """(a, b, share of corners that coincide) of the positions in which most corners find another near, best first."""
     moved = a[:, None] * z + b[:, None]
     apart = np.abs(moved[:, :, None] - w) / (0.2 * extent)
-    soft = np.minimum(apart.min(axis=2), 1.0).mean(axis=1) + np.minimum(apart.min(axis=1), 1.0).mean(axis=1)
-    order = np.lexsort((np.arange(len(a)), soft.round(6)))
-    return order[:OVERLAID]
+    from_here, from_there = apart.min(axis=2), apart.min(axis=1)
+    soft = np.minimum(from_here, 1.0).mean(axis=1) + np.minimum(from_there, 1.0).mean(axis=1)
+    order = np.lexsort((np.arange(len(a)), soft.round(6)))[:OVERLAID]
+    shares: NDArray[np.float64] = ((from_here[order] < 0.02).mean(axis=1) + (from_there[order] < 0.02).mean(axis=1)) / 2
+    return a[order], b[order], shares
 
 
 def _polygons(a: Complex, b: Complex, outline: Outline) -> Any:

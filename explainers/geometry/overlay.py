@@ -13,6 +13,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import shapely
@@ -51,6 +52,11 @@ class Overlay:
     too_much: float  # thickness of what a join overlaps, or of what a cut takes from outside; 0 where legal
 
 
+# Pure functions of frozen values: proving a fact asks the same of the same two outlines again and again.
+_REMEMBERED = 512
+
+
+@lru_cache(maxsize=_REMEMBERED)
 def polygon(outline: Outline) -> Geometry:
     """The outline as a shapely polygon."""
     return shapely.Polygon(outline.exterior, outline.holes)
@@ -67,11 +73,13 @@ def thickness(geometry: Geometry) -> float:
     return max((2 * area / length for area, length in areas if length > 0.0), default=0.0)
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def shared_thickness(outline: Outline, other: Outline) -> float:
     """Thickness of the region that two outlines have in common."""
     return thickness(_overlaid(shapely.intersection, outline, other))
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def regions(outline: Outline, other: Outline, tolerance: float) -> tuple[Outline, ...]:
     """The parts of ``outline`` outside ``other``, largest first, slivers and needless corners left out."""
     found = _parts(_overlaid(shapely.difference, outline, other), tolerance)
@@ -86,6 +94,7 @@ def has_common_side(outline: Outline, other: Outline) -> bool:
     return bool(shapely.relate_pattern(polygon(outline), polygon(other), "FF*F1****"))
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def pole(outline: Outline) -> Point:
     """A point deep inside the material: the centre of the largest circle that fits, nearly."""
     shape = polygon(outline)

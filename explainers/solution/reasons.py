@@ -50,10 +50,12 @@ def reasons(
         return (*((lead,) if lead.holds() else ()), *regions)
     found: list[Fact] = []
     for kind in (search.holes, search.angles, search.lengths, search.counts):
+        if len(found) == MOST - 1:
+            break
         fact = next((fact for place in places[:4] for fact in kind(place) if fact.holds()), None)
         if fact is not None:
             found.append(fact)
-    return (*found[: MOST - 1], *regions)
+    return (*found, *regions)
 
 
 class _Search:

@@ -1,8 +1,8 @@
 """Whether two outlines are the same by turning, exactly: no tolerance, no floating point.
 
-A corner is a complex number with rational parts. Seen from one side of an outline, that side's start becoming 0 and its
-end becoming 1, every corner has coordinates that no turn, shift or uniform scaling changes. So two outlines are the same
-exactly where they look alike seen from some side of each. Nothing here is imported from the package under test.
+A corner is a complex number with rational parts. Seen from one side of an outline, so that this side runs from 0 to 1,
+every corner has coordinates that no turn, shift or uniform scaling changes. So two outlines are the same exactly where
+they look alike seen from some side of each. Nothing here is imported from the package under test.
 """
 
 from __future__ import annotations

@@ -43,7 +43,7 @@ def squares(cells: Iterable[tuple[int, int]]) -> Shape:
 
 
 def rings_of(shape: Shape) -> tuple[IntRing, tuple[IntRing, ...]] | None:
-    """(exterior anticlockwise, holes clockwise), corners only; None where the shape is in parts or pinches to a point."""
+    """(exterior anticlockwise, holes clockwise), corners only; None where in parts or pinched to a point."""
     following: dict[IntPoint, list[IntPoint]] = defaultdict(list)
     steps = {step for quarter in shape for step in _steps(quarter)}
     for start, end in steps:
