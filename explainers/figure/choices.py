@@ -197,7 +197,7 @@ class Choices:
 
     def _ring_radius(self, place: Outline) -> float:
         """A little more than the largest circle inside the place, within what looks like a ring."""
-        inner = shapely.maximum_inscribed_circle(shapely.Polygon(place.exterior, place.holes)).length
+        inner = float(shapely.maximum_inscribed_circle(shapely.Polygon(place.exterior, place.holes)).length)
         return min(_MOST_RING, max(_LEAST_RING, inner * self.view.scale)) + 0.08
 
 

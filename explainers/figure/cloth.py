@@ -28,7 +28,7 @@ from .letters import Letters, letters
 from .model import Area, Dots, Entry, Label, Lines, Role, moved_entry
 from .motion import Glide
 from .patterns import dots, hatch
-from .side_marks import side_mark_entries
+from .side_marks import side_mark_entries, tick_reach
 from .theme import Theme
 
 __all__ = ["Cloth", "faded", "group_of", "mark_radius", "outline_entries"]
@@ -65,7 +65,7 @@ class Cloth:
             self.solution.item.base,
             self.solution.placements,
             radii=[radius / self.scale for radius in self.radii],
-            tick=theme.tick / self.scale,
+            ticks=[tick_reach(index + 1, theme) / self.scale for index in range(len(self.solution.placements))],
             gap=theme.letter_gap / self.scale,
         )
 
@@ -88,7 +88,8 @@ class Cloth:
         """A piece where it ends up, with its own mark and the marks of later pieces that meet it."""
         placement = self.solution.placements[index]
         group = group_of(index)
-        entries = list(self._piece_cloth(index, view, [placement.ring], opacity))
+        lettered = [index, *self._partners(placement.piece.name)] if marked else []
+        entries = list(self._piece_cloth(index, view, [placement.ring], opacity, lettered=lettered))
         if marked:
             entries += self.own_mark(index, view)
             for later in self._partners(placement.piece.name):
@@ -125,7 +126,8 @@ class Cloth:
                 continue
             away = self._cut_away(done + cut_now, start=index + 1)
             rest = Polygon(placement.ring).difference(away)
-            entries += self._piece_cloth(index, view, _plain_rings(rest), 1.0)
+            partners_left = [later for later in self._partners(placement.piece.name) if later >= done]
+            entries += self._piece_cloth(index, view, _plain_rings(rest), 1.0, lettered=partners_left)
         for index, placement in enumerate(self.solution.placements[:done]):
             if placement.piece.does is Does.JOIN:
                 entries += self.seam(index, view, done=done + cut_now)
@@ -158,7 +160,7 @@ class Cloth:
             mark=placement.piece.mark,
             letter_at=view.apply_point(self.letters.on_partner[index]),
             theme=self.theme,
-            partial=self._is_part(placement.partner, placement.before.rings),
+            partial=self._is_part(placement.partner, self._owner_rings(index)),
         )
 
     def seam(self, index: int, view: Similarity, *, done: int | None = None) -> tuple[Entry, ...]:
@@ -192,6 +194,10 @@ class Cloth:
             return None
         return next(i for i, placement in enumerate(self.solution.placements) if placement.piece.name == of)
 
+    def _owner_rings(self, index: int) -> tuple[Ring, ...]:
+        owner = self.partner_owner(index)
+        return self.solution.item.base.rings if owner is None else (self.solution.placements[owner].ring,)
+
     def _partners(self, name: str) -> list[int]:
         return [i for i, placement in enumerate(self.solution.placements) if placement.piece.of == name]
 
@@ -199,7 +205,9 @@ class Cloth:
         cuts = [p for p in self.solution.placements[start:done] if p.piece.does is Does.CUT]
         return unary_union([Polygon(placement.ring) for placement in cuts])
 
-    def _piece_cloth(self, index: int, view: Similarity, rings: Sequence[Ring], opacity: float) -> tuple[Entry, ...]:
+    def _piece_cloth(
+        self, index: int, view: Similarity, rings: Sequence[Ring], opacity: float, *, lettered: Sequence[int]
+    ) -> tuple[Entry, ...]:
         theme = self.theme
         placement = self.solution.placements[index]
         join = placement.piece.does is Does.JOIN
@@ -218,10 +226,15 @@ class Cloth:
                 opacity=opacity,
             )
         ]
-        discs = [(view.apply_point(self.letters.on_piece[index]), self.radii[index] + theme.pattern_clear)]
-        for later in self._partners(placement.piece.name):
-            at = view.apply_point(self.letters.on_partner[later])
-            discs.append((at, self.radii[later] + theme.pattern_clear))
+        discs = []
+        for number in lettered:  # the pattern keeps clear of the letters that are on the piece now
+            own = number == index
+            at = view.apply_point(self.letters.on_piece[index] if own else self.letters.on_partner[number])
+            discs.append((at, self.radii[number] + theme.pattern_clear))
+            other = self.solution.placements[number]
+            mark = other.side if own else other.partner
+            middle = ((mark[0][0] + mark[1][0]) / 2, (mark[0][1] + mark[1][1]) / 2)
+            discs.append((view.apply_point(middle), tick_reach(number + 1, theme)))
         turn = placement.motion.turn_deg
         anchor = view.apply_point(self.middle(index))
         name = f"{group}{self.tag}-pattern"

@@ -9,6 +9,7 @@ the cloth for a join, outside for a cut, so that the two letters face each other
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -35,32 +36,38 @@ class Letters:
 
 
 def letters(
-    base: Outline, placements: Sequence[Placement], *, radii: Sequence[float], tick: float, gap: float
+    base: Outline, placements: Sequence[Placement], *, radii: Sequence[float], ticks: Sequence[float], gap: float
 ) -> Letters:
     """Places for all letters of an item.
 
     radii  : of the disc that each placement's letter needs, item units
-    tick   : half the length of a tick mark, item units: letters keep clear of them
+    ticks  : how far each placement's tick marks reach from the middle of its marked side, item units
     gap    : between a disc and the nearest outline or disc, item units
     """
     placed = [Polygon(placement.ring) for placement in placements]
     cloth = Polygon(base.exterior, base.holes)
     everything = unary_union([cloth, *placed])
     outlines = [cloth.boundary, *(ring.boundary for ring in placed)]
-    ticks = [PlanePoint(_middle(placement.side)).buffer(tick) for placement in placements]
+    tick_discs = [
+        PlanePoint(_middle(placement.side)).buffer(reach) for placement, reach in zip(placements, ticks, strict=True)
+    ]
     taken: list[BaseGeometry] = []
     on_piece: list[Point] = []
     on_partner: list[Point] = []
-    for placement, ring, radius in zip(placements, placed, radii, strict=True):
+    for placement, ring, radius, reach in zip(placements, placed, radii, ticks, strict=True):
         room = radius + gap
+        past_ticks = reach + room  # the calmest place: straight in from the middle of the side, past its ticks
         outside = _clear_of(everything, reach=8 * room)
-        on_piece.append(_first_free([ring, outside], [*outlines, *ticks, *taken], _middle(placement.side), room))
+        near = _beside(placement.side, past_ticks)
+        on_piece.append(_first_free([ring, outside], [*outlines, *tick_discs, *taken], near, room))
         taken.append(PlanePoint(on_piece[-1]).buffer(radius))
         of = [other for other in placements if other.piece.name == placement.piece.of]
         owner = Polygon(of[0].ring) if of else cloth
         inside = owner.intersection(Polygon(placement.before.exterior, placement.before.holes))
-        regions = [inside, outside] if placement.piece.does is Does.JOIN else [outside, inside, outside]
-        on_partner.append(_first_free(regions, [*outlines, *ticks, *taken], _middle(placement.partner), room))
+        join = placement.piece.does is Does.JOIN
+        regions = [inside, outside] if join else [outside]
+        near = _beside(placement.partner, past_ticks if join else -past_ticks)
+        on_partner.append(_first_free(regions, [*outlines, *tick_discs, *taken], near, room))
         taken.append(PlanePoint(on_partner[-1]).buffer(radius))
     return Letters(on_piece=tuple(on_piece), on_partner=tuple(on_partner))
 
@@ -83,6 +90,14 @@ def _clear_of(everything: BaseGeometry, *, reach: float) -> BaseGeometry:
     """The plane around the outlines, as far out as a letter may stand."""
     left, bottom, right, top = everything.bounds
     return shapely.box(left - reach, bottom - reach, right + reach, top + reach).difference(everything)
+
+
+def _beside(side: tuple[Point, Point], distance: float) -> Point:
+    """The point at this distance to the left of the middle of a side; to its right where it is negative."""
+    (ax, ay), (bx, by) = side
+    x, y = _middle(side)
+    length = math.dist(*side)
+    return (x - distance * (by - ay) / length, y + distance * (bx - ax) / length)
 
 
 def _middle(side: tuple[Point, Point]) -> Point:

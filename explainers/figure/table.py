@@ -17,7 +17,7 @@ from ..item.model import Does
 from ..solution.model import Solution
 from ..wording.names import degrees_in_words, direction_in_words, is_half_turn, is_no_turn, named, turn_in_words
 from .cloth import Cloth, faded, group_of, outline_entries
-from .layout import TABLE, TRAY, Box, fitting_scale
+from .layout import TABLE, TRAY, Box, extent_of, fitting_scale
 from .model import Align, Arrow, Entry, Figure, Label, Lines, Role
 from .motion import Glide
 from .sheet import extent_of_entries, panel
@@ -29,8 +29,8 @@ __all__ = ["Phase", "Table"]
 
 _PAD = 0.4
 _WORD_ROOM = 0.75  # at the head of the tray, for the piece's word
-_TURN_ROOM = 0.75  # under the piece, for the words of its turn
-_LIST_LINE = 0.52  # at the foot of the tray, one line a piece
+_TURN_ROOM = 0.68  # under the piece, for the words of its turn
+_LIST_LINE = 0.46  # at the foot of the tray, one line a piece
 _ARC_GAP = 0.22  # between a piece's reach and the arc of its turn
 _STAND_OFF = 0.9  # how far from its partner a piece comes to rest before the last straight stretch
 _GONE = 0.45  # opacity of a piece that was cut away
@@ -98,9 +98,17 @@ class Table:
         (ax, ay), (bx, by_) = placement.partner
         length = math.dist((ax, ay), (bx, by_))
         # The material lies left of the partner; a joined piece comes from outside, a cut one from over the cloth.
-        side = 1.0 if placement.piece.does is Does.JOIN else -1.0
-        out = (side * (by_ - ay) / length * _STAND_OFF, -side * (bx - ax) / length * _STAND_OFF)
-        return Glide(group=group_of(index), about=self.slot, by=by, via=((by[0] + out[0], by[1] + out[1]),))
+        sign = 1.0 if placement.piece.does is Does.JOIN else -1.0
+        out_x, out_y = sign * (by_ - ay) / length, -sign * (bx - ax) / length
+        off = min(_STAND_OFF, self._head_room(index, out_y))
+        return Glide(group=group_of(index), about=self.slot, by=by, via=((by[0] + off * out_x, by[1] + off * out_y),))
+
+    def _head_room(self, index: int, out_y: float) -> float:
+        """How far a placed piece may be moved out before it would leave the table at its head or foot."""
+        placed = extent_of(self.view.apply(self.solution.placements[index].ring))
+        if out_y > 0.0:
+            return max(0.0, TABLE.top - 0.1 - placed.top) / out_y
+        return max(0.0, placed.bottom - TABLE.bottom - 0.1) / -out_y if out_y < 0.0 else math.inf
 
     def back_glide(self, index: int) -> Glide:
         """From where it was cut away back to the tray."""
@@ -162,8 +170,10 @@ class Table:
     @property
     def _turning_place(self) -> Box:
         count = len(self.solution.placements)
-        foot = TRAY.bottom + (_LIST_LINE * self._list_rows() + 0.25 if count > 1 else 0.1)
-        return Box(TRAY.left + 0.1, foot + _TURN_ROOM, TRAY.right - 0.1, TRAY.top - _WORD_ROOM)
+        # With several pieces the list names the one in hand, so that the head of the tray is free for it.
+        foot = TRAY.bottom + (_LIST_LINE * self._list_rows() + 0.15 if count > 1 else 0.1)
+        head = TRAY.top - (0.1 if count > 1 else _WORD_ROOM)
+        return Box(TRAY.left + 0.1, foot + _TURN_ROOM, TRAY.right - 0.1, head)
 
     def _list_rows(self) -> int:
         count = len(self.solution.placements)
@@ -236,18 +246,19 @@ class Table:
         )
 
     def _words(self, done: int, phase: Phase) -> Iterable[Entry]:
-        """The word of the piece in hand at the head of the tray, and the list of all pieces at its foot."""
+        """The word of the one piece at the head of the tray, or the list of all pieces at its foot."""
         piece = self.solution.placements[done].piece
-        yield Label(
-            id=f"{group_of(done)}-word",
-            group="tray",
-            role=Role.WORD,
-            text=f"{self.theme.words[piece.does.value]}: {named(piece.name)}",
-            at=(self.slot[0], TRAY.top - 0.45),
-            size=self.theme.word_size,
-            colour=self.theme.ink,
-            bold=True,
-        )
+        if len(self.solution.placements) == 1:
+            yield Label(
+                id=f"{group_of(done)}-word",
+                group="tray",
+                role=Role.WORD,
+                text=f"{self.theme.words[piece.does.value]}: {named(piece.name)}",
+                at=(self.slot[0], TRAY.top - 0.45),
+                size=self.theme.word_size,
+                colour=self.theme.ink,
+                bold=True,
+            )
         yield from self._list(done + (phase is Phase.DONE), current=None if phase is Phase.DONE else done)
 
     def _list(self, finished: int, current: int | None = None) -> Iterable[Entry]:

@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-import shapely
-from shapely.geometry import Point as PlanePoint
-from shapely.geometry import Polygon
-from shapely.geometry.base import BaseGeometry
-from shapely.ops import unary_union
-
+from ..geometry.locate import distance_to_side
+from ..geometry.rigid_motion import Point, Ring
+from ..geometry.rings import sides
 from ..typeface.faces import label_disc_radius
-from .model import Area, Entry, Figure, Label
+from .model import Area, Figure, Label, Lines, Role
 from .motion import Glide, Motion
 
 __all__ = ["making_way"]
 
 _LOOKS = 12  # how many moments of a motion are looked at
+
+Side = tuple[Point, Point]
 
 
 def making_way(motion: Motion) -> Motion:
@@ -25,43 +26,63 @@ def making_way(motion: Motion) -> Motion:
     if not gliding:
         return motion
     lasting = {entry.id for entry in motion.end.entries}
+    radii = {
+        entry.id: label_disc_radius(entry)
+        for entry in motion.start.entries
+        if isinstance(entry, Label) and entry.id in lasting
+    }
     yields: set[str] = set()
     for look in range(1, _LOOKS):
         figure = motion.figure_at(look / _LOOKS)
-        cloth = _areas(figure, gliding)
-        others = _sides(figure, gliding)
         for entry in figure.entries:
-            if not isinstance(entry, Label) or entry.id not in lasting or entry.id in yields:
-                continue
-            disc = PlanePoint(entry.at).buffer(label_disc_radius(entry))
-            if entry.group in gliding:
-                own = _areas(figure, {entry.group})
-                hidden = own.contains(disc)  # what lies under its own cloth cannot be seen through it
-                if not hidden and (others.intersects(disc) or _other_labels(figure, entry).intersects(disc)):
-                    yields.add(entry.id)
-            elif cloth.intersects(disc):
+            if (
+                isinstance(entry, Label)
+                and entry.id in radii
+                and entry.id not in yields
+                and _is_crossed(entry, figure, gliding, radii)
+            ):
                 yields.add(entry.id)
     return replace(motion, yields=tuple(sorted(yields)))
 
 
-def _areas(figure: Figure, groups: set[str]) -> BaseGeometry:
-    return unary_union([_shape(e) for e in figure.entries if isinstance(e, Area) and e.group in groups])
+def _is_crossed(label: Label, figure: Figure, gliding: set[str], radii: dict[str, float]) -> bool:
+    """Whether at this moment anything that can be seen runs through the disc of a label."""
+    at, radius = label.at, radii[label.id]
+    areas = [entry for entry in figure.entries if isinstance(entry, Area) and entry.group != "panels"]
+    if label.group not in gliding:
+        return any(_touches(area.rings, at, radius) for area in areas if area.group in gliding)
+    for entry in figure.entries:
+        if isinstance(entry, Lines) and entry.role is Role.MARK:
+            reach = radius + entry.width / 2
+            if any(distance_to_side(at, pair) < reach for pair in entry.segments):
+                return True
+    own = [area for area in areas if area.group == label.group]
+    if any(_inside(area.rings, at) and not _nears(area.rings, at, radius) for area in own):
+        return False  # what lies under its own cloth cannot be seen through it
+    if any(_nears(area.rings, at, radius) for area in areas if area.stroke and area.group not in gliding):
+        return True
+    others = (entry for entry in figure.entries if isinstance(entry, Label) and entry.id != label.id)
+    return any(math.dist(at, other.at) < radius + radii.get(other.id, 0.0) for other in others)
 
 
-def _sides(figure: Figure, without: set[str]) -> BaseGeometry:
-    return unary_union(
-        [_shape(e).boundary for e in figure.entries if isinstance(e, Area) and e.stroke and e.group not in without]
-    )
+def _touches(rings: Sequence[Ring], at: Point, radius: float) -> bool:
+    return _inside(rings, at) or _nears(rings, at, radius)
 
 
-def _other_labels(figure: Figure, label: Label) -> BaseGeometry:
-    others = [e for e in figure.entries if isinstance(e, Label) and e.id != label.id]
-    return unary_union([PlanePoint(e.at).buffer(label_disc_radius(e)) for e in others])
+def _nears(rings: Sequence[Ring], at: Point, radius: float) -> bool:
+    return any(distance_to_side(at, side) < radius for side in _sides(rings))
 
 
-def _shape(entry: Entry) -> BaseGeometry:
-    assert isinstance(entry, Area)
-    shape: BaseGeometry = Polygon()
-    for ring in entry.rings:  # even-odd
-        shape = shapely.symmetric_difference(shape, shapely.make_valid(Polygon(ring)))
-    return shape
+def _inside(rings: Sequence[Ring], at: Point) -> bool:
+    """By the even-odd rule: a ray to the right crosses the sides an odd number of times."""
+    x, y = at
+    crossings = 0
+    for (ax, ay), (bx, by) in _sides(rings):
+        if (ay > y) != (by > y) and x < ax + (y - ay) / (by - ay) * (bx - ax):
+            crossings += 1
+    return crossings % 2 == 1
+
+
+def _sides(rings: Sequence[Ring]) -> Iterator[Side]:
+    for ring in rings:
+        yield from sides(ring)
