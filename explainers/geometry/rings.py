@@ -7,6 +7,7 @@ A ring is a tuple of points, y up, first point not repeated. Side i runs from co
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from .angles import bearing_deg
 from .rigid_motion import Point, Ring
@@ -75,6 +76,7 @@ def interior_angles_deg(ring: Ring) -> tuple[float, ...]:
     return tuple(angles)
 
 
+@lru_cache(maxsize=1024)  # the same few rings are asked for again and again while facts are proved
 def without_needless_corners(ring: Ring, tolerance: float) -> Ring:
     """The ring without repeated corners and without corners that lie on the straight line between their neighbours.
 

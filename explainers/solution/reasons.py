@@ -123,14 +123,16 @@ class _Search:
     def lengths(self, place: Outline) -> Iterator[DifferenceFact]:
         """A side that lies along one of the outline but is longer or shorter, by most first."""
         pairs = []
+        theirs = [(side, math.dist(*side)) for ring in self.outline.rings for side in sides(ring)]
         for side in (side for ring in self.fit.laid.rings for side in sides(ring)):
-            for other in (side for ring in self.outline.rings for side in sides(ring)):
-                lengths = math.dist(*side), math.dist(*other)
-                if abs(lengths[0] - lengths[1]) <= plain(self.tolerance):
+            length = math.dist(*side)
+            for other, other_length in theirs:
+                gap = abs(length - other_length)
+                if gap <= plain(self.tolerance):
                     continue
                 middles = unmatched_middles(side, other, self.tolerance)
                 if any(self._near(middle, place) for middle in middles):
-                    pairs.append((-round(abs(lengths[0] - lengths[1]), 6), side, other, lengths))
+                    pairs.append((-round(gap, 6), side, other, (length, other_length)))
         for _, side, other, lengths in sorted(pairs):
             yield SideLengthFact(
                 tolerance=self.tolerance,
