@@ -136,7 +136,7 @@ def _corner_angle(fact: CornerAngleFact) -> tuple[str, ...]:
         return (
             f"Here {option} has a corner that points into the shape.",
             f"Measured inside, it is {degrees}.",
-            "The outline has no corner like that.",
+            f"The outline has no corner of {degrees}.",
         )
     return (f"Here {option} has a corner of {degrees}.", f"The outline has no corner of {degrees}.")
 

@@ -75,7 +75,7 @@ def choices_alt(
 
 def card_alt(lines: tuple[str, ...]) -> str:
     """A card of words."""
-    return " ".join(lines)
+    return " ".join(line if line[-1:] in ".?!" else f"{line}." for line in lines)
 
 
 def _same(solution: Solution, label: str) -> bool:
