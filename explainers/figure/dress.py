@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ..geometry.rigid_motion import Point
 from .layout import HEADING_Y, MARGIN, PROGRESS_Y
 from .model import STAGE_WIDTH, Align, Area, Entry, Figure, Label, Lines, Role
 from .theme import Theme
@@ -94,8 +95,9 @@ def counting_down(figure: Figure, *, left: int, patches: int, left_s: float, the
 def title_figure(lines: tuple[str, ...], alt: str, theme: Theme) -> Figure:
     """A quiet card of a few centred lines: the opening, the closing, the thing to remember."""
     pitch = 0.85
-    top = 4.9 + pitch * (len(lines) - 1) / 2
-    entries: list[Entry] = [
+    top = 4.1 + pitch * (len(lines) - 1) / 2
+    entries: list[Entry] = _patchwork((STAGE_WIDTH / 2, top + 1.5), theme)
+    entries += [
         Label(
             id=f"line-{index + 1}",
             group="words",
@@ -109,3 +111,34 @@ def title_figure(lines: tuple[str, ...], alt: str, theme: Theme) -> Figure:
         for index, line in enumerate(lines)
     ]
     return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+
+
+def _patchwork(at: Point, theme: Theme) -> list[Entry]:
+    """A strip of patches, each of two triangles: decoration only, so it has no words."""
+    colours = (theme.base, theme.outline, theme.join, theme.cut)
+    width, count = 1.1, 7
+    left, foot = at[0] - count * width / 2, at[1] - width / 2
+    entries: list[Entry] = []
+    for index in range(count):
+        x = left + index * width
+        low_left, low_right = (x, foot), (x + width, foot)
+        top_right, top_left = (x + width, foot + width), (x, foot + width)
+        rising = index % 2 == 0
+        halves = (
+            ((low_left, low_right, top_right), (low_left, top_right, top_left))
+            if rising
+            else ((low_left, low_right, top_left), (low_right, top_right, top_left))
+        )
+        for half, ring in enumerate(halves):
+            entries.append(
+                Area(
+                    id=f"patch-{index + 1}-{half + 1}",
+                    group="patchwork",
+                    role=Role.PANEL,
+                    rings=(ring,),
+                    fill=colours[(index + 2 * half) % len(colours)],
+                    stroke=theme.paper,
+                    width=theme.outline_width,
+                )
+            )
+    return entries
