@@ -23,7 +23,7 @@ class Nesting(StrEnum):
     AROUND = "around"
     TOUCHES_INSIDE = "touches inside"  # no point of the second ring is outside the first
     TOUCHES_OUTSIDE = "touches outside"  # no point of the second ring is inside the first
-    CROSSES = "crosses"
+    CROSSES = "crosses"  # or holds the first, touching it
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,14 +60,24 @@ def relation(first: Ring, second: Ring, tolerance: float) -> Relation:
         if inside(second[0], first):
             return Relation(Nesting.WITHIN)
         return Relation(Nesting.AROUND if inside(first[0], second) else Nesting.APART)
-    # Points of the second ring clear of the first say on which side of it they lie; middles of sides serve where
-    # every corner touches.
-    clear = [point for point in _walk(second) if _clearance(point, first) > tolerance]
-    within = [point for point in clear if inside(point, first)]
-    outside = [point for point in clear if point not in within]
+    within, outside = _on_either_side(second, first, tolerance)
     if within and outside:
         return Relation(Nesting.CROSSES, outside[0])
-    return Relation(Nesting.TOUCHES_OUTSIDE if outside else Nesting.TOUCHES_INSIDE, contact.point)
+    if not outside:
+        return Relation(Nesting.TOUCHES_INSIDE, contact.point)
+    # The second ring keeps outside the first, yet may enclose a part of it or all of it.
+    enclosed, _ = _on_either_side(first, second, tolerance)
+    return Relation(Nesting.CROSSES, outside[0]) if enclosed else Relation(Nesting.TOUCHES_OUTSIDE, contact.point)
+
+
+def _on_either_side(walked: Ring, ring: Ring, tolerance: float) -> tuple[list[Point], list[Point]]:
+    """Points of one ring that lie inside another, and that lie outside it, those near the other left out.
+
+    Middles of sides serve where every corner touches.
+    """
+    clear = [point for point in _walk(walked) if _clearance(point, ring) > tolerance]
+    within = [point for point in clear if inside(point, ring)]
+    return within, [point for point in clear if point not in within]
 
 
 def _walk(ring: Ring) -> list[Point]:

@@ -50,7 +50,7 @@ def on_one_line(ring: Ring, tolerance: float) -> bool:
 
 
 def self_contact(ring: Ring, tolerance: float) -> Contact | None:
-    """The first place where a ring crosses itself, touches itself or doubles back; None for a simple ring.
+    """The place that best tells why a ring is not simple: a crossing first, a mere touch last; None for a simple one.
 
     ring      : corners in either direction, first not repeated
     tolerance : item units; corners nearer than this to the one before are passed over
@@ -75,10 +75,14 @@ def self_contact(ring: Ring, tolerance: float) -> Contact | None:
                 contact = _doubling_back(before, after, tolerance)
             else:
                 contact = meeting(sides[i], sides[j], tolerance)
-            if contact is not None and (found is None or contact.kind is ContactKind.CROSSES):
+            if contact is None:
+                continue
+            if contact.kind is ContactKind.CROSSES:
+                return contact
+            # Sides that double back also touch others: the doubling back explains it.
+            if found is None or (contact.kind, found.kind) == (ContactKind.DOUBLES_BACK, ContactKind.TOUCHES):
                 found = contact
-                if contact.kind is ContactKind.CROSSES:
-                    return found
+    return found
     return found
 
 

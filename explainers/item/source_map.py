@@ -134,7 +134,8 @@ def _events(text: str) -> Iterator[yaml.Event]:
         yield from yaml.parse(text, Loader=_LOADER)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
-        line = mark.line + 1 if mark else 0
+        # At the end of a file the parser may be one line past the last.
+        line = min(mark.line + 1, max(1, len(text.splitlines()))) if mark else 0
         opened = error.context_mark.line + 1 if error.context_mark else line
         raise syntax_fault(error.problem or "", error.context or "", line=line, opened=opened, text=text) from error
     except yaml.YAMLError as error:

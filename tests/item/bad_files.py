@@ -131,6 +131,9 @@ THE_FILE = [
     _changed("title: The corner block", "title: @corner", line=2, field="", message="keeps for itself"),
 ]  # fmt: skip
 
+# The parser is one line ahead at the end of a file: the fault must not stand on a line that is not there.
+THE_FILE.append(_whole("a scrap at the end", GOOD_ITEM + "0", line=24, message="has no colon after it"))
+
 KEYS = [
     _changed("title: The", "titel: The", line=2, field="titel", message='an item has no key called "titel"'),
     _changed("title: The", "difficulty: The", line=2, field="difficulty", message="has no key called"),
