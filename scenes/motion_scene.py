@@ -63,6 +63,11 @@ class FigureMotion(Animation):  # type: ignore[misc]  # manim is not checked
         self.fps = fps
         super().__init__(stage, run_time=(frames - _WITHIN) / fps, rate_func=linear, **kwargs)
 
+    def begin(self) -> None:
+        """Start with an empty stage: manim now lists what will move, and would go on drawing entries that leave it."""
+        super().begin()
+        self.mobject.submobjects = []
+
     def interpolate_mobject(self, alpha: float) -> None:
         """Show the frame that is nearest to a fraction of the run time."""
         self.mobject.show(self.motion.figure_at(round(alpha * self.run_time * self.fps) / self.frames))
@@ -83,6 +88,9 @@ class SpanScene(Scene):  # type: ignore[misc]  # manim is not checked
 
     def construct(self) -> None:
         """Play every span for exactly its frames."""
+        # An updater that does nothing: without one, manim draws a waiting stage twice over, and what is half clear
+        # comes out darker while it is held than while it moves.
+        self.stage.add_updater(_left_alone)
         self.add(self.stage)
         for span in self.spans:
             self.play_span(span)
@@ -99,3 +107,7 @@ class SpanScene(Scene):  # type: ignore[misc]  # manim is not checked
             self.play(FigureMotion(self.stage, shows, span.frames, self.fps))
         else:
             self.wait((span.frames + _WITHIN) / self.fps, frozen_frame=True)
+
+
+def _left_alone(stage: Mobject) -> None:
+    """Change nothing."""

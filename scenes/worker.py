@@ -101,8 +101,15 @@ def _settle_manim(options: EncoderOptions, folder: Path) -> None:
     config.verbosity = "ERROR"
 
 
+class _AbandonedError(Exception):
+    """Whoever asked for the work is gone."""
+
+
 def _say(**words: object) -> None:
-    print(json.dumps(words), flush=True)
+    try:
+        print(json.dumps(words), flush=True)
+    except BrokenPipeError as error:
+        raise _AbandonedError from error
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -113,9 +120,8 @@ def main(arguments: list[str] | None = None) -> int:
     except ExplainersError as error:
         _say(error=type(error).__name__, message=str(error))
         return 1
-    except BrokenPipeError:
-        # Whoever asked is gone, and nobody else will clean up.
-        shutil.rmtree(folder, ignore_errors=True)
+    except _AbandonedError:
+        shutil.rmtree(folder, ignore_errors=True)  # nobody else will
         with contextlib.suppress(OSError):
             sys.stdout.close()
         return 1

@@ -61,7 +61,13 @@ def draw(job: Job, folder: Path, progress: Progress | None = None) -> None:
 
 
 def _said(code: int, complaints: str) -> str:
-    how = f"was ended by signal {-code}" if code < 0 else f"stopped with exit code {code}"
-    words = complaints.strip()[-_LAST_WORDS:]
-    last = f"; its last words: {words}" if words else ""
-    return f"the process that draws {how}{last}. Nothing was written. To mend it: run it again, with less else running."
+    if code < 0:
+        return (
+            f"the process that draws was ended by signal {-code}, and nothing was written. "
+            "To mend it: run it again with less else running, since the system ends what takes too much memory."
+        )
+    words = complaints.strip()[-_LAST_WORDS:] or "nothing"
+    return (
+        f"the process that draws stopped with exit code {code}, and nothing was written; its last words: {words}. "
+        "To mend it: if these words do not help, report them together with the item or lesson."
+    )

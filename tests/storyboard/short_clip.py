@@ -1,4 +1,4 @@
-"""A short timeline made by hand: holds of one frame and of several GOPs, a turn, a shift with a fade, a hole, dashes."""
+"""A short timeline made by hand: holds of one frame and of two runs, a turn, a shift with a fade, a hole, dashes."""
 
 from __future__ import annotations
 
@@ -97,7 +97,9 @@ def short_timeline() -> Timeline:
     cues = (
         Cue(id="sample.task/1", step_id="sample.task", start_s=0.0, end_s=1.5, lines=("This is the base,", "a ring.")),
         Cue(id="sample.flag.turn/1", step_id="sample.flag.turn", start_s=2.1, end_s=2.75, lines=("Turn it 135°.",)),
-        Cue(id="sample.flag.meet/1", step_id="sample.flag.meet", start_s=2.75, end_s=3.5, lines=("K meets K & stays.",)),
+        Cue(
+            id="sample.flag.meet/1", step_id="sample.flag.meet", start_s=2.75, end_s=3.5, lines=("K meets K & stays.",)
+        ),
     )
     return Timeline(
         storyboard=Storyboard(name="sample-lesson", title="Blocks & holes", language="en-GB", steps=steps),
