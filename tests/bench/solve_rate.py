@@ -12,9 +12,9 @@ from pathlib import Path
 from statistics import quantiles
 from time import perf_counter
 
-sys.path.insert(0, str(Path(__file__).parent.parent.parent))
+sys.path.insert(0, str(Path(__file__).parent.parent))  # tests/, as pytest has it
 
-from tests.strategies import random_item
+from strategies import random_item
 
 from explainers import solve
 
