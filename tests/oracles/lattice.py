@@ -45,7 +45,7 @@ def squares(cells: Iterable[tuple[int, int]]) -> Shape:
 def rings_of(shape: Shape) -> tuple[IntRing, tuple[IntRing, ...]] | None:
     """(exterior anticlockwise, holes clockwise), corners only; None where in parts or pinched to a point."""
     following: dict[IntPoint, list[IntPoint]] = defaultdict(list)
-    steps = {step for quarter in shape for step in _steps(quarter)}
+    steps = {step for quarter in shape for step in steps_of(quarter)}
     for start, end in steps:
         if (end, start) not in steps:
             following[start].append(end)
@@ -66,7 +66,8 @@ def rings_of(shape: Shape) -> tuple[IntRing, tuple[IntRing, ...]] | None:
     return (outer[0], tuple(sorted(holes))) if len(outer) == 1 else None
 
 
-def _steps(quarter: Quarter) -> Iterator[tuple[IntPoint, IntPoint]]:
+def steps_of(quarter: Quarter) -> Iterator[tuple[IntPoint, IntPoint]]:
+    """The three sides of a quarter, walked with the quarter on the left."""
     a, b, c = triangle(quarter)
     yield from ((a, b), (b, c), (c, a))
 
