@@ -54,9 +54,16 @@ def lesson_or_item_files(paths: Iterable[Path]) -> list[Path]:
 def _files(paths: Iterable[Path], leaving_out: Collection[str]) -> list[Path]:
     files: list[Path] = []
     for path in map(Path, paths):
-        if path.is_dir():
+        if _is_folder(path):
             inside = sorted(child for child in path.glob("*.yaml") if not child.name.startswith("."))
             files += [f for f in inside if not f.is_dir() and kind_of_file(f) not in leaving_out]
         else:
             files.append(path)
     return files
+
+
+def _is_folder(path: Path) -> bool:
+    try:
+        return path.is_dir()
+    except OSError:  # not to be looked at, or no name a file could have: reading it says so
+        return False

@@ -21,7 +21,7 @@ MAX_PARTS = 50
 MAX_TITLE = 120
 MAX_WORDS = 1_000  # characters in one sentence of the teacher's own: more than a minute of speech
 MAX_STEPS = 5_000
-LEAST_PAUSE_S, MOST_PAUSE_S = 1.0, 600.0
+LEAST_PAUSE_S, MOST_PAUSE_S = 0.1, 600.0
 
 _STEP_ID = re.compile(r"[a-z0-9-]+(\.[a-z0-9-]+)+")
 

@@ -38,7 +38,7 @@ def test_lessons_are_kept_where_lessons_are_meant(folder: Path) -> None:
 
 
 def test_a_file_given_by_name_is_always_kept(folder: Path) -> None:
-    given = [folder / "series.yaml", folder / "none.yaml", folder / "old.yml", folder / "lesson.yaml"]
+    given = [folder / name for name in ("series.yaml", "none.yaml", "old.yml", "lesson.yaml", "a" * 5_000, "a\0b")]
     assert item_files(given) == given
 
 
