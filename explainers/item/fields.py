@@ -39,10 +39,10 @@ MAX_CORNERS = 300
 MAX_NAME = 60
 
 _NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
-_NUMBER = re.compile(r"[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?")
-_LEADING_ZERO = re.compile(r"[-+]?0\d")
-_DECIMAL_COMMA = re.compile(r"([-+]?\d+),(\d+)")
-_FRACTION = re.compile(r"([-+]?\d+)\s*/\s*(\d+)")
+_NUMBER = re.compile(r"[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?", re.ASCII)
+_LEADING_ZERO = re.compile(r"[-+]?0\d", re.ASCII)
+_DECIMAL_COMMA = re.compile(r"([-+]?\d{1,9}),(\d{1,9})", re.ASCII)
+_FRACTION = re.compile(r"([-+]?\d{1,9})\s*/\s*(\d{1,9})", re.ASCII)
 _NOT_FINITE = re.compile(r"[-+]?\.?(inf|infinity|nan)", re.IGNORECASE)
 _WRITE_NUMBER = "write a plain number, such as 2 or 1.5"
 

@@ -1,6 +1,7 @@
 """An item from a composed file: every key of the contract, its default and its range.
 
-The keys, defaults and limits are those of the item format in the README. Whether pieces can be laid is for the solver.
+The keys, defaults and limits are those of the item format in the README; each stands as a constant in the module that
+reads it. Whether pieces can be laid is for the solver.
 """
 
 from __future__ import annotations

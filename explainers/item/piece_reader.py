@@ -25,7 +25,7 @@ from .fields import (
     text_of,
 )
 from .model import BASE, Does, Piece
-from .nodes import Node, ScalarNode
+from .nodes import ListNode, Node, ScalarNode
 from .notation import listed, nearest, shown_lengths
 from .outline_checks import check_marked_side, check_ring, lies_on_a_side
 from .outline_reader import RING_EXAMPLE
@@ -64,13 +64,17 @@ class Draft:
 
 
 def pieces_of(table: Table, base: Outline | None) -> list[Draft | None]:
-    """The pieces in their order, each as far as it could be read; empty where no list of them could."""
+    """The pieces in their order, each as far as it could be read; None for one that is no piece at all."""
     faults = table.faults
     fix = "list 1 to 6 pieces, each beginning with - piece:"
     node = table.due("pieces", "the file", fix)
-    items = node and list_of(node, "pieces", faults, least=1, most=MAX_PIECES, noun="pieces", fix=fix)
-    if not items:
+    if node is None:
         return []
+    items = list_of(node, "pieces", faults, least=1, most=MAX_PIECES, noun="pieces", fix=fix)
+    beyond = 0
+    if items is None:  # of too many, the first are still worth looking at
+        typed = node.items if isinstance(node, ListNode) else ()
+        items, beyond = typed[:MAX_PIECES], len(typed[MAX_PIECES:])
     drafts: list[Draft | None] = []
     for index, item in enumerate(items):
         entry = table_of(item, f"pieces[{index}]", faults, keys=PIECE_KEYS, owner="the piece", fix=fix)
@@ -81,7 +85,7 @@ def pieces_of(table: Table, base: Outline | None) -> list[Draft | None]:
     for index, draft in enumerate(read):
         _check_marks(draft, read[:index], read[index + 1 :], base)
         draft.piece = _finished(draft)
-    return drafts
+    return [*drafts, *[None] * min(beyond, 1)]
 
 
 def _draft(table: Table) -> Draft:
