@@ -76,10 +76,12 @@ def changes(
     sign = 1.0 if does is Does.JOIN else -1.0
     if abs(before.area + sign * piece.area - after.area) > slack:
         return False
-    if does is Does.JOIN:
-        stray = (*overlay.regions(before, after, tolerance), *overlay.regions(piece, after, tolerance))
-        return not stray
-    return not overlay.regions(after, before, tolerance) and overlay.shared_thickness(after, piece) <= tolerance
+    # Parts that neither overlap nor leave anything over: with the areas right, nothing else is left to be wrong.
+    smaller, whole = (before, after) if does is Does.JOIN else (after, before)
+    parts = (smaller, piece)
+    return overlay.shared_thickness(*parts) <= tolerance and not any(
+        overlay.regions(part, whole, tolerance) for part in parts
+    )
 
 
 def is_described(outline: Outline, corners: int, holes: int, area: float, tolerance: float) -> bool:

@@ -1,0 +1,191 @@
+"""For each kind of fact: it holds where it was found, and not when the place or the figure it speaks of is moved."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from small_items import SQUARE, flag, item
+from strategies import random_case
+
+from explainers.geometry.outline import Outline
+from explainers.geometry.rigid_motion import Point, RigidMotion, Ring, Similarity
+from explainers.item.model import Does, Option
+from explainers.solution import facts as kinds
+from explainers.solution.facts import Fact
+from explainers.solution.hard_step import hardest_step
+from explainers.solution.model import Solution
+from explainers.solution.placement_facts import change_fact, meet_fact, outline_fact, piece_fact, turn_fact
+from explainers.solution.solver import solve
+
+ALL_KINDS = {
+    kind
+    for kind in vars(kinds).values()
+    if isinstance(kind, type) and issubclass(kind, Fact) and kind not in (Fact, kinds.DifferenceFact)
+}
+AWAY = 0.37  # item units, in a direction that lies along no side of the lattice
+
+
+def shifted(points: Ring) -> Any:
+    return tuple((x + AWAY, y + 0.61 * AWAY) for x, y in points)
+
+
+def away(point: Point) -> Point:
+    return shifted((point,))[0]
+
+
+def moved(outline: Outline) -> Outline:
+    return Outline(shifted(outline.exterior), tuple(shifted(hole) for hole in outline.holes))
+
+
+def facts_of(solution: Solution) -> Iterator[Fact]:
+    for index in range(len(solution.placements)):
+        yield from (maker(solution, index) for maker in (piece_fact, turn_fact, meet_fact, change_fact))
+    yield outline_fact(solution)
+    yield hardest_step(solution)
+    for verdict in solution.verdicts:
+        yield from verdict.reasons
+
+
+def falsified(fact: Fact) -> Iterator[tuple[str, Fact]]:
+    """Every way to move what the fact speaks of, each of which makes it false."""
+    match fact:
+        case kinds.PieceFact():
+            piece = fact.piece
+            yield "side", replace(fact, piece=replace(piece, side=shifted(piece.side)))
+            yield "meets", replace(fact, piece=replace(piece, meets=(piece.meets[0], away(piece.meets[1]))))
+        case kinds.TurnFact():
+            yield "turn", replace(fact, turn_deg=fact.turn_deg - 1.0 if fact.turn_deg > 0 else fact.turn_deg + 1.0)
+            yield "other way", replace(fact, shown_ring=fact.shown_ring[::-1], placed_ring=fact.placed_ring[::-1])
+            yield "corner", replace(fact, placed_ring=(away(fact.placed_ring[0]), *fact.placed_ring[1:]))
+        case kinds.MeetFact():
+            yield "side", replace(fact, side=shifted(fact.side))
+            yield "partner", replace(fact, partner=shifted(fact.partner))
+            yield "ring", replace(fact, ring=shifted(fact.ring))
+            yield "does", replace(fact, does=Does.CUT if fact.does is Does.JOIN else Does.JOIN)
+        case kinds.ChangeFact():
+            yield "ring", replace(fact, ring=shifted(fact.ring))
+            yield "after", replace(fact, after=fact.before)
+            yield "area", replace(fact, area_after=fact.area_after + 0.1)
+            yield "piece area", replace(fact, piece_area=fact.piece_area + 0.1)
+        case kinds.OutlineFact():
+            yield "corners", replace(fact, corners=fact.corners + 1)
+            yield "holes", replace(fact, holes=fact.holes + 1)
+            yield "area", replace(fact, area=fact.area + 0.1)
+        case kinds.SameFact():
+            motion = fact.motion
+            yield (
+                "motion",
+                replace(
+                    fact, motion=Similarity(turn_deg=motion.turn_deg, shift=away(motion.shift), scale=motion.scale)
+                ),
+            )
+            yield "turn", replace(fact, turn_deg=fact.turn_deg - 1.0 if fact.turn_deg > 0 else fact.turn_deg + 1.0)
+            yield "shown", replace(fact, shown_turn_deg=fact.shown_turn_deg + 1.0)
+            yield "option", replace(fact, option=moved(fact.option))
+        case kinds.MirrorFact():
+            yield "option", replace(fact, option=fact.option.mirrored())
+            yield "outline", replace(fact, outline=fact.outline.mirrored())
+        case kinds.DifferenceFact():
+            yield from falsified_difference(fact)
+        case kinds.HardStepFact():
+            yield "evidence", replace(fact, evidence=())
+            if fact.turn_deg:
+                yield "turn", replace(fact, turn_deg=fact.turn_deg / 2)
+
+
+def falsified_difference(fact: kinds.DifferenceFact) -> Iterator[tuple[str, Fact]]:
+    left = min(x for x, _ in (*fact.option.exterior, *fact.outline.exterior))
+    yield "ring", replace(fact, ring_centre=(left - 1.0, fact.ring_centre[1]))
+    yield "place", replace(fact, place=moved(fact.place))
+    yield "option", replace(fact, option=fact.outline)
+    match fact:
+        case kinds.CornerCountFact():
+            yield "count", replace(fact, option_corners=fact.option_corners + 1)
+            yield "other count", replace(fact, outline_corners=fact.outline_corners + 1)
+            yield "corner", replace(fact, corner=away(fact.corner))
+            yield "whose", replace(fact, on_option=not fact.on_option)
+        case kinds.CornerAngleFact():
+            yield "corner", replace(fact, corner=away(fact.corner))
+            yield "angle", replace(fact, angle_deg=fact.angle_deg + 1.0)
+        case kinds.SideLengthFact():
+            yield "side", replace(fact, side=shifted(fact.side))
+            yield "other side", replace(fact, other_side=shifted(fact.other_side))
+            yield "length", replace(fact, length=fact.length + 0.1)
+            yield "other length", replace(fact, other_length=fact.other_length + 0.1)
+            yield "other way", replace(fact, side=fact.side[::-1])
+        case kinds.HoleFact():
+            yield "count", replace(fact, option_holes=fact.option_holes + 1)
+            yield "other count", replace(fact, outline_holes=fact.outline_holes + 1)
+        case kinds.ExtraPartFact() | kinds.MissingPartFact():
+            yield "area", replace(fact, area=fact.area + 0.1)
+
+
+def with_a_hole() -> Solution:
+    """A frame as the result, and among the options a square without its hole."""
+    hole = ((1.0, 1.0), (3.0, 1.0), (3.0, 3.0), (1.0, 3.0))
+    full = ((0.0, 0.0), (6.0, 0.0), (4.0, 2.0), (4.0, 4.0), (0.0, 4.0))
+    options = (Option(), Option(corners=full), Option(corners=((0.0, 0.0), (3.0, 0.0), (0.0, 3.0))))
+    return solve(item(flag(), base=SQUARE, holes=(hole,), options=options))
+
+
+def test_each_kind_of_fact_holds_and_stops_holding_when_moved(cases: Callable[[int, int], int]) -> None:
+    seen: Counter[type[Fact]] = Counter()
+    solutions = [solve(random_case(seed).item) for seed in range(cases(40, 400))]
+    for solution in (with_a_hole(), *solutions):
+        for fact in facts_of(solution):
+            seen[type(fact)] += 1
+            assert fact.holds(), (solution.item.name, fact)
+            for what, false in falsified(fact):
+                assert not false.holds(), (solution.item.name, what, fact)
+    assert set(seen) == ALL_KINDS
+
+
+def test_extra_and_missing_are_not_to_be_confused() -> None:
+    for seed in range(20):
+        for verdict in solve(random_case(seed).item).verdicts:
+            for fact in verdict.reasons:
+                if isinstance(fact, kinds.ExtraPartFact):
+                    shared = {name: getattr(fact, name) for name in fact.__dataclass_fields__}
+                    assert not kinds.MissingPartFact(**shared).holds()
+
+
+def test_every_reason_is_ringed_where_exactly_one_of_the_two_has_material() -> None:
+    """Asked of shapely, which the facts do not ask."""
+    import shapely
+
+    for seed in range(40):
+        for verdict in solve(random_case(seed).item).verdicts:
+            for fact in verdict.reasons:
+                if isinstance(fact, kinds.DifferenceFact):
+                    spot = shapely.Point(fact.ring_centre)
+                    sides = [
+                        shapely.Polygon(shape.exterior, shape.holes).contains(spot)
+                        for shape in (fact.option, fact.outline)
+                    ]
+                    assert sum(sides) == 1
+
+
+def test_a_fact_of_no_kind_claims_nothing() -> None:
+    with pytest.raises(NotImplementedError):
+        Fact(tolerance=0.1).holds()
+
+
+def test_turning_the_plane_changes_no_fact() -> None:
+    """What is true of a place is true of it in every position: nothing may lean on the axes."""
+    motion = RigidMotion(turn_deg=33.0, shift=(7.0, -2.0))
+    for seed in range(10):
+        solution = solve(random_case(seed).item)
+        for index in range(len(solution.placements)):
+            fact = meet_fact(solution, index)
+            turned = replace(
+                fact,
+                side=motion.apply(fact.side),
+                partner=motion.apply(fact.partner),
+                ring=motion.apply(fact.ring),
+                before=fact.before.moved(motion),
+            )
+            assert turned.holds()
