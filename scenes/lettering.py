@@ -7,13 +7,15 @@ letters together for an em of 1, starting at the left end of the baseline.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import cache
 from tempfile import TemporaryDirectory
 from typing import Any
 
 import manimpango
 import numpy as np
-from manim import BOLD, NORMAL, Text, tempconfig
+from manim import BOLD, NORMAL, Text, config
 from manim.mobject.text.text_mobject import TEXT_MOB_SCALE_FACTOR
 
 from explainers.errors import FontError
@@ -58,7 +60,7 @@ def _on_page(text: str, bold: bool) -> Points:
     """The curves of all letters where Pango sets them on its page, with y turned upwards."""
     _register()
     # A folder of its own, empty at first: manim would take an older page for the same words from the usual one.
-    with TemporaryDirectory(prefix="lettering-") as pages, tempconfig({"pixel_width": _PAGE_WIDTH, "text_dir": pages}):
+    with TemporaryDirectory(prefix="lettering-") as pages, _page_settings(pages):
         words = Text(
             text,
             font=FAMILY,
@@ -76,6 +78,17 @@ def _on_page(text: str, bold: bool) -> Points:
     middle = (low + high) / 2.0
     on_page: Points = (curves - middle) / TEXT_MOB_SCALE_FACTOR + middle * (1.0, -1.0, 1.0)
     return on_page
+
+
+@contextmanager
+def _page_settings(pages: str) -> Iterator[None]:
+    """A wide page, kept in a folder. manim's `tempconfig` does this too, but sets everything anew and takes long."""
+    width, folder = config.pixel_width, config["text_dir"]
+    config.pixel_width, config["text_dir"] = _PAGE_WIDTH, pages
+    try:
+        yield
+    finally:
+        config.pixel_width, config["text_dir"] = width, folder
 
 
 @cache
