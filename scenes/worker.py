@@ -70,7 +70,7 @@ def draw(job: Job, folder: Path) -> None:
 
     Raises : FontError for a typeface or a character that is missing, OutputError if a file cannot be written
     """
-    with reported(folder):
+    with reported(folder.parent):
         skips = skip_packets(job.options) if any(shot.idr_ids for shot in job.shots) else None
         if skips is not None:
             write_segment(skips_path(folder), Segment(header=b"", packets=skips))

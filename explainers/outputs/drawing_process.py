@@ -28,7 +28,7 @@ def draw(job: Job, folder: Path, progress: Progress | None = None) -> None:
 
     Raises : FontError for a typeface or a character that is missing; OutputError for any other failure
     """
-    with reported(folder):
+    with reported(folder.parent):
         write_job(folder, job)
     complaints = folder / "complaints.txt"
     # In the folder, so that no file of the current one is taken for a module or for settings of the animation library.
