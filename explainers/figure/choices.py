@@ -13,17 +13,18 @@ from ..geometry.rigid_motion import Point, Similarity
 from ..solution.facts import CornerAngleFact, CornerCountFact, DifferenceFact, SideLengthFact
 from ..solution.model import Solution, Verdict
 from .cloth import outline_entries
-from .layout import TABLE, TRAY, extent_of, fitting_scale
+from .layout import NARROW_TABLE, TABLE, TRAY, WIDE_TRAY, Box, extent_of, fitting_scale
+from .legibility import LEAST_SIDE
 from .model import Area, Circle, Entry, Figure, Lines, Role
 from .motion import Glide
-from .sheet import option_entries, option_letter_at, option_view, panel
+from .option_cells import OptionCells, option_group
+from .sheet import panel
 from .signs import cross_sign, ring_sign, tick_sign
 from .theme import Theme
 
 __all__ = ["Choices"]
 
 _PAD = 0.6
-_COLUMNS = 2
 _LAID_OPACITY = 0.55  # of the option's cloth when it lies on the outline, so that both are seen
 _LEAST_RING = 0.34
 _MOST_RING = 0.85
@@ -37,12 +38,26 @@ class Choices:
     theme: Theme
 
     @cached_property
+    def cells(self) -> OptionCells:
+        """The options in the tray, which is made wider where their sides would be too short to see."""
+        tried = [
+            OptionCells(solution=self.solution, room=room, columns=columns)
+            for room, columns in ((TRAY, 2), (WIDE_TRAY, 2), (WIDE_TRAY, 3))
+        ]
+        enough = [cells for cells in tried if cells.shortest_side >= LEAST_SIDE]
+        return enough[0] if enough else max(tried, key=lambda cells: cells.shortest_side)
+
+    @property
+    def _room(self) -> Box:
+        return TABLE if self.cells.room is TRAY else NARROW_TABLE
+
+    @cached_property
     def view(self) -> Similarity:
         """From the base's coordinates to the table; there is room for every option laid on the outline."""
         points = list(self.solution.outline.exterior)
         for verdict in self.solution.verdicts:
             points += verdict.fit.laid.exterior
-        shape, room = extent_of(points), TABLE.inset(_PAD)
+        shape, room = extent_of(points), self._room.inset(_PAD)
         scale = fitting_scale(shape, room)
         (x, y), (goal_x, goal_y) = shape.middle, room.middle
         return Similarity(scale=scale, shift=(goal_x - scale * x, goal_y - scale * y))
@@ -60,13 +75,13 @@ class Choices:
 
     def lay_glide(self, verdict: Verdict) -> Glide:
         """An option from the tray to where it lies on the outline: turned the way its fit says, grown, shifted."""
-        start = option_view(self.solution, TRAY, columns=_COLUMNS, label=verdict.label)
+        start = self.cells.view(verdict.label)
         there = self.view.after(verdict.fit.motion)
         way = there.after(start.inverse())
         middle = extent_of(verdict.outline.exterior).middle
         about, goal = start.apply_point(middle), there.apply_point(middle)
         return Glide(
-            group=_name(verdict),
+            group=option_group(verdict),
             about=about,
             turn_deg=way.turn_deg,
             by=(goal[0] - about[0], goal[1] - about[1]),
@@ -99,10 +114,10 @@ class Choices:
         kept   : the one that is laid is shown to fit
         """
         theme = self.theme
-        entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True)]
+        entries: list[Entry] = [panel("table", self._room, theme), panel("tray", self.cells.room, theme, tray=True)]
         entries += outline_entries(self.solution.outline, self.view, theme)
         label = laid.label if laid else None
-        entries += option_entries(self.solution, TRAY, theme, columns=_COLUMNS, without=label)
+        entries += self.cells.entries(theme, without=label)
         for verdict in self.solution.verdicts:
             if verdict.label in settled or (verdict is laid and (reason or kept)):
                 entries.append(self._sign(verdict))
@@ -117,15 +132,15 @@ class Choices:
         return extent_of(self.solution.outline.exterior).middle
 
     def _sign(self, verdict: Verdict) -> Lines:
-        x, y = option_letter_at(self.solution, TRAY, columns=_COLUMNS, label=verdict.label)
+        x, y = self.cells.letter_at(verdict.label)
         draw = tick_sign if verdict.same else cross_sign
-        return draw(f"{_name(verdict)}-sign", "options", (x, y - 0.55), self.theme)
+        return draw(f"{option_group(verdict)}-sign", "options", (x, y - 0.55), self.theme)
 
     def _laid(self, verdict: Verdict, *, kept: bool) -> list[Entry]:
         theme = self.theme
         view = self.view.after(verdict.fit.motion)
         rings = tuple(view.apply(ring) for ring in verdict.outline.rings)
-        name = _name(verdict)
+        name = option_group(verdict)
         return [
             Area(
                 id=f"{name}-cloth",
@@ -199,7 +214,3 @@ class Choices:
         """A little more than the largest circle inside the place, within what looks like a ring."""
         inner = float(shapely.maximum_inscribed_circle(shapely.Polygon(place.exterior, place.holes)).length)
         return min(_MOST_RING, max(_LEAST_RING, inner * self.view.scale)) + 0.08
-
-
-def _name(verdict: Verdict) -> str:
-    return f"option-{verdict.label.lower()}"

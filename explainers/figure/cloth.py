@@ -19,7 +19,7 @@ from shapely.ops import unary_union
 
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring, Similarity
-from ..geometry.rings import signed_area
+from ..geometry.rings import signed_area, without_needless_corners
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does
 from ..solution.model import Solution
@@ -66,6 +66,7 @@ class Cloth:
             self.solution.placements,
             radii=[radius / self.scale for radius in self.radii],
             ticks=[tick_reach(index + 1, theme) / self.scale for index in range(len(self.solution.placements))],
+            bar=(theme.end_bar + theme.tick_width) / self.scale,
             gap=theme.letter_gap / self.scale,
         )
 
@@ -84,12 +85,18 @@ class Cloth:
         out = max(math.dist((x, y), place) * self.scale + radius for place, radius in at)
         return max(corners, out)
 
-    def piece(self, index: int, view: Similarity, *, marked: bool = True, opacity: float = 1.0) -> tuple[Entry, ...]:
-        """A piece where it ends up, with its own mark and the marks of later pieces that meet it."""
+    def piece(
+        self, index: int, view: Similarity, *, marked: bool = True, plain: bool = False, opacity: float = 1.0
+    ) -> tuple[Entry, ...]:
+        """A piece where it ends up, with its own mark and the marks of later pieces that meet it.
+
+        plain : without its pattern, as where it is only measured
+        """
         placement = self.solution.placements[index]
         group = group_of(index)
         lettered = [index, *self._partners(placement.piece.name)] if marked else []
-        entries = list(self._piece_cloth(index, view, [placement.ring], opacity, lettered=lettered))
+        cloth = self._piece_cloth(index, view, [placement.ring], opacity, lettered=lettered)
+        entries = list(cloth[:1] if plain else cloth)
         if marked:
             entries += self.own_mark(index, view)
             for later in self._partners(placement.piece.name):
@@ -106,12 +113,13 @@ class Cloth:
         theme = self.theme
         cloth = self.solution.item.base
         rest = Polygon(cloth.exterior, cloth.holes).difference(self._cut_away(done + cut_now))
+        rings = [without_needless_corners(ring, self._near) for ring in _plain_rings(rest, self._near)]
         return (
             Area(
                 id="base",
                 group="base",
                 role=Role.BASE,
-                rings=_rings(rest, view),
+                rings=tuple(view.apply(ring) for ring in rings),
                 fill=theme.base,
                 stroke=theme.ink,
                 width=theme.side_width,
@@ -127,7 +135,8 @@ class Cloth:
             away = self._cut_away(done + cut_now, start=index + 1)
             rest = Polygon(placement.ring).difference(away)
             partners_left = [later for later in self._partners(placement.piece.name) if later >= done]
-            entries += self._piece_cloth(index, view, _plain_rings(rest), 1.0, lettered=partners_left)
+            rings = [without_needless_corners(ring, self._near) for ring in _plain_rings(rest, self._near)]
+            entries += self._piece_cloth(index, view, rings, 1.0, lettered=partners_left)
         for index, placement in enumerate(self.solution.placements[:done]):
             if placement.piece.does is Does.JOIN:
                 entries += self.seam(index, view, done=done + cut_now)
@@ -193,6 +202,10 @@ class Cloth:
         if of == BASE:
             return None
         return next(i for i, placement in enumerate(self.solution.placements) if placement.piece.name == of)
+
+    @property
+    def _near(self) -> float:
+        return authoring_tolerance(self.solution.item.extent)
 
     def _owner_rings(self, index: int) -> tuple[Ring, ...]:
         owner = self.partner_owner(index)
@@ -285,9 +298,8 @@ class Cloth:
 
     def _is_part(self, mark: tuple[Point, Point], rings: Sequence[Ring]) -> bool:
         """Whether a mark takes up only a part of the side that it lies on."""
-        tolerance = authoring_tolerance(self.solution.item.extent)
         whole = {corner for ring in rings for corner in ring}
-        return any(min(math.dist(end, corner) for corner in whole) > tolerance for end in mark)
+        return any(min(math.dist(end, corner) for corner in whole) > self._near for end in mark)
 
 
 def mark_radius(mark: str, theme: Theme) -> float:
@@ -310,17 +322,14 @@ def outline_entries(
     return (*((cloth,) if filled else ()), *((line,) if stroked else ()))
 
 
-def _plain_rings(shape: BaseGeometry) -> list[Ring]:
+def _plain_rings(shape: BaseGeometry, near: float) -> list[Ring]:
+    """Exteriors and holes of every part that is more than a sliver."""
     rings: list[Ring] = []
     for part in shapely.get_parts(shape):
-        if part.geom_type == "Polygon" and not part.is_empty:
+        if part.geom_type == "Polygon" and 2 * part.area > near * part.length:
             whole = shapely.orient_polygons(part)
             rings += [tuple(whole.exterior.coords[:-1]), *(tuple(hole.coords[:-1]) for hole in whole.interiors)]
     return rings
-
-
-def _rings(shape: BaseGeometry, view: Similarity) -> tuple[Ring, ...]:
-    return tuple(view.apply(ring) for ring in _plain_rings(shape))
 
 
 def _straight_parts(shape: BaseGeometry) -> list[tuple[Point, Point]]:

@@ -7,7 +7,7 @@ below; the lesson itself has a work table on the left five eighths and a tray on
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ..geometry.rigid_motion import Point, Ring, Similarity
@@ -16,12 +16,13 @@ from .model import CAPTION_TOP, STAGE_WIDTH
 __all__ = [
     "HEADING_Y",
     "MARGIN",
+    "NARROW_TABLE",
+    "PANEL_FOOT",
+    "PANEL_TOP",
     "PROGRESS_Y",
-    "SHEET_BASE",
-    "SHEET_OPTIONS",
-    "SHEET_PIECES",
     "TABLE",
     "TRAY",
+    "WIDE_TRAY",
     "Box",
     "extent_of",
     "fitting_scale",
@@ -29,8 +30,8 @@ __all__ = [
 ]
 
 MARGIN = 0.4  # from the edge of the stage, and between panels
-_PANEL_TOP = 7.78
-_PANEL_FOOT = CAPTION_TOP + 0.15
+PANEL_TOP = 7.78
+PANEL_FOOT = CAPTION_TOP + 0.15
 HEADING_Y = 8.24  # the middle of the heading's capital letters
 PROGRESS_Y = 8.78
 
@@ -88,11 +89,10 @@ class Box:
         )
 
 
-TABLE = Box(MARGIN, _PANEL_FOOT, 10.0, _PANEL_TOP)
-TRAY = Box(10.3, _PANEL_FOOT, STAGE_WIDTH - MARGIN, _PANEL_TOP)
-SHEET_OPTIONS = Box(MARGIN, _PANEL_FOOT, STAGE_WIDTH - MARGIN, 4.05)
-SHEET_BASE = Box(MARGIN, 4.3, 6.4, _PANEL_TOP)
-SHEET_PIECES = Box(6.7, 4.3, STAGE_WIDTH - MARGIN, _PANEL_TOP)
+TABLE = Box(MARGIN, PANEL_FOOT, 10.0, PANEL_TOP)
+TRAY = Box(10.3, PANEL_FOOT, STAGE_WIDTH - MARGIN, PANEL_TOP)
+WIDE_TRAY = Box(8.3, PANEL_FOOT, STAGE_WIDTH - MARGIN, PANEL_TOP)  # where options need more room
+NARROW_TABLE = Box(MARGIN, PANEL_FOOT, 8.0, PANEL_TOP)
 
 
 def extent_of(points: Iterable[Point]) -> Box:
@@ -119,8 +119,3 @@ def view_into(shape: Box, room: Box, scale: float, motion: Similarity | None = N
     room_x, room_y = room.middle
     view = Similarity(scale=scale, shift=(room_x - scale * x, room_y - scale * y))
     return view if motion is None else view.after(motion)
-
-
-def shared_scale(shapes: Sequence[Box], rooms: Sequence[Box]) -> float:
-    """The largest scale at which every shape fits into its own room."""
-    return min(fitting_scale(shape, room) for shape, room in zip(shapes, rooms, strict=True))

@@ -36,12 +36,19 @@ class Letters:
 
 
 def letters(
-    base: Outline, placements: Sequence[Placement], *, radii: Sequence[float], ticks: Sequence[float], gap: float
+    base: Outline,
+    placements: Sequence[Placement],
+    *,
+    radii: Sequence[float],
+    ticks: Sequence[float],
+    bar: float,
+    gap: float,
 ) -> Letters:
     """Places for all letters of an item.
 
     radii  : of the disc that each placement's letter needs, item units
     ticks  : how far each placement's tick marks reach from the middle of its marked side, item units
+    bar    : half the length of the bars at the ends of a mark on a part of a side, item units
     gap    : between a disc and the nearest outline or disc, item units
     """
     placed = [Polygon(placement.ring) for placement in placements]
@@ -51,6 +58,7 @@ def letters(
     tick_discs = [
         PlanePoint(_middle(placement.side)).buffer(reach) for placement, reach in zip(placements, ticks, strict=True)
     ]
+    signs = [*tick_discs, *(PlanePoint(end).buffer(bar) for placement in placements for end in placement.side)]
     taken: list[BaseGeometry] = []
     on_piece: list[Point] = []
     on_partner: list[Point] = []
@@ -59,7 +67,7 @@ def letters(
         past_ticks = reach + room  # the calmest place: straight in from the middle of the side, past its ticks
         outside = _clear_of(everything, reach=8 * room)
         near = _beside(placement.side, past_ticks)
-        on_piece.append(_first_free([ring, outside], [*outlines, *tick_discs, *taken], near, room))
+        on_piece.append(_first_free([ring, outside], [*outlines, *signs, *taken], near, room))
         taken.append(PlanePoint(on_piece[-1]).buffer(radius))
         of = [other for other in placements if other.piece.name == placement.piece.of]
         owner = Polygon(of[0].ring) if of else cloth
@@ -67,7 +75,7 @@ def letters(
         join = placement.piece.does is Does.JOIN
         regions = [inside, outside] if join else [outside]
         near = _beside(placement.partner, past_ticks if join else -past_ticks)
-        on_partner.append(_first_free(regions, [*outlines, *tick_discs, *taken], near, room))
+        on_partner.append(_first_free(regions, [*outlines, *signs, *taken], near, room))
         taken.append(PlanePoint(on_partner[-1]).buffer(radius))
     return Letters(on_piece=tuple(on_piece), on_partner=tuple(on_partner))
 

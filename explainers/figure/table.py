@@ -17,10 +17,11 @@ from ..item.model import Does
 from ..solution.model import Solution
 from ..wording.names import degrees_in_words, direction_in_words, is_half_turn, is_no_turn, named, turn_in_words
 from .cloth import Cloth, faded, group_of, outline_entries
+from .extents import extent_of_entries
 from .layout import TABLE, TRAY, Box, extent_of, fitting_scale
 from .model import Align, Arrow, Entry, Figure, Label, Lines, Role
 from .motion import Glide
-from .sheet import extent_of_entries, panel
+from .sheet import panel
 from .signs import tick_sign
 from .strokes import arc
 from .theme import Theme
@@ -184,7 +185,7 @@ class Table:
         view = Similarity(scale=cloth.scale)
         entries: list[Entry] = list(cloth.base(view))
         for index in range(len(self.solution.placements)):
-            entries += cloth.piece(index, view, marked=False)
+            entries += cloth.piece(index, view, marked=False, plain=True)
             entries += cloth.partner_mark(index, view)
         return extent_of_entries(entries)
 
@@ -290,6 +291,7 @@ def _turn_label(turn_deg: float) -> str:
     """The turn as it is written under the piece."""
     if is_no_turn(turn_deg):
         return turn_in_words(turn_deg)
+    size = degrees_in_words(turn_deg).removesuffix("s").removesuffix(" degree") + "°"
     if is_half_turn(turn_deg):
-        return f"{turn_in_words(turn_deg)}, {degrees_in_words(turn_deg)}"
-    return f"{degrees_in_words(turn_deg)} {direction_in_words(turn_deg)}"
+        return f"{turn_in_words(turn_deg)}, {size}"
+    return f"{size} {direction_in_words(turn_deg)}"

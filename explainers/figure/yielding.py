@@ -16,6 +16,7 @@ from .motion import Glide, Motion
 __all__ = ["making_way"]
 
 _LOOKS = 12  # how many moments of a motion are looked at
+_CLEAR = 0.03  # about half of the widest line that may pass
 
 Side = tuple[Point, Point]
 
@@ -27,7 +28,7 @@ def making_way(motion: Motion) -> Motion:
         return motion
     lasting = {entry.id for entry in motion.end.entries}
     radii = {
-        entry.id: label_disc_radius(entry)
+        entry.id: label_disc_radius(entry) + _CLEAR
         for entry in motion.start.entries
         if isinstance(entry, Label) and entry.id in lasting
     }
@@ -48,7 +49,7 @@ def making_way(motion: Motion) -> Motion:
 def _is_crossed(label: Label, figure: Figure, gliding: set[str], radii: dict[str, float]) -> bool:
     """Whether at this moment anything that can be seen runs through the disc of a label."""
     at, radius = label.at, radii[label.id]
-    areas = [entry for entry in figure.entries if isinstance(entry, Area) and entry.group != "panels"]
+    areas = [entry for entry in figure.entries if isinstance(entry, Area)]
     if label.group not in gliding:
         return any(_touches(area.rings, at, radius) for area in areas if area.group in gliding)
     for entry in figure.entries:
@@ -56,13 +57,13 @@ def _is_crossed(label: Label, figure: Figure, gliding: set[str], radii: dict[str
             reach = radius + entry.width / 2
             if any(distance_to_side(at, pair) < reach for pair in entry.segments):
                 return True
+        if isinstance(entry, Label) and entry.id != label.id:
+            if math.dist(at, entry.at) < radius + radii.get(entry.id, 0.0):
+                return True
     own = [area for area in areas if area.group == label.group]
     if any(_inside(area.rings, at) and not _nears(area.rings, at, radius) for area in own):
         return False  # what lies under its own cloth cannot be seen through it
-    if any(_nears(area.rings, at, radius) for area in areas if area.stroke and area.group not in gliding):
-        return True
-    others = (entry for entry in figure.entries if isinstance(entry, Label) and entry.id != label.id)
-    return any(math.dist(at, other.at) < radius + radii.get(other.id, 0.0) for other in others)
+    return any(_nears(area.rings, at, radius) for area in areas if area.stroke)
 
 
 def _touches(rings: Sequence[Ring], at: Point, radius: float) -> bool:
