@@ -83,7 +83,7 @@ def shared_thickness(outline: Outline, other: Outline) -> float:
 def regions(outline: Outline, other: Outline, tolerance: float) -> tuple[Outline, ...]:
     """The parts of ``outline`` outside ``other``, largest first, slivers and needless corners left out."""
     found = _parts(_overlaid(shapely.difference, outline, other), tolerance)
-    return tuple(region.simplified(min(tolerance, 0.1 * region.larger_extent)) for region in found)
+    return tuple(_simplified(region, min(tolerance, 0.1 * region.larger_extent)) for region in found)
 
 
 def has_common_side(outline: Outline, other: Outline) -> bool:
@@ -183,7 +183,11 @@ def touches_itself_at(outline: Outline, tolerance: float) -> Point | None:
 
 def _overlaid(operation: Any, outline: Outline, other: Outline) -> Geometry:
     extent = max(outline.larger_extent, other.larger_extent)
-    return operation(polygon(outline), polygon(other), grid_size=grid_size(extent))
+    first, second, grid = polygon(outline), polygon(other), grid_size(extent)
+    try:
+        return operation(first, second, grid_size=grid)
+    except shapely.errors.GEOSException:  # a ring that crosses itself, by less than can be seen
+        return operation(shapely.make_valid(first), shapely.make_valid(second), grid_size=grid)
 
 
 def _beyond(found: float, tolerance: float) -> float:
@@ -232,7 +236,13 @@ def _with_corners(ring: Ring, corners: Iterable[Point], tolerance: float) -> Rin
 def _cleaned(geometry: Geometry, sources: Iterable[Outline], tolerance: float) -> tuple[Outline, ...]:
     """The parts, their corners drawn back from the grid to the corners that they came from."""
     known = {corner for source in sources for ring in source.rings for corner in ring}
-    return tuple(part.simplified(tolerance) for part in _parts(geometry, tolerance, sorted(known)))
+    return tuple(_simplified(part, tolerance) for part in _parts(geometry, tolerance, sorted(known)))
+
+
+def _simplified(outline: Outline, tolerance: float) -> Outline:
+    """Without needless corners, unless the straight runs then cross each other, as the two sides of a thin tail may."""
+    plainer = outline.simplified(tolerance)
+    return plainer if is_simple(plainer) else outline
 
 
 def _parts(geometry: Geometry, tolerance: float, known: list[Point] | None = None) -> tuple[Outline, ...]:
