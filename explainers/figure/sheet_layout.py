@@ -16,7 +16,7 @@ from .model import STAGE_WIDTH
 __all__ = ["Needs", "SheetLayout", "bands", "fit_band"]
 
 _PAD = 0.28  # between what is drawn and the edge of its room
-_WORD_ROOM = 0.5  # under a piece, for its word
+_WORD_ROOM = 0.58  # under a piece, for its word
 _GAP = 0.3  # between panels
 _LEAST_BASE_WIDTH = 3.6
 _DEFAULT_BAND = 3.48

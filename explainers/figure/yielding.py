@@ -58,7 +58,8 @@ def _is_crossed(label: Label, figure: Figure, gliding: set[str], radii: dict[str
             if any(distance_to_side(at, pair) < reach for pair in entry.segments):
                 return True
         if isinstance(entry, Label) and entry.id != label.id:
-            if math.dist(at, entry.at) < radius + radii.get(entry.id, 0.0):
+            apart = math.dist(at, entry.at)
+            if apart < radius + radii.get(entry.id, 0.0):
                 return True
     own = [area for area in areas if area.group == label.group]
     if any(_inside(area.rings, at) and not _nears(area.rings, at, radius) for area in own):
