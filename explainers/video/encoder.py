@@ -108,8 +108,9 @@ class EncoderOptions:
         if pixels.shape != (self.height, self.width, 4):
             raise ValueError(f"a picture of shape {pixels.shape} does not fit {self.width} x {self.height} RGBA")
         source = VideoFrame.from_numpy_buffer(np.ascontiguousarray(pixels), format="rgba")
+        # One thread: on a busy machine two take longer than one, since each picture waits for both.
         return source.reformat(
-            format="yuv420p", src_color_range="JPEG", dst_colorspace="ITU709", dst_color_range="MPEG"
+            format="yuv420p", src_color_range="JPEG", dst_colorspace="ITU709", dst_color_range="MPEG", threads=1
         )
 
 
