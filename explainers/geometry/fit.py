@@ -1,8 +1,9 @@
 """Laying one outline on another as well as turning, shifting and one scaling allow.
 
-As well as can be: with the least area where only one of them has material. Outlines that differ by a slip share most
-of their sides, so the search lays side on side: every side of the one along every side of the other, at the few scales
-that make sense. Corners that then coincide are counted to find the promising positions; only those are overlaid. Where
+As well as can be: with the least area where only one of them has material, and their boundaries running on each other,
+for that is the position that the eye finds; a position counts for less area the more of the boundary it shares.
+Outlines that differ by a slip share most of their sides, so the search lays side on side: every side of the one along every side of the other, at the few scales
+that make sense. Corners that then come near each other show the promising positions; only those are overlaid. Where
 nothing lines up, the best position is moved about a little. No chance is involved: the same outlines give the same fit.
 
 Corners are handled as complex numbers here: a similarity is w = a z + b.
@@ -29,7 +30,10 @@ Complex = NDArray[np.complex128]
 
 OVERLAID = 8  # positions that are worth the cost of an overlay
 TRUE_SCALE_IS_WORTH = 0.8  # a changed scale must bring the difference below this part of what the own scale leaves
-LINED_UP = 0.5  # share of the corners that coincide: then other scales, or moving about, would only spoil it
+# A position in which the boundaries run on each other is the one that the eye finds, so it may differ by more.
+NEAT_IS_WORTH = 0.75
+LINED_UP = 0.6  # part of the boundary that is shared: no other scale need be tried
+ASTRAY = 0.2  # part of the boundary that is shared: what has less may as well be moved about
 MOVED_ABOUT_ABOVE = 0.15  # of the area: what differs by less lies well enough
 
 
@@ -53,17 +57,16 @@ def best_fit(
     equal_area = math.sqrt(other.area / outline.area)
     own = tuple(dict.fromkeys(scale for scale in scales if 0.7 < scale / equal_area < 1.0 / 0.7))
     a, b = _side_on_side(outline, other, own)
-    shares = np.zeros(0)
-    if own:
-        a, b, shares = _promising(a, b, z, w, other.larger_extent)
+    a, b = _promising(a, b, z, w, other.larger_extent)
+    shares = _shared_boundary(a, b, outline, other)
     is_own = np.full(len(a), True)
     if not own or shares.max() < LINED_UP:
-        extra_a, extra_b = _scaled(outline, other, equal_area)
-        extra_a, extra_b, more = _promising(extra_a, extra_b, z, w, other.larger_extent)
-        a, b, shares = np.concatenate([a, extra_a]), np.concatenate([b, extra_b]), np.concatenate([shares, more])
-        is_own = np.concatenate([is_own, np.full(len(extra_a), not own)])
+        more_a, more_b = _promising(*_scaled(outline, other, equal_area), z, w, other.larger_extent)
+        a, b = np.concatenate([a, more_a]), np.concatenate([b, more_b])
+        shares = np.concatenate([shares, _shared_boundary(more_a, more_b, outline, other)])
+        is_own = np.concatenate([is_own, np.full(len(more_a), not own)])
     differences = _differences(a, b, outline, other)
-    weighed = np.where(is_own, differences * TRUE_SCALE_IS_WORTH, differences)
+    weighed = differences * np.where(is_own, TRUE_SCALE_IS_WORTH, 1.0) * (1.0 - NEAT_IS_WORTH * shares)
     turns = [wrapped_deg(math.degrees(cmath.phase(factor)) - shown_turn_deg) for factor in a]
     grain = 1e-6 * other.area
     best = min(
@@ -76,7 +79,7 @@ def best_fit(
         ),
     )
     found = complex(a[best]), complex(b[best]), float(differences[best])
-    if shares[best] < LINED_UP and found[2] > MOVED_ABOUT_ABOVE * other.area:
+    if shares[best] < ASTRAY and found[2] > MOVED_ABOUT_ABOVE * other.area:
         found = _moved_about(found, outline, other)
     factor, shift, difference = found
     turn_deg = wrapped_deg(math.degrees(cmath.phase(factor)))
@@ -144,17 +147,34 @@ def _each_once(positions: Complex, extent: float) -> tuple[Complex, Complex]:
     return a[first], b[first]
 
 
-def _promising(
-    a: Complex, b: Complex, z: Complex, w: Complex, extent: float
-) -> tuple[Complex, Complex, NDArray[np.float64]]:
-    """(a, b, share of corners that coincide) of the positions in which most corners find another near, best first."""
+def _promising(a: Complex, b: Complex, z: Complex, w: Complex, extent: float) -> tuple[Complex, Complex]:
+    """(a, b) of the positions in which most corners find another near, best first."""
+    if not len(a):
+        return a, b
     moved = a[:, None] * z + b[:, None]
     apart = np.abs(moved[:, :, None] - w) / (0.2 * extent)
     from_here, from_there = apart.min(axis=2), apart.min(axis=1)
     soft = np.minimum(from_here, 1.0).mean(axis=1) + np.minimum(from_there, 1.0).mean(axis=1)
     order = np.lexsort((np.arange(len(a)), soft.round(6)))[:OVERLAID]
-    shares: NDArray[np.float64] = ((from_here[order] < 0.02).mean(axis=1) + (from_there[order] < 0.02).mean(axis=1)) / 2
-    return a[order], b[order], shares
+    return a[order], b[order]
+
+
+def _shared_boundary(a: Complex, b: Complex, outline: Outline, other: Outline) -> NDArray[np.float64]:
+    """For each position, the part of the longer boundary along which the two run on each other, the same way round."""
+    p, q = (a[:, None] * ends + b[:, None] for ends in _ends(outline))
+    goal_p, goal_q = _ends(other)
+    goal_length = np.abs(goal_q - goal_p)
+    unit = (goal_q - goal_p) / goal_length
+    near = 2e-3 * other.larger_extent
+    # Each side as seen from each goal side: along it, and away from it.
+    seen_p = (p[:, :, None] - goal_p) * unit.conj()
+    seen_q = (q[:, :, None] - goal_p) * unit.conj()
+    on_line = (np.abs(seen_p.imag) < near) & (np.abs(seen_q.imag) < near)
+    common = np.minimum(seen_q.real, goal_length) - np.maximum(seen_p.real, 0.0)
+    shared = np.where(on_line, np.maximum(common, 0.0), 0.0).sum(axis=(1, 2))
+    lengths = np.maximum(np.abs(q - p).sum(axis=1), goal_length.sum())
+    result: NDArray[np.float64] = shared / lengths
+    return result
 
 
 def _polygons(a: Complex, b: Complex, outline: Outline) -> Any:

@@ -37,6 +37,12 @@ def away(point: Point) -> Point:
     return shifted((point,))[0]
 
 
+def aside(side: tuple[Point, Point]) -> tuple[Point, Point]:
+    """A side moved at right angles to itself, for pieces in coordinates of their own may lie any way."""
+    (ax, ay), (bx, by) = side
+    return (ax - 0.1 * (by - ay), ay + 0.1 * (bx - ax)), (bx - 0.1 * (by - ay), by + 0.1 * (bx - ax))
+
+
 def moved(outline: Outline) -> Outline:
     return Outline(shifted(outline.exterior), tuple(shifted(hole) for hole in outline.holes))
 
@@ -55,7 +61,7 @@ def falsified(fact: Fact) -> Iterator[tuple[str, Fact]]:
     match fact:
         case kinds.PieceFact():
             piece = fact.piece
-            yield "side", replace(fact, piece=replace(piece, side=shifted(piece.side)))
+            yield "side", replace(fact, piece=replace(piece, side=aside(piece.side)))
             yield "meets", replace(fact, piece=replace(piece, meets=(piece.meets[0], away(piece.meets[1]))))
         case kinds.TurnFact():
             yield "turn", replace(fact, turn_deg=fact.turn_deg - 1.0 if fact.turn_deg > 0 else fact.turn_deg + 1.0)
