@@ -127,7 +127,8 @@ def _region(rings: Sequence[Ring], frame: RigidMotion, inset: float) -> Any:
     region = shapely.Polygon()
     for ring in rings:
         corners = [(round(x, _DECIMALS), round(y, _DECIMALS)) for x, y in back.apply(ring)]
-        region = region.symmetric_difference(shapely.Polygon(corners))
+        # What later cuts leave of a piece may touch itself at a point, which a polygon must not.
+        region = region.symmetric_difference(shapely.make_valid(shapely.Polygon(corners)))
     return region.buffer(-inset, join_style="mitre") if inset > 0.0 else region
 
 

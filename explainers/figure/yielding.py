@@ -50,9 +50,12 @@ def _is_crossed(label: Label, figure: Figure, gliding: set[str], radii: dict[str
     """Whether at this moment anything that can be seen runs through the disc of a label."""
     at, radius = label.at, radii[label.id]
     areas = [entry for entry in figure.entries if isinstance(entry, Area)]
-    if label.group not in gliding:
-        return any(_touches(area.rings, at, radius) for area in areas if area.group in gliding)
+    glides = label.group in gliding
+    if not glides and any(_touches(area.rings, at, radius) for area in areas if area.group in gliding):
+        return True
     for entry in figure.entries:
+        if not (glides or entry.group in gliding):
+            continue
         if isinstance(entry, Lines) and entry.role is Role.MARK:
             reach = radius + entry.width / 2
             if any(distance_to_side(at, pair) < reach for pair in entry.segments):
@@ -61,6 +64,8 @@ def _is_crossed(label: Label, figure: Figure, gliding: set[str], radii: dict[str
             apart = math.dist(at, entry.at)
             if apart < radius + radii.get(entry.id, 0.0):
                 return True
+    if not glides:
+        return False
     own = [area for area in areas if area.group == label.group]
     if any(_inside(area.rings, at) and not _nears(area.rings, at, radius) for area in own):
         return False  # what lies under its own cloth cannot be seen through it

@@ -18,6 +18,7 @@ __all__ = ["repeated_options", "unsound_because", "warnings"]
 
 NEARLY_RIGHT = 0.03  # of the area of the result
 TOO_FINE = 1.0 / 30.0  # of the larger extent of the drawing
+TOO_FINE_OPTION = 0.112  # of the largest option: measured, options share a row in which a finer side is under 24 px
 MISREAD = frozenset("pqbdunMWNZ69")  # turned, each looks like another
 
 
@@ -92,7 +93,23 @@ def warnings(
                 )
             )
     found.extend(_too_fine(item, outline))
+    found.extend(_too_fine_options(verdicts))
     return tuple(found)
+
+
+def _too_fine_options(verdicts: Sequence[Verdict]) -> list[Warning_]:
+    """Options with sides too short to be seen beside the largest option, since all share one scale."""
+    drawn = [[verdict.drawn.apply(ring) for ring in verdict.outline.rings] for verdict in verdicts]
+    boxes = [extent(rings[0]) for rings in drawn]
+    largest = max((max(right - left, top - bottom) for left, bottom, right, top in boxes), default=0.0)
+    return [
+        Warning_(
+            field=f"options[{index}]",
+            message=f"option {verdict.label} has a side that is too fine to be seen well beside the largest option",
+        )
+        for index, (verdict, rings) in enumerate(zip(verdicts, drawn, strict=True))
+        if min(math.dist(*side) for ring in rings for side in sides(ring)) < TOO_FINE_OPTION * largest
+    ]
 
 
 def _too_fine(item: Item, outline: Outline) -> list[Warning_]:
@@ -107,6 +124,6 @@ def _too_fine(item: Item, outline: Outline) -> list[Warning_]:
         shortest = min(math.dist(*side) for side in sides(ring))
         if shortest < TOO_FINE * largest and field not in {warning.field for warning in warned}:
             warned.append(
-                Warning_(field=field, message=f"a side is only {shortest:.3g} long: too short to be seen in a drawing")
+                Warning_(field=field, message=f"a side is only {shortest:.3g} long: too fine to be seen in a drawing")
             )
     return warned
