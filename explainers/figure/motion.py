@@ -89,6 +89,7 @@ class Motion:
     end: Figure
     moves: tuple[Move, ...] = ()
     seconds: float = 1.0  # its natural length; the timeline alone decides when it runs
+    after_sentences: int | None = None  # of its step, spoken before it starts; None: one for each motion before it
     yields: tuple[str, ...] = ()  # entries that make way while something passes over them, and come back
 
     def figure_at(self, fraction: float) -> Figure:

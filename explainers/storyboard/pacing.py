@@ -33,6 +33,7 @@ class Pace:
     breath_s: float = 0.3  # silence after a sentence
     rest_s: float = 0.7  # silence at the end of a step
     look_s: float = 1.0  # a still is looked at this long before it starts to move, and after it has come to rest
+    start_s: float = 0.4  # a still from which a motion starts with the first words of its step
     silent_step_s: float = 2.0
     least_gap_s: float = 1.0  # a shorter gap between two captions looks like a mistake, so the caption runs on
     shape: CaptionShape = field(default_factory=CaptionShape)
@@ -107,11 +108,17 @@ def _lengths_of_beats(step: Step, spoken: tuple[_Caption, ...], profile: Pace) -
         elif beat.hold_s is not None:
             length_s = beat.hold_s
         else:
-            moves_next = index + 1 < len(step.beats) and isinstance(step.beats[index + 1], Motion)
+            following = step.beats[index + 1] if index + 1 < len(step.beats) else None
             length_s = profile.look_s
-            if moves_next and motions < last_sentence:
-                # Several sentences: each announces its motion, and the last one is spoken while things move.
-                length_s = max(length_s, sentence_ends_s[motions] - math.fsum(lengths_s))
+            if isinstance(following, Motion):
+                heard = following.after_sentences
+                if heard == 0 and index == 0:
+                    length_s = profile.start_s  # the words that begin the step speak of this motion
+                elif heard is None and motions < last_sentence:
+                    # Several sentences: each announces its motion, and the last one is spoken while things move.
+                    length_s = max(length_s, sentence_ends_s[motions] - math.fsum(lengths_s))
+                elif heard is not None and 0 < heard <= len(sentence_ends_s):
+                    length_s = max(length_s, sentence_ends_s[heard - 1] - math.fsum(lengths_s))
         lengths_s.append(max(length_s, _LEAST_FRAMES / FPS))
     spoken_s = spoken[-1].end_s if spoken else 0.0
     waiting = _waiting_beat(step)

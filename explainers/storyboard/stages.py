@@ -47,6 +47,7 @@ _FADE_S = 0.7
 _SHIFT_S = 1.6
 _ZOOM_S = 1.5
 _SEAM_S = 0.9
+_ALONE_S = 1.4
 _CLOCK_PATCHES = 6
 
 
@@ -203,7 +204,7 @@ def outline(telling: Telling) -> Iterator[Step]:
         "outline",
         Chapter.OUTLINE,
         heading(Heading.OUTLINE),
-        telling.from_last(*_moved(telling.last, over, (), _FADE_S), *_moved(over, alone, (), 1.4)),
+        telling.from_last(*_moved(telling.last, over, (), _FADE_S), *_moved(over, alone, (), _ALONE_S)),
         step_words.outline(fact),
         note=notes.outline_note(),
         facts=(fact,),
@@ -244,13 +245,16 @@ def rule_out(telling: Telling) -> Iterator[Step]:
         tray = figure(False, False)
         laid, ringed = figure(True, False), figure(True, True)
         beats = [*back, *_laid_on(telling, tray, laid, choices.lay_glide(verdict))]
-        beats += _moved(laid, ringed, (), _FADE_S)
+        words = choice_words.rule_out(verdict)
+        # The ring comes with the sentence that speaks of the place, not before.
+        before_place = words.index(choice_words.reason(reason)[0])
+        beats += _moved(laid, ringed, (), _FADE_S, after=before_place)
         yield telling.step(
             f"option-{verdict.code}.rule-out",
             Chapter.OPTIONS,
             heading(Heading.OPTION, label=verdict.label),
             telling.from_last(*beats),
-            choice_words.rule_out(verdict),
+            words,
             note=notes.rule_out_note(verdict.label),
             facts=facts,
         )
@@ -269,13 +273,14 @@ def keep(telling: Telling) -> Iterator[Step]:
     kept_alt = picture_alt.choices_alt(solution, settled=out, laid=verdict, kept=True)
     kept = choices.figure(kept_alt, settled=settled, laid=verdict, kept=True)
     beats = [*_put_back(telling, settled), *_laid_on(telling, tray, laid, choices.lay_glide(verdict))]
-    beats += _moved(laid, kept, (), _FADE_S)
+    words = choice_words.keep(fact)
+    beats += _moved(laid, kept, (), _FADE_S, after=len(words) - 1)
     yield telling.step(
         f"option-{verdict.code}.keep",
         Chapter.OPTIONS,
         heading(Heading.OPTION, label=verdict.label),
         telling.from_last(*beats),
-        choice_words.keep(fact),
+        words,
         note=notes.keep_note(fact),
         facts=(fact,),
     )
@@ -338,9 +343,15 @@ def _table(telling: Telling, done: int, phase: Phase) -> Figure:
     return telling.table.figure(done, phase, alt)
 
 
-def _moved(start: Figure, end: Figure, moves: tuple[Glide | Trace, ...], seconds: float) -> tuple[Beat, ...]:
-    """A motion from a still that stands already, and the still that it ends in."""
-    return (making_way(Motion(start=start, end=end, moves=moves, seconds=seconds)), Still(figure=end))
+def _moved(
+    start: Figure, end: Figure, moves: tuple[Glide | Trace, ...], seconds: float, *, after: int = 0
+) -> tuple[Beat, ...]:
+    """A motion from a still that stands already, and the still that it ends in.
+
+    after : how many sentences of the step are spoken before it starts
+    """
+    motion = Motion(start=start, end=end, moves=moves, seconds=seconds, after_sentences=after)
+    return (making_way(motion), Still(figure=end))
 
 
 def _put_back(telling: Telling, settled: list[str]) -> tuple[Beat, ...]:
