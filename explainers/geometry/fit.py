@@ -2,9 +2,10 @@
 
 As well as can be: with the least area where only one of them has material, and their boundaries running on each other,
 for that is the position that the eye finds; a position counts for less area the more of the boundary it shares.
-Outlines that differ by a slip share most of their sides, so the search lays side on side: every side of the one along every side of the other, at the few scales
-that make sense. Corners that then come near each other show the promising positions; only those are overlaid. Where
-nothing lines up, the best position is moved about a little. No chance is involved: the same outlines give the same fit.
+Outlines that differ by a slip share most of their sides, so the search lays side on side: the long sides of the one
+along the long sides of the other, at the few scales that make sense. Corners that then come near each other show the
+promising positions; only those are overlaid. Where nothing lines up, the best position is moved about a little. No
+chance is involved: the same outlines give the same fit.
 
 Corners are handled as complex numbers here: a similarity is w = a z + b.
 """
@@ -28,6 +29,8 @@ __all__ = ["BestFit", "best_fit"]
 
 Complex = NDArray[np.complex128]
 
+SIDES = 20  # long sides that are laid along others: what has more corners than that has enough to line up by
+AT_ONCE = 2_000_000  # distances between corners held in memory at a time
 OVERLAID = 8  # positions that are worth the cost of an overlay
 TRUE_SCALE_IS_WORTH = 0.8  # a changed scale must bring the difference below this part of what the own scale leaves
 # A position in which the boundaries run on each other is the one that the eye finds, so it may differ by more.
@@ -109,6 +112,13 @@ def _ends(outline: Outline) -> tuple[Complex, Complex]:
     return start[:, 0] + 1j * start[:, 1], end[:, 0] + 1j * end[:, 1]
 
 
+def _long_sides(outline: Outline) -> tuple[Complex, Complex]:
+    p, q = _ends(outline)
+    longest = np.argsort(-np.abs(q - p).round(9), kind="stable")[:SIDES]
+    longest.sort()
+    return p[longest], q[longest]
+
+
 def _side_on_side(outline: Outline, other: Outline, scales: tuple[float, ...]) -> tuple[Complex, Complex]:
     """(a, b) of every position at these scales in which a side lies along a side with one end in common."""
     p, q, goal_p, goal_q, ratio = _pairs(outline, other)
@@ -131,8 +141,8 @@ def _scaled(outline: Outline, other: Outline, equal_area: float) -> tuple[Comple
 
 def _pairs(outline: Outline, other: Outline) -> tuple[Complex, Complex, Complex, Complex, Complex]:
     """(starts, ends, the starts and ends they go to, ratios): rows for sides of the one, columns for the other's."""
-    p, q = (ends[:, None] for ends in _ends(outline))
-    goal_p, goal_q = (ends[None, :] for ends in _ends(other))
+    p, q = (ends[:, None] for ends in _long_sides(outline))
+    goal_p, goal_q = (ends[None, :] for ends in _long_sides(other))
     return p, q, goal_p, goal_q, (goal_q - goal_p) / (q - p)
 
 
@@ -151,12 +161,21 @@ def _promising(a: Complex, b: Complex, z: Complex, w: Complex, extent: float) ->
     """(a, b) of the positions in which most corners find another near, best first."""
     if not len(a):
         return a, b
-    moved = a[:, None] * z + b[:, None]
-    apart = np.abs(moved[:, :, None] - w) / (0.2 * extent)
-    from_here, from_there = apart.min(axis=2), apart.min(axis=1)
-    soft = np.minimum(from_here, 1.0).mean(axis=1) + np.minimum(from_there, 1.0).mean(axis=1)
+    rows = max(1, AT_ONCE // (len(z) * len(w)))
+    soft = np.concatenate(
+        [_strangeness(a[i : i + rows], b[i : i + rows], z, w, 0.2 * extent) for i in range(0, len(a), rows)]
+    )
     order = np.lexsort((np.arange(len(a)), soft.round(6)))[:OVERLAID]
     return a[order], b[order]
+
+
+def _strangeness(a: Complex, b: Complex, z: Complex, w: Complex, far: float) -> NDArray[np.float64]:
+    """How far from the nearest corner of the other a corner is on average, both ways; what is far counts 1 at most."""
+    moved = a[:, None] * z + b[:, None]
+    apart = np.abs(moved[:, :, None] - w) / far
+    nearest = (np.minimum(apart.min(axis=axis), 1.0).mean(axis=1) for axis in (2, 1))
+    result: NDArray[np.float64] = sum(nearest, np.zeros(len(a)))
+    return result
 
 
 def _shared_boundary(a: Complex, b: Complex, outline: Outline, other: Outline) -> NDArray[np.float64]:

@@ -89,3 +89,15 @@ def test_of_equally_good_turns_the_one_nearest_to_the_shown_one_is_taken() -> No
     notched = Outline.of([(0, 0), (2.5, 0), (2.5, 1), (3.5, 1), (3.5, 0), (6, 0), (6, 6), (0, 6)])
     assert best_fit(plus, notched, shown_turn_deg=0.0).motion.turn_deg == 0.0
     assert best_fit(plus, notched, shown_turn_deg=80.0).motion.turn_deg == 90.0
+
+
+def test_outlines_of_very_many_corners_are_laid_too() -> None:
+    def gear(teeth: int, bump: float) -> Outline:
+        ring = [
+            (math.cos(2 * math.pi * i / teeth) * r, math.sin(2 * math.pi * i / teeth) * r)
+            for i, r in ((i, 3.0 + 0.4 * (i % 2) + (bump if i == 5 else 0.0)) for i in range(teeth))
+        ]
+        return Outline.of(ring)
+
+    fit = best_fit(gear(120, 0.5).moved(RigidMotion(turn_deg=100.0)), gear(120, 0.0))
+    assert fit.difference < 0.2

@@ -49,7 +49,7 @@ def test_a_nearly_right_option() -> None:
 
 def test_a_side_too_short_to_be_seen() -> None:
     found = warned(item(flag(corners=((0, 0), (2, 0), (0.1, 2), (0, 2)))))
-    assert "too short" in found["pieces[0].corners"]
+    assert "too fine" in found["pieces[0].corners"]
 
 
 def codes(*options: Option) -> dict[str, str]:
