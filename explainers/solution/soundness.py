@@ -28,7 +28,7 @@ def unsound_because(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
     if len(right) == 1:
         return ()
     if right:
-        return (f"Options {', '.join(right[:-1])} and {right[-1]} are all right: each is the finished outline.",)
+        return (f"Options {', '.join(right[:-1])} and {right[-1]} all fit: each is the finished outline.",)
     flipped = [verdict.label for verdict in verdicts if verdict.mirrored]
     also = f" Option {flipped[0]} is its mirror image, which no turn makes right." if flipped else ""
     return (f"No option is right: none of them is the finished outline turned, shifted or scaled.{also}",)
@@ -102,14 +102,16 @@ def _too_fine_options(verdicts: Sequence[Verdict]) -> list[Warning_]:
     drawn = [[verdict.drawn.apply(ring) for ring in verdict.outline.rings] for verdict in verdicts]
     boxes = [extent(rings[0]) for rings in drawn]
     largest = max((max(right - left, top - bottom) for left, bottom, right, top in boxes), default=0.0)
-    return [
-        Warning_(
-            field=f"options[{index}]",
-            message=f"option {verdict.label} has a side that is too fine to be seen well beside the largest option",
-        )
-        for index, (verdict, rings) in enumerate(zip(verdicts, drawn, strict=True))
+    fine = [
+        index
+        for index, rings in enumerate(drawn)
         if min(math.dist(*side) for ring in rings for side in sides(ring)) < TOO_FINE_OPTION * largest
     ]
+    if not fine:
+        return []
+    labels = ", ".join(verdicts[index].label for index in fine)
+    message = f"sides too fine to be seen well in option {labels}, beside the largest option"
+    return [Warning_(field=f"options[{fine[0]}]", message=message)]
 
 
 def _too_fine(item: Item, outline: Outline) -> list[Warning_]:
