@@ -68,6 +68,9 @@ def best_fit(
         a, b = np.concatenate([a, more_a]), np.concatenate([b, more_b])
         shares = np.concatenate([shares, _shared_boundary(more_a, more_b, outline, other)])
         is_own = np.concatenate([is_own, np.full(len(more_a), not own)])
+    # Overlays are what costs most; a position that shares much less than the best one is not the one that is seen.
+    seen = shares >= shares.max() - 0.3
+    a, b, shares, is_own = a[seen], b[seen], shares[seen], is_own[seen]
     differences = _differences(a, b, outline, other)
     weighed = differences * np.where(is_own, TRUE_SCALE_IS_WORTH, 1.0) * (1.0 - NEAT_IS_WORTH * shares)
     turns = [wrapped_deg(math.degrees(cmath.phase(factor)) - shown_turn_deg) for factor in a]

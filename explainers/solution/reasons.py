@@ -44,7 +44,8 @@ def reasons(
     """
     places = sorted((*fit.extra, *fit.missing), key=lambda place: -place.area)
     search = _Search(label, fit, outline, tolerance)
-    regions = [fact for place in places[:4] for fact in search.parts(place) if fact.holds()][:1]
+    region = next((fact for place in places[:4] for fact in search.parts(place) if fact.holds()), None)
+    regions = () if region is None else (region,)
     if mirrored:
         lead = MirrorFact(tolerance=tolerance, label=label, option=option, outline=outline)
         return (*((lead,) if lead.holds() else ()), *regions)
@@ -124,11 +125,15 @@ class _Search:
         """A side that lies along one of the outline but is longer or shorter, by most first."""
         pairs = []
         theirs = [(side, math.dist(*side)) for ring in self.outline.rings for side in sides(ring)]
+        least = plain(self.tolerance)
         for side in (side for ring in self.fit.laid.rings for side in sides(ring)):
             length = math.dist(*side)
+            (ax, ay), (bx, by) = side
             for other, other_length in theirs:
                 gap = abs(length - other_length)
-                if gap <= plain(self.tolerance):
+                cx, cy = other[0]
+                across = abs((bx - ax) * (cy - ay) - (by - ay) * (cx - ax))
+                if gap <= least or across > 4 * self.tolerance * length:
                     continue
                 middles = unmatched_middles(side, other, self.tolerance)
                 if any(self._near(middle, place) for middle in middles):
