@@ -50,7 +50,7 @@ def reasons(
         lead = MirrorFact(tolerance=tolerance, label=label, option=option, outline=outline)
         return (*((lead,) if lead.holds() else ()), *regions)
     found: list[Fact] = []
-    for kind in (search.holes, search.angles, search.lengths, search.counts):
+    for kind in (search.holes, search.angles, search.lengths, search.counts, search.reflex_angles):
         if len(found) == MOST - 1:
             break
         fact = next((fact for place in places[:4] for fact in kind(place) if fact.holds()), None)
@@ -103,11 +103,18 @@ class _Search:
 
     def angles(self, place: Outline) -> Iterator[DifferenceFact]:
         """A corner of an angle that the outline has nowhere, the oddest first."""
+        return self._odd_angles(place, reflex=False)
+
+    def reflex_angles(self, place: Outline) -> Iterator[DifferenceFact]:
+        """The same for corners that point into the shape, whose angles are harder to see."""
+        return self._odd_angles(place, reflex=True)
+
+    def _odd_angles(self, place: Outline, *, reflex: bool) -> Iterator[DifferenceFact]:
         theirs = [angle for _, angle in angles_deg(self.outline)]
         odd = []
         for corner, angle in angles_deg(self.fit.laid):
             gap = min(abs(angle - other) for other in theirs)
-            if gap >= CLEAR_DEG and self._near(corner, place):
+            if gap >= CLEAR_DEG and (angle > 180.0) is reflex and self._near(corner, place):
                 odd.append((-round(gap, 3), corner, angle))
         for _, corner, angle in sorted(odd):
             yield CornerAngleFact(
