@@ -68,7 +68,7 @@ def rule_out(verdict: Verdict) -> tuple[str, ...]:
 
     Raises : FactError where a reason does not hold, or none can be pointed at
     """
-    sentences = [f"Lay {the_option(verdict.label)} on the outline, as well as it will go."]
+    sentences = [f"Lay {the_option(verdict.label)} on the outline."]
     for fact in reasons_said(verdict):
         sentences += reason(fact)
     return (*sentences, f"So {the_option(verdict.label)} is out.")
