@@ -57,7 +57,7 @@ def test_a_flip_is_told_with_a_place() -> None:
     flip, part = samples.mirror_fact(), samples.extra_part_fact()
     assert reasons_said(verdict(flip, part)) == (flip, part)
     assert rule_out(verdict(flip, part)) == (
-        "Lay option B on the outline, as well as it will go.",
+        "Lay option B on the outline.",
         "Option B is the outline flipped over.",
         "No turn can undo a flip.",
         "Here option B is filled, but the outline is empty.",
