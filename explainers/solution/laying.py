@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from ..errors import Fault, ItemError
 from ..geometry import overlay
 from ..geometry.outline import Outline
@@ -13,16 +15,16 @@ from .placing import lay
 __all__ = ["laid_so_far", "lay_pieces", "malformed"]
 
 
-def lay_pieces(item: Item, *, keeps_turn: str | None = None) -> tuple[Placement, ...]:
+def lay_pieces(item: Item, *, slip_turns: Mapping[str, float] | None = None) -> tuple[Placement, ...]:
     """Lay every piece in its order.
 
-    keeps_turn : only to show a slip: the name of a piece that stays as the sheet shows it
+    slip_turns : only to show a slip: by how many degrees a piece of this name turns, whatever its marks ask
     Raises     : ItemError with every fault that can be told
     """
     faults = malformed(item)
     placements: tuple[Placement, ...] = ()
     if not faults:
-        placements, faults = laid_so_far(item, keeps_turn)
+        placements, faults = laid_so_far(item, slip_turns)
     if faults:
         raise ItemError(faults)
     return placements
@@ -56,7 +58,7 @@ def malformed(item: Item) -> list[Fault]:
     return faults
 
 
-def laid_so_far(item: Item, keeps_turn: str | None) -> tuple[tuple[Placement, ...], list[Fault]]:
+def laid_so_far(item: Item, slip_turns: Mapping[str, float] | None) -> tuple[tuple[Placement, ...], list[Fault]]:
     """The placements as far as they go, with the faults of those pieces whose outline before them is known."""
     tolerance = authoring_tolerance(item.extent)
     standing = item.base.simplified(tolerance)
@@ -69,7 +71,7 @@ def laid_so_far(item: Item, keeps_turn: str | None) -> tuple[tuple[Placement, ..
             before=standing,
             earlier=placements,
             tolerance=tolerance,
-            keeps_turn=piece.name == keeps_turn,
+            slip_turn_deg=(slip_turns or {}).get(piece.name),
         )
         faults.extend(laid.faults)
         if laid.placement is None:

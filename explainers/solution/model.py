@@ -6,11 +6,15 @@ Everything stands in the base's coordinates unless a field says otherwise.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, RigidMotion, Ring, Similarity
 from ..item.model import Item, Piece
 from .facts import Fact
+
+if TYPE_CHECKING:  # slips are made from placements
+    from .slips.slip_fact import SlipFact
 
 __all__ = ["Fit", "Placement", "Solution", "Verdict", "Warning_"]
 
@@ -52,6 +56,7 @@ class Verdict:
     mirrored: bool  # true only where same is false: the result turned over
     fit: Fit
     reasons: tuple[Fact, ...]  # for a right option the fact that it is the same; else what rules it out, best first
+    slip: SlipFact | None = None  # the slip that makes a wrong option's outline, where one is known
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

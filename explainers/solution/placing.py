@@ -39,15 +39,15 @@ def lay(
     before: Outline,
     earlier: tuple[Placement, ...],
     tolerance: float,
-    keeps_turn: bool = False,
+    slip_turn_deg: float | None = None,
 ) -> Laid:
     """Lay a piece where its mark meets its partner's.
 
-    before     : the outline as it stands, needless corners dropped
-    earlier    : the placements of the pieces before this one
-    keeps_turn : only to show a slip: leave the piece as the sheet shows it and bring the middles of the marked sides
-                 together, whatever it then overlaps
-    Returns    : no placement where the marks cannot be found, or where what is left is no single outline
+    before        : the outline as it stands, needless corners dropped
+    earlier       : the placements of the pieces before this one
+    slip_turn_deg : only to show a slip: turn the piece by this much from the way the sheet shows it, and bring the
+                    middles of the marked sides together, whatever it then overlaps
+    Returns       : no placement where the marks cannot be found, or where what is left is no single outline
     """
     field = f"pieces[{index}]"
     ring = Outline.of(piece.corners).simplified(tolerance).exterior
@@ -74,10 +74,11 @@ def lay(
     if faults or own is None or partner is None:
         return Laid(placement=None, faults=tuple(faults))
     goal = partner.part[::-1] if piece.does is Does.JOIN else partner.part
-    motion = _motion(own, partner, goal, piece, keeps_turn)
+    motion = _motion(own, partner, goal, piece, slip_turn_deg)
     combine = overlay.joined if piece.does is Does.JOIN else overlay.cut_out
     result = combine(before, motion.apply(ring), tolerance)
-    fault = _fault(result, piece, field, tolerance, lenient=keeps_turn)
+    slipped = slip_turn_deg is not None
+    fault = _fault(result, piece, field, tolerance, lenient=slipped)
     if not result.parts or len(result.parts) > 1:
         return Laid(placement=None, faults=(fault,) if fault else ())
     placement = Placement(
@@ -85,7 +86,7 @@ def lay(
         motion=motion,
         turn_deg=wrapped_deg(motion.turn_deg - piece.turned),
         ring=Outline.of(result.ring).simplified(tolerance).exterior,
-        side=(motion.apply_point(own.part[0]), motion.apply_point(own.part[1])) if keeps_turn else goal,
+        side=(motion.apply_point(own.part[0]), motion.apply_point(own.part[1])) if slipped else goal,
         partner=partner.part,
         before=before,
         after=result.parts[0],
@@ -93,10 +94,10 @@ def lay(
     return Laid(placement=placement, faults=(fault,) if fault else ())
 
 
-def _motion(own: SideSpan, partner: SideSpan, goal: Side, piece: Piece, keeps_turn: bool) -> RigidMotion:
+def _motion(own: SideSpan, partner: SideSpan, goal: Side, piece: Piece, slip_turn_deg: float | None) -> RigidMotion:
     """Directions are taken from the whole sides, where a hand-typed part would tilt the piece a little."""
-    if keeps_turn:
-        turn_deg = wrapped_deg(piece.turned)
+    if slip_turn_deg is not None:
+        turn_deg = wrapped_deg(piece.turned + slip_turn_deg)
     else:
         whole = partner.whole[::-1] if piece.does is Does.JOIN else partner.whole
         turn_deg = RigidMotion.laying(*own.whole, onto=whole).turn_deg

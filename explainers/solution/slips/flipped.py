@@ -1,12 +1,17 @@
-"""The finished outline turned over."""
+"""The finished outline turned over.
+
+Why learners do it: a mirror image has the same sides and corners, and is checked one feature at a time it looks right.
+"""
 
 from __future__ import annotations
 
-from .model import Scene, Slipped
+from dataclasses import replace
 
-__all__ = ["make"]
+from .model import Scene, Work
+
+__all__ = ["changes"]
 
 
-def make(scene: Scene) -> Slipped:
-    """The true outline, mirrored."""
-    return Slipped(outline=scene.outline.mirrored())
+def changes(work: Work, scene: Scene) -> tuple[Work, ...]:
+    """All is done right, then the result is turned over."""
+    return (replace(work, turned_over=not work.turned_over),)

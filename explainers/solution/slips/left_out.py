@@ -1,19 +1,24 @@
-"""One piece forgotten."""
+"""One piece forgotten.
+
+Why learners do it: with several pieces in mind at once, the one that is not being looked at is dropped.
+"""
 
 from __future__ import annotations
 
-from .model import CannotBeMade, Scene, Slipped
-from .replay import replayed, with_piece
+from dataclasses import replace
 
-__all__ = ["make"]
+from .model import CannotBeMade, Scene, Work
+
+__all__ = ["changes"]
 
 
-def make(scene: Scene) -> Slipped:
-    """The outline without the piece.
+def changes(work: Work, scene: Scene) -> tuple[Work, ...]:
+    """All but the piece.
 
     Raises : CannotBeMade where a later piece meets it
     """
-    leaning = [piece.name for piece in scene.item.pieces if piece.of == scene.piece]
+    leaning = [piece.name for piece in work.item.pieces if piece.of == scene.piece]
     if leaning:
         raise CannotBeMade(f"{leaning[0]} meets {scene.piece}")
-    return replayed(scene, with_piece(scene.item, scene.piece, None))
+    left = tuple(piece for piece in work.item.pieces if piece.name != scene.piece)
+    return (replace(work, item=replace(work.item, pieces=left)),)

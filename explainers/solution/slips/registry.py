@@ -1,34 +1,150 @@
-"""Slips by name. A new one is a module of its own and one line here."""
+"""Slips by name, the simplest first. A new one is a module of its own and one line here.
+
+The order is the one in which an outline that several slips make is put down to one of them: a slip that touches no
+piece, then those that change how one piece lies, then its place, its size, then two pieces.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
+from enum import StrEnum
 
 from ...errors import Fault
+from ...geometry.congruence import motions_onto
+from ...geometry.tolerance import authoring_tolerance
 from ...item.model import Item
-from . import flipped, left_out, not_turned, other_way_round, piece_flipped
-from .model import Scene, Slipped
+from . import (
+    flipped,
+    left_out,
+    next_side,
+    not_turned,
+    other_way_round,
+    piece_flipped,
+    side_before,
+    slid,
+    swapped,
+    too_large,
+    too_small,
+    turned_back,
+)
+from .model import CannotBeMade, MakesTheResult, Scene, SlipCase, Slipped, Work
+from .replay import replayed
 
-__all__ = ["SLIPS", "SlipSpec", "slip_faults"]
+__all__ = ["SLIPS", "SlipSpec", "make", "make_all", "slip_cases", "slip_faults", "slip_pairs"]
+
+
+class Touches(StrEnum):
+    """What a slip changes; two slips that change the same of one piece are no pair."""
+
+    RESULT = "result"
+    FACE = "face"
+    TURN = "turn"
+    KIND = "kind"
+    PRESENCE = "presence"
+    PLACE = "place"
+    SIZE = "size"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SlipSpec:
-    """How to make a slip's outline, and whether it happens to one piece."""
+    """How to make a slip's outline, and whether it happens to one piece.
 
-    make: Callable[[Scene], Slipped]
-    needs_piece: bool
+    changes : the ways to take the item, best first; the first that gives a legal outline is the slip's
+    """
+
+    changes: Callable[[Work, Scene], tuple[Work, ...]]
+    touches: Touches
+    needs_piece: bool = True
 
 
 SLIPS: dict[str, SlipSpec] = {
-    "flipped": SlipSpec(make=flipped.make, needs_piece=False),
-    "left-out": SlipSpec(make=left_out.make, needs_piece=True),
-    "not-turned": SlipSpec(make=not_turned.make, needs_piece=True),
-    "other-way-round": SlipSpec(make=other_way_round.make, needs_piece=True),
-    "piece-flipped": SlipSpec(make=piece_flipped.make, needs_piece=True),
+    "flipped": SlipSpec(changes=flipped.changes, touches=Touches.RESULT, needs_piece=False),
+    "piece-flipped": SlipSpec(changes=piece_flipped.changes, touches=Touches.FACE),
+    "not-turned": SlipSpec(changes=not_turned.changes, touches=Touches.TURN),
+    "turned-back": SlipSpec(changes=turned_back.changes, touches=Touches.TURN),
+    "other-way-round": SlipSpec(changes=other_way_round.changes, touches=Touches.KIND),
+    "left-out": SlipSpec(changes=left_out.changes, touches=Touches.PRESENCE),
+    "next-side": SlipSpec(changes=next_side.changes, touches=Touches.PLACE),
+    "side-before": SlipSpec(changes=side_before.changes, touches=Touches.PLACE),
+    "slid": SlipSpec(changes=slid.changes, touches=Touches.PLACE),
+    "too-large": SlipSpec(changes=too_large.changes, touches=Touches.SIZE),
+    "too-small": SlipSpec(changes=too_small.changes, touches=Touches.SIZE),
+    "swapped": SlipSpec(changes=swapped.changes, touches=Touches.PLACE),
 }
+_RANK = {name: rank for rank, name in enumerate(SLIPS)}
+
+
+def slip_cases(item: Item) -> tuple[SlipCase, ...]:
+    """Every single slip that may happen on this item, the simplest first; whether it gives an outline is not asked."""
+    names = [piece.name for piece in item.pieces]
+    return tuple(
+        case
+        for slip, spec in SLIPS.items()
+        for case in (
+            [SlipCase(slip=slip, piece=name) for name in (names[:-1] if slip == "swapped" else names)]
+            if spec.needs_piece
+            else [SlipCase(slip=slip)]
+        )
+    )
+
+
+def slip_pairs(item: Item) -> Iterator[tuple[SlipCase, SlipCase]]:
+    """Every two slips that may happen together on this item, the simplest first."""
+    cases = slip_cases(item)
+    for i, one in enumerate(cases):
+        for other in cases[i + 1 :]:
+            if _may_happen_together(one, other, item):
+                yield one, other
+
+
+def make(case: SlipCase, scene: Scene) -> Slipped:
+    """What comes out when the slip happens.
+
+    scene  : its `piece` is not looked at
+    Raises : CannotBeMade where nothing legal comes out, MakesTheResult where the finished outline does
+    """
+    return make_all((case,), scene)
+
+
+def make_all(cases: tuple[SlipCase, ...], scene: Scene) -> Slipped:
+    """What comes out when the slips happen together, in the order of the registry.
+
+    Raises : as ``make``; KeyError for a slip of no such name
+    """
+    works: list[Work] = [Work(item=replace(scene.item, options=(), made=None))]
+    for case in sorted(cases, key=lambda case: _RANK[case.slip]):
+        its_scene = replace(scene, piece=case.piece)
+        works = [changed for work in works for changed in SLIPS[case.slip].changes(work, its_scene)]
+    tolerance = authoring_tolerance(scene.item.extent)
+    refusal = CannotBeMade("nothing comes of it")
+    for index, work in enumerate(works):
+        try:
+            slipped = replayed(work)
+        except CannotBeMade as error:
+            refusal = error if index == 0 else refusal
+            continue
+        if not motions_onto(slipped.outline, scene.outline, tolerance):
+            return slipped
+        refusal = MakesTheResult("what comes out is the finished outline itself")
+    raise refusal
+
+
+def _may_happen_together(one: SlipCase, other: SlipCase, item: Item) -> bool:
+    if Touches.RESULT in (SLIPS[one.slip].touches, SLIPS[other.slip].touches):
+        return one.slip != other.slip
+    shared = _pieces_of(one, item) & _pieces_of(other, item)
+    kinds = {SLIPS[one.slip].touches, SLIPS[other.slip].touches}
+    return not shared or (len(kinds) == 2 and Touches.PRESENCE not in kinds)
+
+
+def _pieces_of(case: SlipCase, item: Item) -> set[str | None]:
+    names = [piece.name for piece in item.pieces]
+    if case.slip == "swapped":
+        index = names.index(str(case.piece))
+        return set(names[index : index + 2])
+    return {case.piece}
 
 
 def slip_faults(item: Item) -> list[Fault]:
