@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import takewhile
 
 from ..geometry.outline import Outline
+from .accepted_reader import accepted_of
 from .fields import Faults, Table, name_of, table_of, text_of
 from .model import Item
 from .nodes import MapNode
@@ -19,7 +20,7 @@ from .piece_reader import pieces_of
 
 __all__ = ["BASE_KEYS", "ITEM_KEYS", "ItemDraft", "item_of"]
 
-ITEM_KEYS = ("item", "title", "base", "pieces", "options")
+ITEM_KEYS = ("item", "title", "base", "pieces", "options", "accepted")
 BASE_KEYS = ("corners", "holes")
 MAX_TITLE = 120
 
@@ -48,11 +49,12 @@ def item_of(root: MapNode, stem: str, faults: Faults) -> ItemDraft:
     base = _base(table)
     drafts = pieces_of(table, base)
     options, made = options_of(table, [draft.name if draft else None for draft in drafts])
+    accepted = accepted_of(table)
     pieces = [draft.piece if draft else None for draft in drafts]
     whole = tuple(piece for piece in takewhile(lambda piece: piece is not None, pieces) if piece is not None)
     if base is None or not whole:
         return ItemDraft(name=name, item=None, first_pieces=None)
-    start = Item(name=name, title=title, base=base, pieces=whole, options=options, made=made)
+    start = Item(name=name, title=title, base=base, pieces=whole, options=options, made=made, accepted=accepted)
     return ItemDraft(name=name, item=start if len(whole) == len(pieces) else None, first_pieces=start)
 
 

@@ -15,6 +15,7 @@ from ..geometry.rigid_motion import Point, Ring
 __all__ = [
     "BASE",
     "OPTION_LABELS",
+    "Accepted",
     "Does",
     "Item",
     "Lesson",
@@ -23,6 +24,7 @@ __all__ = [
     "Option",
     "Part",
     "Piece",
+    "WarningKind",
 ]
 
 BASE = "base"  # the name by which `of` speaks of the base; no piece may be called so
@@ -71,6 +73,27 @@ class MadeOptions:
     seed: int
 
 
+class WarningKind(StrEnum):
+    """What a sound item may be warned of; also the names under which a teacher accepts a warning."""
+
+    NO_TURN = "no-turn"  # a piece is shown as it lies
+    MISREAD_MARK = "misread-mark"  # a mark looks like another sign when the sheet is turned
+    TWO_WAY_MARK = "two-way-mark"  # a mark could be taken for another one, or for another part of its side
+    SYMMETRIC_PIECE = "symmetric-piece"  # a piece fits with either end
+    SYMMETRIC_OUTLINE = "symmetric-outline"  # the result looks the same in several turned positions
+    NEARLY_RIGHT = "nearly-right"  # a wrong option that hardly differs from the result
+    FINE_SIDES = "fine-sides"  # sides too short to be seen in the drawing of base and pieces
+    FINE_OPTIONS = "fine-options"  # the same among the options
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Accepted:
+    """A kind of warning that the teacher has looked at and lets stand."""
+
+    kind: WarningKind
+    reason: str  # the teacher's own words, never empty
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
     """One question."""
@@ -81,6 +104,7 @@ class Item:
     pieces: tuple[Piece, ...]
     options: tuple[Option, ...] = ()
     made: MadeOptions | None = None  # exactly one of options and made is given
+    accepted: tuple[Accepted, ...] = ()  # warnings that are silenced, at most one entry a kind
 
     @property
     def extent(self) -> float:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, RigidMotion, Ring, Similarity
-from ..item.model import Item, Piece
+from ..item.model import Item, Piece, WarningKind
 from .facts import Fact
 
 if TYPE_CHECKING:  # slips are made from placements
@@ -63,6 +63,7 @@ class Verdict:
 class Warning_:
     """Something a teacher should look at; it changes no exit code."""
 
+    kind: WarningKind
     field: str
     message: str
 
@@ -78,5 +79,6 @@ class Solution:
     key: str | None  # the label of the right option where there is exactly one
     sound: bool
     unsound_because: tuple[str, ...]  # plain sentences; empty where sound
-    warnings: tuple[Warning_, ...]
+    warnings: tuple[Warning_, ...]  # without those that the item accepts
     symmetry_order: int  # in how many turned positions the result looks the same, 1 or more
+    accepted: tuple[Warning_, ...] = ()  # warnings of the kinds that the item accepts; told in the certificate only

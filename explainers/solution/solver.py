@@ -41,6 +41,8 @@ def solve(item: Item) -> Solution:
     order = rotational_symmetry_order(outline, tolerance)
     because = soundness.unsound_because(judged)
     key = None if because else next(verdict.label for verdict in judged if verdict.same)
+    found = soundness.warnings(item, placements, outline, judged, order)
+    accepted = {entry.kind for entry in item.accepted}
     return Solution(
         item=item,
         placements=placements,
@@ -49,6 +51,7 @@ def solve(item: Item) -> Solution:
         key=key,
         sound=not because,
         unsound_because=because,
-        warnings=soundness.warnings(item, placements, outline, judged, order),
+        warnings=tuple(warning for warning in found if warning.kind not in accepted),
         symmetry_order=order,
+        accepted=tuple(warning for warning in found if warning.kind in accepted),
     )

@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from ..errors import Fault
 from ..geometry.congruence import motions_onto
+from ..geometry.gap import gap
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import extent, sides
 from ..geometry.tolerance import MEANT_DEG
-from ..item.model import Item
+from ..item.model import Item, WarningKind
+from . import readings
 from .model import Placement, Verdict, Warning_
+from .printed import APART_MM, OPTION_MM, printed_mm
 
 __all__ = ["repeated_options", "unsound_because", "warnings"]
 
 NEARLY_RIGHT = 0.03  # of the area of the result
 TOO_FINE = 1.0 / 30.0  # of the larger extent of the drawing
 TOO_FINE_OPTION = 0.112  # of the largest option: measured, options share a row in which a finer side is under 24 px
-MISREAD = frozenset("pqbdunMWNZ69")  # turned, each looks like another
 
 
 def unsound_because(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
@@ -59,42 +61,48 @@ def repeated_options(verdicts: Sequence[Verdict], outline: Outline, tolerance: f
 def warnings(
     item: Item, placements: Sequence[Placement], outline: Outline, verdicts: Sequence[Verdict], symmetry_order: int
 ) -> tuple[Warning_, ...]:
-    """What a teacher should look at; none of it makes an item unsound."""
-    found = []
-    for index, placement in enumerate(placements):
-        piece = placement.piece
-        if abs(placement.turn_deg) <= MEANT_DEG:
-            found.append(
-                Warning_(field=f"pieces[{index}].turned", message=f"{piece.name} is shown as it lies: no turn to find")
-            )
-        misread = sorted(MISREAD.intersection(piece.mark))
-        if misread:
-            found.append(
-                Warning_(
-                    field=f"pieces[{index}].mark",
-                    message=f"the mark {piece.mark} is easily misread when the sheet is turned",
-                )
-            )
+    """What a teacher should look at, accepted or not; none of it makes an item unsound."""
+    found = [
+        Warning_(
+            kind=WarningKind.NO_TURN,
+            field=f"pieces[{index}].turned",
+            message=f"{placement.piece.name} is shown as it lies: no turn to find",
+        )
+        for index, placement in enumerate(placements)
+        if abs(placement.turn_deg) <= MEANT_DEG
+    ]
+    found.extend(readings.misread_marks(item))
+    found.extend(readings.two_way_marks(item))
+    found.extend(readings.symmetric_pieces(item, placements))
     if symmetry_order > 1:
         found.append(
             Warning_(
+                kind=WarningKind.SYMMETRIC_OUTLINE,
                 field="options",
                 message=f"the finished outline looks the same in {symmetry_order} turned positions, "
                 "which makes it easier to recognise",
             )
         )
-    for index, verdict in enumerate(verdicts):
-        if not verdict.same and verdict.fit.difference < NEARLY_RIGHT * outline.area:
-            found.append(
-                Warning_(
-                    field=f"options[{index}]",
-                    message=f"option {verdict.label} is nearly right: it differs by "
-                    f"{100 * verdict.fit.difference / outline.area:.2g} % of the area",
-                )
-            )
+    found.extend(_nearly_right(verdicts, outline))
     found.extend(_too_fine(item, outline))
     found.extend(_too_fine_options(verdicts))
     return tuple(found)
+
+
+def _nearly_right(verdicts: Sequence[Verdict], outline: Outline) -> Iterator[Warning_]:
+    """Wrong options that differ from the result by little area, or nowhere by much."""
+    for index, verdict in enumerate(verdicts):
+        if verdict.same:
+            continue
+        apart_mm = printed_mm(gap(verdict.fit.laid, outline), outline)
+        part = verdict.fit.difference / outline.area
+        if part < NEARLY_RIGHT or apart_mm < APART_MM:
+            yield Warning_(
+                kind=WarningKind.NEARLY_RIGHT,
+                field=f"options[{index}]",
+                message=f"option {verdict.label} is nearly right: it differs by {100 * part:.2g} % of the area, "
+                f"by at most {apart_mm:.2g} mm where the outline is printed {OPTION_MM:g} mm across",
+            )
 
 
 def _too_fine_options(verdicts: Sequence[Verdict]) -> list[Warning_]:
@@ -111,7 +119,7 @@ def _too_fine_options(verdicts: Sequence[Verdict]) -> list[Warning_]:
         return []
     labels = ", ".join(verdicts[index].label for index in fine)
     message = f"sides too fine to be seen well in option {labels}, beside the largest option"
-    return [Warning_(field=f"options[{fine[0]}]", message=message)]
+    return [Warning_(kind=WarningKind.FINE_OPTIONS, field=f"options[{fine[0]}]", message=message)]
 
 
 def _too_fine(item: Item, outline: Outline) -> list[Warning_]:
@@ -126,6 +134,10 @@ def _too_fine(item: Item, outline: Outline) -> list[Warning_]:
         shortest = min(math.dist(*side) for side in sides(ring))
         if shortest < TOO_FINE * largest and field not in {warning.field for warning in warned}:
             warned.append(
-                Warning_(field=field, message=f"a side is only {shortest:.3g} long: too fine to be seen in a drawing")
+                Warning_(
+                    kind=WarningKind.FINE_SIDES,
+                    field=field,
+                    message=f"a side is only {shortest:.3g} long: too fine to be seen in a drawing",
+                )
             )
     return warned

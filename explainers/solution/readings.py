@@ -1,0 +1,92 @@
+"""Marks and pieces that can be read two ways: where a careful learner may still take another side or another end."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+
+from ..geometry.angles import wrapped_deg
+from ..geometry.locate import span_on
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import Ring
+from ..geometry.symmetry import rotational_symmetry_order
+from ..geometry.tolerance import MEANT_DEG, authoring_tolerance
+from ..item.model import BASE, Item, Piece, WarningKind
+from .model import Placement, Warning_
+
+__all__ = ["misread_marks", "symmetric_pieces", "two_way_marks"]
+
+MISREAD = frozenset("pqbdunMWNZ69")  # turned, each looks like another
+# Each of a row looks like the others when it is turned, or when only its size tells them apart.
+ALIKE = ("pbqd", "un", "MW", "NZ", "69", "Cc", "Kk", "Oo0", "Ss", "Vv", "Ww", "Xx", "Zz", "Il1")
+STOPS_SHORT = 0.04  # of the base's extent: a mark that ends this near to a corner seems to end at it
+
+
+def misread_marks(item: Item) -> Iterator[Warning_]:
+    """Marks that look like another sign when the sheet is turned."""
+    for index, piece in enumerate(item.pieces):
+        if MISREAD.intersection(piece.mark):
+            yield Warning_(
+                kind=WarningKind.MISREAD_MARK,
+                field=f"pieces[{index}].mark",
+                message=f"the mark {piece.mark} is easily misread when the sheet is turned",
+            )
+
+
+def two_way_marks(item: Item) -> Iterator[Warning_]:
+    """Marks that could be taken for another piece's, or for the whole of a side of which they cover nearly all."""
+    tolerance = authoring_tolerance(item.extent)
+    for (_, first), (index, second) in combinations(enumerate(item.pieces), 2):
+        as_long = abs(math.dist(*first.side) - math.dist(*second.side)) < STOPS_SHORT * item.extent
+        if as_long and _look_alike(first.mark, second.mark):
+            yield Warning_(
+                kind=WarningKind.TWO_WAY_MARK,
+                field=f"pieces[{index}].mark",
+                message=f"the marks {first.mark} and {second.mark} look alike and their sides are equally long: "
+                f"{second.name} could be brought to where {first.name} belongs",
+            )
+    for index, piece in enumerate(item.pieces):
+        own = (Outline.of(piece.corners).simplified(tolerance).exterior,)
+        places = (("side", piece.side, own, piece.name), ("meets", piece.meets, _rings_of(piece.of, item), piece.of))
+        for key, marked, rings, owner in places:
+            span = span_on(rings, marked, tolerance)
+            if span is None:
+                continue
+            short = [math.dist(*ends) for ends in zip(span.part, span.whole, strict=True)]
+            if any(tolerance < left_over < STOPS_SHORT * item.extent for left_over in short):
+                yield Warning_(
+                    kind=WarningKind.TWO_WAY_MARK,
+                    field=f"pieces[{index}].{key}",
+                    message=f"the mark {piece.mark} on {owner} stops just short of a corner: "
+                    "it could be read as reaching it",
+                )
+
+
+def symmetric_pieces(item: Item, placements: Sequence[Placement]) -> Iterator[Warning_]:
+    """Pieces that look the same in several turned positions, so that another side fits as well as the marked one."""
+    for index, placement in enumerate(placements):
+        piece = placement.piece
+        order = rotational_symmetry_order(Outline.of(piece.corners), authoring_tolerance(item.extent))
+        if order < 2:
+            continue
+        message = f"{piece.name} looks the same in {order} turned positions, so it fits with more than one end"
+        step = 360.0 / order
+        turns = placement.turn_deg / step
+        if abs(placement.turn_deg) > MEANT_DEG and abs(wrapped_deg(step * (turns - round(turns)))) <= MEANT_DEG:
+            message += "; but for its mark it is shown as it lies"
+        yield Warning_(kind=WarningKind.SYMMETRIC_PIECE, field=f"pieces[{index}]", message=message)
+
+
+def _rings_of(owner: str, item: Item) -> tuple[Ring, ...]:
+    tolerance = authoring_tolerance(item.extent)
+    if owner == BASE:
+        return item.base.simplified(tolerance).rings
+    host: Piece | None = next((piece for piece in item.pieces if piece.name == owner), None)
+    return () if host is None else (Outline.of(host.corners).simplified(tolerance).exterior,)
+
+
+def _look_alike(mark: str, other: str) -> bool:
+    return len(mark) == len(other) and all(
+        a == b or any(a in row and b in row for row in ALIKE) for a, b in zip(mark, other, strict=True)
+    )
