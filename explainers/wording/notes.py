@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ..item.model import Does
 from ..solution.facts import ChangeFact, MeetFact, PieceFact, SameFact, TurnFact
-from .names import is_half_turn, is_no_turn, the_option, the_piece
+from ..solution.slips.slip_fact import SlipFact
+from .names import is_half_turn, is_no_turn, list_in_words, the_option, the_piece
+from .slips import practise
 
 __all__ = [
     "change_note",
@@ -14,6 +18,8 @@ __all__ = [
     "outline_note",
     "remember_note",
     "rule_out_note",
+    "rule_out_together_note",
+    "slip_note",
     "task_note",
     "turn_note",
     "your_turn_note",
@@ -67,6 +73,17 @@ def outline_note() -> str:
 def rule_out_note(label: str) -> str:
     """An option is ruled out."""
     return f"Ask: where does {the_option(label)} differ? Let a learner point at the place before it is ringed."
+
+
+def rule_out_together_note(labels: Sequence[str]) -> str:
+    """Several options are ruled out for one fault."""
+    return f"Ask: which one thing rules out options {list_in_words(labels)} together?"
+
+
+def slip_note(fact: SlipFact) -> str:
+    """A slip is replayed: what to ask, and what to practise with those who chose the option."""
+    tips = dict.fromkeys(practise(case) for case in fact.cases)
+    return f"Ask, without naming anyone: how could {the_option(fact.label)} come about? {' '.join(tips)}"
 
 
 def keep_note(fact: SameFact) -> str:

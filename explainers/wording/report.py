@@ -17,6 +17,7 @@ from ..solution.facts import (
     SideLengthFact,
 )
 from ..solution.model import Placement, Solution, Verdict
+from ..solution.slips.slip_fact import SlipFact
 from .choices import reasons_known
 from .held import said
 from .names import (
@@ -30,12 +31,13 @@ from .names import (
     number_of,
     the_piece,
 )
+from .slips import slip_in_brief
 
 __all__ = ["plan_lines", "reason_in_brief"]
 
 
 def reason_in_brief(verdict: Verdict) -> str:
-    """Why an option fits or not, in one line without a full stop."""
+    """Why an option fits or not, in one line without a full stop: the slip behind it first, where one is known."""
     facts = verdict.reasons[:1] if verdict.same else reasons_known(verdict)
     brief = [phrase for fact in facts for phrase in said(fact, (_brief(fact),))]
     return "; ".join(brief) or "differs, but by too little to be pointed at"
@@ -47,6 +49,8 @@ def _brief(fact: Fact) -> str:
             if is_no_turn(fact.turn_deg):
                 return "fits without a turn"
             return f"fits after {a_turn_in_words(fact.turn_deg)}"
+        case SlipFact():
+            return slip_in_brief(fact)
         case MirrorFact():
             return "the outline flipped over"
         case CornerCountFact():
