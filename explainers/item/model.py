@@ -103,7 +103,7 @@ class Item:
     base: Outline  # corners as typed, turned so that the material is on the left
     pieces: tuple[Piece, ...]
     options: tuple[Option, ...] = ()
-    made: MadeOptions | None = None  # exactly one of options and made is given
+    made: MadeOptions | None = None  # given in place of options; kept beside them once they are made
     accepted: tuple[Accepted, ...] = ()  # warnings that are silenced, at most one entry a kind
 
     @property

@@ -8,6 +8,7 @@ from ..geometry.tolerance import authoring_tolerance
 from ..item.model import Item
 from . import soundness
 from .laying import laid_so_far, lay_pieces, malformed
+from .making import with_made_options
 from .model import Placement, Solution
 from .option_outlines import option_outlines
 from .slips.registry import slip_faults
@@ -17,7 +18,7 @@ __all__ = ["lay_pieces", "solve"]
 
 
 def solve(item: Item) -> Solution:
-    """Everything that is true of an item.
+    """Everything that is true of an item; one that asks for options to be made is handed on with them in it.
 
     Raises : ItemError with every fault found, field paths only; an item that solves without exactly one right option
              raises nothing: the solution says why it is not sound
@@ -30,6 +31,8 @@ def solve(item: Item) -> Solution:
         faults.extend(laying)
         if not laying:
             outline = placements[-1].after if placements else item.base.simplified(tolerance)
+            if item.made is not None and not item.options:
+                item = with_made_options(item, item.made, placements, outline, tolerance)
             outlines, found = option_outlines(item, placements, outline, tolerance)
             faults.extend(fault for fault in found if fault not in faults)
     if faults:

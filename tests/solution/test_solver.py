@@ -202,9 +202,11 @@ def test_all_faults_of_pieces_and_options_in_one_run() -> None:
     }
 
 
-def test_made_options_are_a_later_capability() -> None:
+def test_options_that_are_asked_for_are_made() -> None:
     asked = replace(item(), options=(), made=MadeOptions(make=4, seed=7))
-    assert "cannot be made yet" in faults_of(asked)["options.make"]
+    solution = solve(asked)
+    assert solution.sound and len(solution.verdicts) == 5
+    assert solve(solution.item) == solution
 
 
 def test_two_wrong_options_may_not_be_the_same() -> None:

@@ -30,7 +30,7 @@ from . import (
     turned_back,
 )
 from .model import CannotBeMade, MakesTheResult, Scene, SlipCase, Slipped, Work
-from .replay import replayed
+from .replay import Remembered, remembering, replayed
 
 __all__ = ["SLIPS", "SlipSpec", "make", "make_all", "slip_cases", "slip_faults", "slip_pairs"]
 
@@ -99,20 +99,22 @@ def slip_pairs(item: Item) -> Iterator[tuple[SlipCase, SlipCase]]:
                 yield one, other
 
 
-def make(case: SlipCase, scene: Scene) -> Slipped:
+def make(case: SlipCase, scene: Scene, remembered: Remembered | None = None) -> Slipped:
     """What comes out when the slip happens.
 
-    scene  : its `piece` is not looked at
-    Raises : CannotBeMade where nothing legal comes out, MakesTheResult where the finished outline does
+    scene      : its `piece` is not looked at
+    remembered : what other replays of the same item have laid
+    Raises     : CannotBeMade where nothing legal comes out, MakesTheResult where the finished outline does
     """
-    return make_all((case,), scene)
+    return make_all((case,), scene, remembered)
 
 
-def make_all(cases: tuple[SlipCase, ...], scene: Scene) -> Slipped:
+def make_all(cases: tuple[SlipCase, ...], scene: Scene, remembered: Remembered | None = None) -> Slipped:
     """What comes out when the slips happen together, in the order of the registry.
 
     Raises : as ``make``; KeyError for a slip of no such name
     """
+    memory = remembering(scene.placements) if remembered is None else remembered
     works: list[Work] = [Work(item=replace(scene.item, options=(), made=None))]
     for case in sorted(cases, key=lambda case: _RANK[case.slip]):
         its_scene = replace(scene, piece=case.piece)
@@ -121,7 +123,7 @@ def make_all(cases: tuple[SlipCase, ...], scene: Scene) -> Slipped:
     refusal = CannotBeMade("nothing comes of it")
     for index, work in enumerate(works):
         try:
-            slipped = replayed(work)
+            slipped = replayed(work, memory)
         except CannotBeMade as error:
             refusal = error if index == 0 else refusal
             continue
@@ -151,14 +153,6 @@ def slip_faults(item: Item) -> list[Fault]:
     """What is wrong with the naming of slips, before any is made."""
     faults = []
     names = [piece.name for piece in item.pieces]
-    if item.made is not None:
-        faults.append(
-            Fault(
-                field="options.make",
-                message="options cannot be made yet",
-                fix="write the options out: three to six entries, one of them `outline: result`",
-            )
-        )
     for index, option in enumerate(item.options):
         if option.slip is None:
             continue

@@ -1,0 +1,257 @@
+"""Wrong options made from named slips, so that each has a cause that can be shown.
+
+A slip alone first; two slips together only where single ones are not enough. What is chosen is told apart at a glance
+at the size shown, comes from several slips, and looks about as large and as intricate as the result.
+"""
+
+from __future__ import annotations
+
+import math
+import random
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import combinations
+
+from ..errors import Fault, ItemError
+from ..geometry.congruence import motions_onto
+from ..geometry.fit import best_fit
+from ..geometry.gap import gap
+from ..geometry.outline import Outline
+from ..geometry.rings import sides
+from ..geometry.symmetry import rotational_symmetry_order
+from ..item.model import Item, MadeOptions, Option
+from ..item.writing import decimals_for
+from .model import Placement
+from .presentation import dice_of, key_place, shown_turns
+from .slips.model import CannotBeMade, Scene, SlipCase
+from .slips.registry import make_all, slip_cases, slip_pairs
+from .soundness import NEARLY_RIGHT
+
+__all__ = ["LEAST_GAP", "LEAST_SLIPS", "with_made_options"]
+
+# The largest distance between two best-aligned options, as a part of the longest line through any of them. On the
+# question sheet five options in a row have room for about 264 px each at 1080p, 40 mm on A4 laid crosswise, and share
+# the one scale at which the longest has room however it is turned. 24 px are then 0.091 of it, 3 mm 0.075.
+LEAST_GAP = 0.115
+LEAST_SLIPS = 3  # different ones, or as many as there are options
+MOST_AREA_OFF = 0.25  # of the result's area: what differs by more is ruled out without thinking
+MOST_CORNERS_OFF = 2
+FINE = 0.112  # of the longest line: sides shorter than this are hard to see in a row of options
+MEASURED = 400  # gaps measured before a choice is given up
+PAIRS_TRIED = (40, 160, 600)  # pairs of slips that are looked at, round by round, where single slips are not enough
+REASONS_TOLD = 4
+RESULT = -1  # the result's index among the candidates
+
+
+@dataclass(frozen=True, eq=False)
+class _Candidate:
+    """A wrong option that could be shown."""
+
+    index: int  # in the order of finding
+    chance: float  # decides between candidates that are equally good
+    cases: tuple[SlipCase, ...]
+    outline: Outline
+    reach: float  # the longest line through it: whatever its turn, it is no wider or higher
+    flaws: int  # how much it stands out from the result
+
+    @property
+    def slips(self) -> frozenset[str]:
+        return frozenset(case.slip for case in self.cases)
+
+    @property
+    def option(self) -> Option:
+        """As a teacher would write it; what two slips make is written by its corners."""
+        if len(self.cases) == 1:
+            return Option(slip=self.cases[0].slip, slip_piece=self.cases[0].piece)
+        decimals = decimals_for(self.outline.exterior)
+        exterior, *holes = (
+            tuple((round(x, decimals), round(y, decimals)) for x, y in ring) for ring in self.outline.rings
+        )
+        return Option(corners=exterior, holes=tuple(holes))
+
+
+def with_made_options(
+    item: Item, made: MadeOptions, placements: tuple[Placement, ...], outline: Outline, tolerance: float
+) -> Item:
+    """The item with options: as many wrong ones as asked for, and the result among them.
+
+    outline : the result
+    Raises  : ItemError at ``options.make`` where there are not enough, saying which slips failed and why
+    """
+    search = _Search(item, made, placements, outline, tolerance)
+    chosen = search.chosen()
+    if chosen is None:
+        raise ItemError([_too_few(search, made)])
+    dice = dice_of(made.seed, item.name, "order of the wrong options")
+    wrong = dice.sample(chosen, len(chosen))
+    key = key_place(made.seed, item.name, len(wrong) + 1)
+    shown: list[_Candidate | None] = [*wrong[:key], None, *wrong[key:]]
+    orders = [rotational_symmetry_order(one.outline if one else outline, tolerance) for one in shown]
+    turns = shown_turns(dice_of(made.seed, item.name, "turns"), orders, key)
+    options = tuple(
+        replace(one.option if one else Option(), turned=turn) for one, turn in zip(shown, turns, strict=True)
+    )
+    return replace(item, options=options, made=made)
+
+
+@dataclass
+class _Search:
+    """The choice of wrong options for one item."""
+
+    item: Item
+    made: MadeOptions
+    placements: tuple[Placement, ...]
+    outline: Outline
+    tolerance: float
+    refused: list[tuple[tuple[SlipCase, ...], str]] = field(default_factory=list)  # slips with why nothing came of them
+    most: tuple[_Candidate, ...] = ()  # the largest choice so far that keeps the rules
+    _gaps: dict[tuple[int, int], float] = field(default_factory=dict)  # by index, smaller first
+    _left: int = 0  # gaps that may still be measured
+    _pool: list[_Candidate] = field(default_factory=list)
+
+    def chosen(self) -> tuple[_Candidate, ...] | None:
+        """Candidates that may stand beside each other; None where there are not enough."""
+        dice = dice_of(self.made.seed, self.item.name, "slips")
+        self._gather(dice, ((case,) for case in slip_cases(self.item)))
+        found = self._choice()
+        if found is not None:
+            return found
+        pairs = list(slip_pairs(self.item))
+        dice.shuffle(pairs)
+        start = 0
+        for end in PAIRS_TRIED:
+            if start >= len(pairs):
+                break
+            self._gather(dice, iter(pairs[start:end]))
+            found = self._choice()
+            if found is not None:
+                return found
+            start = end
+        return None
+
+    def _gather(self, dice: random.Random, cases: Iterator[tuple[SlipCase, ...]]) -> None:
+        """Add to the pool what these slips make."""
+        scene = Scene(item=self.item, placements=self.placements, outline=self.outline)
+        for together in cases:
+            try:
+                outline = make_all(together, scene).outline.simplified(self.tolerance)
+            except CannotBeMade as error:
+                self.refused.append((together, str(error)))
+                continue
+            twin = next((one for one in self._pool if motions_onto(outline, one.outline, self._near(one))), None)
+            if twin is not None:
+                self.refused.append((together, f"it gives the same outline as {_said(twin.cases)}"))
+                continue
+            candidate = _Candidate(
+                index=len(self._pool),
+                chance=dice.random(),
+                cases=together,
+                outline=outline,
+                reach=_longest_line(outline),
+                flaws=self._flaws(outline),
+            )
+            if self._tells(candidate):
+                self._pool.append(candidate)
+            else:
+                self.refused.append((together, "what comes out is too near the finished outline to be told from it"))
+
+    def _near(self, one: _Candidate) -> float:
+        return self.tolerance * math.sqrt(one.outline.area / self.outline.area)
+
+    def _flaws(self, outline: Outline) -> int:
+        """In how many ways an outline stands out from the result without being looked at closely."""
+        off = abs(outline.area / self.outline.area - 1.0)
+        flaws = (off > MOST_AREA_OFF) + (off > 2 * MOST_AREA_OFF)
+        flaws += abs(outline.corner_count - self.outline.corner_count) > MOST_CORNERS_OFF
+        finest, own = _finest(outline), _finest(self.outline)
+        return flaws + (finest < FINE and finest < 0.9 * own)
+
+    def _tells(self, candidate: _Candidate) -> bool:
+        """Whether a candidate is told from the result at a glance."""
+        fit = best_fit(candidate.outline, self.outline, scales=(1.0,))
+        if fit.difference < NEARLY_RIGHT * self.outline.area:
+            return False
+        found = gap(candidate.outline.moved(fit.motion), self.outline)
+        self._gaps[RESULT, candidate.index] = found
+        return found >= LEAST_GAP * max(candidate.reach, _longest_line(self.outline))
+
+    def _choice(self) -> tuple[_Candidate, ...] | None:
+        """The first complete choice, going from the best candidates down."""
+        self._left = MEASURED
+        return self._completed((), self._pool)
+
+    def _completed(self, chosen: tuple[_Candidate, ...], pool: Sequence[_Candidate]) -> tuple[_Candidate, ...] | None:
+        if len(chosen) > len(self.most):
+            self.most = chosen
+        missing = self.made.make - len(chosen)
+        if not missing:
+            return chosen
+        used = [slip for one in chosen for slip in one.slips]
+        pieces = [case.piece for one in chosen for case in one.cases]
+        new_ones_due = min(LEAST_SLIPS, self.made.make) - len(set(used)) >= missing
+
+        def rank(one: _Candidate) -> tuple[float, ...]:
+            again = sum(used.count(slip) for slip in one.slips)
+            same_piece = sum(pieces.count(case.piece) for case in one.cases)
+            return len(one.cases), one.flaws, again, same_piece, one.chance
+
+        ordered = sorted(pool, key=rank)
+        for index, one in enumerate(ordered):
+            if self._left <= 0 or len(ordered) - index < missing:
+                return None
+            if new_ones_due and one.slips <= set(used):
+                continue
+            if not self._may_join(one, chosen):
+                continue
+            found = self._completed((*chosen, one), ordered[index + 1 :])
+            if found is not None:
+                return found
+        return None
+
+    def _may_join(self, one: _Candidate, chosen: tuple[_Candidate, ...]) -> bool:
+        """Whether every two keep apart at the scale that the longest of them asks for."""
+        everyone = (one, *chosen)
+        least = LEAST_GAP * max(_longest_line(self.outline), *(other.reach for other in everyone))
+        if any(self._gaps[RESULT, other.index] < least for other in everyone):
+            return False
+        return all(self._gap(first, second) >= least for first, second in combinations(everyone, 2))
+
+    def _gap(self, first: _Candidate, second: _Candidate) -> float:
+        first, second = sorted((first, second), key=lambda one: one.index)
+        key = first.index, second.index
+        found = self._gaps.get(key)
+        if found is None:
+            self._left -= 1
+            fit = best_fit(first.outline, second.outline, scales=(1.0,))
+            found = gap(first.outline.moved(fit.motion), second.outline)
+            self._gaps[key] = found
+        return found
+
+
+def _too_few(search: _Search, made: MadeOptions) -> Fault:
+    """What could be made, which slips failed, why."""
+    singles = [(cases, why) for cases, why in search.refused if len(cases) == 1]
+    told = "; ".join(f"{_said(cases)}: {why}" for cases, why in singles[:REASONS_TOLD])
+    rest = len(singles) - REASONS_TOLD
+    told += f"; and {rest} more" if rest > 0 else ""
+    count = len(search.most)
+    fewer = f"ask for {count} (make: {count}), " if count >= 2 else ""
+    return Fault(
+        field="options.make",
+        message=f"slips give only {count} of the {made.make} wrong options asked for that can be told apart at a glance"
+        + (f" ({told})" if told else ""),
+        fix=f"{fewer}write the options out, drawing some by their corners, or change the pieces",
+    )
+
+
+def _said(cases: tuple[SlipCase, ...]) -> str:
+    return " with ".join(f"{case.slip} of {case.piece}" if case.piece else case.slip for case in cases)
+
+
+def _longest_line(outline: Outline) -> float:
+    return max(math.dist(a, b) for a, b in combinations(outline.exterior, 2))
+
+
+def _finest(outline: Outline) -> float:
+    """The shortest side as a part of the longest line."""
+    return min(math.dist(*side) for ring in outline.rings for side in sides(ring)) / _longest_line(outline)
