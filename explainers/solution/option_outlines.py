@@ -5,21 +5,20 @@ from __future__ import annotations
 from ..errors import Fault
 from ..geometry.outline import Outline
 from ..item.model import Item, Option
-from .model import Placement
-from .slips.model import CannotBeMade, MakesTheResult, Scene, SlipCase
-from .slips.registry import SLIPS, make
+from .diagnosis import Replays
+from .slips.model import CannotBeMade, MakesTheResult, SlipCase
+from .slips.registry import SLIPS
 
 __all__ = ["option_outlines"]
 
 
-def option_outlines(
-    item: Item, placements: tuple[Placement, ...], outline: Outline, tolerance: float
-) -> tuple[tuple[Outline, ...], list[Fault]]:
+def option_outlines(item: Item, replays: Replays) -> tuple[tuple[Outline, ...], list[Fault]]:
     """(one outline an option, the faults of those whose slip makes none)."""
     outlines, faults = [], []
+    outline, tolerance = replays.scene.outline, replays.tolerance
     for index, option in enumerate(item.options):
         try:
-            outlines.append(_outline_of(option, item, placements, outline).simplified(_own(tolerance, option, outline)))
+            outlines.append(_outline_of(option, item, replays).simplified(_own(tolerance, option, outline)))
         except CannotBeMade as error:
             faults.append(
                 Fault(
@@ -38,7 +37,8 @@ def _own(tolerance: float, option: Option, outline: Outline) -> float:
     return tolerance * Outline.of(option.corners).larger_extent / outline.larger_extent
 
 
-def _outline_of(option: Option, item: Item, placements: tuple[Placement, ...], outline: Outline) -> Outline:
+def _outline_of(option: Option, item: Item, replays: Replays) -> Outline:
+    outline = replays.scene.outline
     if option.corners is not None:
         return Outline.of(option.corners, option.holes)
     if option.slip is None:
@@ -46,8 +46,7 @@ def _outline_of(option: Option, item: Item, placements: tuple[Placement, ...], o
     spec = SLIPS.get(option.slip)
     if spec is None or (spec.needs_piece and option.slip_piece not in {piece.name for piece in item.pieces}):
         return outline  # told already, with the field that is wrong
-    scene = Scene(item=item, placements=placements, outline=outline)
     try:
-        return make(SlipCase(slip=option.slip, piece=option.slip_piece), scene).outline
+        return replays.slipped((SlipCase(slip=option.slip, piece=option.slip_piece),)).outline
     except MakesTheResult:  # a matter of soundness: two options are right then
         return outline

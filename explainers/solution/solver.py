@@ -7,19 +7,22 @@ from ..geometry.symmetry import rotational_symmetry_order
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import Item
 from . import soundness
+from .diagnosis import Replays
 from .laying import laid_so_far, lay_pieces, malformed
 from .making import with_made_options
 from .model import Placement, Solution
 from .option_outlines import option_outlines
+from .slips.model import Scene
 from .slips.registry import slip_faults
 from .verdicts import verdicts
 
 __all__ = ["lay_pieces", "solve"]
 
 
-def solve(item: Item) -> Solution:
+def solve(item: Item, *, pairs: bool = False) -> Solution:
     """Everything that is true of an item; one that asks for options to be made is handed on with them in it.
 
+    pairs  : whether pairs of slips are sought too for options drawn by hand that no single slip makes
     Raises : ItemError with every fault found, field paths only; an item that solves without exactly one right option
              raises nothing: the solution says why it is not sound
     """
@@ -33,11 +36,12 @@ def solve(item: Item) -> Solution:
             outline = placements[-1].after if placements else item.base.simplified(tolerance)
             if item.made is not None and not item.options:
                 item = with_made_options(item, item.made, placements, outline, tolerance)
-            outlines, found = option_outlines(item, placements, outline, tolerance)
-            faults.extend(fault for fault in found if fault not in faults)
+            replays = Replays(Scene(item=item, placements=placements, outline=outline), tolerance)
+            outlines, refused = option_outlines(item, replays)
+            faults.extend(fault for fault in refused if fault not in faults)
     if faults:
         raise ItemError(faults)
-    judged = verdicts(item, outline, outlines, tolerance)
+    judged = verdicts(item, outlines, replays, pairs=pairs)
     same_faults = soundness.repeated_options(judged, outline, tolerance)
     if same_faults:
         raise ItemError(same_faults)

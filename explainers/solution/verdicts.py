@@ -9,27 +9,35 @@ from ..geometry.fit import best_fit
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Similarity
 from ..item.model import OPTION_LABELS, Item, Option
+from .diagnosis import Replays, diagnosed, fact_of
 from .facts import SameFact
 from .model import Fit, Verdict
 from .option_codes import option_codes
 from .reasons import reasons
+from .slips.model import SlipCase
+from .slips.slip_fact import SlipFact
 
 __all__ = ["verdicts"]
 
 
-def verdicts(item: Item, outline: Outline, outlines: tuple[Outline, ...], tolerance: float) -> tuple[Verdict, ...]:
+def verdicts(
+    item: Item, outlines: tuple[Outline, ...], replays: Replays, *, pairs: bool = False
+) -> tuple[Verdict, ...]:
     """One verdict an option, in their order.
 
     outlines : of the options, in their own coordinates
+    replays  : of the item's slips
+    pairs    : whether pairs of slips are sought for options that no single one makes
     """
     codes = option_codes(outlines, [option.name for option in item.options])
     return tuple(
-        _verdict(label, code, option, shape, outline, tolerance)
+        _verdict(label, code, option, shape, replays, pairs)
         for label, code, option, shape in zip(OPTION_LABELS, codes, item.options, outlines, strict=False)
     )
 
 
-def _verdict(label: str, code: str, option: Option, shape: Outline, outline: Outline, tolerance: float) -> Verdict:
+def _verdict(label: str, code: str, option: Option, shape: Outline, replays: Replays, pairs: bool) -> Verdict:
+    outline, tolerance = replays.scene.outline, replays.tolerance
     relation = congruence(shape, outline, tolerance)
     same = relation.kind is Match.BY_TURNING
     mirrored = relation.kind is Match.MIRROR_ONLY
@@ -56,7 +64,19 @@ def _verdict(label: str, code: str, option: Option, shape: Outline, outline: Out
         mirrored=mirrored,
         fit=fit,
         reasons=reasons(label=label, option=shape, outline=outline, fit=fit, mirrored=mirrored, tolerance=tolerance),
+        slip=_slip(label, option, shape, replays, mirrored=mirrored, pairs=pairs),
     )
+
+
+def _slip(
+    label: str, option: Option, shape: Outline, replays: Replays, *, mirrored: bool, pairs: bool
+) -> SlipFact | None:
+    """The slip that the file names, or the one that makes an outline drawn by hand."""
+    if option.slip is not None:
+        return fact_of(label, (SlipCase(slip=option.slip, piece=option.slip_piece),), shape, replays)
+    if mirrored:
+        return fact_of(label, (SlipCase(slip="flipped"),), shape, replays)
+    return diagnosed(label, shape, replays, pairs=pairs)
 
 
 def _laid_on(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from ...errors import ItemError
 from ...geometry.congruence import motions_onto
@@ -14,7 +14,7 @@ from ..model import Placement
 from .model import CannotBeMade, Scene, SlipCase
 from .registry import SLIPS, make_all
 
-__all__ = ["SlipFact"]
+__all__ = ["SlipFact", "replay_of"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,9 +26,7 @@ class SlipFact(Fact):
     item: Item  # without its options
     option: Outline  # in its own coordinates
     outline: Outline  # the result
-    placements: tuple[
-        Placement, ...
-    ]  # how the pieces lie when it happens; () where only the result turns over
+    placements: tuple[Placement, ...]  # how the pieces lie when it happens; () where only the result turns over
     replayed: Outline  # what comes out, in the base's coordinates
 
     def holds(self) -> bool:
@@ -51,21 +49,3 @@ class SlipFact(Fact):
 def replay_of(cases: tuple[SlipCase, ...], placements: tuple[Placement, ...]) -> tuple[Placement, ...]:
     """The placements that are worth showing: none where every piece lies as it should."""
     return placements if any(SLIPS[case.slip].needs_piece for case in cases) else ()
-
-
-def slip_fact(label: str, cases: tuple[SlipCase, ...], scene: Scene, option: Outline, tolerance: float) -> SlipFact:
-    """The fact, made from a replay.
-
-    Raises : CannotBeMade
-    """
-    slipped = make_all(cases, scene)
-    return SlipFact(
-        tolerance=tolerance,
-        label=label,
-        cases=cases,
-        item=replace(scene.item, options=(), made=None),
-        option=option,
-        outline=scene.outline,
-        placements=replay_of(cases, slipped.placements),
-        replayed=slipped.outline,
-    )

@@ -1,0 +1,143 @@
+"""Which slip makes an outline: single slips first, then pairs of them.
+
+Replaying a slip is dear, comparing two outlines is not cheap either. So every replay of an item is made once, when it
+is first asked for, and shared by its options; and outlines are compared corner for corner only where what neither
+turning nor scaling changes agrees: counts of corners and holes, area against perimeter, the angles in order of size.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from ..geometry.congruence import motions_onto
+from ..geometry.outline import Outline
+from ..geometry.rings import interior_angles_deg, perimeter, sides
+from .slips.model import CannotBeMade, Scene, SlipCase, Slipped
+from .slips.registry import make_all, slip_cases, slip_pairs
+from .slips.replay import remembering
+from .slips.slip_fact import SlipFact, replay_of
+
+__all__ = ["MOST_PAIRS", "Replays", "diagnosed", "fact_of"]
+
+Cases = tuple[SlipCase, ...]
+MOST_PAIRS = 400  # pairs of slips tried on one item, the simplest first; an item of three pieces has about that many
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Signature:
+    """What turning, shifting and scaling leave as it is."""
+
+    corners: tuple[int, ...]  # of the exterior, then of the holes in order of size
+    roundness: float  # area over squared perimeter
+    angles_deg: tuple[float, ...]  # inside the material, by size
+    slack: float  # how far the authoring tolerance may change the roundness, as a part of it
+    slack_deg: float  # and an angle
+
+    @classmethod
+    def of(cls, outline: Outline, tolerance: float) -> Signature:
+        """Of an outline without needless corners; tolerance in its own units."""
+        around = sum(perimeter(ring) for ring in outline.rings)
+        area = outline.area
+        shortest = min(math.dist(*side) for ring in outline.rings for side in sides(ring))
+        count = outline.corner_count
+        return cls(
+            corners=(len(outline.exterior), *sorted(map(len, outline.holes))),
+            roundness=area / around**2,
+            angles_deg=tuple(sorted(angle for ring in outline.rings for angle in interior_angles_deg(ring))),
+            # Each corner moves by the tolerance at most: so do both ends of every side, and a strip along all of them.
+            slack=tolerance * (4.0 * count / around + around / area),
+            slack_deg=math.degrees(4.0 * tolerance / shortest),
+        )
+
+    def may_be(self, other: Signature) -> bool:
+        """Whether the two outlines may be the same by turning and scaling."""
+        if self.corners != other.corners:
+            return False
+        slack = max(self.slack, other.slack)
+        if abs(self.roundness - other.roundness) > 2.0 * slack * max(self.roundness, other.roundness):
+            return False
+        slack_deg = 2.0 * max(self.slack_deg, other.slack_deg)
+        # Moving every number of a list a little moves none of the sorted ones further.
+        return all(abs(a - b) <= slack_deg for a, b in zip(self.angles_deg, other.angles_deg, strict=True))
+
+
+class Replays:
+    """What the slips make of one item, each found once and only when asked for."""
+
+    def __init__(self, scene: Scene, tolerance: float, *, most_pairs: int = MOST_PAIRS) -> None:
+        self.scene, self.tolerance, self.most_pairs = scene, tolerance, most_pairs
+        self._laid = remembering(scene.placements)
+        self._made: dict[Cases, Slipped | CannotBeMade] = {}
+        self._signatures: dict[Cases, Signature] = {}
+
+    def slipped(self, cases: Cases) -> Slipped:
+        """What comes out when these slips happen.
+
+        Raises : CannotBeMade
+        """
+        if cases not in self._made:
+            try:
+                self._made[cases] = make_all(cases, self.scene, self._laid)
+            except CannotBeMade as error:
+                self._made[cases] = error
+        found = self._made[cases]
+        if isinstance(found, CannotBeMade):
+            raise found
+        return found
+
+    def singles(self) -> Iterator[Cases]:
+        """Every single slip, the simplest first."""
+        return ((case,) for case in slip_cases(self.scene.item))
+
+    def pairs(self) -> Iterator[Cases]:
+        """The simplest pairs of slips, within the bound."""
+        return (pair for pair, _ in zip(slip_pairs(self.scene.item), range(self.most_pairs), strict=False))
+
+    def signature(self, cases: Cases) -> Signature | None:
+        """Of what comes out; None where nothing does."""
+        if cases not in self._signatures:
+            try:
+                outline = self.slipped(cases).outline
+            except CannotBeMade:
+                return None
+            self._signatures[cases] = Signature.of(outline.simplified(self.tolerance), self.tolerance)
+        return self._signatures[cases]
+
+
+def diagnosed(label: str, option: Outline, replays: Replays, *, pairs: bool) -> SlipFact | None:
+    """The slip that makes a wrong option's outline; of several, the simplest, and a single one before any pair.
+
+    option  : in its own coordinates, needless corners dropped
+    Returns : None where none of them does
+    """
+    goal = replays.scene.outline
+    own_tolerance = replays.tolerance * math.sqrt(option.area / goal.area)
+    signature = Signature.of(option.simplified(own_tolerance), own_tolerance)
+    for searched in (replays.singles, replays.pairs) if pairs else (replays.singles,):
+        for cases in searched():
+            made = replays.signature(cases)
+            if made is None or not made.may_be(signature):
+                continue
+            if motions_onto(option, replays.slipped(cases).outline, replays.tolerance):
+                return fact_of(label, cases, option, replays)
+    return None
+
+
+def fact_of(label: str, cases: Cases, option: Outline, replays: Replays) -> SlipFact:
+    """The fact that these slips make the option.
+
+    Raises : CannotBeMade
+    """
+    slipped, scene = replays.slipped(cases), replays.scene
+    return SlipFact(
+        tolerance=replays.tolerance,
+        label=label,
+        cases=cases,
+        item=replace(scene.item, options=(), made=None),
+        option=option,
+        outline=scene.outline,
+        placements=replay_of(cases, slipped.placements),
+        replayed=slipped.outline,
+    )
