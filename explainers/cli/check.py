@@ -16,6 +16,7 @@ EPILOG = """\b
 Examples:
   explainers check items/corner-block.yaml  one item
   explainers check items/                   all of a folder, to the end
+  explainers check items/ --certificate     every proof; what asks the same
   explainers check items/ --json            for a program, a line an item
 
 Exit codes: 0 all sound, 1 some unsound, 2 some refused (each fault on its own line)."""
@@ -27,25 +28,39 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 @at_the_door
 def check(
     items: Annotated[list[Path], typer.Argument(metavar="ITEM", help="Item files, or folders of them.")],
+    certificate: Annotated[
+        bool, typer.Option("--certificate", help="The whole proof of each item, gaps in millimetres, what is unfair.")
+    ] = False,
     json: Annotated[bool, typer.Option("--json", help="One JSON object an item, one a line.")] = False,
 ) -> int:
     """Prove that one option alone is right, with reasons for the others."""
     from json import dumps
 
+    from .certificate_report import certificate_json, show_certificate, show_footnotes, show_repeats, with_repeats
     from .check_report import as_json, show
     from .outcomes import solved_each
     from .streams import say
     from .telling import tell_faults, tell_warnings
 
-    outcomes = []
-    for outcome in solved_each(items):
-        outcomes.append(outcome)
+    found = []
+    for outcome, repeated in with_repeats(solved_each(items)):
+        found.append((outcome, repeated))
         if json:
-            say(dumps(as_json(outcome)))
+            say(dumps(certificate_json(outcome, repeated) if certificate else as_json(outcome)))
+        elif certificate:
+            if len(found) > 1:
+                say("")
+            show_certificate(outcome)
+    outcomes = [outcome for outcome, _ in found]
     if not json:
-        show(outcomes)
+        if certificate:
+            say("")
+            show_footnotes()
+        else:
+            show(outcomes)
+        show_repeats(found)
     for outcome in outcomes:
         tell_faults(outcome.faults)
-        if not json and outcome.solution is not None:
+        if not json and not certificate and outcome.solution is not None:
             tell_warnings(outcome.path, [outcome.solution])
     return worst(outcome.code for outcome in outcomes)

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from .exit_codes import REFUSED, SOUND, UNSOUND
 from .outcomes import Outcome
 from .streams import say
 
-__all__ = ["as_json", "show"]
+if TYPE_CHECKING:
+    from ..solution.model import Solution, Warning_
+
+__all__ = ["as_json", "show", "warning_json"]
 
 STATE = {SOUND: "sound", UNSOUND: "not sound", REFUSED: "refused"}
 COLOUR = {SOUND: "green", UNSOUND: "yellow", REFUSED: "red"}
@@ -20,6 +23,9 @@ def as_json(outcome: Outcome) -> dict[str, Any]:
     """One item: whether it is sound, its key, and a reason for each option; or its faults."""
     if outcome.solution is None:
         return outcome.refusal()
+    from ..solution.difficulty import suggested_pause_s
+    from ..wording.certificate import PAUSE_SOURCE
+
     return {
         "item": outcome.solution.item.name,
         "sound": outcome.solution.sound,
@@ -29,15 +35,29 @@ def as_json(outcome: Outcome) -> dict[str, Any]:
             {"label": verdict.label, "same": verdict.same, "mirrored": verdict.mirrored, "reason": _reason(verdict)}
             for verdict in outcome.solution.verdicts
         ],
-        "warnings": [{"field": warning.field, "message": warning.message} for warning in outcome.solution.warnings],
+        "warnings": [warning_json(warning) for warning in outcome.solution.warnings],
+        "pause": {"seconds": suggested_pause_s(outcome.solution), "estimate": True, "source": PAUSE_SOURCE},
     }
+
+
+def warning_json(warning: Warning_) -> dict[str, str]:
+    """One warning."""
+    return {"kind": warning.kind.value, "field": warning.field, "message": warning.message}
 
 
 def show(outcomes: Sequence[Outcome]) -> None:
     """All items, for a reader: a table where the output is a terminal, else plain lines that nothing cuts short."""
     if sys.stdout.isatty():
         _show_table(outcomes)
-        return
+    else:
+        _show_lines(outcomes)
+    if any(outcome.code == SOUND for outcome in outcomes):
+        from ..wording.certificate import PAUSE_SOURCE_IN_BRIEF
+
+        say(PAUSE_SOURCE_IN_BRIEF)
+
+
+def _show_lines(outcomes: Sequence[Outcome]) -> None:
     width = max((len(_name(outcome)) for outcome in outcomes), default=0)
     for outcome in outcomes:
         say(f"{_name(outcome):{width}}  {STATE[outcome.code]:9}  key {_key(outcome)}")
@@ -78,7 +98,14 @@ def _lines(outcome: Outcome) -> list[str]:
         count = len(outcome.faults)
         return [f"{count} {'fault' if count == 1 else 'faults'}"]
     wrong = [f"{verdict.label}: {_reason(verdict)}" for verdict in outcome.solution.verdicts if not verdict.same]
-    return [*outcome.solution.unsound_because, *wrong]
+    return [*outcome.solution.unsound_because, *wrong, *_pause(outcome.solution)]
+
+
+def _pause(solution: Solution) -> list[str]:
+    from ..solution.difficulty import suggested_pause_s
+    from ..wording.certificate import pause_in_brief
+
+    return [pause_in_brief(suggested_pause_s(solution))] if solution.sound else []
 
 
 def _reason(verdict: Any) -> str:

@@ -15,8 +15,10 @@ import pytest
 def test_a_sound_item_with_a_reason_for_each_wrong_option(run, sound: Path) -> None:
     ran = run("check", sound)
     assert ran.code == 0
-    first, *reasons = ran.out.splitlines()
+    first, *reasons, pause, source = ran.out.splitlines()
     assert first.split() == ["pocket-block", "sound", "key", "C"]
+    assert "(an estimate)" in pause
+    assert "Shepard & Metzler 1971" in source
     assert [line.strip()[:2] for line in reasons] == ["A:", "B:"]
     assert all(len(line.strip()) > 8 for line in reasons)
 
@@ -47,7 +49,7 @@ def test_the_worst_of_several_decides_and_all_are_checked(run, request, names: l
 
 def test_json_has_a_reason_for_every_option(run, sound: Path) -> None:
     found = json.loads(run("check", sound, "--json").out)
-    assert list(found) == ["item", "sound", "key", "because", "options", "warnings"]
+    assert list(found) == ["item", "sound", "key", "because", "options", "warnings", "pause"]
     assert [option["label"] for option in found["options"]] == ["A", "B", "C"]
     assert all(option["reason"] for option in found["options"])
 
