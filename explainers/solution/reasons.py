@@ -1,13 +1,15 @@
-"""Why an option is ruled out: facts about places where it differs, clearest first.
+"""Why an option is ruled out: facts about places where it differs, the most visible first.
 
-Every candidate is built from the fit, then asked whether it holds; what does not is dropped. A reason is tried at each
-place where option and outline differ, the largest first.
+How well a fact is seen is how large its place is: the places where option and outline differ are gone through from the
+largest to the smallest. At one place, a fact that names a hole, a corner or a side comes before the bare part that is
+too much or too little, unless the difference that it names is slight. Every candidate is built from the fit, then asked
+whether it holds; what does not is dropped.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 from ..geometry import overlay
 from ..geometry.locate import contains, distance_to_boundary
@@ -32,31 +34,70 @@ from .proof import angles_deg, unmatched_middles
 __all__ = ["reasons"]
 
 CLEAR_DEG = 15.0  # an angle that stands out this much from every other is seen at a glance
+CLEAR_LENGTH = 0.2  # of the longer side: what differs by less is seen after the part that is too much or too little
 MOST = 3  # reasons kept
+MOST_AT_ONE_PLACE = 2
+PLACES = 4  # the largest are looked at
 
 
 def reasons(
     *, label: str, option: Outline, outline: Outline, fit: Fit, mirrored: bool, tolerance: float
 ) -> tuple[Fact, ...]:
-    """The facts that rule an option out, clearest first; for a mirrored one, that it is mirrored leads in.
+    """The facts that rule an option out, most visible first; for a mirrored one, that it is mirrored leads in.
 
+    One of each kind at most; a part that is too much or too little is always among them, where one holds.
     option : in its own coordinates
     """
-    places = sorted((*fit.extra, *fit.missing), key=lambda place: -place.area)
+    places = sorted((*fit.extra, *fit.missing), key=lambda place: -place.area)[:PLACES]
     search = _Search(label, fit, outline, tolerance)
-    region = next((fact for place in places[:4] for fact in search.parts(place) if fact.holds()), None)
-    regions = () if region is None else (region,)
     if mirrored:
         lead = MirrorFact(tolerance=tolerance, label=label, option=option, outline=outline)
-        return (*((lead,) if lead.holds() else ()), *regions)
-    found: list[Fact] = []
-    for kind in (search.holes, search.angles, search.lengths, search.counts, search.reflex_angles):
-        if len(found) == MOST - 1:
+        part = _first(search.parts, places)
+        return (*((lead,) if lead.holds() else ()), *(() if part is None else (part,)))
+    found: list[DifferenceFact] = []
+    for place in places:
+        found.extend(_at(place, search, {type(fact) for fact in found}, MOST - len(found)))
+        if len(found) >= MOST:
             break
-        fact = next((fact for place in places[:4] for fact in kind(place) if fact.holds()), None)
+    if not any(isinstance(fact, PART) for fact in found):
+        part = _first(search.parts, places)
+        if part is not None:
+            found = [*found[: MOST - 1], part]
+    return tuple(found)
+
+
+def _at(place: Outline, search: _Search, had: set[type], wanted: int) -> list[DifferenceFact]:
+    """The facts of one place, clearest first, without the kinds that are had already."""
+    found: list[DifferenceFact] = []
+    for kind in (
+        search.holes,
+        search.angles,
+        search.clear_lengths,
+        search.counts,
+        search.parts,
+        search.reflex_angles,
+        search.lengths,
+    ):
+        if len(found) == min(wanted, MOST_AT_ONE_PLACE):
+            break
+        taken = had | {type(fact) for fact in found}
+        fact = next((fact for fact in kind(place) if _is_new(fact, taken) and fact.holds()), None)
         if fact is not None:
             found.append(fact)
-    return (*found, *regions)
+    return found
+
+
+PART = (ExtraPartFact, MissingPartFact)
+
+
+def _is_new(fact: DifferenceFact, taken: set[type]) -> bool:
+    if isinstance(fact, PART):
+        return not taken.intersection(PART)
+    return type(fact) not in taken
+
+
+def _first(kind: Callable[[Outline], Iterator[DifferenceFact]], places: Sequence[Outline]) -> DifferenceFact | None:
+    return next((fact for place in places for fact in kind(place) if fact.holds()), None)
 
 
 class _Search:
@@ -128,7 +169,13 @@ class _Search:
                 angle_deg=angle,
             )
 
-    def lengths(self, place: Outline) -> Iterator[DifferenceFact]:
+    def clear_lengths(self, place: Outline) -> Iterator[DifferenceFact]:
+        """A side that is longer or shorter by so much that it is seen at once."""
+        for fact in self.lengths(place):
+            if abs(fact.length - fact.other_length) >= CLEAR_LENGTH * max(fact.length, fact.other_length):
+                yield fact
+
+    def lengths(self, place: Outline) -> Iterator[SideLengthFact]:
         """A side that lies along one of the outline but is longer or shorter, by most first."""
         pairs = []
         theirs = [(side, math.dist(*side)) for ring in self.outline.rings for side in sides(ring)]
