@@ -10,6 +10,7 @@ import shapely
 
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Similarity
+from ..solution.agreement import AgreementFact
 from ..solution.facts import CornerAngleFact, CornerCountFact, DifferenceFact, SideLengthFact
 from ..solution.model import Solution, Verdict
 from .cloth import outline_entries
@@ -48,7 +49,8 @@ class Choices:
         return enough[0] if enough else max(tried, key=lambda cells: cells.shortest_side)
 
     @property
-    def _room(self) -> Box:
+    def room(self) -> Box:
+        """The panel of the work table."""
         return TABLE if self.cells.room is TRAY else NARROW_TABLE
 
     @cached_property
@@ -57,7 +59,7 @@ class Choices:
         points = list(self.solution.outline.exterior)
         for verdict in self.solution.verdicts:
             points += verdict.fit.laid.exterior
-        shape, room = extent_of(points), self._room.inset(_PAD)
+        shape, room = extent_of(points), self.room.inset(_PAD)
         scale = fitting_scale(shape, room)
         (x, y), (goal_x, goal_y) = shape.middle, room.middle
         return Similarity(scale=scale, shift=(goal_x - scale * x, goal_y - scale * y))
@@ -105,16 +107,18 @@ class Choices:
         *,
         settled: Collection[str] = (),
         laid: Verdict | None = None,
+        agreement: AgreementFact | None = None,
         reason: DifferenceFact | None = None,
         kept: bool = False,
     ) -> Figure:
         """The options in the tray, those settled with their signs; one may be laid on the outline.
 
-        reason : the difference to ring, where the one that is laid is being ruled out
-        kept   : the one that is laid is shown to fit
+        agreement : sides that agree, where the one that is laid is being ruled out
+        reason    : the difference to ring
+        kept      : the one that is laid is shown to fit
         """
         theme = self.theme
-        entries: list[Entry] = [panel("table", self._room, theme), panel("tray", self.cells.room, theme, tray=True)]
+        entries: list[Entry] = [panel("table", self.room, theme), panel("tray", self.cells.room, theme, tray=True)]
         entries += outline_entries(self.solution.outline, self.view, theme)
         label = laid.label if laid else None
         entries += self.cells.entries(theme, without=label)
@@ -123,6 +127,8 @@ class Choices:
                 entries.append(self._sign(verdict))
         if laid is not None:
             entries += self._laid(laid, kept=kept)
+            if agreement is not None and agreement.agreeing:
+                entries.append(self._agreement(agreement))
             if reason is not None:
                 entries += self._difference(reason)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
@@ -159,6 +165,17 @@ class Choices:
                 width=theme.outline_width if kept else theme.side_width,
             ),
         ]
+
+    def _agreement(self, agreement: AgreementFact) -> Lines:
+        """The sides that are where they should be."""
+        return Lines(
+            id="agrees",
+            group="agrees",
+            role=Role.RIGHT,
+            segments=tuple((self.view.apply_point(a), self.view.apply_point(b)) for a, b in agreement.agreeing),
+            stroke=self.theme.right,
+            width=self.theme.outline_width,
+        )
 
     def _difference(self, reason: DifferenceFact) -> list[Entry]:
         """The place where option and outline differ: tinted, ringed, the corner or side it is about marked."""

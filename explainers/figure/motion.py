@@ -7,19 +7,21 @@ of the two figures fades. Nothing here draws, and nothing here knows seconds exc
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from ..geometry.angles import wrapped_deg
 from ..geometry.rigid_motion import Point, Ring, Similarity, cos_sin_deg
-from .model import Circle, Entry, Figure, Label, Lines, moved_entry
+from .model import Area, Circle, Entry, Figure, Label, Lines, moved_entry
 
-__all__ = ["DEGREES_PER_S", "Glide", "Motion", "Pulse", "Trace"]
+__all__ = ["DEGREES_PER_S", "Glide", "Motion", "Pulse", "Trace", "TurnOver"]
 
 DEGREES_PER_S = 60.0  # a calm turn on the screen: the slowest published rates of mental turning, Shepard & Metzler 1971
 
-_FADE_OUT = 0.25  # what leaves is gone after this fraction of a motion
-_FADE_IN = 0.75  # what is new appears from this fraction on
+_FADE_OUT = 0.25  # while something moves, what leaves is gone after this fraction of the motion
+_FADE_IN = 0.75  # and what is new appears from this fraction on
+_CROSS_FADE = (0.7, 0.3)  # the same where nothing moves: the one picture melts into the other
 _YIELD = 0.2  # what makes way is gone this fraction after the start and back this fraction before the end
 
 
@@ -78,7 +80,26 @@ class Pulse:
     about: Point
 
 
-Move = Glide | Trace | Pulse
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TurnOver:
+    """A group is turned over about an upright line, as a page is: only ever used to show a slip."""
+
+    group: str
+    axis_x: float
+
+    def at(self, fraction: float, entry: Entry) -> Entry:
+        """An area of the group on its way: narrower and narrower to the line, then wider on its other side."""
+        if not isinstance(entry, Area):
+            return entry
+        width = math.cos(math.pi * fraction)
+        turned = tuple(
+            tuple((self.axis_x + width * (x - self.axis_x), y) for x, y in ring)[:: 1 if width > 0 else -1]
+            for ring in entry.rings
+        )
+        return replace(entry, rings=turned)
+
+
+Move = Glide | Trace | Pulse | TurnOver
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,30 +126,34 @@ class Motion:
             for move in self.moves
             if isinstance(move, Pulse)
         }
+        turned_over = {move.group: move for move in self.moves if isinstance(move, TurnOver)}
         traced = {move.entry_id for move in self.moves if isinstance(move, Trace)}
+        fade_out, fade_in = (_FADE_OUT, _FADE_IN) if self.moves else _CROSS_FADE
         ends = {entry.id: entry for entry in self.end.entries}
         starts = {entry.id for entry in self.start.entries}
         still: list[Entry] = []
         moving: list[Entry] = []
         for entry in self.start.entries:
             goal = ends.get(entry.id)
-            if goal is None and fraction >= _FADE_OUT:
+            if goal is None and fraction >= fade_out:
                 continue
             if entry.group in glides:
                 shown = _glided(entry, goal, glides[entry.group], eased)
             elif entry.group in pulses:
                 shown = moved_entry(entry, pulses[entry.group])
+            elif entry.group in turned_over:
+                shown = turned_over[entry.group].at(eased, entry)
             else:  # one that stays put may change all the same, such as a heading whose words change
                 shown = entry if goal is None or fraction <= 0.5 else goal
-            shown = replace(shown, opacity=self._opacity(entry, goal, fraction))
+            shown = replace(shown, opacity=self._opacity(entry, goal, fraction, fade_out))
             (moving if entry.group in glides or entry.group in pulses else still).append(shown)
         for entry in self.end.entries:
             if entry.id in starts:
                 continue
             if entry.id in traced and isinstance(entry, Lines):
                 still.append(replace(entry, segments=entry.segments[: max(1, round(len(entry.segments) * eased))]))
-            elif fraction > _FADE_IN:
-                shown = replace(entry, opacity=entry.opacity * (fraction - _FADE_IN) / (1.0 - _FADE_IN))
+            elif fraction > fade_in:
+                shown = replace(entry, opacity=entry.opacity * (fraction - fade_in) / (1.0 - fade_in))
                 if entry.group in glides:
                     glide = glides[entry.group]
                     moving.append(moved_entry(shown, glide.at(eased).after(glide.at(1.0).inverse())))
@@ -136,9 +161,9 @@ class Motion:
                     still.append(shown)
         return replace(self.end, entries=tuple(still + moving))
 
-    def _opacity(self, entry: Entry, goal: Entry | None, fraction: float) -> float:
+    def _opacity(self, entry: Entry, goal: Entry | None, fraction: float, fade_out: float) -> float:
         if goal is None:
-            return entry.opacity * (1.0 - fraction / _FADE_OUT)
+            return entry.opacity * (1.0 - fraction / fade_out)
         opacity = entry.opacity + (goal.opacity - entry.opacity) * fraction
         if entry.id in self.yields:
             opacity *= max(0.0, 1.0 - min(fraction, 1.0 - fraction) / _YIELD)

@@ -21,19 +21,8 @@ from ..wording import lesson as framing
 from ..wording.lesson import Chapter, Heading, chapter, heading
 from ..wording.picture_alt import card_alt
 from .model import Beat, Step, Still, Storyboard
-from .stages import (
-    answer,
-    close_up,
-    keep,
-    options,
-    outline,
-    pause,
-    pieces,
-    remember,
-    rule_out,
-    task,
-    task_to_try,
-)
+from .option_stages import answer, keep, options, rule_out
+from .stages import close_up, outline, pause, pieces, remember, task, task_to_try
 from .telling import SUGGESTED_PAUSE_S, Telling
 
 __all__ = ["TELLINGS", "plan_item", "plan_lesson"]

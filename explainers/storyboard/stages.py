@@ -10,14 +10,12 @@ from collections.abc import Iterator
 from ..figure.cloth import group_of
 from ..figure.dress import counting_down
 from ..figure.model import Figure
-from ..figure.motion import DEGREES_PER_S, Glide, Motion, Trace
+from ..figure.motion import DEGREES_PER_S, Glide, Trace
 from ..figure.table import Phase
-from ..figure.yielding import making_way
 from ..item.model import Does
-from ..solution.facts import DifferenceFact, HardStep, SameFact
+from ..solution.facts import HardStep
 from ..solution.hard_step import hardest_step
 from ..solution.placement_facts import change_fact, meet_fact, outline_fact, piece_fact, turn_fact
-from ..wording import choices as choice_words
 from ..wording import notes, picture_alt
 from ..wording import steps as step_words
 from ..wording import task as task_words
@@ -26,19 +24,16 @@ from ..wording.lesson import Chapter, Heading, heading
 from ..wording.names import is_no_turn
 from ..wording.remember import remember as remember_words
 from ..wording.remember import remember_headline
-from .model import Beat, Step, Still
+from .model import Step, Still
+from .run import Run
 from .telling import Telling
 
 __all__ = [
-    "answer",
     "close_up",
-    "keep",
-    "options",
     "outline",
     "pause",
     "pieces",
     "remember",
-    "rule_out",
     "task",
     "task_to_try",
 ]
@@ -112,8 +107,9 @@ def close_up(telling: Telling) -> Iterator[Step]:
         (*task_words.pause_over(), *task_words.close_up(facts)) if telling.to_try else task_words.close_up(facts)
     )
     kind = Heading.TOGETHER if telling.to_try else Heading.CLOSE_UP
-    beats = telling.from_last(*_moved(telling.last, goal, moves, _ZOOM_S))
-    yield telling.step("close-up", Chapter.PIECES, heading(kind), beats, narration, facts=facts)
+    run = Run(telling.last)
+    run.move(goal, *moves, seconds=_ZOOM_S)
+    yield telling.step("close-up", Chapter.PIECES, heading(kind), run.beats, narration, facts=facts)
 
 
 def pieces(telling: Telling) -> Iterator[Step]:
@@ -125,12 +121,13 @@ def pieces(telling: Telling) -> Iterator[Step]:
 
 def _marks(telling: Telling, index: int) -> Step:
     fact = piece_fact(telling.solution, index)
-    goal = _table(telling, index, Phase.POINTED)
+    run = Run(telling.last)
+    run.move(_table(telling, index, Phase.POINTED), seconds=_FADE_S)
     return telling.step(
         f"{fact.piece.name}.marks",
         Chapter.PIECES,
         heading(Heading.MARKS, name=fact.piece.name, mark=fact.piece.mark),
-        telling.from_last(*_moved(telling.last, goal, (), _FADE_S)),
+        run.beats,
         step_words.marks(fact),
         note=notes.marks_note(fact),
         facts=(fact,),
@@ -139,18 +136,17 @@ def _marks(telling: Telling, index: int) -> Step:
 
 def _turn(telling: Telling, index: int) -> Step:
     fact = turn_fact(telling.solution, index)
-    before = _table(telling, index, Phase.TURNING)
-    beats: list[Beat] = [*_moved(telling.last, before, (), _FADE_S)]
+    run = Run(telling.last)
+    run.move(_table(telling, index, Phase.TURNING), seconds=_FADE_S)
     if not is_no_turn(fact.turn_deg):
-        after = _table(telling, index, Phase.TURNED)
         seconds = max(0.6, abs(fact.turn_deg) / DEGREES_PER_S)
-        beats += _moved(before, after, (telling.table.turn_glide(index),), seconds)
+        run.move(_table(telling, index, Phase.TURNED), telling.table.turn_glide(index), seconds=seconds)
     kind = Heading.NO_TURN if is_no_turn(fact.turn_deg) else Heading.TURN
     return telling.step(
         f"{fact.name}.turn",
         Chapter.PIECES,
         heading(kind, name=fact.name),
-        telling.from_last(*beats),
+        run.beats,
         step_words.turn(fact),
         note=notes.turn_note(fact),
         facts=(fact,),
@@ -159,12 +155,13 @@ def _turn(telling: Telling, index: int) -> Step:
 
 def _meet(telling: Telling, index: int) -> Step:
     fact = meet_fact(telling.solution, index)
-    goal = _table(telling, index, Phase.MET)
+    run = Run(telling.last)
+    run.move(_table(telling, index, Phase.MET), telling.table.meet_glide(index), seconds=_SHIFT_S)
     return telling.step(
         f"{fact.name}.meet",
         Chapter.PIECES,
         heading(Heading.MEET, name=fact.name, mark=fact.mark),
-        telling.from_last(*_moved(telling.last, goal, (telling.table.meet_glide(index),), _SHIFT_S)),
+        run.beats,
         step_words.meet(fact),
         note=notes.meet_note(fact),
         facts=(fact,),
@@ -175,17 +172,19 @@ def _change(telling: Telling, index: int) -> Step:
     fact = change_fact(telling.solution, index)
     done = _table(telling, index, Phase.DONE)
     if fact.does is Does.JOIN:
-        beats = telling.from_last(*_moved(telling.last, done, (Trace(entry_id=f"seam-{index + 1}"),), _SEAM_S))
+        run = Run(telling.last)
+        run.move(done, Trace(entry_id=f"seam-{index + 1}"), seconds=_SEAM_S)
         kind = Heading.JOIN
     else:
-        opened = _table(telling, index, Phase.OPENED)
-        beats = (Still(figure=opened), *_moved(opened, done, (telling.table.back_glide(index),), _SHIFT_S))
+        # What lies beneath is taken out while the piece still covers it.
+        run = Run(_table(telling, index, Phase.OPENED))
+        run.move(done, telling.table.back_glide(index), seconds=_SHIFT_S)
         kind = Heading.CUT
     return telling.step(
         f"{fact.name}.{fact.does.value}",
         Chapter.PIECES,
         heading(kind, name=fact.name),
-        beats,
+        run.beats,
         step_words.change(fact),
         note=notes.change_note(fact),
         facts=(fact,),
@@ -199,105 +198,17 @@ def outline(telling: Telling) -> Iterator[Step]:
     """Inner lines fade until the outline stands alone."""
     fact = outline_fact(telling.solution)
     alt = picture_alt.alone_alt(telling.solution)
-    over, alone = telling.table.outlined(alt), telling.table.alone(alt)
+    run = Run(telling.last)
+    run.move(telling.table.outlined(alt), seconds=_FADE_S)
+    run.move(telling.table.alone(alt), seconds=_ALONE_S)
     yield telling.step(
         "outline",
         Chapter.OUTLINE,
         heading(Heading.OUTLINE),
-        telling.from_last(*_moved(telling.last, over, (), _FADE_S), *_moved(over, alone, (), _ALONE_S)),
+        run.beats,
         step_words.outline(fact),
         note=notes.outline_note(),
         facts=(fact,),
-    )
-
-
-def options(telling: Telling) -> Iterator[Step]:
-    """The options come back beside the outline."""
-    labels = [verdict.label for verdict in telling.solution.verdicts]
-    goal = telling.choices.figure(picture_alt.choices_alt(telling.solution))
-    move = telling.choices.outline_glide(telling.table.view)
-    yield telling.step(
-        "options",
-        Chapter.OPTIONS,
-        heading(Heading.OPTIONS),
-        telling.from_last(*_moved(telling.last, goal, (move,), _ZOOM_S)),
-        choice_words.options_shown(labels),
-    )
-
-
-def rule_out(telling: Telling) -> Iterator[Step]:
-    """The wrong options one by one, each laid on the outline and ringed where it differs."""
-    settled: list[str] = []
-    for verdict in telling.solution.verdicts:
-        if verdict.same:
-            continue
-        facts = choice_words.reasons_said(verdict)
-        reason = next(fact for fact in facts if isinstance(fact, DifferenceFact))
-        choices, solution = telling.choices, telling.solution
-
-        def figure(laid: bool, ring: bool) -> Figure:
-            shown = verdict if laid else None  # noqa: B023 - called in this round of the loop only
-            why = reason if ring else None  # noqa: B023
-            alt = picture_alt.choices_alt(solution, settled=tuple(settled), laid=shown, reason=why)  # noqa: B023
-            return choices.figure(alt, settled=settled, laid=shown, reason=why)  # noqa: B023
-
-        back = _put_back(telling, settled)
-        tray = figure(False, False)
-        laid, ringed = figure(True, False), figure(True, True)
-        beats = [*back, *_laid_on(telling, tray, laid, choices.lay_glide(verdict))]
-        words = choice_words.rule_out(verdict)
-        # The ring comes with the sentence that speaks of the place, not before.
-        before_place = words.index(choice_words.reason(reason)[0])
-        beats += _moved(laid, ringed, (), _FADE_S, after=before_place)
-        yield telling.step(
-            f"option-{verdict.code}.rule-out",
-            Chapter.OPTIONS,
-            heading(Heading.OPTION, label=verdict.label),
-            telling.from_last(*beats),
-            words,
-            note=notes.rule_out_note(verdict.label),
-            facts=facts,
-        )
-        settled.append(verdict.label)
-
-
-def keep(telling: Telling) -> Iterator[Step]:
-    """The right option laid on the outline."""
-    settled = [verdict.label for verdict in telling.solution.verdicts if not verdict.same]
-    (verdict,) = (verdict for verdict in telling.solution.verdicts if verdict.same)
-    fact = next(fact for fact in verdict.reasons if isinstance(fact, SameFact))
-    solution, choices = telling.solution, telling.choices
-    out = tuple(settled)
-    tray = choices.figure(picture_alt.choices_alt(solution, settled=out), settled=settled)
-    laid = choices.figure(picture_alt.choices_alt(solution, settled=out, laid=verdict), settled=settled, laid=verdict)
-    kept_alt = picture_alt.choices_alt(solution, settled=out, laid=verdict, kept=True)
-    kept = choices.figure(kept_alt, settled=settled, laid=verdict, kept=True)
-    beats = [*_put_back(telling, settled), *_laid_on(telling, tray, laid, choices.lay_glide(verdict))]
-    words = choice_words.keep(fact)
-    beats += _moved(laid, kept, (), _FADE_S, after=len(words) - 1)
-    yield telling.step(
-        f"option-{verdict.code}.keep",
-        Chapter.OPTIONS,
-        heading(Heading.OPTION, label=verdict.label),
-        telling.from_last(*beats),
-        words,
-        note=notes.keep_note(fact),
-        facts=(fact,),
-    )
-
-
-def answer(telling: Telling) -> Iterator[Step]:
-    """The answer."""
-    assert telling.solution.key is not None  # sound items only are told
-    label = telling.solution.key
-    (verdict,) = (verdict for verdict in telling.solution.verdicts if verdict.same)
-    yield telling.step(
-        "answer",
-        Chapter.ANSWER,
-        heading(Heading.ANSWER, label=label),
-        telling.from_last(),
-        choice_words.answer(label),
-        facts=verdict.reasons,
     )
 
 
@@ -341,32 +252,6 @@ def _table(telling: Telling, done: int, phase: Phase) -> Figure:
             arc=phase in (Phase.TURNING, Phase.TURNED),
         )
     return telling.table.figure(done, phase, alt)
-
-
-def _moved(
-    start: Figure, end: Figure, moves: tuple[Glide | Trace, ...], seconds: float, *, after: int = 0
-) -> tuple[Beat, ...]:
-    """A motion from a still that stands already, and the still that it ends in.
-
-    after : how many sentences of the step are spoken before it starts
-    """
-    motion = Motion(start=start, end=end, moves=moves, seconds=seconds, after_sentences=after)
-    return (making_way(motion), Still(figure=end))
-
-
-def _put_back(telling: Telling, settled: list[str]) -> tuple[Beat, ...]:
-    """Whatever lies on the outline goes back to the tray; nothing where nothing does."""
-    if not settled:
-        return ()
-    (verdict,) = (verdict for verdict in telling.solution.verdicts if verdict.label == settled[-1])
-    alt = picture_alt.choices_alt(telling.solution, settled=tuple(settled))
-    goal = telling.choices.figure(alt, settled=settled)
-    glide = telling.choices.return_glide(verdict)
-    return _moved(telling.last, goal, (glide,), max(0.9, abs(glide.turn_deg) / (2 * DEGREES_PER_S)))
-
-
-def _laid_on(telling: Telling, tray: Figure, laid: Figure, glide: Glide) -> tuple[Beat, ...]:
-    return _moved(tray, laid, (glide,), max(1.2, abs(glide.turn_deg) / DEGREES_PER_S))
 
 
 def _hard_picture(telling: Telling, kind: HardStep, name: str, label: str) -> Figure:

@@ -13,7 +13,7 @@ from ..figure.theme import Theme
 from ..solution.facts import Fact
 from ..solution.model import Solution
 from ..wording.lesson import Chapter, chapter
-from .model import Beat, Step, Still
+from .model import Beat, Step
 
 __all__ = ["SUGGESTED_PAUSE_S", "Telling"]
 
@@ -78,7 +78,3 @@ class Telling:
         )
         self.last = step.picture
         return step
-
-    def from_last(self, *beats: Beat) -> tuple[Beat, ...]:
-        """The beats, started from the figure that was shown last."""
-        return (Still(figure=self.last), *beats)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from ..solution.facts import DifferenceFact
 from ..solution.model import Solution, Verdict
+from ..solution.slips.slip_fact import SlipFact
 from .alt import outline_alt, turn_alt
 from .names import list_in_words, sentence_case, the_option, the_piece
 
-__all__ = ["alone_alt", "card_alt", "choices_alt", "done_alt", "met_alt", "table_alt"]
+__all__ = ["alone_alt", "card_alt", "choices_alt", "done_alt", "met_alt", "replay_alt", "table_alt"]
 
 
 def table_alt(solution: Solution, done: int, *, turned: bool, pointed: bool = False, arc: bool = False) -> str:
@@ -71,6 +72,11 @@ def choices_alt(
         if kept:
             told.append("It fits all the way round.")
     return " ".join(told)
+
+
+def replay_alt(fact: SlipFact) -> str:
+    """What comes out when a slip happens."""
+    return f"What comes out of the slip lies on the work table. {outline_alt(fact.replayed)}"
 
 
 def card_alt(lines: tuple[str, ...]) -> str:
