@@ -37,7 +37,7 @@ ROOMS: dict[str, set[str]] = {
     "outputs": {"drawing", "frames", "storyboard", "figure", "geometry", "typeface", "video", "safe_write"},
     "made_record": {"safe_write"},
     "batch": {"made_record", "outputs", "storyboard", "solution", "item", "intake"},
-    "cli": {"batch", "outputs", "storyboard", "wording", "solution", "item", "intake"},
+    "cli": {"batch", "outputs", "storyboard", "wording", "solution", "item", "intake", "safe_write"},
     "scenes": {"storyboard", "figure", "geometry", "typeface", "video", "safe_write"},
 }
 

@@ -18,6 +18,7 @@ __all__ = ["COMMANDS", "LazyGroup"]
 COMMANDS = {
     "check": "explainers.cli.check",
     "solve": "explainers.cli.solve",
+    "options": "explainers.cli.options",
     "build": "explainers.cli.build",
     "clip": "explainers.cli.clip",
     "deck": "explainers.cli.deck",

@@ -29,10 +29,11 @@ from .soundness import NEARLY_RIGHT
 
 __all__ = ["LEAST_GAP", "LEAST_SLIPS", "with_made_options"]
 
-# The largest distance between two best-aligned options, as a part of the longest line through any of them. On the
-# question sheet five options in a row have room for about 264 px each at 1080p, 40 mm on A4 laid crosswise, and share
-# the one scale at which the longest has room however it is turned. 24 px are then 0.091 of it, 3 mm 0.075.
-LEAST_GAP = 0.115
+# The largest distance between two best-aligned options, as a part of the longest line through any of them. All share
+# one scale, at which the longest has room in its cell however it is turned. The smallest cell that options come to
+# (three in a row of the tray; six in a row of the sheet are next) leaves 1.62 units of the stage: 194 px at 1080p,
+# 30 mm on A4 laid crosswise. 24 px are then 0.124 of it, 3 mm 0.1.
+LEAST_GAP = 0.125
 LEAST_SLIPS = 3  # different ones, or as many as there are options
 MOST_AREA_OFF = 0.25  # of the result's area: what differs by more is ruled out without thinking
 MOST_CORNERS_OFF = 2
@@ -106,8 +107,12 @@ class _Search:
     refused: list[tuple[tuple[SlipCase, ...], str]] = field(default_factory=list)  # slips with why nothing came of them
     most: tuple[_Candidate, ...] = ()  # the largest choice so far that keeps the rules
     _gaps: dict[tuple[int, int], float] = field(default_factory=dict)  # by index, smaller first
+    _reach: float = 0.0  # of the result
     _left: int = 0  # gaps that may still be measured
     _pool: list[_Candidate] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self._reach = _longest_line(self.outline)
 
     def chosen(self) -> tuple[_Candidate, ...] | None:
         """Candidates that may stand beside each other; None where there are not enough."""
@@ -142,18 +147,16 @@ class _Search:
             if twin is not None:
                 self.refused.append((together, f"it gives the same outline as {_said(twin.cases)}"))
                 continue
-            candidate = _Candidate(
-                index=len(self._pool),
-                chance=dice.random(),
-                cases=together,
-                outline=outline,
-                reach=_longest_line(outline),
-                flaws=self._flaws(outline),
+            self._pool.append(
+                _Candidate(
+                    index=len(self._pool),
+                    chance=dice.random(),
+                    cases=together,
+                    outline=outline,
+                    reach=_longest_line(outline),
+                    flaws=self._flaws(outline),
+                )
             )
-            if self._tells(candidate):
-                self._pool.append(candidate)
-            else:
-                self.refused.append((together, "what comes out is too near the finished outline to be told from it"))
 
     def _near(self, one: _Candidate) -> float:
         return self.tolerance * math.sqrt(one.outline.area / self.outline.area)
@@ -165,15 +168,6 @@ class _Search:
         flaws += abs(outline.corner_count - self.outline.corner_count) > MOST_CORNERS_OFF
         finest, own = _finest(outline), _finest(self.outline)
         return flaws + (finest < FINE and finest < 0.9 * own)
-
-    def _tells(self, candidate: _Candidate) -> bool:
-        """Whether a candidate is told from the result at a glance."""
-        fit = best_fit(candidate.outline, self.outline, scales=(1.0,))
-        if fit.difference < NEARLY_RIGHT * self.outline.area:
-            return False
-        found = gap(candidate.outline.moved(fit.motion), self.outline)
-        self._gaps[RESULT, candidate.index] = found
-        return found >= LEAST_GAP * max(candidate.reach, _longest_line(self.outline))
 
     def _choice(self) -> tuple[_Candidate, ...] | None:
         """The first complete choice, going from the best candidates down."""
@@ -188,20 +182,19 @@ class _Search:
             return chosen
         used = [slip for one in chosen for slip in one.slips]
         pieces = [case.piece for one in chosen for case in one.cases]
+        an_even_share = len(pieces) / len(self.item.pieces)  # for a slip that happens to no piece: no better, no worse
         new_ones_due = min(LEAST_SLIPS, self.made.make) - len(set(used)) >= missing
 
         def rank(one: _Candidate) -> tuple[float, ...]:
             again = sum(used.count(slip) for slip in one.slips)
-            same_piece = sum(pieces.count(case.piece) for case in one.cases)
+            same_piece = sum(pieces.count(case.piece) if case.piece else an_even_share for case in one.cases)
             return len(one.cases), one.flaws, again, same_piece, one.chance
 
         ordered = sorted(pool, key=rank)
         for index, one in enumerate(ordered):
             if self._left <= 0 or len(ordered) - index < missing:
                 return None
-            if new_ones_due and one.slips <= set(used):
-                continue
-            if not self._may_join(one, chosen):
+            if (new_ones_due and one.slips <= set(used)) or not self._may_join(one, chosen):
                 continue
             found = self._completed((*chosen, one), ordered[index + 1 :])
             if found is not None:
@@ -211,21 +204,29 @@ class _Search:
     def _may_join(self, one: _Candidate, chosen: tuple[_Candidate, ...]) -> bool:
         """Whether every two keep apart at the scale that the longest of them asks for."""
         everyone = (one, *chosen)
-        least = LEAST_GAP * max(_longest_line(self.outline), *(other.reach for other in everyone))
-        if any(self._gaps[RESULT, other.index] < least for other in everyone):
+        least = LEAST_GAP * max(self._reach, *(other.reach for other in everyone))
+        if any(self._gap_to_result(other) < least for other in everyone):
             return False
         return all(self._gap(first, second) >= least for first, second in combinations(everyone, 2))
+
+    def _gap_to_result(self, one: _Candidate) -> float:
+        """How far a candidate is from the result; 0 where so little area differs that it is nearly right."""
+        found = self._gaps.get((RESULT, one.index))
+        if found is None:
+            found, difference = _apart(one.outline, self.outline)
+            found = 0.0 if difference < NEARLY_RIGHT * self.outline.area else found
+            self._gaps[RESULT, one.index] = found
+            if found < LEAST_GAP * max(self._reach, one.reach):
+                self.refused.append((one.cases, "what comes out is too near the finished outline to be told from it"))
+        return found
 
     def _gap(self, first: _Candidate, second: _Candidate) -> float:
         first, second = sorted((first, second), key=lambda one: one.index)
         key = first.index, second.index
-        found = self._gaps.get(key)
-        if found is None:
+        if key not in self._gaps:
             self._left -= 1
-            fit = best_fit(first.outline, second.outline, scales=(1.0,))
-            found = gap(first.outline.moved(fit.motion), second.outline)
-            self._gaps[key] = found
-        return found
+            self._gaps[key], _ = _apart(first.outline, second.outline)
+        return self._gaps[key]
 
 
 def _too_few(search: _Search, made: MadeOptions) -> Fault:
@@ -242,6 +243,12 @@ def _too_few(search: _Search, made: MadeOptions) -> Fault:
         + (f" ({told})" if told else ""),
         fix=f"{fewer}write the options out, drawing some by their corners, or change the pieces",
     )
+
+
+def _apart(outline: Outline, other: Outline) -> tuple[float, float]:
+    """(the gap, the area where only one has material) of two outlines laid on each other as well as can be."""
+    fit = best_fit(outline, other, scales=(1.0,))
+    return gap(outline.moved(fit.motion), other), fit.difference
 
 
 def _said(cases: tuple[SlipCase, ...]) -> str:
