@@ -104,9 +104,7 @@ def rule_out(verdict: Verdict, *, agreed: Sequence[str] = (), replayed: bool = F
     """
     sentences = [laid_on(verdict.label), *agreed, *([] if replayed else slip_said(verdict))]
     for fact in reasons_said(verdict):
-        if isinstance(fact, MirrorFact) and verdict.slip is not None and not replayed:
-            sentences += said(fact, ("So it is the outline flipped over.", "No turn can undo a flip."))
-        elif not isinstance(fact, SlipFact):
+        if not isinstance(fact, SlipFact):
             sentences += reason(fact)
     return (*sentences, f"So {the_option(verdict.label)} is out.")
 
@@ -305,9 +303,9 @@ def _corner_angle(fact: CornerAngleFact) -> tuple[str, ...]:
         return (
             f"Here {option} has a corner that points into the shape.",
             f"Measured inside, it is {degrees}.",
-            f"The outline has no corner of {degrees}.",
+            "The outline has no such corner.",
         )
-    return (f"Here {option} has a corner of {degrees}.", f"The outline has no corner of {degrees}.")
+    return (f"Here {option} has a corner of {degrees}.", "The outline has no such corner.")
 
 
 def _side_length(fact: SideLengthFact) -> tuple[str, ...]:

@@ -42,7 +42,8 @@ def turn_command(thing: str, turn_deg: float) -> str:
     """One sentence that asks for a turn other than none: "Give the flag half a turn."."""
     if is_half_turn(turn_deg) or is_quarter_turn(turn_deg):
         return f"Give {thing} {turn_in_words(turn_deg)}."
-    return f"Turn {thing} {turn_in_words(turn_deg)}."
+    by = "by " if thing[-1].isdigit() else ""  # "Turn block 2 45 degrees" cannot be followed
+    return f"Turn {thing} {by}{turn_in_words(turn_deg)}."
 
 
 def _turn_sentences(thing: str, turn_deg: float) -> tuple[str, ...]:

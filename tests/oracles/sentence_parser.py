@@ -7,6 +7,7 @@ facts that the sentences were made from.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 __all__ = [
@@ -17,6 +18,7 @@ __all__ = [
     "marks_of",
     "options_of",
     "piece_named_in",
+    "slips_of",
     "turn_of",
     "words_in",
 ]
@@ -77,8 +79,39 @@ def marks_of(text: str) -> list[str]:
 
 
 def options_of(text: str) -> list[str]:
-    """The labels of every option the text names."""
-    return re.findall(r"\b[Oo]ption ([A-F])\b", text)
+    """The labels of every option the text names, in its order: ["B", "D"] for "options B and D"."""
+    named = re.findall(r"\b[Oo]ptions? ([A-F](?:, [A-F])*(?: and [A-F])?)\b", text)
+    return [label for labels in named for label in re.findall(r"[A-F]", labels)]
+
+
+# Each kind of slip by the words that no other has; what stands before them is the piece.
+_SLIPS = (
+    ("flipped", r"(?P<outline>the outline) is flipped over"),
+    ("piece-flipped", r"(?P<piece>.+) is flipped before the marks meet"),
+    ("not-turned", r"(?P<piece>.+) slides into place without a turn"),
+    ("turned-back", r"(?P<piece>.+) is turned the wrong way"),
+    ("next-side", r"(?P<piece>.+) meets the next side of (?P<partner>.+)"),
+    ("side-before", r"(?P<piece>.+) meets the side before the marked one"),
+    ("slid", r"(?P<piece>.+) slides along the side, off its mark"),
+    ("other-way-round", r"(?P<piece>.+) is (?P<done>joined|cut away), not (?P<asked>joined|cut away)"),
+    ("left-out", r"(?P<piece>.+) is left out"),
+    ("too-large", r"(?P<piece>.+) is too large"),
+    ("too-small", r"(?P<piece>.+) is too small"),
+    ("swapped", r"(?P<piece>.+) and (?P<other>.+) change places"),
+)
+_FRAMES = (r"Option [A-F] is what you get when (.+)\.", r"In option [A-F], (.+)\.", r"Also, (.+)\.")
+
+
+def slips_of(sentences: Iterable[str]) -> list[tuple[str, dict[str, str]]]:
+    """The slips that the sentences tell of, each with what it names: ("left-out", {"piece": "the flag"})."""
+    clauses = [found[1] for said in sentences for frame in _FRAMES if (found := re.fullmatch(frame, said))]
+    told = []
+    for clause in clauses:
+        kinds = [(kind, found.groupdict()) for kind, rule in _SLIPS if (found := re.fullmatch(rule, clause))]
+        if len(kinds) != 1:
+            raise ValueError(f"{clause!r} tells of {len(kinds)} kinds of slip")
+        told += kinds
+    return told
 
 
 def piece_named_in(text: str, name: str) -> bool:

@@ -11,6 +11,7 @@ from oracles.sentence_parser import (
     marks_of,
     options_of,
     piece_named_in,
+    slips_of,
     turn_of,
 )
 
@@ -45,7 +46,20 @@ def test_names_are_read_whole() -> None:
     assert not piece_named_in("Flagstones lie here.", "flag")
     assert marks_of("Slide it until the marks K meet.") == ["K"]
     assert options_of("So option B is out.") == ["B"]
+    assert options_of("Look at options B, D and E together.") == ["B", "D", "E"]
     assert counts_of("two pieces to join and 1 piece to cut", "piece") == [2, 1]
+
+
+def test_slips_are_read_with_their_pieces() -> None:
+    assert slips_of(["Option B is what you get when the long bar is cut away, not joined.", "So it is out."]) == [
+        ("other-way-round", {"piece": "the long bar", "done": "cut away", "asked": "joined"})
+    ]
+    assert slips_of(["In option B, the bar is left out.", "Also, the flag and the star change places."]) == [
+        ("left-out", {"piece": "the bar"}),
+        ("swapped", {"piece": "the flag", "other": "the star"}),
+    ]
+    with pytest.raises(ValueError, match="0 kinds"):
+        slips_of(["Option B is what you get when the bar sings."])
 
 
 @pytest.mark.parametrize(

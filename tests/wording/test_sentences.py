@@ -196,6 +196,11 @@ def test_a_turn_is_read_back_out_of_its_sentences(turn_deg: float, name: str) ->
     assert abs((value - turn_deg + 180) % 360 - 180) <= (0.501 if about else 0.101)
 
 
+def test_a_number_in_a_name_is_kept_apart_from_the_degrees() -> None:
+    assert steps.turn(samples.turn_fact(2.0, "block-2"))[0] == "Turn block 2 by 2 degrees anticlockwise."
+    assert steps.turn(samples.turn_fact(-45.0, "flag"))[0] == "Turn the flag 45 degrees clockwise."
+
+
 def test_the_size_of_a_turn_is_told_in_quarters() -> None:
     last = {turn: steps.turn(samples.turn_fact(turn))[-1] for turn in (0.0, 30.0, -45.0, 90.0, 100.0, -135.0, 180.0)}
     assert last == {

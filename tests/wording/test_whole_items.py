@@ -14,6 +14,7 @@ from oracles.sentence_parser import (
     marks_of,
     options_of,
     piece_named_in,
+    slips_of,
     turn_of,
 )
 from strategies import random_case
@@ -39,6 +40,12 @@ TELLING = ("answer", "result", "flip", "mirror", "correct", "wrong", "slip", "sa
 @pytest.fixture(scope="module", params=ITEMS, ids=lambda path: path.stem)
 def solution(request: pytest.FixtureRequest) -> Solution:
     return solve(read_item(request.param))
+
+
+def told_as_flipped(words: tuple[str, ...]) -> bool:
+    """Whether an option is said to be the outline flipped over, and nothing more."""
+    kinds = [kind for kind, _ in slips_of(words)]
+    return kinds == ["flipped"] or any(sentence.endswith(" is the outline flipped over.") for sentence in words)
 
 
 def check_words(solution: Solution) -> None:
@@ -70,16 +77,25 @@ def check_words(solution: Solution) -> None:
     for verdict in solution.verdicts:
         if isinstance(verdict.reasons[0], SameFact):
             kept = choices.keep(verdict.reasons[0])
+            confirmed = choices.keep(verdict.reasons[0], outline_fact(solution))
+            assert confirmed[-len(kept) :] == kept
+            assert counts_of(" ".join(confirmed), "corner") == [solution.outline.corner_count]
             said = turn_of(kept[0])
             assert said is not None
             assert abs((said[0] - verdict.reasons[0].turn_deg + 180) % 360 - 180) <= 0.501
-            words = kept
+            words = confirmed
         else:
             words = choices.rule_out(verdict)
-            assert ("flipped" in " ".join(words)) == verdict.mirrored
+            assert told_as_flipped(words) == verdict.mirrored
+            made_by = [] if verdict.slip is None else [case.slip for case in verdict.slip.cases]
+            assert sorted(kind for kind, _ in slips_of(words)) == sorted(made_by)
             assert all(amount.value >= 0 for sentence in words for amount in amounts_of(sentence))
         assert set(options_of(" ".join(words))) == {verdict.label}
         told += words
+    for group in choices.common_fault(solution.verdicts):
+        together = choices.rule_out_together(group)
+        assert set(options_of(together[0])) == set(options_of(together[-1])) == {verdict.label for verdict in group}
+        told += together
     hardest = hardest_step(solution)
     told += [*remember(hardest), f"{remember_headline(hardest)}."]
     for sentence in told:
@@ -139,4 +155,4 @@ def test_generated_items_are_told_truly(cases: Callable[[int, int], int]) -> Non
             assert abs((said[0] - turn_deg + 180) % 360 - 180) <= (0.501 if said[1] else 0.101), seed
         for verdict, same, mirrored in zip(solved.verdicts, case.same, case.mirrored, strict=True):
             if not same:
-                assert ("flipped" in " ".join(choices.rule_out(verdict))) == mirrored, seed
+                assert told_as_flipped(choices.rule_out(verdict)) == mirrored, seed
