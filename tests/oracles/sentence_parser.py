@@ -26,7 +26,7 @@ __all__ = [
 _WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _SMALL = {word: number for number, word in enumerate(_WORDS)}
 
-_NOUNS = "degree|corner|hole|unit|second|minute|piece|question|option"
+_NOUNS = "degree|corner|side|hole|unit|second|minute|piece|question|option"
 _NUMBER = r"\d+(?:\.\d+)?(?:e-?\d+)?"
 
 
