@@ -16,6 +16,7 @@ from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
 from ..item.model import Lesson, Manner
+from ..solution.difficulty import suggested_pause_s
 from ..solution.model import Solution
 from ..wording import lesson as framing
 from ..wording.lesson import Chapter, Heading, chapter, heading
@@ -23,7 +24,7 @@ from ..wording.picture_alt import card_alt
 from .model import Beat, Step, Still, Storyboard
 from .option_stages import answer, keep, options, rule_out
 from .stages import close_up, outline, pause, pieces, remember, task, task_to_try
-from .telling import SUGGESTED_PAUSE_S, Telling
+from .telling import Telling
 
 __all__ = ["TELLINGS", "plan_item", "plan_lesson"]
 
@@ -58,7 +59,7 @@ def plan_lesson(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DE
     ]
     titled = len(lesson.parts) > 1
     for part, solution in zip(lesson.parts, solutions, strict=True):
-        pause_s = SUGGESTED_PAUSE_S if part.pause_s is None else part.pause_s
+        pause_s = suggested_pause_s(solution) if part.pause_s is None else part.pause_s
         to_try = part.manner is Manner.YOUR_TURN
         steps += _told(Telling(solution, theme, titled=titled, to_try=to_try, pause_s=pause_s), part.manner)
     steps.append(_closing(lesson, theme))

@@ -15,9 +15,7 @@ from ..solution.model import Solution
 from ..wording.lesson import Chapter, chapter
 from .model import Beat, Step
 
-__all__ = ["SUGGESTED_PAUSE_S", "Telling"]
-
-SUGGESTED_PAUSE_S = 30.0  # common practice, no source
+__all__ = ["Telling"]
 
 
 class Telling:
@@ -25,13 +23,11 @@ class Telling:
 
     titled  : whether chapters bear the item's title, as in a lesson of several items
     to_try  : whether learners are asked to try first
-    pause_s : how long they get
+    pause_s : how long they get; 0 where they are not asked
     last    : the figure that the step before left on the stage
     """
 
-    def __init__(
-        self, solution: Solution, theme: Theme, *, titled: bool, to_try: bool, pause_s: float = SUGGESTED_PAUSE_S
-    ) -> None:
+    def __init__(self, solution: Solution, theme: Theme, *, titled: bool, to_try: bool, pause_s: float = 0.0) -> None:
         self.solution = solution
         self.theme = theme
         self.titled = titled

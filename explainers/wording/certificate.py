@@ -28,9 +28,9 @@ PAUSE_SOURCE_IN_BRIEF = (
     "Pauses are estimates from published turning rates (Shepard & Metzler 1971, Cooper 1975); more with --certificate."
 )
 PAUSE_SOURCE = (
-    f"Pauses are estimates: turning in the mind at about {TURNING_DEG_PER_S:g} degrees a second (Shepard & Metzler 1971, rate "
-    "quoted from memory), whatever the number of corners (Cooper 1975); the time for reading and comparing is "
-    "judgement, set so that a typical item gets about 30 s, which is common practice without a source."
+    f"Pauses are estimates: turning in the mind at about {TURNING_DEG_PER_S:g} degrees a second (Shepard & Metzler "
+    "1971, rate quoted from memory), whatever the number of corners (Cooper 1975); the time for reading and comparing "
+    "is judgement, set so that a typical item gets about 30 s, which is common practice without a source."
 )
 
 _WORK = {
