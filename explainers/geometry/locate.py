@@ -70,6 +70,8 @@ def span_on(rings: Iterable[Ring], side: Side, tolerance: float) -> SideSpan | N
     best: tuple[float, SideSpan] | None = None
     for ring in rings:
         for whole in sides(ring):
+            if not _on_line(side, whole, tolerance):
+                continue
             ends = []
             worst = 0.0
             for point in side:
@@ -85,6 +87,15 @@ def span_on(rings: Iterable[Ring], side: Side, tolerance: float) -> SideSpan | N
             first, last = ends if forward else ends[::-1]
             best = (worst, SideSpan(whole=whole, part=(first[1], last[1]), forward=forward))
     return None if best is None else best[1]
+
+
+def _on_line(side: Side, whole: Side, tolerance: float) -> bool:
+    """Whether both ends lie near the straight line through a ring's side: quick to ask, and most sides fail."""
+    (ax, ay), (bx, by) = whole
+    dx, dy = bx - ax, by - ay
+    reach = tolerance * (math.hypot(dx, dy) + tolerance)
+    (px, py), (qx, qy) = side
+    return abs((px - ax) * dy - (py - ay) * dx) <= reach and abs((qx - ax) * dy - (qy - ay) * dx) <= reach
 
 
 def contains(outline: Outline, point: Point) -> bool:

@@ -14,15 +14,17 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 from typing import Any
 
+import numpy as np
 import shapely
 
-from .locate import distance_to_side, nearest_corner
+from .locate import nearest_corner
 from .outline import Outline
 from .rigid_motion import Point, Ring
-from .rings import larger_extent, sides
-from .tolerance import grid_size
+from .rings import larger_extent, perimeter, sides, signed_area
+from .tolerance import computed, grid_size
 
 __all__ = [
     "Overlay",
@@ -51,6 +53,8 @@ class Overlay:
     parts: tuple[Outline, ...]  # needless corners dropped, largest first; none where a cut leaves nothing
     too_much: float  # thickness of what a join overlaps, or of what a cut takes from outside; 0 where legal
 
+
+NOTHING = 1e-12  # of the squared extent: area that comes of rounding errors
 
 # Pure functions of frozen values: proving a fact asks the same of the same two outlines again and again.
 _REMEMBERED = 512
@@ -107,6 +111,10 @@ def joined(outline: Outline, ring: Ring, tolerance: float) -> Overlay:
     """The outline with the ring's inside added."""
     placed, host = welded(ring, outline, tolerance)
     piece = Outline.of(placed)
+    if _is_nothing(shapely.intersection(polygon(host), polygon(piece)), host):
+        part = _with_seams_undone(host, piece.exterior, tolerance)
+        if part is not None:
+            return Overlay(ring=piece.exterior, parts=(part,), too_much=0.0)
     return Overlay(
         ring=piece.exterior,
         parts=_cleaned(_overlaid(shapely.union, host, piece), (host, piece), tolerance),
@@ -118,11 +126,54 @@ def cut_out(outline: Outline, ring: Ring, tolerance: float) -> Overlay:
     """The outline with the ring's inside taken away."""
     placed, host = welded(ring, outline, tolerance)
     piece = Outline.of(placed)
+    if _is_nothing(shapely.difference(polygon(piece), polygon(host)), host):
+        part = _with_seams_undone(host, piece.exterior[::-1], tolerance)
+        if part is not None:
+            return Overlay(ring=piece.exterior, parts=(part,), too_much=0.0)
     return Overlay(
         ring=piece.exterior,
         parts=_cleaned(_overlaid(shapely.difference, host, piece), (host, piece), tolerance),
         too_much=_beyond(thickness(_overlaid(shapely.difference, piece, host)), tolerance),
     )
+
+
+def _is_nothing(geometry: Geometry, host: Outline) -> bool:
+    return bool(shapely.area(geometry) <= NOTHING * host.larger_extent**2)
+
+
+def _with_seams_undone(host: Outline, ring: Ring, tolerance: float) -> Outline | None:
+    """What is left of all sides when those that run against each other go in pairs: exact, where nothing overlaps.
+
+    ring    : the piece's, running anticlockwise to join, clockwise to cut
+    Returns : None where that is no single outline, or one with a part or a hole of no width: an overlay must tell
+    """
+    following: dict[Point, Point] = {}
+    against = {(end, start) for start, end in sides(ring)}
+    for walked in (*host.rings, ring):
+        for side in sides(walked):
+            if walked is not ring and side in against:
+                against.discard(side)
+                continue
+            if walked is ring and (side[1], side[0]) not in against:
+                continue
+            if side[0] in following:
+                return None
+            following[side[0]] = side[1]
+    rings: list[Ring] = []
+    while following:
+        start, point = following.popitem()
+        walk = [start]
+        while point != start:
+            walk.append(point)
+            found = following.pop(point, None)
+            if found is None:
+                return None
+            point = found
+        rings.append(tuple(walk))
+    outer = [walk for walk in rings if signed_area(walk) > 0.0]
+    if len(outer) != 1 or any(2.0 * abs(signed_area(walk)) <= tolerance * perimeter(walk) for walk in rings):
+        return None
+    return _simplified(Outline(outer[0], tuple(walk for walk in rings if walk is not outer[0])), tolerance)
 
 
 def welded(ring: Ring, outline: Outline, tolerance: float) -> tuple[Ring, Outline]:
@@ -163,22 +214,22 @@ def touches_itself_at(outline: Outline, tolerance: float) -> Point | None:
     Corner against corner, corner in the middle of a side, any two rings: all are the same thing to a learner, an
     outline that pinches to nothing.
     """
-    corners = [(ring_index, i, point) for ring_index, ring in enumerate(outline.rings) for i, point in enumerate(ring)]
-    for ring_index, ring in enumerate(outline.rings):
-        for j, side in enumerate(sides(ring)):
-            left, right = sorted((side[0][0], side[1][0]))
-            low, high = sorted((side[0][1], side[1][1]))
-            for owner, i, point in corners:
-                if owner == ring_index and i in (j, (j + 1) % len(ring)):
-                    continue
-                if not (
-                    left - tolerance <= point[0] <= right + tolerance
-                    and low - tolerance <= point[1] <= high + tolerance
-                ):
-                    continue
-                if distance_to_side(point, side) <= tolerance:
-                    return point
-    return None
+    starts = np.asarray([corner for ring in outline.rings for corner in ring], dtype=float) @ (1.0, 1.0j)
+    following = np.concatenate(
+        [np.roll(np.arange(first, last), -1) for first, last in pairwise(np.cumsum([0, *map(len, outline.rings)]))]
+    )
+    along = starts[following] - starts
+    # Every corner (columns) as seen from every side (rows): along it, and away from it.
+    away = starts - starts[:, None]
+    squared = np.maximum((along * along.conj()).real, np.finfo(float).tiny)[:, None]
+    part = np.clip((away * along.conj()[:, None]).real / squared, 0.0, 1.0)
+    near = np.abs(away - part * along[:, None]) <= tolerance
+    own = np.arange(len(starts))
+    near[own, own] = near[own, following] = False
+    if not near.any():
+        return None
+    found = starts[int(np.argwhere(near)[0][1])]
+    return float(found.real), float(found.imag)
 
 
 def _overlaid(operation: Any, outline: Outline, other: Outline) -> Geometry:
@@ -195,41 +246,50 @@ def _beyond(found: float, tolerance: float) -> float:
 
 
 def _weld_point(point: Point, outline: Outline, tolerance: float) -> Point:
-    distance, corner = nearest_corner(point, (corner for ring in outline.rings for corner in ring))
-    if distance <= tolerance:
-        return corner
+    x, y = point
+    best, foot = math.inf, point
+    for ring in outline.rings:
+        for corner in ring:
+            distance = math.hypot(corner[0] - x, corner[1] - y)
+            if distance < best:
+                best, foot = distance, corner
+    if best <= tolerance:
+        return foot
     best, foot = tolerance, point
     for ring in outline.rings:
-        for (ax, ay), (bx, by) in sides(ring):
-            dx, dy = bx - ax, by - ay
+        ax, ay = ring[-1]
+        for bx, by in ring:
+            px, py, dx, dy = x - ax, y - ay, bx - ax, by - ay
             squared = dx * dx + dy * dy
-            if squared == 0.0:
-                continue
-            along = ((point[0] - ax) * dx + (point[1] - ay) * dy) / squared
-            if 0.0 < along < 1.0:
-                candidate = (ax + along * dx, ay + along * dy)
-                distance = math.dist(candidate, point)
+            along = px * dx + py * dy
+            if 0.0 < along < squared:
+                distance = abs(px * dy - py * dx) / math.sqrt(squared)
                 if distance <= best:
-                    best, foot = distance, candidate
+                    best, foot = distance, (ax + along / squared * dx, ay + along / squared * dy)
+            ax, ay = bx, by
     return foot
 
 
 def _with_corners(ring: Ring, corners: Iterable[Point], tolerance: float) -> Ring:
     """The ring with those of the corners added that lie on one of its sides, away from the side's ends."""
     present = set(ring)
+    others = [corner for corner in corners if corner not in present]
+    if not others:
+        return ring
     result: list[Point] = []
     for start, end in sides(ring):
         result.append(start)
-        dx, dy = end[0] - start[0], end[1] - start[1]
+        ax, ay = start
+        dx, dy = end[0] - ax, end[1] - ay
         squared = dx * dx + dy * dy
+        reach = tolerance * math.sqrt(squared)
         found: list[tuple[float, Point]] = []
-        for corner in corners:
-            if corner in present:
-                continue
-            along = ((corner[0] - start[0]) * dx + (corner[1] - start[1]) * dy) / squared
-            if 0.0 < along < 1.0 and math.dist(corner, (start[0] + along * dx, start[1] + along * dy)) <= tolerance:
-                found.append((along, corner))
-        result.extend(corner for _, corner in sorted(set(found)))
+        for corner in others:
+            px, py = corner[0] - ax, corner[1] - ay
+            if abs(px * dy - py * dx) <= reach and 0.0 < px * dx + py * dy < squared:
+                found.append(((px * dx + py * dy) / squared, corner))
+        if found:
+            result.extend(corner for _, corner in sorted(set(found)))
     return tuple(result)
 
 
@@ -242,7 +302,8 @@ def _cleaned(geometry: Geometry, sources: Iterable[Outline], tolerance: float) -
 def _simplified(outline: Outline, tolerance: float) -> Outline:
     """Without needless corners, unless the straight runs then cross each other, as the two sides of a thin tail may."""
     plainer = outline.simplified(tolerance)
-    return plainer if is_simple(plainer) else outline
+    exactly = outline.simplified(computed(tolerance))  # what drops corners that lie in line cannot make sides cross
+    return plainer if plainer == exactly or is_simple(plainer) else outline
 
 
 def _parts(geometry: Geometry, tolerance: float, known: list[Point] | None = None) -> tuple[Outline, ...]:
