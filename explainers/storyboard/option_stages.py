@@ -18,6 +18,7 @@ from ..wording import choices as choice_words
 from ..wording import notes, picture_alt
 from ..wording.agreement import agrees
 from ..wording.lesson import Chapter, Heading, heading
+from ..wording.names import list_in_words
 from .model import Step, Still
 from .run import Run
 from .telling import Telling
@@ -52,10 +53,10 @@ def rule_out(telling: Telling) -> Iterator[Step]:
         yield telling.step(
             f"option-{'-'.join(verdict.code for verdict in group)}.rule-out",
             Chapter.OPTIONS,
-            heading(Heading.OPTION, label=" and ".join(verdict.label for verdict in group)),
+            heading(Heading.OPTION, label=list_in_words(_labels(group))),
             run.beats,
             words,
-            note=notes.rule_out_note(group[0].label),
+            note=_note(group),
             facts=[fact for verdict in group for fact in _facts(telling, verdict)],
         )
 
@@ -99,6 +100,14 @@ def answer(telling: Telling) -> Iterator[Step]:
         choice_words.answer(verdict.label),
         facts=verdict.reasons,
     )
+
+
+def _note(group: Sequence[Verdict]) -> str:
+    if len(group) > 1:
+        return notes.rule_out_together_note(_labels(group))
+    slip = group[0].slip
+    note = notes.rule_out_note(group[0].label)
+    return f"{note} {notes.slip_note(slip)}" if slip is not None else note
 
 
 def _words(telling: Telling, verdict: Verdict) -> tuple[str, ...]:
