@@ -101,7 +101,7 @@ def _nearly_right(verdicts: Sequence[Verdict], outline: Outline) -> Iterator[War
                 kind=WarningKind.NEARLY_RIGHT,
                 field=f"options[{index}]",
                 message=f"option {verdict.label} is nearly right: it differs by {100 * part:.2g} % of the area, "
-                f"by at most {apart_mm:.2g} mm where the outline is printed {OPTION_MM:g} mm across",
+                f"by at most about {apart_mm:.2g} mm where the outline is printed {OPTION_MM:g} mm across",
             )
 
 

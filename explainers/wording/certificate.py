@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -90,7 +91,7 @@ def _proof(proof: OptionProof) -> str:
         return f"{verdict.label} is right: {_alignment(proof.alignment)}."
     assert proof.difference is not None
     text = f"{verdict.label} is wrong: {difference_in_brief(verdict, proof.difference)}; "
-    text += f"laid on as well as it can be, it is up to {_mm(proof.difference.gap_mm)} off."
+    text += f"laid on as well as it can be, it is up to {_about_mm(proof.difference.gap_mm)} off."
     if proof.difference.slip is not None:
         text += f" What gives it: {slip_in_brief(proof.difference.slip)}."
     return text
@@ -99,15 +100,18 @@ def _proof(proof: OptionProof) -> str:
 def _alignment(alignment: Alignment) -> str:
     turn = "without a turn" if is_no_turn(alignment.turn_deg) else f"after {a_turn_in_words(alignment.turn_deg)}"
     scale = f"at {alignment.scale:.4g} times its size" if abs(alignment.scale - 1.0) > 1e-6 else "at its own size"
-    return f"{turn}, {scale}, no corner is more than {_mm(alignment.corners_off_mm)} from its partner"
+    return f"{turn}, {scale}, no corner is more than {_at_most_mm(alignment.corners_off_mm)} from its partner"
 
 
-def _mm(length_mm: float) -> str:
-    """One decimal for what is told apart by eye; shorter lengths rounded up, so that "no more than" stays true."""
-    if length_mm >= 1.0:
-        return f"{length_mm:.1f} mm"
-    hundredths = int(-(-length_mm // 0.01)) if length_mm > 1e-6 else 0
-    return f"{hundredths / 100:.2g} mm"
+def _about_mm(length_mm: float) -> str:
+    """One decimal for what is told apart by eye, two for less."""
+    return f"about {length_mm:.1f} mm" if length_mm >= 1.0 else f"about {length_mm:.2g} mm"
+
+
+def _at_most_mm(length_mm: float) -> str:
+    """Hundredths, rounded up, so that "no more than" stays true; what is left of rounding errors is 0."""
+    hundredths = math.ceil(length_mm * 100.0 - 1e-6)
+    return f"{hundredths / 100:g} mm"
 
 
 def _symmetry(order: int) -> str:

@@ -45,7 +45,7 @@ def test_every_option_has_its_proof(run, sound: Path) -> None:
 def test_the_figures_are_those_of_the_certificate(run, sound: Path) -> None:
     out = run("check", "--certificate", sound).out
     made = certificate(take_in(sound))
-    gaps = [float(gap) for gap in re.findall(r"it is up to ([\d.]+) mm off", out)]
+    gaps = [float(gap) for gap in re.findall(r"it is up to about ([\d.]+) mm off", out)]
     assert gaps == [
         pytest.approx(proof.difference.gap_mm, abs=0.05) for proof in made.proofs if proof.difference is not None
     ]

@@ -84,7 +84,7 @@ def test_an_option_of_another_area_that_is_nowhere_far_off() -> None:
     wider = Option(corners=((0, 0), (8, 0), (8, 4.2), (0, 4.2)))
     (warning,) = warned(item(bar, base=SQUARE, options=(Option(), wider, WRONG[1])), WarningKind.NEARLY_RIGHT)
     assert warning.field == "options[1]"
-    assert "by at most 1 mm" in warning.message
+    assert "by at most about 1 mm" in warning.message
 
 
 def test_the_other_block_reads_one_way_too() -> None:
