@@ -40,7 +40,8 @@ MOST_CORNERS_OFF = 2
 FINE = 0.112  # of the longest line: sides shorter than this are hard to see in a row of options
 MEASURED = 400  # gaps measured before a choice is given up
 PAIRS_TRIED = (40, 160, 600)  # pairs of slips that are looked at, round by round, where single slips are not enough
-REASONS_TOLD = 4
+REASONS_TOLD = 4  # with as many slips each as
+SLIPS_TOLD = 3
 RESULT = -1  # the result's index among the candidates
 
 
@@ -231,10 +232,12 @@ class _Search:
 
 def _too_few(search: _Search, made: MadeOptions) -> Fault:
     """What could be made, which slips failed, why."""
-    singles = [(cases, why) for cases, why in search.refused if len(cases) == 1]
-    told = "; ".join(f"{_said(cases)}: {why}" for cases, why in singles[:REASONS_TOLD])
-    rest = len(singles) - REASONS_TOLD
-    told += f"; and {rest} more" if rest > 0 else ""
+    by_reason: dict[str, list[str]] = {}
+    for cases, why in search.refused:
+        if len(cases) == 1:
+            by_reason.setdefault(why, []).append(_said(cases))
+    likeliest = sorted(by_reason.items(), key=lambda entry: -len(entry[1]))
+    told = "; ".join(f"{_some(names)}: {why}" for why, names in likeliest[:REASONS_TOLD])
     count = len(search.most)
     fewer = f"ask for {count} (make: {count}), " if count >= 2 else ""
     return Fault(
@@ -246,9 +249,17 @@ def _too_few(search: _Search, made: MadeOptions) -> Fault:
 
 
 def _apart(outline: Outline, other: Outline) -> tuple[float, float]:
-    """(the gap, the area where only one has material) of two outlines laid on each other as well as can be."""
+    """(the gap, the area where only one has material) of two outlines laid on each other as well as can be.
+
+    Both come of one item, so they may agree best just as they lie: that position counts too, found by the fit or not.
+    """
     fit = best_fit(outline, other, scales=(1.0,))
-    return gap(outline.moved(fit.motion), other), fit.difference
+    return min(gap(outline.moved(fit.motion), other), gap(outline, other)), fit.difference
+
+
+def _some(names: Sequence[str]) -> str:
+    rest = len(names) - SLIPS_TOLD
+    return ", ".join(names[:SLIPS_TOLD]) + (f" and {rest} more" if rest > 0 else "")
 
 
 def _said(cases: tuple[SlipCase, ...]) -> str:
