@@ -14,13 +14,12 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
 from typing import Any
 
 import numpy as np
 import shapely
 
-from .locate import nearest_corner
+from .locate import distance_to_side, nearest_corner
 from .outline import Outline
 from .rigid_motion import Point, Ring
 from .rings import larger_extent, perimeter, sides, signed_area
@@ -63,7 +62,8 @@ _REMEMBERED = 512
 @lru_cache(maxsize=_REMEMBERED)
 def polygon(outline: Outline) -> Geometry:
     """The outline as a shapely polygon."""
-    return shapely.Polygon(outline.exterior, outline.holes)
+    exterior, *holes = (shapely.linearrings(np.asarray((*ring, ring[0]), dtype=float)) for ring in outline.rings)
+    return shapely.polygons(exterior, holes or None)
 
 
 def is_simple(outline: Outline) -> bool:
@@ -214,22 +214,27 @@ def touches_itself_at(outline: Outline, tolerance: float) -> Point | None:
     Corner against corner, corner in the middle of a side, any two rings: all are the same thing to a learner, an
     outline that pinches to nothing.
     """
-    starts = np.asarray([corner for ring in outline.rings for corner in ring], dtype=float) @ (1.0, 1.0j)
-    following = np.concatenate(
-        [np.roll(np.arange(first, last), -1) for first, last in pairwise(np.cumsum([0, *map(len, outline.rings)]))]
-    )
+    corners = [corner for ring in outline.rings for corner in ring]
+    starts = np.asarray(corners, dtype=float) @ (1.0, 1.0j)
+    following = np.arange(1, len(starts) + 1)
+    first = 0
+    for ring in outline.rings:
+        following[first + len(ring) - 1] = first
+        first += len(ring)
     along = starts[following] - starts
     # Every corner (columns) as seen from every side (rows): along it, and away from it.
     away = starts - starts[:, None]
-    squared = np.maximum((along * along.conj()).real, np.finfo(float).tiny)[:, None]
-    part = np.clip((away * along.conj()[:, None]).real / squared, 0.0, 1.0)
-    near = np.abs(away - part * along[:, None]) <= tolerance
+    length = np.maximum(np.abs(along), np.finfo(float).tiny)
+    away *= (along.conj() / length)[:, None]
+    # Past neither end of the side by more than the tolerance, a box that is a little larger than a round-ended strip.
+    near = np.abs(away.imag) <= tolerance
+    near &= (away.real >= -tolerance) & (away.real <= length[:, None] + tolerance)
     own = np.arange(len(starts))
     near[own, own] = near[own, following] = False
-    if not near.any():
-        return None
-    found = starts[int(np.argwhere(near)[0][1])]
-    return float(found.real), float(found.imag)
+    for row, column in np.argwhere(near).tolist():
+        if distance_to_side(corners[column], (corners[row], corners[following[row]])) <= tolerance:
+            return corners[column]
+    return None
 
 
 def _overlaid(operation: Any, outline: Outline, other: Outline) -> Geometry:

@@ -24,6 +24,12 @@ __all__ = [
 ]
 
 
+# Pure functions of rings, which are short: remembering an answer costs a tenth of finding it, and solving one item asks
+# for the same few over and over.
+_REMEMBERED = 4096
+
+
+@lru_cache(maxsize=_REMEMBERED)
 def signed_area(ring: Ring) -> float:
     """Area of a simple ring, positive when it runs anticlockwise; the shoelace formula, about the first corner."""
     x0, y0 = ring[0]
@@ -35,6 +41,7 @@ def sides(ring: Ring) -> tuple[tuple[Point, Point], ...]:
     return tuple(zip(ring, ring[1:] + ring[:1], strict=True))
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def perimeter(ring: Ring) -> float:
     """Sum of the lengths of the sides."""
     return math.fsum(math.dist(start, end) for start, end in sides(ring))
@@ -58,12 +65,14 @@ def extent(ring: Ring) -> tuple[float, float, float, float]:
     return min(xs), min(ys), max(xs), max(ys)
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def larger_extent(ring: Ring) -> float:
     """The larger of width and height."""
     left, bottom, right, top = extent(ring)
     return max(right - left, top - bottom)
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def interior_angles_deg(ring: Ring) -> tuple[float, ...]:
     """Angle on the left-hand side of the walk at each corner, in [0, 360), in the order of the corners.
 
@@ -76,13 +85,15 @@ def interior_angles_deg(ring: Ring) -> tuple[float, ...]:
     return tuple(angles)
 
 
-@lru_cache(maxsize=1024)  # the same few rings are asked for again and again while facts are proved
+@lru_cache(maxsize=_REMEMBERED)
 def without_needless_corners(ring: Ring, tolerance: float) -> Ring:
     """The ring without repeated corners and without corners that lie on the straight line between their neighbours.
 
     The corner that lies nearest to its neighbours' line goes first, one at a time: dropping all at once could eat a
     gently curved run of corners whole.
     """
+    if not _may_have_needless(ring, tolerance):
+        return ring
     kept = list(ring)
     while len(kept) > 3:
         height, index = min((_height(kept, i), i) for i in range(len(kept)))
@@ -90,6 +101,18 @@ def without_needless_corners(ring: Ring, tolerance: float) -> Ring:
             break
         del kept[index]
     return tuple(kept)
+
+
+def _may_have_needless(ring: Ring, tolerance: float) -> bool:
+    """Whether a corner lies near the line through its neighbours: quick to ask, and most rings have none."""
+    ax, ay = ring[-2]
+    px, py = ring[-1]
+    for bx, by in ring:
+        dx, dy = bx - ax, by - ay
+        if abs((px - ax) * dy - (py - ay) * dx) <= tolerance * (math.sqrt(dx * dx + dy * dy) + tolerance):
+            return True
+        ax, ay, px, py = px, py, bx, by
+    return False
 
 
 def _height(ring: list[Point], index: int) -> float:

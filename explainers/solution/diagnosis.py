@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from functools import cached_property
 
 from ..geometry.congruence import motions_onto
 from ..geometry.outline import Outline
@@ -25,42 +26,39 @@ Cases = tuple[SlipCase, ...]
 MOST_PAIRS = 400  # pairs of slips tried on one item, the simplest first; an item of three pieces has about that many
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Signature:
-    """What turning, shifting and scaling leave as it is."""
+    """What turning, shifting and scaling leave of an outline as it is; the dearer figures only when asked for."""
 
-    corners: tuple[int, ...]  # of the exterior, then of the holes in order of size
-    roundness: float  # area over squared perimeter
-    angles_deg: tuple[float, ...]  # inside the material, by size
-    slack: float  # how far the authoring tolerance may change the roundness, as a part of it
-    slack_deg: float  # and an angle
-
-    @classmethod
-    def of(cls, outline: Outline, tolerance: float) -> Signature:
+    def __init__(self, outline: Outline, tolerance: float) -> None:
         """Of an outline without needless corners; tolerance in its own units."""
-        around = sum(perimeter(ring) for ring in outline.rings)
-        area = outline.area
-        shortest = min(math.dist(*side) for ring in outline.rings for side in sides(ring))
-        count = outline.corner_count
-        return cls(
-            corners=(len(outline.exterior), *sorted(map(len, outline.holes))),
-            roundness=area / around**2,
-            angles_deg=tuple(sorted(angle for ring in outline.rings for angle in interior_angles_deg(ring))),
-            # Each corner moves by the tolerance at most: so do both ends of every side, and a strip along all of them.
-            slack=tolerance * (4.0 * count / around + around / area),
-            slack_deg=math.degrees(4.0 * tolerance / shortest),
-        )
+        self._outline, self._tolerance = outline, tolerance
+        self.corners = (len(outline.exterior), *sorted(map(len, outline.holes)))
+
+    @cached_property
+    def roundness(self) -> tuple[float, float]:
+        """(area over squared perimeter, how far the tolerance may change it)."""
+        around, area = sum(perimeter(ring) for ring in self._outline.rings), self._outline.area
+        # Each corner moves by the tolerance at most: so do both ends of every side, and a strip along all of them.
+        slack = self._tolerance * (4.0 * self._outline.corner_count / around + around / area)
+        return area / around**2, 2.0 * slack * area / around**2
+
+    @cached_property
+    def angles_deg(self) -> tuple[tuple[float, ...], float]:
+        """(angles of material by size, how far the tolerance may change one)."""
+        shortest = min(math.dist(*side) for ring in self._outline.rings for side in sides(ring))
+        angles = sorted(angle for ring in self._outline.rings for angle in interior_angles_deg(ring))
+        return tuple(angles), 2.0 * math.degrees(4.0 * self._tolerance / shortest)
 
     def may_be(self, other: Signature) -> bool:
         """Whether the two outlines may be the same by turning and scaling."""
         if self.corners != other.corners:
             return False
-        slack = max(self.slack, other.slack)
-        if abs(self.roundness - other.roundness) > 2.0 * slack * max(self.roundness, other.roundness):
+        (one, slack), (two, other_slack) = self.roundness, other.roundness
+        if abs(one - two) > max(slack, other_slack):
             return False
-        slack_deg = 2.0 * max(self.slack_deg, other.slack_deg)
+        (angles, slack), (other_angles, other_slack) = self.angles_deg, other.angles_deg
         # Moving every number of a list a little moves none of the sorted ones further.
-        return all(abs(a - b) <= slack_deg for a, b in zip(self.angles_deg, other.angles_deg, strict=True))
+        return all(abs(a - b) <= max(slack, other_slack) for a, b in zip(angles, other_angles, strict=True))
 
 
 class Replays:
@@ -102,7 +100,7 @@ class Replays:
                 outline = self.slipped(cases).outline
             except CannotBeMade:
                 return None
-            self._signatures[cases] = Signature.of(outline.simplified(self.tolerance), self.tolerance)
+            self._signatures[cases] = Signature(outline.simplified(self.tolerance), self.tolerance)
         return self._signatures[cases]
 
 
@@ -114,7 +112,7 @@ def diagnosed(label: str, option: Outline, replays: Replays, *, pairs: bool) -> 
     """
     goal = replays.scene.outline
     own_tolerance = replays.tolerance * math.sqrt(option.area / goal.area)
-    signature = Signature.of(option.simplified(own_tolerance), own_tolerance)
+    signature = Signature(option.simplified(own_tolerance), own_tolerance)
     for searched in (replays.singles, replays.pairs) if pairs else (replays.singles,):
         for cases in searched():
             made = replays.signature(cases)
