@@ -6,7 +6,7 @@ import math
 
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from strategies import random_item
 
@@ -46,6 +46,7 @@ def test_a_hole_counts() -> None:
     assert gap(holed, SQUARE) == pytest.approx(2.0)
 
 
+@settings(max_examples=25, deadline=None)
 @given(SEEDS, SEEDS)
 def test_it_is_a_distance_and_no_sample_of_the_boundary_beats_it(first: int, second: int) -> None:
     one, other = random_item(first).base, random_item(second).base
