@@ -41,7 +41,8 @@ def solve(item: Item, *, pairs: bool = False) -> Solution:
             faults.extend(fault for fault in refused if fault not in faults)
     if faults:
         raise ItemError(faults)
-    judged = verdicts(item, outlines, replays, pairs=pairs)
+    # Options that were asked for may be made by two slips, and are written by their corners then.
+    judged = verdicts(item, outlines, replays, pairs=pairs or item.made is not None)
     same_faults = soundness.repeated_options(judged, outline, tolerance)
     if same_faults:
         raise ItemError(same_faults)

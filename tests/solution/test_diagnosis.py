@@ -1,0 +1,199 @@
+"""Which slip makes an outline drawn by hand: found again however it is typed, never given to what comes of none."""
+
+from __future__ import annotations
+
+import cmath
+import math
+import random
+from collections.abc import Callable, Iterator
+
+from oracles import exact
+from small_items import flag, item
+from strategies import random_case
+
+from explainers.geometry.congruence import motions_onto
+from explainers.geometry.outline import Outline
+from explainers.geometry.rigid_motion import Ring
+from explainers.geometry.tolerance import authoring_tolerance
+from explainers.item.model import Does, Item, Option
+from explainers.solution.diagnosis import Cases, Replays, Signature, diagnosed
+from explainers.solution.laying import lay_pieces
+from explainers.solution.slips.model import CannotBeMade, Scene, SlipCase
+from explainers.solution.solver import solve
+
+FACTOR = {"too-large": 1.5**2, "too-small": (2 / 3) ** 2}
+
+
+def replays_of(given: Item) -> Replays:
+    placements = lay_pieces(given)
+    return Replays(
+        Scene(item=given, placements=placements, outline=placements[-1].after), authoring_tolerance(given.extent)
+    )
+
+
+def made(replays: Replays, searched: Iterator[Cases]) -> list[tuple[Cases, Outline]]:
+    found = []
+    for cases in searched:
+        try:
+            found.append((cases, replays.slipped(cases).outline))
+        except CannotBeMade:
+            continue
+    return found
+
+
+def typed(outline: Outline, dice: random.Random) -> Outline:
+    """As a teacher may type it: turned, scaled, any start, either direction, three decimals."""
+    factor = dice.choice((1.0, 1.5, 2.0, 0.75)) * cmath.exp(1j * dice.uniform(0.0, 2.0 * math.pi))
+    shift = complex(dice.uniform(-9, 9), dice.uniform(-9, 9))
+
+    def ring(corners: Ring) -> Ring:
+        moved = [factor * complex(*corner) + shift for corner in corners]
+        start = dice.randrange(len(moved))
+        walk = [(round(z.real, 3), round(z.imag, 3)) for z in moved[start:] + moved[:start]]
+        return tuple(walk[:: dice.choice((1, -1))])
+
+    return Outline.of(ring(outline.exterior), [ring(hole) for hole in outline.holes])
+
+
+def test_single_slips_are_found_again_from_typed_corners(cases: Callable[[int, int], int]) -> None:
+    asked = 0
+    for seed in range(cases(12, 200)):
+        dice = random.Random(seed)
+        replays = replays_of(random_case(seed).item)
+        found = made(replays, replays.singles())
+        for slip, outline in found:
+            fact = diagnosed("B", typed(outline, dice), replays, pairs=False)
+            assert fact is not None, (seed, slip)
+            # Another slip may make the same outline: then the simplest is named, which comes first.
+            simplest = next(s for s, other in found if motions_onto(outline, other, replays.tolerance))
+            assert fact.cases == simplest
+            assert fact.holds()
+            asked += 1
+    assert asked > 60
+
+
+def test_pairs_are_found_again_but_never_before_a_single_slip(cases: Callable[[int, int], int]) -> None:
+    asked = 0
+    for seed in range(cases(2, 40)):
+        dice = random.Random(seed)
+        replays = replays_of(random_case(seed).item)
+        singles = made(replays, replays.singles())
+        pairs = made(replays, replays.pairs())
+        for pair, outline in dice.sample(pairs, min(8, len(pairs))):
+            fact = diagnosed("B", typed(outline, dice), replays, pairs=True)
+            assert fact is not None, (seed, pair)
+            by_one = [slip for slip, other in singles if motions_onto(outline, other, replays.tolerance)]
+            assert len(fact.cases) == (1 if by_one else 2)
+            assert fact.holds()
+            assert by_one or diagnosed("B", typed(outline, dice), replays, pairs=False) is None
+            asked += 1
+    assert asked >= 8
+
+
+def test_fifty_outlines_that_come_from_no_slip_are_given_none() -> None:
+    asked = 0
+    for seed in range(5):
+        dice = random.Random(f"none {seed}")
+        replays = replays_of(random_case(seed).item)
+        singles = made(replays, replays.singles())
+        for number in range(10):
+            strange = spread(dice) if number % 2 else bent(dice.choice(singles)[1], dice)
+            assert diagnosed("B", typed(strange, dice), replays, pairs=True) is None
+            asked += 1
+    assert asked == 50
+
+
+def spread(dice: random.Random) -> Outline:
+    """An outline of corners at odd distances and angles."""
+    count = dice.randint(4, 9)
+    angles = sorted(2.0 * math.pi * (i + dice.uniform(0.1, 0.9)) / count for i in range(count))
+    return Outline.of([cmath_pair(dice.uniform(2.0, 5.0) * cmath.exp(1j * angle)) for angle in angles])
+
+
+def bent(outline: Outline, dice: random.Random) -> Outline:
+    """What a slip makes, with one corner out of place by 4 % of its width, in an odd direction."""
+    corners = list(outline.exterior)
+    index = dice.randrange(len(corners))
+    x, y = corners[index]
+    away = 0.04 * outline.larger_extent * cmath.exp(1j * dice.choice((0.3, 1.9, 3.5, 5.1)))
+    corners[index] = (x + away.real, y + away.imag)
+    return Outline(tuple(corners), outline.holes)
+
+
+def cmath_pair(z: complex) -> tuple[float, float]:
+    return z.real, z.imag
+
+
+def test_slips_against_the_exact_truth(cases: Callable[[int, int], int]) -> None:
+    """Outlines where they are known exactly, areas wherever pieces neither overlap nor reach outside."""
+    for seed in range(cases(25, 1000)):
+        case = random_case(seed)
+        replays = replays_of(case.item)
+        last = case.item.pieces[-1].name
+        exactly = {(SlipCase(slip="flipped"),): exact.turned_over(case.result)}
+        if len(case.outlines) > 1:
+            exactly[(SlipCase(slip="left-out", piece=last),)] = case.outlines[-2]
+        for slip, outline in made(replays, replays.singles()):
+            if slip in exactly:
+                rings = exactly[slip]
+                assert corners_of(outline) == {(float(x), float(y)) for ring in rings for x, y in ring}
+            if slip[0].slip not in ("not-turned", "turned-back"):
+                assert abs(outline.area - area_of(case.item, slip[0])) < 1e-6 * outline.area, (seed, slip)
+            assert not motions_onto(outline, replays.scene.outline, replays.tolerance)
+
+
+def corners_of(outline: Outline) -> set[tuple[float, float]]:
+    return {(round(x, 6) + 0.0, round(y, 6) + 0.0) for ring in outline.rings for x, y in ring}
+
+
+def area_of(given: Item, case: SlipCase) -> float:
+    total = given.base.area
+    for piece in given.pieces:
+        area = Outline.of(piece.corners).area * (1.0 if piece.does is Does.JOIN else -1.0)
+        if piece.name == case.piece:
+            area *= {"left-out": 0.0, "other-way-round": -1.0}.get(case.slip, FACTOR.get(case.slip, 1.0))
+        total += area
+    return total
+
+
+def test_a_signature_admits_the_same_outline_and_rules_out_plainly_others() -> None:
+    dice = random.Random(3)
+    for seed in range(20):
+        outline = Outline.of(random_case(seed).item.base.exterior).simplified(0.004)
+        again = typed(outline, dice)
+        own = 0.004 * math.sqrt(again.area / outline.area)
+        assert Signature(outline, 0.004).may_be(Signature(again.simplified(own), own))
+        assert not Signature(outline, 0.004).may_be(Signature(bent_far(outline), 0.004))
+
+
+def bent_far(outline: Outline) -> Outline:
+    (x, y), *rest = outline.exterior
+    return Outline(((x - 0.7, y - 0.4), *rest))
+
+
+def test_each_replay_is_made_once() -> None:
+    replays = replays_of(random_case(3).item)
+    first = made(replays, replays.singles())
+    assert all(replays.slipped(cases).outline is outline for cases, outline in first)
+
+
+def test_verdicts_carry_the_slip_named_or_found() -> None:
+    replays = replays_of(item(flag()))
+    back = replays.slipped((SlipCase(slip="turned-back", piece="flag"),)).outline
+    options = (
+        Option(),
+        Option(slip="left-out", slip_piece="flag"),
+        Option(corners=back.exterior),
+        Option(corners=replays.scene.outline.mirrored().exterior, turned=40.0),
+        Option(corners=((0.0, 0.0), (5.0, 0.0), (1.0, 3.0))),
+    )
+    verdicts = solve(item(flag(), options=options)).verdicts
+    assert [verdict.slip and verdict.slip.cases for verdict in verdicts] == [
+        None,
+        (SlipCase(slip="left-out", piece="flag"),),
+        (SlipCase(slip="turned-back", piece="flag"),),
+        (SlipCase(slip="flipped"),),
+        None,
+    ]
+    assert all(verdict.slip.holds() for verdict in verdicts if verdict.slip)
+    assert all(verdict.slip.label == verdict.label for verdict in verdicts if verdict.slip)
