@@ -20,7 +20,7 @@ from explainers.outputs.drawing_job import Job, Shot, png_path, read_job, segmen
 from explainers.safe_write import reported
 from explainers.storyboard.timeline import Span
 from explainers.video.encoder import EncoderOptions, Pixels, SegmentEncoder
-from explainers.video.segment import Segment, write_segment
+from explainers.video.segment import Segment, read_segment, write_segment
 from explainers.video.skip_packets import LONGEST_GOP, skip_packets
 
 from .png import png_bytes
@@ -42,7 +42,10 @@ class _Files:
 
     def begin(self) -> None:
         self._shot = shot = next(self._shots)
-        self._encoders = {idr_id: SegmentEncoder(self._job.options, idr_id=idr_id) for idr_id in shot.idr_ids}
+        self._encoders = {
+            idr_id: SegmentEncoder(self._job.options, idr_id=idr_id, key_frames=shot.key_frames)
+            for idr_id in shot.idr_ids
+        }
 
     def picture(self, pixels: Pixels) -> None:
         shot = self._shot
@@ -55,7 +58,7 @@ class _Files:
                 for _ in range(repeats):
                     encoder.add_frame(frame)
         if shot.png:
-            png_path(self._folder, shot.name).write_bytes(png_bytes(pixels))
+            _write_png(png_path(self._folder, shot.name), pixels)
         self._done += 1
         _say(done=self._done, total=self._job.pictures)
 
@@ -71,9 +74,7 @@ def draw(job: Job, folder: Path) -> None:
     Raises : FontError for a typeface or a character that is missing, OutputError if a file cannot be written
     """
     with reported(folder.parent):
-        skips = skip_packets(job.options) if any(shot.idr_ids for shot in job.shots) else None
-        if skips is not None:
-            write_segment(skips_path(folder), Segment(header=b"", packets=skips))
+        skips = _skips(job, folder)
         _settle_manim(job.options, folder)
 
         from .motion_scene import SpanScene
@@ -82,6 +83,24 @@ def draw(job: Job, folder: Path) -> None:
         spans = [Span(step_id=shot.name, shows=shot.shows, start=0, frames=shot.frames) for shot in job.shots]
         renderer = PictureRenderer(_Files(job, folder, skips), job.options.fps)
         SpanScene(spans=spans, fps=job.options.fps, renderer=renderer).render()
+
+
+def _skips(job: Job, folder: Path) -> tuple[bytes, ...] | None:
+    """The packets of unmoving frames: those already there, else derived; None where none can be used or are asked."""
+    path = skips_path(folder)
+    if path.exists():
+        return read_segment(path).packets
+    skips = skip_packets(job.options) if any(shot.idr_ids for shot in job.shots) else None
+    if skips is not None:
+        write_segment(path, Segment(header=b"", packets=skips))
+    return skips
+
+
+def _write_png(path: Path, pixels: Pixels) -> None:
+    """Write a picture that may be looked for while others are drawn: whole, then renamed."""
+    unfinished = path.with_suffix(".part")
+    unfinished.write_bytes(png_bytes(pixels))
+    unfinished.replace(path)
 
 
 def _settle_manim(options: EncoderOptions, folder: Path) -> None:

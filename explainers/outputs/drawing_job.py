@@ -26,6 +26,8 @@ class Shot:
     frames: int = 1  # of a motion; a still is drawn once
     idr_ids: tuple[int, ...] = ()  # a segment is encoded for each; see `SegmentEncoder`
     png: bool = False  # write a PNG too; stills only
+    key_frames: tuple[int, ...] = (0,)  # of a motion: frames that are IDR pictures; see `SegmentEncoder`
+    key: str = ""  # the `drawing_key` of what it shows, where the asker knows it already
 
     @property
     def is_still(self) -> bool:
@@ -70,5 +72,8 @@ def segment_path(folder: Path, name: str, idr_id: int) -> Path:
 
 
 def skips_path(folder: Path) -> Path:
-    """Where the packets of unmoving frames are put, by frame_num; there is no such file if they cannot be used."""
+    """Where the packets of unmoving frames are put, by frame_num; there is no such file if they cannot be used.
+
+    Whoever asks may put them there before; then they are not derived again.
+    """
     return folder / "skips.segment"

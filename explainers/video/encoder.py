@@ -8,6 +8,7 @@ order, opaque; colours leave as BT.709 with limited range and are tagged so.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -117,12 +118,15 @@ class EncoderOptions:
 class SegmentEncoder:
     """Encodes the frames of one segment; the first is an IDR picture, all others lean on the one before.
 
+    key_frames : places at which an IDR picture stands, counted from 0; never two in a row, nor the last of several
+
     Two IDR pictures in a row must not have the same `idr_pic_id` (ITU-T H.264, 7.4.3). The encoder alternates 0 and 1,
     so for 1 a picture is encoded first and thrown away.
     """
 
-    def __init__(self, options: EncoderOptions, *, idr_id: int = 0) -> None:
+    def __init__(self, options: EncoderOptions, *, idr_id: int = 0, key_frames: Collection[int] = (0,)) -> None:
         self._options = options
+        self._key_frames = frozenset({0, *key_frames})
         self._context = options.opened_context()
         self._packets: list[bytes] = []
         self._count = 0
@@ -136,7 +140,7 @@ class SegmentEncoder:
         """Encode the next frame, already converted."""
         while self._count < self._thrown_away:
             self._encode(frame, idr=True)
-        self._encode(frame, idr=self._count == self._thrown_away)
+        self._encode(frame, idr=self._count - self._thrown_away in self._key_frames)
 
     def finish(self) -> Segment:
         """The segment; nothing can be added afterwards."""
