@@ -211,7 +211,7 @@ def _job(path: Path) -> Job:
         job = Job(source=path, name=lesson.name, inputs=inputs, lesson=lesson, solutions=solutions)
     else:
         shown = [path]
-        solution = take_in(path)
+        solution = take_in(path, pairs=True)
         job = Job(source=path, name=solution.item.name, inputs=(path,), lesson=None, solutions=(solution,))
     unsound = [
         f"{file}: not sound, so nothing is drawn from it: {'; '.join(solution.unsound_because)}"

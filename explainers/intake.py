@@ -16,12 +16,13 @@ if TYPE_CHECKING:
 __all__ = ["take_in", "take_in_lesson"]
 
 
-def take_in(path: Path) -> Solution:
+def take_in(path: Path, *, pairs: bool = False) -> Solution:
     """The item of a file, solved. An unsound item is handed on with ``sound`` false.
 
+    pairs : whether pairs of slips are sought too for options drawn by hand: what a lesson tells, and takes longer
     Raises: ItemError with every fault that reading and solving find, each with file and line
     """
-    return _solved(scan_item(path))
+    return _solved(scan_item(path), pairs=pairs)
 
 
 def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
@@ -35,7 +36,7 @@ def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
     shown: dict[str, int] = {}
     for index, part in enumerate(reading.lesson.parts if reading.lesson else ()):
         try:
-            solution = take_in(part.show)
+            solution = take_in(part.show, pairs=True)
         except ItemError as error:
             faults += error.faults
             continue
@@ -53,7 +54,7 @@ def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
     return reading.lesson, tuple(solutions)
 
 
-def _solved(reading: Reading) -> Solution:
+def _solved(reading: Reading, *, pairs: bool) -> Solution:
     # Here and not above: reading alone must not pay for the solver.
     from .solution.solver import solve
 
@@ -61,7 +62,7 @@ def _solved(reading: Reading) -> Solution:
         further = reading.source.placed(_faults_of_solving(reading))
         raise ItemError(in_line_order((*reading.faults, *further)))
     try:
-        return solve(reading.item)
+        return solve(reading.item, pairs=pairs)
     except ItemError as error:
         raise ItemError(reading.source.placed(error.faults)) from error
 
