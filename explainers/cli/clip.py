@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from ..outputs.key_frames import KeyFrames
 from .door import at_the_door
 
 __all__ = ["app"]
@@ -15,7 +16,10 @@ EPILOG = """\b
 Examples:
   explainers clip items/first-blocks.yaml            a lesson
   explainers clip items/corner-block.yaml --preview  an item, fast
-  explainers clip items/ --to out/                   each in out/NAME/"""
+  explainers clip items/ --to out/                   each in out/NAME/
+  explainers clip items/ --keyframes holds           smaller files
+
+What was drawn before is not drawn again: see the command cache."""
 
 app = typer.Typer(add_completion=False, rich_markup_mode=None)
 
@@ -28,8 +32,11 @@ def clip(
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")
     ] = None,
     preview: Annotated[bool, typer.Option("--preview", help="Small and fast, to look at.")] = False,
+    keyframes: Annotated[
+        KeyFrames, typer.Option("--keyframes", help="For quick seeking, or one a hold for a small file.")
+    ] = KeyFrames.SEEKING,
 ) -> int:
     """Draw the clip: 1080p, captions, chapters."""
     from .writing import write_each
 
-    return write_each("clip", paths, to, preview=preview)
+    return write_each("clip", paths, to, preview=preview, key_frames=keyframes)

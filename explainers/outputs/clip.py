@@ -11,31 +11,44 @@ from ..storyboard.timeline import Timeline
 from ..video.assembly import write_mp4, written_parts
 from ..video.encoder import EncoderOptions
 from . import captions
-from .clip_assembly import clip_job, clip_labels, coded_frames
-from .drawing_process import Progress, draw
+from .clip_assembly import clip_job, clip_labels, coded_frames, placed_spans
+from .drawing_process import Progress
+from .drawn_shots import have_drawn
+from .key_frames import KeyFrames
 
-__all__ = ["PREVIEW_SIZE", "SIZE", "write_clip"]
+__all__ = ["PREVIEW_SIZE", "SIZE", "KeyFrames", "write_clip"]
 
 SIZE = (1920, 1080)
 PREVIEW_SIZE = (640, 360)
 
 
 def write_clip(
-    timeline: Timeline, folder: Path, *, preview: bool = False, progress: Progress | None = None
+    timeline: Timeline,
+    folder: Path,
+    *,
+    preview: bool = False,
+    key_frames: KeyFrames = KeyFrames.SEEKING,
+    options: EncoderOptions | None = None,
+    progress: Progress | None = None,
 ) -> tuple[Path, ...]:
     """Write NAME.mp4, NAME.vtt and NAME.srt, or NAME-preview.mp4 and its captions; all of them, or none.
 
-    progress : called with the pictures drawn so far and the pictures in all
+    Only what was never drawn before is drawn; see `drawn_shots`.
+
+    options  : encoder options other than the package's own, for the frame rate of the timeline; they set the size too
+    progress : called with the pictures drawn so far and the pictures to draw; never, if there are none
     Raises   : OutputError if it cannot be drawn or written, FontError for a missing typeface or character
     """
-    width, height = PREVIEW_SIZE if preview else SIZE
-    options = EncoderOptions(width=width, height=height, fps=timeline.fps)
+    if options is None:
+        width, height = PREVIEW_SIZE if preview else SIZE
+        options = EncoderOptions(width=width, height=height, fps=timeline.fps)
+    places = placed_spans(timeline, key_frames)
     name = timeline.storyboard.name + ("-preview" if preview else "")
     clip, vtt, srt = (folder / f"{name}.{suffix}" for suffix in ("mp4", "vtt", "srt"))
     with work_folder(folder, name) as work, ExitStack() as stack:
-        draw(clip_job(timeline, options), work, progress)
+        have_drawn(clip_job(timeline, options, places), work, progress)
         unfinished = stack.enter_context(whole_file(clip))
-        write_mp4(unfinished, options, coded_frames(timeline, options, work), clip_labels(timeline))
+        write_mp4(unfinished, options, coded_frames(timeline, options, work, places), clip_labels(timeline))
         _check(unfinished, timeline)
         stack.enter_context(whole_file(vtt)).write_text(captions.vtt_text(timeline), encoding="utf-8", newline="")
         stack.enter_context(whole_file(srt)).write_text(captions.srt_text(timeline), encoding="utf-8", newline="")

@@ -1,12 +1,13 @@
 """From the spans of a timeline to the shots to draw, and from drawn shots back to the frames of a clip.
 
-Equal stills and equal motions are one shot, however often they are seen.
+Equal stills and equal motions are one shot, however often they are seen. How long a still is held is no part of it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from pathlib import Path
 
 from ..errors import OutputError
@@ -15,9 +16,11 @@ from ..frames.content_key import drawing_key
 from ..storyboard.timeline import Timeline
 from ..video.assembly import ChapterMark, CodedFrame, Labels, TextCue, stream_header
 from ..video.encoder import EncoderOptions
+from ..video.plain_encoding import plainly_encoded, segments_can_be_joined
 from ..video.segment import Segment, read_segment
-from ..video.skip_packets import hold_packets
+from ..video.skip_packets import LONGEST_GOP, hold_packets, run_lengths
 from .drawing_job import Job, Shot, segment_path, skips_path
+from .key_frames import KeyFrames
 
 __all__ = ["Placed", "clip_job", "clip_labels", "coded_frames", "placed_spans"]
 
@@ -27,67 +30,98 @@ class Placed:
     """A span of the timeline and the segment that fills it."""
 
     shot: str
+    key: str  # the drawing key of what is shown
     shows_still: bool
-    frames: int
+    runs: tuple[int, ...]  # how many frames each key frame carries, itself included
     idr_id: int
 
+    @property
+    def frames(self) -> int:
+        """Length of the span."""
+        return sum(self.runs)
 
-def placed_spans(timeline: Timeline) -> tuple[Placed, ...]:
+    @property
+    def key_frames(self) -> tuple[int, ...]:
+        """Frames of the span that are key frames, counted from 0."""
+        return tuple(accumulate(self.runs[:-1], initial=0))
+
+
+def placed_spans(timeline: Timeline, key_frames: KeyFrames = KeyFrames.SEEKING) -> tuple[Placed, ...]:
     """The spans in order, each with the name of its shot.
 
     A span of a single frame is one IDR picture alone. The next span starts with another, and two in a row must not bear
     the same id; everywhere else the id is 0.
     """
+    longest = LONGEST_GOP if key_frames is KeyFrames.SEEKING else None
     keys: dict[int, str] = {}  # by identity: spans share their figures
     placed: list[Placed] = []
     for span in timeline.spans:
         shows = span.shows
         if id(shows) not in keys:
             keys[id(shows)] = drawing_key(shows)
+        key = keys[id(shows)]
         still = isinstance(shows, Figure)
-        name = f"still-{keys[id(shows)]}" if still else f"motion-{keys[id(shows)]}-{span.frames}"
+        runs = run_lengths(span.frames, longest)
+        name = f"still-{key}" if still else f"motion-{key}-{span.frames}-{len(runs)}"
         alone = bool(placed) and placed[-1].frames == 1
         idr_id = 1 - placed[-1].idr_id if alone else 0
-        placed.append(Placed(shot=name, shows_still=still, frames=span.frames, idr_id=idr_id))
+        placed.append(Placed(shot=name, key=key, shows_still=still, runs=runs, idr_id=idr_id))
     return tuple(placed)
 
 
-def clip_job(timeline: Timeline, options: EncoderOptions) -> Job:
-    """Every different still and motion, in the order in which they are first seen."""
+def clip_job(timeline: Timeline, options: EncoderOptions, places: Sequence[Placed] | None = None) -> Job:
+    """Every different still and motion, in the order in which they are first seen.
+
+    places : the `placed_spans`, where the caller has them already
+    """
+    places = placed_spans(timeline) if places is None else places
     ids: dict[str, set[int]] = {}
-    shows: dict[str, Shot] = {}
-    for span, place in zip(timeline.spans, placed_spans(timeline), strict=True):
+    for place in places:
         ids.setdefault(place.shot, set()).add(place.idr_id)
-        shows.setdefault(
-            place.shot, Shot(name=place.shot, shows=span.shows, frames=1 if place.shows_still else place.frames)
-        )
-    return Job(
-        options=options,
-        shots=tuple(
-            Shot(name=name, shows=shot.shows, frames=shot.frames, idr_ids=tuple(sorted(ids[name])))
-            for name, shot in shows.items()
-        ),
-    )
+    shots: dict[str, Shot] = {}
+    for span, place in zip(timeline.spans, places, strict=True):
+        if place.shot not in shots:
+            shots[place.shot] = Shot(
+                name=place.shot,
+                shows=span.shows,
+                frames=1 if place.shows_still else place.frames,
+                idr_ids=tuple(sorted(ids[place.shot])),
+                key_frames=(0,) if place.shows_still else place.key_frames,
+                key=place.key,
+            )
+    return Job(options=options, shots=tuple(shots.values()))
 
 
-def coded_frames(timeline: Timeline, options: EncoderOptions, folder: Path) -> Iterator[CodedFrame]:
+def coded_frames(
+    timeline: Timeline, options: EncoderOptions, folder: Path, places: Sequence[Placed] | None = None
+) -> Iterator[CodedFrame]:
     """Every frame of the clip in order, from the segments in the folder.
 
     Raises : OutputError where a segment was encoded with other parameter sets than the clip's
     """
+    places = placed_spans(timeline) if places is None else places
     header = stream_header(options)
     skips = read_segment(skips_path(folder)).packets if skips_path(folder).exists() else None
     known: dict[tuple[str, int], Segment] = {}
-    for place in placed_spans(timeline):
+    for place in places:
         key = (place.shot, place.idr_id)
         if key not in known:
             known[key] = read_segment(segment_path(folder, *key))
             if known[key].header != header:
                 raise OutputError("parts of the clip were encoded in different ways and cannot be put together")
-        segment = known[key]
-        packets = hold_packets(segment, place.frames, skips) if place.shows_still else segment.packets
-        for packet in packets:
-            yield CodedFrame(packet=packet, is_idr=packet == segment.packets[0])
+    segments = [(place, known[place.shot, place.idr_id]) for place in places]
+    if skips is None and not segments_can_be_joined(options):
+        yield from plainly_encoded(options, ((segment, place.runs) for place, segment in segments))
+        return
+    for place, segment in segments:
+        if place.shows_still:
+            longest = max(place.runs)
+            for packet in hold_packets(segment, place.frames, skips, longest):
+                yield CodedFrame(packet=packet, is_idr=packet == segment.packets[0])
+        else:
+            starts = set(place.key_frames)
+            for number, packet in enumerate(segment.packets):
+                yield CodedFrame(packet=packet, is_idr=number in starts)
 
 
 def clip_labels(timeline: Timeline) -> Labels:

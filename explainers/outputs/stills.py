@@ -14,7 +14,8 @@ from ..storyboard.model import Storyboard
 from ..storyboard.timeline import Timeline
 from ..video.encoder import EncoderOptions
 from .drawing_job import Job, Shot, png_path
-from .drawing_process import Progress, draw
+from .drawing_process import Progress
+from .drawn_shots import have_drawn
 
 __all__ = ["named_stills", "write_stills"]
 
@@ -22,14 +23,16 @@ __all__ = ["named_stills", "write_stills"]
 def write_stills(timeline: Timeline, folder: Path, *, progress: Progress | None = None) -> tuple[Path, ...]:
     """Write NUMBER-STEP.svg and NUMBER-STEP.png (1920 x 1080) for each still of each step, in order.
 
-    progress : called with the pictures drawn so far and the pictures in all
+    Only what was never drawn before is drawn; see `drawn_shots`.
+
+    progress : called with the pictures drawn so far and the pictures to draw; never, if there are none
     Raises   : OutputError if they cannot be drawn or written, FontError for a missing typeface or character
     """
     stills = tuple(named_stills(timeline.storyboard))
     keys = {name: drawing_key(figure) for name, figure in stills}
-    shots = {keys[name]: Shot(name=keys[name], shows=figure, png=True) for name, figure in stills}
+    shots = {keys[name]: Shot(name=keys[name], key=keys[name], shows=figure, png=True) for name, figure in stills}
     with work_folder(folder, "stills") as work:
-        draw(Job(options=EncoderOptions(), shots=tuple(shots.values())), work, progress)
+        have_drawn(Job(options=EncoderOptions(), shots=tuple(shots.values())), work, progress)
         files: dict[str, bytes | str] = {}
         for name, figure in stills:
             files[f"{name}.svg"] = svg_of(figure)

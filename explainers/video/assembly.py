@@ -1,8 +1,8 @@
 """Packets laid end to end in one MP4 file, with its chapters, captions and title.
 
-Nothing is encoded here: one packet is one frame, frame k stands at k / fps exactly, and the file opens with its index
-(`moov`), so that it starts to play before it is all there. Chapters and captions are given in plain values; this module
-does not know where they come from.
+Nothing is encoded here: one packet is one frame, the frame shown k-th stands at k / fps exactly, and the file opens
+with its index (`moov`), so that it starts to play before it is all there. Chapters and captions are given in plain
+values; this module does not know where they come from.
 """
 
 from __future__ import annotations
@@ -49,10 +49,12 @@ _LANGUAGES = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CodedFrame:
-    """One frame: its packet, and whether it is an IDR picture."""
+    """One frame: its packet, whether it is an IDR picture, and when it is its turn."""
 
     packet: bytes
     is_idr: bool
+    shown: int | None = None  # as which frame of the clip; None: in the order in which the frames are given
+    decoded: int | None = None  # the same for the decoder; may be below 0, where frames are shown in another order
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -168,7 +170,8 @@ def _video_packet(stream: VideoStream, frame: CodedFrame, number: int, fps: int)
     packet = Packet(frame.packet)
     packet.stream = stream
     packet.time_base = Fraction(1, fps * _TICKS)
-    packet.pts = packet.dts = number * _TICKS
+    packet.pts = (number if frame.shown is None else frame.shown) * _TICKS
+    packet.dts = (number if frame.decoded is None else frame.decoded) * _TICKS
     packet.duration = _TICKS
     packet.is_keyframe = frame.is_idr
     return packet

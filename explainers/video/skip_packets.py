@@ -16,7 +16,7 @@ import numpy as np
 from .encoder import EncoderOptions, Pixels, SegmentEncoder
 from .segment import Segment
 
-__all__ = ["LONGEST_GOP", "hold_packets", "skip_packets"]
+__all__ = ["LONGEST_GOP", "hold_packets", "run_lengths", "skip_packets"]
 
 LONGEST_GOP = 60  # frames from one IDR picture of a hold to the next: two seconds, for quick seeking
 
@@ -39,18 +39,28 @@ def skip_packets(options: EncoderOptions) -> tuple[bytes, ...] | None:
     return skips
 
 
-def hold_packets(segment: Segment, frames: int, skips: tuple[bytes, ...] | None) -> tuple[bytes, ...]:
+def run_lengths(frames: int, longest: int | None = LONGEST_GOP) -> tuple[int, ...]:
+    """How many frames each key frame carries, itself included: as even as can be, 2 or more, `longest` at most.
+
+    longest : None for one key frame in all; only where `frames` is 1 does a key frame stand alone
+    """
+    runs = 1 if longest is None else -(-frames // longest)
+    return tuple(frames // runs + (1 if run < frames % runs else 0) for run in range(runs))
+
+
+def hold_packets(
+    segment: Segment, frames: int, skips: tuple[bytes, ...] | None, longest: int | None = LONGEST_GOP
+) -> tuple[bytes, ...]:
     """Packets for `frames` frames of one still.
 
     segment : the still encoded: one IDR picture where `skips` are to follow it, otherwise a run of LONGEST_GOP frames,
               which is repeated
-    Returns : one packet a frame; each IDR picture starts a run of 2 to LONGEST_GOP frames, since the same IDR picture
-              may not stand twice in a row. Only where `frames` is 1 does one stand alone.
+    longest : frames from one IDR picture to the next, at most; None for a single one, which takes `skips`
+    Returns : one packet a frame; each IDR picture starts a run of at least 2 frames, since the same IDR picture may not
+              stand twice in a row. Only where `frames` is 1 does one stand alone.
     """
-    runs = -(-frames // LONGEST_GOP)
-    lengths = [frames // runs + (1 if run < frames % runs else 0) for run in range(runs)]
     packets: list[bytes] = []
-    for length in lengths:
+    for length in run_lengths(frames, longest if skips is not None else LONGEST_GOP):
         if skips is None:
             packets.extend(segment.packets[:length])
         else:

@@ -62,7 +62,7 @@ def test_the_version_is_the_packages(run) -> None:
 def test_an_unknown_command_names_the_nearest(run) -> None:
     ran = run("chek", "items")
     assert ran.code == 2
-    assert "Did you mean 'check'?" in ran.err
+    assert "Did you mean 'check'" in ran.err
     assert ran.out == ""
 
 
