@@ -107,11 +107,17 @@ def pole(outline: Outline) -> Point:
     return float(x), float(y)
 
 
-def joined(outline: Outline, ring: Ring, tolerance: float) -> Overlay:
-    """The outline with the ring's inside added."""
+def joined(outline: Outline, ring: Ring, tolerance: float, *, only_legal: bool = False) -> Overlay:
+    """The outline with the ring's inside added.
+
+    only_legal : whether what overlaps plainly may be handed back without parts, which is quicker
+    """
     placed, host = welded(ring, outline, tolerance)
     piece = Outline.of(placed)
-    if _is_nothing(shapely.intersection(polygon(host), polygon(piece)), host):
+    shared = shapely.intersection(polygon(host), polygon(piece))
+    if only_legal and thickness(shared) > 2.0 * tolerance:
+        return Overlay(ring=piece.exterior, parts=(), too_much=thickness(shared))
+    if _is_nothing(shared, host):
         part = _with_seams_undone(host, piece.exterior, tolerance)
         if part is not None:
             return Overlay(ring=piece.exterior, parts=(part,), too_much=0.0)
@@ -122,11 +128,17 @@ def joined(outline: Outline, ring: Ring, tolerance: float) -> Overlay:
     )
 
 
-def cut_out(outline: Outline, ring: Ring, tolerance: float) -> Overlay:
-    """The outline with the ring's inside taken away."""
+def cut_out(outline: Outline, ring: Ring, tolerance: float, *, only_legal: bool = False) -> Overlay:
+    """The outline with the ring's inside taken away.
+
+    only_legal : whether what reaches outside plainly may be handed back without parts, which is quicker
+    """
     placed, host = welded(ring, outline, tolerance)
     piece = Outline.of(placed)
-    if _is_nothing(shapely.difference(polygon(piece), polygon(host)), host):
+    outside = shapely.difference(polygon(piece), polygon(host))
+    if only_legal and thickness(outside) > 2.0 * tolerance:
+        return Overlay(ring=piece.exterior, parts=(), too_much=thickness(outside))
+    if _is_nothing(outside, host):
         part = _with_seams_undone(host, piece.exterior[::-1], tolerance)
         if part is not None:
             return Overlay(ring=piece.exterior, parts=(part,), too_much=0.0)

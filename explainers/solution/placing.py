@@ -40,6 +40,7 @@ def lay(
     earlier: tuple[Placement, ...],
     tolerance: float,
     slip_turn_deg: float | None = None,
+    only_legal: bool = False,
 ) -> Laid:
     """Lay a piece where its mark meets its partner's.
 
@@ -47,6 +48,7 @@ def lay(
     earlier       : the placements of the pieces before this one
     slip_turn_deg : only to show a slip: turn the piece by this much from the way the sheet shows it, and bring the
                     middles of the marked sides together, whatever it then overlaps
+    only_legal    : whether a placement that is not legal may be left out, which is quicker
     Returns       : no placement where the marks cannot be found, or where what is left is no single outline
     """
     field = f"pieces[{index}]"
@@ -76,9 +78,9 @@ def lay(
     goal = partner.part[::-1] if piece.does is Does.JOIN else partner.part
     motion = _motion(own, partner, goal, piece, slip_turn_deg)
     combine = overlay.joined if piece.does is Does.JOIN else overlay.cut_out
-    result = combine(before, motion.apply(ring), tolerance)
     slipped = slip_turn_deg is not None
-    fault = _fault(result, piece, field, tolerance, lenient=slipped)
+    result = combine(before, motion.apply(ring), tolerance, only_legal=only_legal and not slipped)
+    fault = _fault(result, piece, field, tolerance, lenient=slipped, only_legal=only_legal)
     if not result.parts or len(result.parts) > 1:
         return Laid(placement=None, faults=(fault,) if fault else ())
     placement = Placement(
@@ -144,10 +146,12 @@ def _partner(
     ]
 
 
-def _fault(result: overlay.Overlay, piece: Piece, field: str, tolerance: float, *, lenient: bool) -> Fault | None:
+def _fault(
+    result: overlay.Overlay, piece: Piece, field: str, tolerance: float, *, lenient: bool, only_legal: bool
+) -> Fault | None:
     """What is wrong with a join or a cut, the gravest first."""
     join = piece.does is Does.JOIN
-    if not result.parts:
+    if not result.parts and not (only_legal and result.too_much):
         return Fault(
             field=f"{field}.corners",
             message=f"cutting away {piece.name} leaves nothing",

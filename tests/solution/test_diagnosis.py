@@ -17,6 +17,7 @@ from explainers.geometry.rigid_motion import Ring
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.item.model import Does, Item, Option
 from explainers.solution.diagnosis import Cases, Replays, Signature, diagnosed
+from explainers.solution.facts import DifferenceFact, ExtraPartFact, MissingPartFact
 from explainers.solution.laying import lay_pieces
 from explainers.solution.slips.model import CannotBeMade, Scene, SlipCase
 from explainers.solution.solver import solve
@@ -197,3 +198,38 @@ def test_verdicts_carry_the_slip_named_or_found() -> None:
     ]
     assert all(verdict.slip.holds() for verdict in verdicts if verdict.slip)
     assert all(verdict.slip.label == verdict.label for verdict in verdicts if verdict.slip)
+
+
+def test_the_largest_place_gives_the_first_reason() -> None:
+    # The dart is joined where it should be cut: a place of twice its area, 4. The tip turned over differs by 0.5 only,
+    # yet its longer side had come first.
+    tip = flag(name="tip", corners=((0, 0), (2, 0), (2, 1), (0, 2)), meets=((1.0, 3.0), (3.0, 3.0)), turned=45.0)
+    dart = flag(name="dart", does=Does.CUT, corners=((0, 0), (2, 0), (1, 2)), meets=((3.0, 0.0), (5.0, 0.0)))
+    drawn = ((0, 0), (3, 0), (4, -2), (5, 0), (6, 0), (6, 3), (3, 3), (3, 5), (1, 4), (1, 3), (0, 3))
+    options = (Option(), Option(corners=drawn, turned=90.0), Option(slip="flipped"))
+    border = item(tip, dart, base=((0.0, 0.0), (6.0, 0.0), (6.0, 3.0), (0.0, 3.0)), options=options)
+    verdict = solve(border, pairs=True).verdicts[1]
+    assert verdict.slip is not None
+    assert verdict.slip.cases == (
+        SlipCase(slip="piece-flipped", piece="tip"),
+        SlipCase(slip="other-way-round", piece="dart"),
+    )
+    first = verdict.reasons[0]
+    assert isinstance(first, DifferenceFact)
+    assert first.place.area == max(place.area for place in (*verdict.fit.extra, *verdict.fit.missing))
+    assert abs(first.place.area - 4.0) < 1e-6
+
+
+def test_reasons_come_by_the_size_of_their_places(cases: Callable[[int, int], int]) -> None:
+    seen = 0
+    for seed in range(cases(15, 300)):
+        for verdict in solve(random_case(seed).item).verdicts:
+            facts = [fact for fact in verdict.reasons if isinstance(fact, DifferenceFact)]
+            if verdict.same or verdict.mirrored or len(facts) < 2:
+                continue
+            areas = [fact.place.area for fact in facts]
+            ordered = areas if not isinstance(facts[-1], ExtraPartFact | MissingPartFact) else areas[:-1]
+            assert ordered == sorted(ordered, reverse=True)
+            assert any(isinstance(fact, ExtraPartFact | MissingPartFact) for fact in facts)
+            seen += 1
+    assert seen > 10

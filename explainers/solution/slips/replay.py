@@ -45,6 +45,7 @@ def replayed(work: Work, remembered: Remembered) -> Slipped:
                 earlier=placements,
                 tolerance=tolerance,
                 slip_turn_deg=turn_deg,
+                only_legal=True,
             )
             found = laid.faults[0] if laid.faults or laid.placement is None else laid.placement
             remembered[steps] = found
