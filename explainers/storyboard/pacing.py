@@ -3,7 +3,8 @@
 Words are spoken from the first moment of a step, in captions that follow each other without a gap. Motions keep their
 natural length; the still before a motion waits until the sentence that announces it is over. A step lasts as long as
 its words or its motions, whichever is longer, and then rests. Times are added up as seconds and turned into whole
-frames at the very end, so that nothing drifts.
+frames at the very end, so that nothing drifts. A motion has the same number of frames whenever it starts, so that other
+words before it do not make it another motion; the still after it takes up the difference.
 """
 
 from __future__ import annotations
@@ -65,13 +66,23 @@ def pace(storyboard: Storyboard, profile: Pace = SCHOOL_PACE) -> Timeline:
         spoken = _spoken_captions(step, profile)
         holds_s = _lengths_of_beats(step, spoken, profile)
         bounds_s = list(itertools.accumulate(holds_s, initial=start_s))
-        bounds = [_frame_at(bound_s) for bound_s in bounds_s]
+        bounds = _bounds(step, holds_s, bounds_s)
         for beat, first, after in zip(step.beats, bounds, bounds[1:], strict=False):
             shows = beat.figure if isinstance(beat, Still) else beat
             spans.append(Span(step_id=step.id, shows=shows, start=first, frames=after - first))
         cues.extend(_cues(step, spoken, start_s, bounds_s[-1], profile))
         start_s = bounds_s[-1]
     return Timeline(storyboard=storyboard, spans=tuple(spans), cues=tuple(cues), chapters=_chapters(storyboard, spans))
+
+
+def _bounds(step: Step, lengths_s: list[float], bounds_s: list[float]) -> list[int]:
+    """The first frame of each beat, and the first after the last, which is where the next step begins."""
+    bounds = [_frame_at(bound_s) for bound_s in bounds_s]
+    for index, beat in enumerate(step.beats[:-1]):  # what follows the last one belongs to another step
+        if isinstance(beat, Motion):
+            after = bounds[index] + _frame_at(lengths_s[index])
+            bounds[index + 1] = min(after, bounds[index + 2] - _LEAST_FRAMES)
+    return bounds
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -174,6 +174,18 @@ def test_a_new_sentence_moves_no_picture() -> None:
     assert [span.shows for span in pace(one_step("A good deal longer than it was before.")).spans] == pictures
 
 
+def test_other_words_before_a_motion_leave_its_frames_alone() -> None:
+    """67.5 frames, of which 67 or 68 fell on whole ones, as it started: half of the motions were drawn again."""
+    motion = slid(sheet())
+    beats = (Still(figure=motion.start), motion, Still(figure=motion.end))
+    lengths = set()
+    for count in range(1, 13):
+        timeline = pace(one_step("word " * count + "end.", "It turns.", beats=beats))
+        assert_sound(timeline)
+        lengths.add(timeline.spans[1].frames)
+    assert lengths == {68}
+
+
 def test_a_faster_profile_is_shorter_and_an_impossible_one_is_refused() -> None:
     faster = Pace(words_a_minute=160.0)
     assert pace(board(), faster).seconds < pace(board(), SCHOOL_PACE).seconds
