@@ -29,6 +29,7 @@ ROOMS: dict[str, set[str]] = {
     "item": {"geometry"},
     "solution": {"item", "geometry"},
     "intake": {"solution", "item", "geometry"},
+    "variation": {"solution", "item", "geometry"},
     "wording": {"solution", "item", "geometry"},
     "figure": {"wording", "solution", "item", "geometry", "typeface"},
     "storyboard": {"figure", "wording", "solution", "item", "geometry"},
@@ -37,7 +38,7 @@ ROOMS: dict[str, set[str]] = {
     "outputs": {"drawing", "frames", "storyboard", "figure", "geometry", "typeface", "video", "safe_write"},
     "made_record": {"safe_write"},
     "batch": {"made_record", "outputs", "storyboard", "solution", "item", "intake"},
-    "cli": {"batch", "outputs", "storyboard", "wording", "solution", "item", "intake", "safe_write"},
+    "cli": {"batch", "outputs", "storyboard", "wording", "variation", "solution", "item", "intake", "safe_write"},
     "scenes": {"storyboard", "figure", "geometry", "typeface", "video", "safe_write"},
 }
 

@@ -19,6 +19,7 @@ COMMANDS = {
     "check": "explainers.cli.check",
     "solve": "explainers.cli.solve",
     "options": "explainers.cli.options",
+    "vary": "explainers.cli.vary",
     "build": "explainers.cli.build",
     "clip": "explainers.cli.clip",
     "deck": "explainers.cli.deck",

@@ -1,0 +1,74 @@
+"""`explainers vary`: new questions of the same build, with other outlines."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from .door import at_the_door
+from .exit_codes import REFUSED, SOUND, UNSOUND
+
+__all__ = ["app"]
+
+EPILOG = """\b
+Examples:
+  explainers vary items/corner-block.yaml --count 5 --seed 7
+  explainers vary items/kite-block.yaml --count 3 --easier
+  explainers vary items/kite-block.yaml --harder --to bank/
+
+Exit codes: 0 all written, 1 fewer than asked for, 2 refused."""
+
+app = typer.Typer(add_completion=False, rich_markup_mode=None)
+
+
+@app.command(epilog=EPILOG)
+@at_the_door
+def vary(
+    item: Annotated[Path, typer.Argument(metavar="ITEM", help="The file of one item.")],
+    count: Annotated[int, typer.Option("--count", min=1, max=200, help="How many.")] = 4,
+    seed: Annotated[int, typer.Option("--seed", min=0, max=2**31 - 1, help="Another seed, other questions.")] = 1,
+    easier: Annotated[bool, typer.Option("--easier", help="Rounder turns, whole sides, nothing flipped.")] = False,
+    harder: Annotated[bool, typer.Option("--harder", help="Odder turns, parts of sides, a flipped option.")] = False,
+    to: Annotated[
+        Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME/siblings.")
+    ] = None,
+    force: Annotated[bool, typer.Option("--force", help="Write over files that are there.")] = False,
+) -> int:
+    """Write new questions of the same build, all outlines other."""
+    from ..errors import OutputError
+    from ..intake import take_in
+    from ..item.writing import item_yaml
+    from ..safe_write import write_files
+    from ..variation.search import siblings
+    from ..variation.telling import changes, comment, too_few
+    from ..variation.wish import Level
+    from .streams import complain, say
+    from .writing import DEFAULT_FOLDER
+
+    if easier and harder:
+        complain("explainers: --easier and --harder at once. To mend it: give one of the two.")
+        return REFUSED
+    level = Level.EASIER if easier else Level.HARDER if harder else Level.SAME
+    original = take_in(item)
+    found = siblings(original, count=count, seed=seed, level=level)
+    folder = to if to is not None else DEFAULT_FOLDER / original.item.name / "siblings"
+    files: dict[str, bytes | str] = {}
+    for sibling in found.found:
+        new = sibling.solution.item
+        files[f"{new.name}.yaml"] = item_yaml(new, comment=comment(found, sibling))
+    there = [folder / name for name in files if (folder / name).exists()]
+    if there and not force:
+        raise OutputError(
+            f"{there[0]}: is there already{f', with {len(there) - 1} more' if len(there) > 1 else ''}. "
+            "To mend it: choose another --seed or --to, or give --force to write over"
+        )
+    for path, sibling in zip(write_files(folder, files), found.found, strict=True):
+        say(str(path))
+        for change in changes(found, sibling):
+            say(f"    {change}")
+    if len(found.found) < count:
+        complain(f"{item}: {too_few(found)}.")
+        return REFUSED if found.nothing_to_change else UNSOUND
+    return SOUND

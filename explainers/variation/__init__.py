@@ -1,0 +1,1 @@
+"""New questions of the same build as one that is there, with other outlines."""

@@ -1,0 +1,188 @@
+"""New outlines on squared paper: a plain start, then bites and peaks until it has the corners that are asked for.
+
+Every corner is a whole number of units. A base and a piece are drawn in the same way; a piece keeps its bottom side,
+from (0, 0) along the x axis, because there it meets its partner.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from random import Random
+
+__all__ = ["GridPoint", "GridRing", "base_ring", "piece_ring", "with_gap"]
+
+GridPoint = tuple[int, int]
+GridRing = tuple[GridPoint, ...]
+Bite = Callable[[Random, GridRing, int], GridRing | None]
+
+
+def base_ring(dice: Random, corners: int, *, width: int, height: int) -> GridRing | None:
+    """An outline anticlockwise, its box from (0, 0), any way round and any side up; None where a try came to nothing.
+
+    Bites may make it smaller than ``width`` by ``height``, peaks larger.
+    """
+    ring = _grown(dice, corners, width, height, whole_bottom=False)
+    return None if ring is None else _laid_anyhow(dice, ring)
+
+
+def piece_ring(dice: Random, corners: int, *, width: int, height: int) -> GridRing | None:
+    """A piece anticlockwise from (0, 0), its first side along the x axis and ``width`` long; None as above."""
+    return _grown(dice, corners, width, height, whole_bottom=True)
+
+
+def with_gap(dice: Random, corners: int, *, width: int, height: int) -> GridRing | None:
+    """A base that has a notch in one side, such that another piece can close it into a hole; at least 8 corners."""
+    ring: GridRing | None = ((0, 0), (width, 0), (width, height), (0, height))
+    ring = ring and _notch(dice, ring, 2)
+    ring = ring and _bitten(dice, ring, corners, first=0)
+    return None if ring is None else _laid_anyhow(dice, ring)
+
+
+def _grown(dice: Random, corners: int, width: int, height: int, *, whole_bottom: bool) -> GridRing | None:
+    if corners == 3:
+        return ((0, 0), (width, 0), (dice.choice((0, 0, width, width, dice.randint(0, width))), height))
+    starts = (_rectangle, _slanted, _tapered, _leaning)
+    # A rectangle has most corners to bite; with none to bite it would be nothing new.
+    weights = (1, 3, 2, 1) if corners == 4 else (4, 2, 1, 1)
+    start = dice.choices(starts, weights)[0](dice, width, height)
+    return _bitten(dice, start, corners, first=1 if whole_bottom else 0)
+
+
+def _bitten(dice: Random, ring: GridRing, corners: int, *, first: int) -> GridRing | None:
+    """The ring after bites that bring it to so many corners; the sides before number ``first`` stay as they are."""
+    for _ in range(4 * corners):
+        left = corners - len(ring)
+        if left == 0:
+            return ring
+        bites: list[Bite] = [
+            bite
+            for bite, cost in ((_corner_off, 1), (_peak, 1), (_step, 2), (_step, 2), (_dart, 3), (_notch, 4))
+            if cost <= left
+        ]
+        bite = dice.choice(bites)
+        # What is taken off a corner shortens the side before it too.
+        lowest = first + 1 if first and bite in (_corner_off, _step) else first
+        ring = bite(dice, ring, dice.randrange(lowest, len(ring))) or ring
+    return None
+
+
+def _rectangle(_dice: Random, width: int, height: int) -> GridRing:
+    return (0, 0), (width, 0), (width, height), (0, height)
+
+
+def _slanted(dice: Random, width: int, height: int) -> GridRing:
+    """One of the upright sides shorter than the other."""
+    short = dice.randint(1, max(1, height - 1))
+    left, right = dice.choice(((short, height), (height, short)))
+    return (0, 0), (width, 0), (width, right), (0, left)
+
+
+def _tapered(dice: Random, width: int, height: int) -> GridRing:
+    """The top shorter than the bottom: at one end, or at both."""
+    left = dice.randint(0, max(0, width - 2))
+    right = dice.randint(0 if left else 1, max(1, width - 1 - left))
+    return (0, 0), (width, 0), (width - right, height), (left, height)
+
+
+def _leaning(dice: Random, width: int, height: int) -> GridRing:
+    lean = dice.choice((-1, 1)) * dice.randint(1, max(1, min(3, height)))
+    return (0, 0), (width, 0), (width + lean, height), (lean, height)
+
+
+def _corner_off(dice: Random, ring: GridRing, at: int) -> GridRing | None:
+    """A right-angled corner cut off along a slanted line."""
+    found = _right_angle(ring, at)
+    if found is None:
+        return None
+    (back, back_most), (on, on_most) = found
+    if min(back_most, on_most) < 2:
+        return None
+    one, two = dice.randint(1, back_most - 1), dice.randint(1, on_most - 1)
+    return (*ring[:at], _along(ring[at], back, one), _along(ring[at], on, two), *ring[at + 1 :])
+
+
+def _step(dice: Random, ring: GridRing, at: int) -> GridRing | None:
+    """A rectangle taken out of a right-angled corner."""
+    found = _right_angle(ring, at)
+    if found is None:
+        return None
+    (back, back_most), (on, on_most) = found
+    if min(back_most, on_most) < 2:
+        return None
+    one, two = dice.randint(1, back_most - 1), dice.randint(1, on_most - 1)
+    start, end = _along(ring[at], back, one), _along(ring[at], on, two)
+    return (*ring[:at], start, _along(start, on, two), end, *ring[at + 1 :])
+
+
+def _peak(dice: Random, ring: GridRing, at: int) -> GridRing | None:
+    """A side drawn out to a point, or in."""
+    found = _upright(ring, at)
+    if found is None or found[1] < 2:
+        return None
+    direction, length = found
+    out = (direction[1], -direction[0])
+    tip = _along(_along(ring[at], direction, dice.randint(1, length - 1)), out, dice.choice((1, 1, 2, -1)))
+    return (*ring[: at + 1], tip, *ring[at + 1 :])
+
+
+def _dart(dice: Random, ring: GridRing, at: int) -> GridRing | None:
+    """A triangle taken out of a side."""
+    found = _upright(ring, at)
+    if found is None or found[1] < 4:
+        return None
+    direction, length = found
+    inward = (-direction[1], direction[0])
+    mouth = dice.randint(2, length - 2)
+    start = _along(ring[at], direction, dice.randint(1, length - mouth - 1))
+    tip = _along(_along(start, direction, dice.randint(0, mouth)), inward, dice.randint(1, 3))
+    return (*ring[: at + 1], start, tip, _along(start, direction, mouth), *ring[at + 1 :])
+
+
+def _notch(dice: Random, ring: GridRing, at: int) -> GridRing | None:
+    """A rectangle taken out of a side."""
+    found = _upright(ring, at)
+    if found is None or found[1] < 3:
+        return None
+    direction, length = found
+    inward = (-direction[1], direction[0])
+    mouth = dice.randint(1, length - 2)
+    start = _along(ring[at], direction, dice.randint(1, length - mouth - 1))
+    end = _along(start, direction, mouth)
+    depth = dice.randint(1, 4)
+    return (*ring[: at + 1], start, _along(start, inward, depth), _along(end, inward, depth), end, *ring[at + 1 :])
+
+
+def _along(point: GridPoint, direction: GridPoint, steps: int) -> GridPoint:
+    return point[0] + direction[0] * steps, point[1] + direction[1] * steps
+
+
+def _upright(ring: GridRing, at: int) -> tuple[GridPoint, int] | None:
+    """(direction, length) of side ``at`` where it runs along the squares."""
+    (ax, ay), (bx, by) = ring[at], ring[(at + 1) % len(ring)]
+    length = max(abs(bx - ax), abs(by - ay))
+    if length == 0 or (ax != bx and ay != by):
+        return None
+    return ((bx - ax) // length, (by - ay) // length), length
+
+
+def _right_angle(ring: GridRing, at: int) -> tuple[tuple[GridPoint, int], tuple[GridPoint, int]] | None:
+    """(direction, length) from a right-angled corner that points outward, back along the ring, then on."""
+    before, after = _upright(ring, at - 1 if at else len(ring) - 1), _upright(ring, at)
+    if before is None or after is None:
+        return None
+    (bx, by), (ax, ay) = before[0], after[0]
+    if bx * ay - by * ax != 1:
+        return None
+    return ((-bx, -by), before[1]), after
+
+
+def _laid_anyhow(dice: Random, ring: GridRing) -> GridRing:
+    """Turned by quarters, perhaps turned over, its box from (0, 0), its lowest corner on the left first."""
+    if dice.random() < 0.5:
+        ring = tuple((-x, y) for x, y in reversed(ring))
+    for _ in range(dice.randrange(4)):
+        ring = tuple((-y, x) for x, y in ring)
+    left, bottom = min(x for x, _ in ring), min(y for _, y in ring)
+    ring = tuple((x - left, y - bottom) for x, y in ring)
+    first = min(range(len(ring)), key=lambda i: (ring[i][1], ring[i][0]))
+    return ring[first:] + ring[:first]
