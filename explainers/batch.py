@@ -1,7 +1,7 @@
 """From files to outputs: lessons, items or folders of them in, every wanted output of each out.
 
 Each lesson or item gets a folder of its own name. One that cannot be used is reported, the others go on. What was made
-from the same files by the same program is not made again.
+from the same files by the same program is not made again. Several can be made at a time, each in a process of its own.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from .errors import ExplainersError, Fault, ItemError, OutputError, UnsoundItemError
 from .made_record import Record, fingerprint, read_record
+from .process_pool import Finished, Tell, each_in_a_process
 
 if TYPE_CHECKING:
     from .item.model import Lesson
@@ -35,6 +36,7 @@ __all__ = [
 ALL_OUTPUTS = ("clip", "deck", "cues", "stills")
 
 Progress = Callable[[str, int, int], None]  # (what is being made, parts done, parts in all)
+Overall = Callable[[str, int, int], None]  # (lesson or item just finished, how many are, how many there are)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,12 +89,17 @@ def build(
     out: Path,
     wanted: Sequence[str] = ALL_OUTPUTS,
     progress: Progress | None = None,
+    *,
+    workers: int = 1,
+    overall: Overall | None = None,
 ) -> Iterator[Built]:
     """Make the wanted outputs of every lesson and item named, each in a folder of its name under `out`.
 
-    What is refused is reported first, before anything is drawn.
+    What is refused is reported first, before anything is drawn; the others follow in order.
 
-    Raises : OutputError if there is no output of a wanted name
+    workers : how many are made at a time; with more than one, each has a process of its own
+    overall : called before the first with the name "", then with the name of each that is finished
+    Raises  : OutputError if there is no output of a wanted name
     """
     from .outputs.registry import spec
 
@@ -104,8 +111,56 @@ def build(
             yield found
         else:
             ready.append(found)
-    for job in ready:
-        yield run_job(job, out / job.name, wanted, progress)
+    if overall is not None:
+        overall("", 0, len(ready))
+    if workers > 1 and len(ready) > 1:
+        yield from _build_at_once(ready, out, wanted, progress, workers, overall)
+        return
+    for number, job in enumerate(ready, start=1):
+        built = run_job(job, out / job.name, wanted, progress)
+        if overall is not None:
+            overall(job.name, number, len(ready))
+        yield built
+
+
+def _build_at_once(
+    jobs: Sequence[Job],
+    out: Path,
+    wanted: Sequence[str],
+    progress: Progress | None,
+    workers: int,
+    overall: Overall | None,
+) -> Iterator[Built]:
+    finished = 0
+
+    def ended(number: int) -> None:
+        nonlocal finished
+        finished += 1
+        if overall is not None:
+            overall(jobs[number].name, finished, len(jobs))
+
+    def news(number: int, what: str, done: int, total: int) -> None:
+        if progress is not None:
+            progress(what, done, total)
+
+    calls = [(job, out / job.name, tuple(wanted)) for job in jobs]
+    for job, became in zip(jobs, each_in_a_process(_run_job_elsewhere, calls, workers, news, ended), strict=True):
+        yield became.result or Built(source=job.source, folder=out / job.name, error=_lost(became))
+
+
+def _run_job_elsewhere(job: Job, folder: Path, wanted: Sequence[str], tell: Tell) -> Built:
+    return run_job(job, folder, wanted, tell)
+
+
+def _lost(became: Finished[Built]) -> Exception:
+    if became.error is not None:
+        return became.error
+    code = became.exit_code or 0
+    how = f"was ended by signal {-code}" if code < 0 else f"stopped with exit code {code}"
+    return OutputError(
+        f"the process that made it {how}; what was whole by then has been kept. "
+        "To mend it: run it again, with fewer at a time, since the system ends what takes too much memory"
+    )
 
 
 def jobs_of(paths: Iterable[Path]) -> Iterator[Job | Built]:

@@ -58,6 +58,9 @@ class ItemError(ExplainersError):
         self.faults: tuple[Fault, ...] = tuple(faults)
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
+    def __reduce__(self) -> tuple[type[ItemError], tuple[tuple[Fault, ...]]]:
+        return type(self), (self.faults,)  # the faults, not their words, when it is passed between processes
+
 
 class LessonError(ItemError):
     """A lesson file that cannot be read."""

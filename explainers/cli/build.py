@@ -17,6 +17,7 @@ Examples:
   explainers build items/first-blocks.yaml         one lesson
   explainers build items/                          all lessons, all items
   explainers build items/ --only deck --only cues  no clips, no stills
+  explainers build items/ --workers 4              four at a time
 
 What was made from the same files before is not made again."""
 
@@ -33,6 +34,10 @@ def build(
     only: Annotated[
         list[str] | None, typer.Option("--only", metavar="OUTPUT", help="clip, deck, cues or stills; may be repeated.")
     ] = None,
+    workers: Annotated[
+        int,
+        typer.Option("--workers", metavar="N", min=1, help="How many lessons at a time; each takes half a gigabyte."),
+    ] = 1,
 ) -> int:
     """Make clip, deck, cue sheet, stills of all that is named."""
     from ..batch import ALL_OUTPUTS
@@ -43,8 +48,9 @@ def build(
 
     codes = []
     wanted = tuple(dict.fromkeys(only or ALL_OUTPUTS))
-    with shown_progress() as progress:
-        for built in built_each(paths, to, wanted, progress):
+    with shown_progress() as bars:
+        overall = bars.overall if bars is not None else None
+        for built in built_each(paths, to, wanted, bars, workers=workers, overall=overall):
             tell_warnings(built.source, built.solutions)
             for path in built.made:
                 say(str(path))

@@ -175,7 +175,7 @@ def test_a_new_sentence_moves_no_picture() -> None:
 
 
 def test_other_words_before_a_motion_leave_its_frames_alone() -> None:
-    """67.5 frames, of which 67 or 68 fell on whole ones, as it started: half of the motions were drawn again."""
+    """67.5 frames: 67 or 68 of them, were both ends put on the nearest frame by themselves."""
     motion = slid(sheet())
     beats = (Still(figure=motion.start), motion, Still(figure=motion.end))
     lengths = set()
