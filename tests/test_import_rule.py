@@ -16,13 +16,14 @@ import pytest
 ROOT = Path(__file__).parent.parent
 
 # Low down, because several rooms stand on them.
-LOW = {"errors", "safe_write", "typeface", "video"}
+LOW = {"cache", "errors", "safe_write", "typeface", "video"}
 
 # Room -> the rooms that it may import from. `errors` is open to all; a room may always import from itself.
 ROOMS: dict[str, set[str]] = {
     "explainers": set(),  # the front page: reads nothing until a name is asked for; see FRONT_PAGE
     "errors": set(),
     "safe_write": set(),
+    "cache": set(),
     "typeface": set(),
     "video": {"safe_write"},
     "geometry": set(),
@@ -35,10 +36,22 @@ ROOMS: dict[str, set[str]] = {
     "storyboard": {"figure", "wording", "solution", "item", "geometry"},
     "frames": {"storyboard", "figure", "geometry", "typeface"},
     "drawing": {"frames", "figure", "geometry", "typeface"},
-    "outputs": {"drawing", "frames", "storyboard", "figure", "geometry", "typeface", "video", "safe_write"},
+    "outputs": {"drawing", "frames", "storyboard", "figure", "geometry", "typeface", "video", "cache", "safe_write"},
     "made_record": {"safe_write"},
-    "batch": {"made_record", "outputs", "storyboard", "solution", "item", "intake"},
-    "cli": {"batch", "outputs", "storyboard", "wording", "variation", "solution", "item", "intake", "safe_write"},
+    "process_pool": set(),
+    "batch": {"made_record", "process_pool", "outputs", "storyboard", "solution", "item", "intake"},
+    "cli": {
+        "batch",
+        "cache",
+        "outputs",
+        "storyboard",
+        "wording",
+        "variation",
+        "solution",
+        "item",
+        "intake",
+        "safe_write",
+    },
     "scenes": {"storyboard", "figure", "geometry", "typeface", "video", "safe_write"},
 }
 

@@ -25,6 +25,7 @@ COMMANDS = {
     "deck": "explainers.cli.deck",
     "cues": "explainers.cli.cues",
     "stills": "explainers.cli.stills",
+    "cache": "explainers.cli.cache",
 }
 
 
