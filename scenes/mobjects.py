@@ -8,11 +8,8 @@ point: all lines of an entry are one, all dots are one, all letters of a label a
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 import numpy as np
-from manim import LineJointType, VMobject
-from manim.constants import CapStyleType
 
 from explainers.figure.model import (
     STAGE_HEIGHT,
@@ -31,10 +28,9 @@ from explainers.geometry.rigid_motion import Point, Ring
 from explainers.typeface.faces import face
 
 from .lettering import letters
+from .shape import Points, Shape
 
-__all__ = ["FRAME_HEIGHT", "FRAME_WIDTH", "mobject_of", "to_frame"]
-
-Points = np.ndarray[Any, np.dtype[np.float64]]
+__all__ = ["FRAME_HEIGHT", "FRAME_WIDTH", "in_frame", "mobject_of", "to_frame"]
 
 FRAME_HEIGHT = 8.0  # manim's own, for which its line widths are meant
 FRAME_WIDTH = FRAME_HEIGHT * STAGE_WIDTH / STAGE_HEIGHT
@@ -44,7 +40,7 @@ _WIDTHS_PER_UNIT = 100.0 * _PER_UNIT  # manim draws a stroke of width 100 one fr
 _CIRCLE_HANDLE = 4.0 / 3.0 * np.tan(np.pi / 16.0)  # of a cubic curve for an eighth of a circle of radius 1
 
 
-def mobject_of(entry: Entry) -> VMobject:
+def mobject_of(entry: Entry) -> Shape:
     """The mobject that shows an entry, in manim's frame.
 
     Raises : FontError for a label with a character that the typeface lacks
@@ -73,7 +69,13 @@ def to_frame(points: Sequence[Point] | Points) -> Points:
     return placed
 
 
-def area(entry: Area) -> VMobject:
+def in_frame(turn: complex, shift: complex) -> tuple[complex, complex]:
+    """A way to carry points of the stage, z to z * turn + shift, as the same way in manim's frame."""
+    middle = complex(STAGE_WIDTH / 2, STAGE_HEIGHT / 2)
+    return turn, (middle * turn + shift - middle) * _PER_UNIT
+
+
+def area(entry: Area) -> Shape:
     """Rings with one filling and one outline; holes stay clear."""
     rings = [_rounded(ring, entry.rounded) if entry.rounded > 0.0 else list(ring) for ring in entry.rings]
     path = _paths([_polyline(to_frame(ring), closed=True) for ring in _holes_reversed(rings)])
@@ -83,14 +85,14 @@ def area(entry: Area) -> VMobject:
     return _dashed(path, outline, entry.opacity, fill=entry.fill, stroke=entry.stroke, width=entry.width)
 
 
-def lines(entry: Lines) -> VMobject:
+def lines(entry: Lines) -> Shape:
     """All strokes of the entry, as one mobject, with round ends."""
     pairs = [pair for pair in entry.segments if pair[0] != pair[1]]
     path = _paths([_polyline(to_frame(pair), closed=False) for pair in pairs])
     return _shape(path, entry.opacity, stroke=entry.stroke, width=entry.width, round_ends=True)
 
 
-def dots(entry: Dots) -> VMobject:
+def dots(entry: Dots) -> Shape:
     """All discs of the entry, as one mobject."""
     disc = _circle_path(entry.radius * _PER_UNIT)
     centres = to_frame(entry.centres)
@@ -98,7 +100,7 @@ def dots(entry: Dots) -> VMobject:
     return _shape(path, entry.opacity, fill=entry.fill)
 
 
-def label(entry: Label) -> VMobject:
+def label(entry: Label) -> Shape:
     """One line of text: `at` is half way up the capitals, and the start, middle or end of the text's width."""
     typeface = face(entry.bold)
     width = typeface.width(entry.text, entry.size)
@@ -109,7 +111,7 @@ def label(entry: Label) -> VMobject:
     return _shape(path, entry.opacity, fill=entry.colour)
 
 
-def arrow(entry: Arrow) -> VMobject:
+def arrow(entry: Arrow) -> Shape:
     """A line, and the filled triangle of its head."""
     line, head = arrow_parts(entry)
     path = _polyline(to_frame(line), closed=False)
@@ -118,7 +120,7 @@ def arrow(entry: Arrow) -> VMobject:
     return shaft
 
 
-def circle(entry: Circle) -> VMobject:
+def circle(entry: Circle) -> Shape:
     """A ring or a disc."""
     path = _circle_path(entry.radius * _PER_UNIT) + to_frame([entry.centre])
     if entry.dash is None or entry.stroke is None:
@@ -135,20 +137,17 @@ def _shape(
     stroke: str | None = None,
     width: float = 0.0,
     round_ends: bool = False,
-) -> VMobject:
+) -> Shape:
     """One mobject along a path of cubic curves; `width` in stage units."""
     drawn = stroke if width > 0.0 else None
-    shape = VMobject(
-        fill_color=fill or drawn or "#000000",
-        fill_opacity=opacity if fill else 0.0,
-        stroke_color=drawn or fill or "#000000",
-        stroke_opacity=opacity if drawn else 0.0,
-        stroke_width=width * _WIDTHS_PER_UNIT if drawn else 0.0,
-        joint_type=LineJointType.ROUND,
-        cap_style=CapStyleType.ROUND if round_ends else CapStyleType.BUTT,
+    return Shape.along(
+        path,
+        fill=fill,
+        stroke=drawn,
+        width=width * _WIDTHS_PER_UNIT if drawn else 0.0,
+        opacity=opacity,
+        round_ends=round_ends,
     )
-    shape.points = path
-    return shape
 
 
 def _dashed(
@@ -159,13 +158,15 @@ def _dashed(
     fill: str | None,
     stroke: str,
     width: float,
-) -> VMobject:
+) -> Shape:
     """A filling, and over it the dashes of its outline."""
     strokes = _paths([_polyline(to_frame(dash), closed=False) for dash in outline])
     dashed = _shape(strokes, opacity, stroke=stroke, width=width, round_ends=True)
     if fill is None:
         return dashed
-    return _shape(path, opacity, fill=fill).add(dashed)
+    filling = _shape(path, opacity, fill=fill)
+    filling.add(dashed)
+    return filling
 
 
 def _polyline(points: Points, *, closed: bool) -> Points:

@@ -7,20 +7,32 @@ that is the same as in the figure shown before, so that a frame costs what has c
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass
 from typing import Any
 
-from manim import Animation, ManimColor, Mobject, Scene, VGroup, VMobject, linear
+from manim import Animation, ManimColor, Mobject, Scene, VGroup, linear
 
-from explainers.figure.model import Entry, Figure, Label
+from explainers.figure.model import Entry, Figure
 from explainers.figure.motion import Motion
 from explainers.storyboard.timeline import FPS, Span
 
-from .mobjects import mobject_of, to_frame
+from .carried import Places, carried, places_of
+from .mobjects import in_frame, mobject_of
+from .shape import Shape
 
 __all__ = ["FigureMotion", "SpanScene", "Stage"]
 
 _WITHIN = 0.01  # of a frame: manim cuts a wait down to whole frames, and fills a play up to them
+
+
+@dataclass(slots=True)
+class _Shown:
+    """An entry on the stage."""
+
+    entry: Entry
+    shape: Shape
+    laid: Entry  # the entry for which the shape was made
+    places: Places | None = None  # of that entry, once they have been asked for
 
 
 class Stage(VGroup):  # type: ignore[misc]  # manim is not checked
@@ -28,27 +40,48 @@ class Stage(VGroup):  # type: ignore[misc]  # manim is not checked
 
     def __init__(self) -> None:
         super().__init__()
-        self._shown: dict[str, tuple[Entry, VMobject]] = {}
+        self._shown: dict[str, _Shown] = {}
 
-    def show(self, figure: Figure) -> Stage:
-        """Become the figure."""
-        shown: dict[str, tuple[Entry, VMobject]] = {}
+    def show(self, figure: Figure, *, anew: bool = False) -> Stage:
+        """Become the figure.
+
+        anew : make anew what has moved or faded, so that the picture does not depend, in its last bit, on the way here
+        """
+        shown: dict[str, _Shown] = {}
         for entry in figure.entries:
             before = self._shown.get(entry.id)
-            shown[entry.id] = (entry, mobject_of(entry) if before is None else _updated(*before, entry))
+            if before is None or not _is_now(before, entry, anew):
+                before = _Shown(entry, mobject_of(entry), entry)
+            shown[entry.id] = before
         self._shown = shown
-        self.submobjects = [mobject for _, mobject in shown.values()]
+        self.submobjects = [each.shape for each in shown.values()]
         return self
 
 
-def _updated(before: Entry, mobject: VMobject, entry: Entry) -> VMobject:
-    """The mobject of an entry of the same id: kept, moved along, or made anew."""
-    if before is entry or before == entry:
-        return mobject
-    if isinstance(entry, Label) and isinstance(before, Label) and replace(before, at=entry.at) == entry:
-        mobject.points = mobject.points + (to_frame([entry.at]) - to_frame([before.at]))
-        return mobject
-    return mobject_of(entry)
+def _is_now(shown: _Shown, entry: Entry, anew: bool) -> bool:
+    """Make the shape show the entry, if it can do so by moving and fading."""
+    if anew and (shown.laid is entry or shown.laid == entry):
+        if shown.entry is not shown.laid:
+            for shape in shown.shape.get_family():
+                shape.go_home()
+                shape.set_clearness(entry.opacity)
+            shown.entry = shown.laid
+        return True
+    if anew:
+        return False
+    if shown.entry is entry or shown.entry == entry:
+        return True
+    if shown.places is None:
+        shown.places = places_of(shown.laid)
+    way = carried(shown.laid, shown.places, entry)
+    if way is None:
+        return False
+    for shape in shown.shape.get_family():
+        shape.take(*in_frame(*way))
+        if entry.opacity != shown.entry.opacity:
+            shape.set_clearness(entry.opacity)
+    shown.entry = entry
+    return True
 
 
 class FigureMotion(Animation):  # type: ignore[misc]  # manim is not checked
@@ -102,7 +135,7 @@ class SpanScene(Scene):  # type: ignore[misc]  # manim is not checked
         background = ManimColor(start.background)
         if self.camera.background_color != background:  # setting it fills a whole picture
             self.camera.background_color = background
-        self.stage.show(start)
+        self.stage.show(start, anew=True)
         if isinstance(shows, Motion):
             self.play(FigureMotion(self.stage, shows, span.frames, self.fps))
         else:

@@ -1,18 +1,20 @@
 """A manim renderer that hands out pictures instead of writing files.
 
-A static wait is one picture, however long it lasts; an animation is one picture a frame, counted in whole frames. This
-module and `lettering` are all that knows manim's inside; manim is pinned to its minor version for their sake.
-
-Each picture is drawn in full. Drawing only the part of a frame that moves, and encoding in a thread beside it, belong
-here and in the sink: both can be added without a scene noticing.
+A static wait is one picture, however long it lasts; an animation is one picture a frame, counted in whole frames. Of
+each picture only what has changed is drawn. This module, `canvas` and `shape` are all that knows manim's inside; manim
+is pinned to its minor version for their sake.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, Protocol
 
 import numpy as np
+from manim.mobject.types.vectorized_mobject import VMobject
 from manim.renderer.cairo_renderer import CairoRenderer
+
+from .canvas import Canvas, PixelBox
 
 __all__ = ["PictureRenderer", "PictureSink", "Pixels"]
 
@@ -23,10 +25,12 @@ class PictureSink(Protocol):
     """Whoever takes the pictures of one play after the other.
 
     Pictures are (height, width, 4) arrays in RGBA order, opaque, and drawn over after the call: copy what is kept.
+    `changed` are the only parts (left, top, right, bottom, in pixels, not overlapping) that may differ from the picture
+    before, that of an earlier play where this is the first.
     """
 
     def begin(self) -> None: ...
-    def picture(self, pixels: Pixels) -> None: ...
+    def picture(self, pixels: Pixels, changed: Sequence[PixelBox]) -> None: ...
     def end(self) -> None: ...
 
 
@@ -37,6 +41,7 @@ class PictureRenderer(CairoRenderer):  # type: ignore[misc]  # manim is not chec
         super().__init__(file_writer_class=_NoFileWriter)
         self.sink = sink
         self.fps = fps
+        self._canvas = Canvas(self.camera)
 
     def play(self, scene: Any, *args: Any, **kwargs: Any) -> None:
         """Draw one play call: once for a static wait, else once a frame."""
@@ -60,8 +65,11 @@ class PictureRenderer(CairoRenderer):  # type: ignore[misc]  # manim is not chec
         self.num_plays += 1
 
     def _draw(self, scene: Any) -> None:
-        self.update_frame(scene)
-        self.sink.picture(self.camera.pixel_array)
+        mobjects = self.camera.get_mobjects_to_display([*scene.mobjects, *scene.foreground_mobjects])
+        for mobject in mobjects:
+            if not isinstance(mobject, VMobject):
+                raise TypeError(f"a {type(mobject).__name__} is not made of paths, and nothing else is drawn here")
+        self.sink.picture(self.camera.pixel_array, self._canvas.show(mobjects))
 
     def scene_finished(self, scene: Any) -> None:
         """Nothing: every picture has been handed out."""

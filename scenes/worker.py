@@ -47,7 +47,7 @@ class _Files:
             for idr_id in shot.idr_ids
         }
 
-    def picture(self, pixels: Pixels) -> None:
+    def picture(self, pixels: Pixels, changed: object) -> None:
         shot = self._shot
         assert shot is not None
         if self._encoders:

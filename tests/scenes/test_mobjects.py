@@ -10,7 +10,6 @@ from explainers.errors import FontError
 from explainers.figure.model import Align, Area, Arrow, Circle, Dots, Label, Lines, Role
 from explainers.geometry.rigid_motion import Ring
 from explainers.typeface.faces import face, label_box
-from scenes import lettering
 from scenes.lettering import letters
 from scenes.mobjects import mobject_of, to_frame
 
@@ -138,26 +137,3 @@ def test_a_label_stands_where_the_typeface_says(text: str, bold: bool, align: Al
 def test_a_character_that_the_typeface_lacks_is_an_error() -> None:
     with pytest.raises(FontError, match="no glyph for '漢'"):
         letters("漢字")
-
-
-def test_a_typeface_that_pango_does_not_know_is_an_error(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(lettering, "FAMILY", "No Such Typeface")
-    lettering._register.cache_clear()
-    try:
-        with pytest.raises(FontError, match="does not know No Such Typeface"):
-            letters("words never laid out before")
-    finally:
-        lettering._register.cache_clear()
-
-
-def test_letters_of_another_typeface_are_an_error(monkeypatch: pytest.MonkeyPatch) -> None:
-    others = [name for name in lettering.Text.font_list() if "Atkinson" not in name and "Sans" in name]
-    if not others:
-        pytest.skip("no other typeface on this machine")
-    monkeypatch.setattr(lettering, "FAMILY", others[0])
-    lettering._page.cache_clear()
-    try:
-        with pytest.raises(FontError, match="draws another typeface"):
-            letters("words that nobody has laid out")
-    finally:
-        lettering._page.cache_clear()

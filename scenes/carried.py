@@ -1,0 +1,101 @@
+"""Where an entry has been carried to that otherwise looks as it did: by a turn, a shift and a change of size.
+
+Places are complex numbers, x + iy on the stage: what is carried goes from z to z * turn + shift.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Label, Lines
+from explainers.geometry.rigid_motion import Point
+
+__all__ = ["Carried", "Places", "carried", "places_of"]
+
+Places = np.ndarray[Any, np.dtype[np.complex128]]
+Carried = tuple[complex, complex]  # turn, shift
+
+_SAME = 1e-7  # stage units: a hundred thousandth of a pixel
+
+
+def places_of(entry: Entry) -> Places:
+    """All points that an entry is made of, in order."""
+    match entry:
+        case Area():
+            return _places([point for ring in entry.rings for point in ring])
+        case Lines():
+            return _places([point for pair in entry.segments for point in pair])
+        case Dots():
+            return _places(entry.centres)
+        case Arrow():
+            return _places(entry.path)
+        case Circle():
+            return _places([entry.centre])
+        case Label():
+            return _places([entry.at])
+    raise TypeError(f"an entry of kind {type(entry).__name__} cannot be carried")
+
+
+def carried(first: Entry, places: Places, now: Entry) -> Carried | None:
+    """How an entry has been carried, opacity aside; None where it has changed in any other way.
+
+    places : those of the first
+    """
+    size = _resized(first, now)
+    if size is None:
+        return None
+    places_now = places_of(now)
+    if len(places) != len(places_now) or len(places) == 0:
+        return None
+    if isinstance(size, float):
+        turn = complex(size)
+    else:
+        far = int(np.abs(places - places[0]).argmax())
+        span = places[far] - places[0]
+        turn = complex((places_now[far] - places_now[0]) / span) if span else 1.0 + 0.0j
+    shift = complex(places_now[0] - places[0] * turn)
+    if np.abs(places * turn + shift - places_now).max() > _SAME:
+        return None
+    if isinstance(first, Dots) and isinstance(now, Dots) and abs(now.radius - first.radius * abs(turn)) > _SAME:
+        return None
+    if not _may_grow(first) and abs(abs(turn) - 1.0) > _SAME:
+        return None
+    return turn, shift
+
+
+def _resized(first: Entry, now: Entry) -> float | str | None:
+    """How much larger a label or circle has become; for others "open"; None where they do not look alike."""
+    match first, now:
+        case Area(), Area():
+            alike = (
+                (first.fill, first.stroke, first.width, first.dash) == (now.fill, now.stroke, now.width, now.dash)
+                and first.rounded == now.rounded == 0.0  # rounded ones must stay upright
+                and [len(ring) for ring in first.rings] == [len(ring) for ring in now.rings]
+            )
+            return "open" if alike else None
+        case Lines(), Lines():
+            return "open" if (first.stroke, first.width) == (now.stroke, now.width) else None
+        case Dots(), Dots():
+            return "open" if first.fill == now.fill else None
+        case Arrow(), Arrow():
+            alike = (first.stroke, first.width, first.head) == (now.stroke, now.width, now.head)
+            return "open" if alike else None
+        case Circle(), Circle():
+            alike = (first.fill, first.stroke, first.width, first.dash) == (now.fill, now.stroke, now.width, now.dash)
+            return now.radius / first.radius if alike and first.radius > 0.0 else None
+        case Label(), Label():
+            alike = (first.text, first.colour, first.bold, first.align) == (now.text, now.colour, now.bold, now.align)
+            return now.size / first.size if alike and first.size > 0.0 else None
+    return None
+
+
+def _may_grow(entry: Entry) -> bool:
+    """Whether all of it grows with its places: dashes and arrow heads keep their length."""
+    return not isinstance(entry, Arrow) and not (isinstance(entry, Area | Circle) and entry.dash is not None)
+
+
+def _places(points: Sequence[Point]) -> Places:
+    return np.array(points, dtype=np.float64).reshape(-1, 2).view(np.complex128).ravel()
