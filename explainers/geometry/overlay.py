@@ -255,7 +255,12 @@ def _overlaid(operation: Any, outline: Outline, other: Outline) -> Geometry:
     try:
         return operation(first, second, grid_size=grid)
     except shapely.errors.GEOSException:  # a ring that crosses itself, by less than can be seen
-        return operation(shapely.make_valid(first), shapely.make_valid(second), grid_size=grid)
+        return operation(_areas(first), _areas(second), grid_size=grid)
+
+
+def _areas(shape: Geometry) -> Geometry:
+    """What a crossing ring encloses, without the lines that it leaves over: an overlay takes no mixture of the two."""
+    return shapely.make_valid(shape, method="structure", keep_collapsed=False)
 
 
 def _beyond(found: float, tolerance: float) -> float:

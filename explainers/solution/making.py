@@ -251,10 +251,12 @@ def _too_few(search: _Search, made: MadeOptions) -> Fault:
 def _apart(outline: Outline, other: Outline) -> tuple[float, float]:
     """(the gap, the area where only one has material) of two outlines laid on each other as well as can be.
 
-    Both come of one item, so they may agree best just as they lie: that position counts too, found by the fit or not.
+    The fit may find another position when the other one is moved: the nearer counts. Both outlines come of one item,
+    so they may agree best just as they lie: that position counts too, found by the fit or not.
     """
-    fit = best_fit(outline, other, scales=(1.0,))
-    return min(gap(outline.moved(fit.motion), other), gap(outline, other)), fit.difference
+    there, back = best_fit(outline, other, scales=(1.0,)), best_fit(other, outline, scales=(1.0,))
+    gaps = gap(outline.moved(there.motion), other), gap(other.moved(back.motion), outline), gap(outline, other)
+    return min(gaps), there.difference
 
 
 def _some(names: Sequence[str]) -> str:

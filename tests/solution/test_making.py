@@ -269,3 +269,29 @@ def test_where_nothing_can_be_told_apart_it_says_which_slips_failed_and_why() ->
     assert "of speck and 6 more: what comes out is too near the finished outline" in fault.message
     assert "left-out of speck: it gives the same outline as turned-back of speck" in fault.message
     assert len(fault.message) < 700
+
+
+ROUNDED = """\
+item: rounded-block
+base:
+  corners: [[4, 0], [3, 1], [2, 2], [4, 2], [3, 3], [2, 4], [-2, 4], [-2, -2], [2, -2], [0, 0]]
+pieces:
+  - piece: flag
+    does: join
+    corners: [[5.002158, 4.997841], [3.40164, 3.798532], [2.202331, 5.39905], [3.802849, 6.598359]]
+    turned: 315
+    side: [[3.40164, 3.798532], [5.002158, 4.997841]]
+    meets: [[-2, 2], [-2, 0]]
+options:
+  - {outline: result, turned: 60}
+  - {outline: result, slip: side-before, piece: flag, turned: 135}
+  - {outline: result, slip: flipped, turned: 165}
+  - {outline: result, slip: slid, piece: flag, turned: 210}
+"""
+
+
+def test_rounded_corners_whose_overlay_crosses_itself_unseen_are_solved(tmp_path: Path) -> None:
+    path = tmp_path / "rounded-block.yaml"
+    path.write_text(ROUNDED, encoding="utf-8")
+    solution = solve(read_item(path))
+    assert (solution.key, [verdict.mirrored for verdict in solution.verdicts]) == ("A", [False, False, True, False])
