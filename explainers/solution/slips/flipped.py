@@ -1,6 +1,6 @@
 """The finished outline turned over.
 
-Why learners do it: a mirror image has the same sides and corners, and is checked one feature at a time it looks right.
+Why learners do it: a mirror image has the same sides and corners, so that it passes when checked one feature at a time.
 """
 
 from __future__ import annotations
