@@ -12,7 +12,7 @@ from pathlib import Path
 
 from ..errors import OutputError
 from ..figure.model import Figure
-from ..frames.content_key import drawing_key
+from ..frames.content_key import drawing_keys
 from ..storyboard.timeline import Timeline
 from ..video.assembly import ChapterMark, CodedFrame, Labels, TextCue, stream_header
 from ..video.encoder import EncoderOptions
@@ -53,14 +53,9 @@ def placed_spans(timeline: Timeline, key_frames: KeyFrames = KeyFrames.SEEKING) 
     the same id; everywhere else the id is 0.
     """
     longest = LONGEST_GOP if key_frames is KeyFrames.SEEKING else None
-    keys: dict[int, str] = {}  # by identity: spans share their figures
     placed: list[Placed] = []
-    for span in timeline.spans:
-        shows = span.shows
-        if id(shows) not in keys:
-            keys[id(shows)] = drawing_key(shows)
-        key = keys[id(shows)]
-        still = isinstance(shows, Figure)
+    for span, key in zip(timeline.spans, drawing_keys(span.shows for span in timeline.spans), strict=True):
+        still = isinstance(span.shows, Figure)
         runs = run_lengths(span.frames, longest)
         name = f"still-{key}" if still else f"motion-{key}-{span.frames}-{len(runs)}"
         alone = bool(placed) and placed[-1].frames == 1

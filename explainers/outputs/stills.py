@@ -8,7 +8,7 @@ from pathlib import Path
 
 from ..drawing.svg import svg_of
 from ..figure.model import Figure
-from ..frames.content_key import drawing_key
+from ..frames.content_key import drawing_keys
 from ..safe_write import work_folder, write_files
 from ..storyboard.model import Storyboard
 from ..storyboard.timeline import Timeline
@@ -29,7 +29,7 @@ def write_stills(timeline: Timeline, folder: Path, *, progress: Progress | None 
     Raises   : OutputError if they cannot be drawn or written, FontError for a missing typeface or character
     """
     stills = tuple(named_stills(timeline.storyboard))
-    keys = {name: drawing_key(figure) for name, figure in stills}
+    keys = dict(zip([name for name, _ in stills], drawing_keys(figure for _, figure in stills), strict=True))
     shots = {keys[name]: Shot(name=keys[name], key=keys[name], shows=figure, png=True) for name, figure in stills}
     with work_folder(folder, "stills") as work:
         have_drawn(Job(options=EncoderOptions(), shots=tuple(shots.values())), work, progress)

@@ -114,12 +114,13 @@ def write_mp4(path: Path, options: EncoderOptions, frames: Iterable[CodedFrame],
         container.start_encoding()  # opens the encoder for its parameter sets alone
         captions = _caption_packets(labels.cues, text) if text is not None else iter(())
         waiting = next(captions, None)
+        clock = Fraction(1, options.fps * _TICKS)
         count = 0
         for frame in frames:
-            while waiting is not None and _seconds(waiting) * options.fps <= count:
+            while waiting is not None and (waiting.pts or 0) * options.fps <= count * _TEXT_CLOCK:
                 container.mux_one(waiting)
                 waiting = next(captions, None)
-            container.mux_one(_video_packet(video, frame, count, options.fps))
+            container.mux_one(_video_packet(video, frame, count, clock))
             count += 1
         while waiting is not None:
             container.mux_one(waiting)
@@ -166,10 +167,10 @@ def _text_stream(container: OutputContainer, labels: Labels) -> Stream:
     return stream
 
 
-def _video_packet(stream: VideoStream, frame: CodedFrame, number: int, fps: int) -> Packet[Stream]:
+def _video_packet(stream: VideoStream, frame: CodedFrame, number: int, clock: Fraction) -> Packet[Stream]:
     packet = Packet(frame.packet)
     packet.stream = stream
-    packet.time_base = Fraction(1, fps * _TICKS)
+    packet.time_base = clock
     packet.pts = (number if frame.shown is None else frame.shown) * _TICKS
     packet.dts = (number if frame.decoded is None else frame.decoded) * _TICKS
     packet.duration = _TICKS
@@ -192,7 +193,3 @@ def _caption_packet(text: str, start_ms: int, end_ms: int, stream: Stream) -> Pa
     packet.duration = end_ms - start_ms
     packet.is_keyframe = True
     return packet
-
-
-def _seconds(packet: Packet[Stream]) -> Fraction:
-    return (packet.pts or 0) * Fraction(packet.time_base)

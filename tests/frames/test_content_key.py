@@ -8,7 +8,7 @@ import pytest
 from storyboard.sample_board import sheet, shifted, slid
 
 from explainers.figure.model import Area
-from explainers.frames.content_key import content_key, drawing_key
+from explainers.frames.content_key import content_key, drawing_key, drawing_keys
 
 
 def test_the_key_is_the_same_in_every_run_and_on_every_machine() -> None:
@@ -59,3 +59,16 @@ def test_trees_of_other_shapes_have_other_keys() -> None:
 def test_what_has_no_content_is_refused() -> None:
     with pytest.raises(TypeError, match="no content"):
         content_key(object())
+
+
+def test_values_that_share_parts_have_the_keys_that_each_has_alone() -> None:
+    figure = sheet()
+    first = figure.entries[0]
+    values = [
+        figure,
+        slid(figure),
+        replace(figure, background="#000000"),
+        replace(figure, entries=(first,)),
+        first,
+    ]
+    assert list(drawing_keys([*values, *values])) == [drawing_key(value) for value in [*values, *values]]

@@ -21,11 +21,13 @@ from storyboard.short_clip import short_timeline
 from explainers.errors import FontError, OutputError
 from explainers.figure.model import Figure, Label, Role
 from explainers.outputs import captions, clip, drawing_process
-from explainers.outputs.clip import write_clip
+from explainers.outputs.clip import KeyFrames, write_clip
 from explainers.outputs.stills import write_stills
 from explainers.storyboard.model import Step, Still, Storyboard
 from explainers.storyboard.timeline import Chapter, Span, Timeline
 from explainers.video.encoder import EncoderOptions
+from explainers.video.plain_encoding import segments_can_be_joined
+from explainers.video.skip_packets import skip_packets
 
 TIMELINE = short_timeline()
 
@@ -153,6 +155,73 @@ def test_a_preview_is_small_and_has_names_of_its_own(tmp_path: Path) -> None:
         video = container.streams.video[0]
         assert (video.codec_context.width, video.codec_context.height) == (640, 360)
         assert sum(1 for _ in container.decode(video)) == TIMELINE.frames
+
+
+def test_one_key_frame_a_hold_makes_a_smaller_file_of_the_same_pictures(tmp_path: Path) -> None:
+    seeking, *_ = write_clip(TIMELINE, tmp_path / "a", preview=True)
+    holds, *_ = write_clip(TIMELINE, tmp_path / "b", preview=True, key_frames=KeyFrames.HOLDS)
+    assert holds.stat().st_size < seeking.stat().st_size
+    assert key_frames_of(holds) == [span.start for span in TIMELINE.spans]
+    assert key_frames_of(seeking) == sorted({31, *key_frames_of(holds)})  # the first still is held for 61 frames
+    assert all_planes(holds) == all_planes(seeking)
+
+
+def test_a_long_motion_can_be_jumped_into(tmp_path: Path) -> None:
+    turn = TIMELINE.spans[2]
+    after = replace(TIMELINE.spans[3], start=130, frames=2)
+    long = replace(
+        TIMELINE,
+        spans=(replace(turn, start=0, frames=130), after),
+        cues=(),
+        chapters=(Chapter(title="A", start=0, end=132),),
+    )
+    seeking, *_ = write_clip(long, tmp_path / "a", preview=True)
+    holds, *_ = write_clip(long, tmp_path / "b", preview=True, key_frames=KeyFrames.HOLDS)
+    assert key_frames_of(seeking) == [0, 44, 87, 130]
+    assert key_frames_of(holds) == [0, 130]
+    assert holds.stat().st_size < seeking.stat().st_size
+
+
+OWN = EncoderOptions(width=640, height=360)
+
+
+@pytest.mark.parametrize(
+    ("x264", "reordered"),
+    [
+        (f"{OWN.x264}:intra-refresh=1", False),  # unmoving frames depend on the picture: a run of them is repeated
+        (OWN.x264.replace("bframes=0", "bframes=2:b-adapt=0"), True),  # segments cannot be joined: one encoder for all
+    ],
+    ids=["repeated", "plain"],
+)
+def test_an_encoder_of_another_kind_gives_the_same_clip(tmp_path: Path, x264: str, reordered: bool) -> None:
+    ours, *_ = write_clip(TIMELINE, tmp_path / "a", options=OWN)
+    options = replace(OWN, x264=x264)
+    assert skip_packets(options) is None and segments_can_be_joined(options) is not reordered
+    other, *_ = write_clip(TIMELINE, tmp_path / "b", options=options)
+    with av.open(str(other)) as container:
+        video = container.streams.video[0]
+        assert bool(video.codec_context.has_b_frames) is reordered
+        video.codec_context.options = {"err_detect": "explode"}
+        shown = list(container.decode(video))
+        assert [frame.pts * frame.time_base for frame in shown] == [Fraction(k, 30) for k in range(TIMELINE.frames)]
+        assert len(container.chapters()) == 2
+    with av.open(str(ours)) as container:
+        for number, (one, two) in enumerate(zip(container.decode(video=0), shown, strict=True)):
+            assert np.abs(planes(one)[0] - planes(two)[0]).mean() < 0.6, number
+    assert {span.start for span in TIMELINE.spans} <= set(key_frames_of(other))
+    again, *_ = write_clip(TIMELINE, tmp_path / "c", options=options)
+    assert again.read_bytes() == other.read_bytes()
+
+
+def key_frames_of(path: Path) -> list[int]:
+    with av.open(str(path)) as container:
+        video = container.streams.video[0]
+        return [round(p.pts * p.time_base * 30) for p in container.demux(video) if p.size and p.is_keyframe]
+
+
+def all_planes(path: Path) -> list[bytes]:
+    with av.open(str(path)) as container:
+        return [b"".join(bytes(plane) for plane in frame.planes) for frame in container.decode(video=0)]
 
 
 # What goes wrong -------------------------------------------------------------------------------------------------

@@ -74,3 +74,14 @@ def test_two_segments_share_their_header() -> None:
         assert len(segment.packets) == 1
         headers.add(segment.header)
     assert len(headers) == 1
+
+
+@pytest.mark.parametrize("idr_id", [0, 1])
+def test_key_frames_stand_where_they_are_asked_for(idr_id: int) -> None:
+    options = EncoderOptions(width=64, height=64)
+    encoder = SegmentEncoder(options, idr_id=idr_id, key_frames=(0, 4, 7))
+    for value in range(10):
+        encoder.add(np.full((64, 64, 4), 20 * value, dtype=np.uint8))
+    kinds = [packet[packet.index(b"\0\0\1") + 3] & 0x1F for packet in encoder.finish().packets[1:]]
+    # ITU-T H.264 Table 7-1: 5 is a slice of an IDR picture, 1 one of another picture.
+    assert kinds == [1, 1, 1, 5, 1, 1, 5, 1, 1]

@@ -86,3 +86,11 @@ def test_runs_are_of_two_to_sixty_frames(frames: int) -> None:
     assert frames == 1 or min(lengths) >= 2
     for start, length in zip(starts, lengths, strict=True):
         assert [packet[0] for packet in packets[start + 1 : start + length]] == [n % 16 for n in range(1, length)]
+
+
+def test_one_key_frame_a_hold_still_shows_the_first_picture() -> None:
+    segment = encoded(SMALL, noise(SMALL))
+    packets = hold_packets(segment, 133, skip_packets(SMALL), None)
+    assert [number for number, packet in enumerate(packets) if packet == segment.packets[0]] == [0]
+    frames = decoded(segment, packets)
+    assert len(frames) == 133 and set(frames) == {frames[0]}
