@@ -12,7 +12,8 @@ import contextlib
 import json
 import shutil
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from functools import partial
 from pathlib import Path
 
 from explainers.errors import ExplainersError
@@ -20,6 +21,8 @@ from explainers.outputs.drawing_job import Job, Shot, png_path, read_job, segmen
 from explainers.safe_write import reported
 from explainers.storyboard.timeline import Span
 from explainers.video.encoder import EncoderOptions, Pixels, SegmentEncoder
+from explainers.video.encoding_pool import EncodingPool, SegmentQueue
+from explainers.video.rolling_frame import PixelBox, RollingFrame
 from explainers.video.segment import Segment, read_segment, write_segment
 from explainers.video.skip_packets import LONGEST_GOP, skip_packets
 
@@ -29,43 +32,56 @@ __all__ = ["main"]
 
 
 class _Files:
-    """Takes the pictures of one shot after the other and writes what each shot asks for."""
+    """Takes the pictures of one shot after the other and has written what each shot asks for."""
 
-    def __init__(self, job: Job, folder: Path, skips: tuple[bytes, ...] | None) -> None:
+    def __init__(self, job: Job, folder: Path, skips: tuple[bytes, ...] | None, pool: EncodingPool) -> None:
         self._job = job
         self._folder = folder
         self._skips = skips
+        self._pool = pool
+        self._frame = RollingFrame(job.options) if any(shot.idr_ids for shot in job.shots) else None
         self._shots: Iterator[Shot] = iter(job.shots)
         self._shot: Shot | None = None
-        self._encoders: dict[int, SegmentEncoder] = {}
+        self._segments: SegmentQueue | None = None
         self._done = 0
+        self._total = job.pictures
 
     def begin(self) -> None:
         self._shot = shot = next(self._shots)
-        self._encoders = {
-            idr_id: SegmentEncoder(self._job.options, idr_id=idr_id, key_frames=shot.key_frames)
-            for idr_id in shot.idr_ids
-        }
+        if not shot.idr_ids:
+            self._segments = None
+            return
 
-    def picture(self, pixels: Pixels, changed: object) -> None:
+        def write(number: int, segment: Segment) -> None:
+            write_segment(segment_path(self._folder, shot.name, shot.idr_ids[number]), segment)
+
+        self._segments = self._pool.segments(
+            [
+                partial(SegmentEncoder, self._job.options, idr_id=idr_id, key_frames=shot.key_frames)
+                for idr_id in shot.idr_ids
+            ],
+            write,
+            # A still whose unmoving frames cannot be had for nothing is encoded for as long as its run is.
+            repeats=LONGEST_GOP if shot.is_still and self._skips is None else 1,
+        )
+
+    def picture(self, pixels: Pixels, changed: Sequence[PixelBox]) -> None:
         shot = self._shot
         assert shot is not None
-        if self._encoders:
-            frame = self._job.options.converted(pixels)
-            # A still whose unmoving frames cannot be had for nothing is encoded for as long as its run is.
-            repeats = LONGEST_GOP if shot.is_still and self._skips is None else 1
-            for encoder in self._encoders.values():
-                for _ in range(repeats):
-                    encoder.add_frame(frame)
+        if self._frame is not None:
+            self._frame.update(pixels, changed)
+            if self._segments is not None:
+                frame = self._pool.free_frame()
+                self._frame.copy_to(frame)
+                self._segments.put(frame)
         if shot.png:
-            _write_png(png_path(self._folder, shot.name), pixels)
+            self._pool.run(partial(_write_png, png_path(self._folder, shot.name), pixels[:, :, :3].copy()))
         self._done += 1
-        _say(done=self._done, total=self._job.pictures)
+        _say(done=self._done, total=self._total)
 
     def end(self) -> None:
-        assert self._shot is not None
-        for idr_id, encoder in self._encoders.items():
-            write_segment(segment_path(self._folder, self._shot.name, idr_id), encoder.finish())
+        if self._segments is not None:
+            self._segments.end()
 
 
 def draw(job: Job, folder: Path) -> None:
@@ -81,8 +97,9 @@ def draw(job: Job, folder: Path) -> None:
         from .renderer import PictureRenderer
 
         spans = [Span(step_id=shot.name, shows=shot.shows, start=0, frames=shot.frames) for shot in job.shots]
-        renderer = PictureRenderer(_Files(job, folder, skips), job.options.fps)
-        SpanScene(spans=spans, fps=job.options.fps, renderer=renderer).render()
+        with EncodingPool(job.options) as pool:
+            renderer = PictureRenderer(_Files(job, folder, skips, pool), job.options.fps)
+            SpanScene(spans=spans, fps=job.options.fps, renderer=renderer).render()
 
 
 def _skips(job: Job, folder: Path) -> tuple[bytes, ...] | None:

@@ -108,7 +108,13 @@ class EncoderOptions:
         """The picture in BT.709 yuv420p, limited range."""
         if pixels.shape != (self.height, self.width, 4):
             raise ValueError(f"a picture of shape {pixels.shape} does not fit {self.width} x {self.height} RGBA")
-        source = VideoFrame.from_numpy_buffer(np.ascontiguousarray(pixels), format="rgba")
+        return self.converted_part(pixels)
+
+    def converted_part(self, pixels: Pixels) -> VideoFrame:
+        """A part of a picture in the same colours, of any even size; a view of a larger array is not copied."""
+        if pixels.strides[1:] != (4, 1):
+            pixels = np.ascontiguousarray(pixels)
+        source = VideoFrame.from_numpy_buffer(pixels, format="rgba")
         # One thread: on a busy machine two take longer than one, since each picture waits for both.
         return source.reformat(
             format="yuv420p", src_color_range="JPEG", dst_colorspace="ITU709", dst_color_range="MPEG", threads=1
