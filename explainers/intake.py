@@ -16,13 +16,14 @@ if TYPE_CHECKING:
 __all__ = ["take_in", "take_in_lesson"]
 
 
-def take_in(path: Path, *, pairs: bool = False) -> Solution:
+def take_in(path: Path, *, pairs: bool = False, slips: bool = True) -> Solution:
     """The item of a file, solved. An unsound item is handed on with ``sound`` false.
 
     pairs : whether pairs of slips are sought too for options drawn by hand: what a lesson tells, and takes longer
+    slips : whether slips are sought at all for those
     Raises: ItemError with every fault that reading and solving find, each with file and line
     """
-    return _solved(scan_item(path), pairs=pairs)
+    return _solved(scan_item(path), pairs=pairs, slips=slips)
 
 
 def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
@@ -54,7 +55,7 @@ def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
     return reading.lesson, tuple(solutions)
 
 
-def _solved(reading: Reading, *, pairs: bool) -> Solution:
+def _solved(reading: Reading, *, pairs: bool, slips: bool) -> Solution:
     # Here and not above: reading alone must not pay for the solver.
     from .solution.solver import solve
 
@@ -62,7 +63,7 @@ def _solved(reading: Reading, *, pairs: bool) -> Solution:
         further = reading.source.placed(_faults_of_solving(reading))
         raise ItemError(in_line_order((*reading.faults, *further)))
     try:
-        return solve(reading.item, pairs=pairs)
+        return solve(reading.item, pairs=pairs, slips=slips)
     except ItemError as error:
         raise ItemError(reading.source.placed(error.faults)) from error
 

@@ -59,12 +59,17 @@ def is_many(paths: Iterable[Path]) -> bool:
     return len(named) != 1 or named[0].is_dir()
 
 
-def solved_each(paths: Iterable[Path]) -> Iterator[Outcome]:
-    """The items named, and those of every folder named, in order, each solved as it is asked for."""
+def solved_each(paths: Iterable[Path], *, slips: bool = True) -> Iterator[Outcome]:
+    """The items named, and those of every folder named, in order, each solved as it is asked for.
+
+    slips : whether the slips behind options drawn by hand are sought
+    """
+    from functools import partial
+
     from ..intake import take_in
     from ..item.reader import item_files
 
-    yield from _each(paths, item_files, take_in)
+    yield from _each(paths, item_files, partial(take_in, slips=slips))
 
 
 def _each(

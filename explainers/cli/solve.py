@@ -37,7 +37,7 @@ def solve(
     from .telling import tell_faults, tell_warnings
 
     codes = []
-    for outcome in solved_each(items):
+    for outcome in solved_each(items, slips=not json):
         codes.append(outcome.code)
         if json:
             say(dumps(outcome.refusal() if outcome.solution is None else solution_json(outcome.solution)))

@@ -19,9 +19,10 @@ from .verdicts import verdicts
 __all__ = ["lay_pieces", "solve"]
 
 
-def solve(item: Item, *, pairs: bool = False) -> Solution:
+def solve(item: Item, *, pairs: bool = False, slips: bool = True) -> Solution:
     """Everything that is true of an item; one that asks for options to be made is handed on with them in it.
 
+    slips  : whether the slip behind an option drawn by hand is sought: turns, outline and verdicts do not need it
     pairs  : whether pairs of slips are sought too for options drawn by hand that no single slip makes
     Raises : ItemError with every fault found, field paths only; an item that solves without exactly one right option
              raises nothing: the solution says why it is not sound
@@ -42,7 +43,7 @@ def solve(item: Item, *, pairs: bool = False) -> Solution:
     if faults:
         raise ItemError(faults)
     # Options that were asked for may be made by two slips, and are written by their corners then.
-    judged = verdicts(item, outlines, replays, pairs=pairs or item.made is not None)
+    judged = verdicts(item, outlines, replays, pairs=pairs or item.made is not None, slips=slips)
     same_faults = soundness.repeated_options(judged, outline, tolerance)
     if same_faults:
         raise ItemError(same_faults)

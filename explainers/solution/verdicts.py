@@ -21,22 +21,25 @@ __all__ = ["verdicts"]
 
 
 def verdicts(
-    item: Item, outlines: tuple[Outline, ...], replays: Replays, *, pairs: bool = False
+    item: Item, outlines: tuple[Outline, ...], replays: Replays, *, pairs: bool = False, slips: bool = True
 ) -> tuple[Verdict, ...]:
     """One verdict an option, in their order.
 
     outlines : of the options, in their own coordinates
     replays  : of the item's slips
     pairs    : whether pairs of slips are sought for options that no single one makes
+    slips    : whether any slip is sought for options drawn by hand
     """
     codes = option_codes(outlines, [option.name for option in item.options])
     return tuple(
-        _verdict(label, code, option, shape, replays, pairs)
+        _verdict(label, code, option, shape, replays, pairs=pairs, slips=slips)
         for label, code, option, shape in zip(OPTION_LABELS, codes, item.options, outlines, strict=False)
     )
 
 
-def _verdict(label: str, code: str, option: Option, shape: Outline, replays: Replays, pairs: bool) -> Verdict:
+def _verdict(
+    label: str, code: str, option: Option, shape: Outline, replays: Replays, *, pairs: bool, slips: bool
+) -> Verdict:
     outline, tolerance = replays.scene.outline, replays.tolerance
     relation = congruence(shape, outline, tolerance)
     same = relation.kind is Match.BY_TURNING
@@ -64,19 +67,19 @@ def _verdict(label: str, code: str, option: Option, shape: Outline, replays: Rep
         mirrored=mirrored,
         fit=fit,
         reasons=reasons(label=label, option=shape, outline=outline, fit=fit, mirrored=mirrored, tolerance=tolerance),
-        slip=_slip(label, option, shape, replays, mirrored=mirrored, pairs=pairs),
+        slip=_slip(label, option, shape, replays, mirrored=mirrored, pairs=pairs, slips=slips),
     )
 
 
 def _slip(
-    label: str, option: Option, shape: Outline, replays: Replays, *, mirrored: bool, pairs: bool
+    label: str, option: Option, shape: Outline, replays: Replays, *, mirrored: bool, pairs: bool, slips: bool
 ) -> SlipFact | None:
     """The slip that the file names, or the one that makes an outline drawn by hand."""
     if option.slip is not None:
         return fact_of(label, (SlipCase(slip=option.slip, piece=option.slip_piece),), shape, replays)
     if mirrored:
         return fact_of(label, (SlipCase(slip="flipped"),), shape, replays)
-    return diagnosed(label, shape, replays, pairs=pairs)
+    return diagnosed(label, shape, replays, pairs=pairs) if slips else None
 
 
 def _laid_on(
