@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
+import signal
+import subprocess
 import sys
+import time
 from pathlib import Path
 from types import ModuleType, SimpleNamespace
 
@@ -12,6 +16,7 @@ import pytest
 
 from explainers import batch, made_record
 from explainers.batch import Built, Job, build
+from explainers.cache.place import shared_store
 from explainers.errors import ItemError, OutputError, UnsoundItemError
 from explainers.outputs import registry
 from explainers.outputs.registry import WriterSpec
@@ -281,3 +286,86 @@ def test_a_missing_library_is_an_output_error_that_names_it(monkeypatch: pytest.
 @pytest.mark.parametrize("name", batch.ALL_OUTPUTS)
 def test_every_output_of_the_table_can_be_loaded(name: str) -> None:
     assert callable(registry.writer(name))
+
+
+# Several at a time: real writers, since a stand-in does not reach another process ---------------------------------
+
+
+def test_several_at_a_time_make_the_same_files_in_the_same_order(items: Path, tmp_path: Path) -> None:
+    shutil.copy(FIXTURES / "lost-block.yaml", items)
+    alone = list(build([items], tmp_path / "a", OUTPUTS))
+    overall: list[tuple[str, int, int]] = []
+    together = list(build([items], tmp_path / "b", OUTPUTS, workers=2, overall=lambda *news: overall.append(news)))
+    assert [result.source for result in together] == [result.source for result in alone]
+    assert isinstance(together[0].error, UnsoundItemError) and not any(result.error for result in together[1:])
+    assert made(together) == made(alone)
+    for result in together:
+        for path in result.made:
+            if path.suffix != ".pptx":  # a deck bears the time at which it was made
+                assert path.read_bytes() == (tmp_path / "a" / path.relative_to(tmp_path / "b")).read_bytes()
+    assert overall[0] == ("", 0, 2) and sorted(overall[1:])[0][0] == "first"
+    assert [news[1:] for news in overall] == [(0, 2), (1, 2), (2, 2)]
+    assert all(result.unchanged for result in build([items], tmp_path / "b", OUTPUTS, workers=2) if not result.error)
+
+
+BUILD = """
+import sys
+from pathlib import Path
+from explainers.cli.main import main
+if __name__ == "__main__":
+    sys.argv = ["explainers", "build", sys.argv[1], "--to", sys.argv[2], "--workers", "2", "--only", "clip"]
+    main()
+"""
+
+
+@pytest.mark.skipif(os.name != "posix", reason="signals are those of Unix")
+@pytest.mark.parametrize("how", ["the run is told to end", "one lesson is killed"])
+def test_a_stopped_bank_leaves_whole_files_and_a_good_cache(items: Path, tmp_path: Path, how: str) -> None:
+    out = tmp_path / "out"
+    script = tmp_path / "run.py"
+    script.write_text(BUILD, encoding="utf-8")
+    run = subprocess.Popen(
+        [sys.executable, str(script), str(items), str(out)], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    )
+    store = shared_store()
+    while store.contents().entries < 3 and run.poll() is None:
+        time.sleep(0.02)
+    if how == "one lesson is killed":
+        lessons = [pid for pid in children_of(run.pid) if "spawn_main" in command_of(pid)]
+        os.kill(lessons[0], signal.SIGKILL)
+    else:
+        run.send_signal(signal.SIGTERM)
+    said, complained = run.communicate(timeout=300)
+    assert "Traceback" not in complained
+    if how == "one lesson is killed":
+        assert run.returncode == 2 and "ended by signal 9" in complained
+        assert len(said.splitlines()) == 3  # the other lesson: its clip, two files of captions
+    else:
+        assert run.returncode == 130 and said == ""
+    deadline = time.monotonic() + 60  # the process that draws for a killed one notices a little later
+    while time.monotonic() < deadline and any(path.name.startswith(".") for path in unfinished(out)):
+        time.sleep(0.1)
+    assert unfinished(out) == []
+    kept = [path.name for path in store.folder.glob("??/*")]
+    assert len(kept) >= 3 and all(store.get(key) is not None for key in kept)
+
+
+def unfinished(out: Path) -> list[Path]:
+    """Whatever is neither a whole output nor the note of what was made."""
+    whole = {".mp4", ".vtt", ".srt"}
+    return [
+        path
+        for path in out.rglob("*")
+        if not (path.is_dir() and not path.name.startswith("."))
+        and not (path.suffix in whole and not path.name.startswith("."))
+        and path.name != made_record.RECORD_NAME
+    ]
+
+
+def children_of(pid: int) -> list[int]:
+    found = subprocess.run(["ps", "-o", "pid=", "--ppid", str(pid)], capture_output=True, text=True, check=False)
+    return [int(word) for word in found.stdout.split()]
+
+
+def command_of(pid: int) -> str:
+    return subprocess.run(["ps", "-o", "args=", "-p", str(pid)], capture_output=True, text=True, check=False).stdout
