@@ -2,9 +2,10 @@
 
     BENCH_SPANS=40 manim render -r 1920,1080 --fps 30 tests/bench/plain_lesson.py PlainLesson
 
-BENCH_SPANS, if set, plays that many spans from the start only. What stays the same from one picture to the next keeps
-its mobject, what does not move stands below what does (manim then draws it once a motion), and each motion is one
-`UpdateFromAlphaFunc` over what moves: manim's own way at its best, as far as a plain scene goes.
+BENCH_QUESTIONS is how many questions the lesson has (2), BENCH_SPANS how many spans from the start are played (all).
+What stays the same from one picture to the next keeps its mobject, what does not move stands below what does (manim then
+draws it once a motion), and each motion is one update of what moves: manim's own way at its best, as far as a plain
+scene goes.
 """
 
 from __future__ import annotations
@@ -39,7 +40,7 @@ class PlainLesson(Scene):  # type: ignore[misc]  # manim is not checked
         """One `wait` a hold, one `play` a motion."""
         self.shown: dict[str, tuple[Entry, Mobject]] = {}
         with register_font(str(face(False).path)), register_font(str(face(True).path)):
-            lesson = bench_timeline()
+            lesson = bench_timeline(int(os.environ.get("BENCH_QUESTIONS", "2")))
             captions = {round(cue.start_s * FPS): cue.text for cue in lesson.cues}
             for span in _wanted(lesson):
                 if isinstance(span.shows, Motion):
