@@ -109,16 +109,15 @@ class _Run:
         unkept = deque(missing)
         before = self._drawn
 
-        def keep_first_ones() -> None:
-            while unkept and all(path.exists() for path, _ in unkept[0].files):
-                wanted = unkept.popleft()
-                for path, key in wanted.files:
-                    self._keep(path, key)
-                if claims is not None:
-                    claims.give_back(wanted.claim)
+        def keep(wanted: _Wanted) -> None:
+            for path, key in wanted.files:
+                self._keep(path, key)
+            if claims is not None:
+                claims.give_back(wanted.claim)
 
         def news(done: int, total: int) -> None:
-            keep_first_ones()
+            while unkept and _is_made(unkept[0]):  # they come about in this order
+                keep(unkept.popleft())
             if self._progress is not None:
                 self._progress(before + done, before + total)
 
@@ -126,7 +125,8 @@ class _Run:
             draw(replace(self._job, shots=tuple(wanted.shot for wanted in missing)), self._folder, news)
             self._drawn += sum(wanted.shot.frames for wanted in missing)
         finally:
-            keep_first_ones()
+            for wanted in filter(_is_made, unkept):
+                keep(wanted)
 
     def _derive_skips(self) -> None:
         skips = skip_packets(self._job.options)
@@ -163,6 +163,10 @@ class _Run:
     def _keep(self, path: Path, key: str) -> None:
         if path.exists():
             self._store.put(key, path.read_bytes())
+
+
+def _is_made(wanted: _Wanted) -> bool:
+    return all(path.exists() for path, _ in wanted.files)  # each is renamed when whole
 
 
 def _key(*parts: object) -> str:
