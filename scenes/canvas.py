@@ -1,8 +1,8 @@
 """One picture after another on manim's camera, each drawn only where it differs from the one before.
 
-Every picture is, to the last bit, what the camera would draw on a fresh background: whatever touches a changed place is
-drawn whole on a second picture and only the changed place is copied over from it, since cairo rounds differently under
-a clip. What lies below all that changes is kept on a third picture.
+Every picture is, to the last bit, what the camera would draw on a fresh background: what reaches out of a changed place
+is drawn whole on a second picture, and only the changed place is copied over from it, since cairo rounds differently
+under a clip. What lies below all that changes is kept on a third picture.
 """
 
 from __future__ import annotations
@@ -77,25 +77,31 @@ class Canvas:
     def _item(self, mobject: VMobject, before: dict[object, tuple[int, _Item]]) -> _Item:
         if not isinstance(mobject, Shape):
             return _Item(object(), mobject, self._pixel_box(_box_of_any(mobject)))  # it may change unseen
-        look = (mobject.stamp, mobject.fill_rgbas.tobytes(), mobject.stroke_rgbas.tobytes(), mobject.stroke_width)
-        if look in before:
-            return before[look][1]
-        return _Item(look, mobject, self._pixel_box(mobject.frame_box()))
+        known = before.get(mobject.stamp)
+        if known is not None:
+            return known[1]
+        return _Item(mobject.stamp, mobject, self._pixel_box(mobject.frame_box()))
 
     def _draw(self, items: Sequence[_Item], boxes: Sequence[PixelBox]) -> None:
         if not boxes:
             return
         kept = _common_prefix([item.look for item in items], [item.look for item in self._items])
         self._lay_below(items[:kept])
-        for left, top, right, bottom in boxes:
-            self._scratch[top:bottom, left:right] = self._below[top:bottom, left:right]
-        context = self._camera.get_cairo_context(self._scratch)
-        for item in items[len(self._below_looks) :]:
-            if item.box is not None and any(_touch(item.box, box) for box in boxes):
-                self._paint(context, item.mobject)
+        touching = [
+            item for item in items[len(self._below_looks) :] if item.box and any(_touch(item.box, box) for box in boxes)
+        ]
         picture = self._camera.pixel_array
+        # What lies within a changed box spoils nothing beside it.
+        inside = all(any(_holds(box, item.box) for box in boxes) for item in touching)
+        target = picture if inside else self._scratch
         for left, top, right, bottom in boxes:
-            picture[top:bottom, left:right] = self._scratch[top:bottom, left:right]
+            target[top:bottom, left:right] = self._below[top:bottom, left:right]
+        context = self._camera.get_cairo_context(target)
+        for item in touching:
+            self._paint(context, item.mobject)
+        if not inside:
+            for left, top, right, bottom in boxes:
+                picture[top:bottom, left:right] = self._scratch[top:bottom, left:right]
 
     def _lay_below(self, items: Sequence[_Item]) -> None:
         """Have on the third picture what the first items show; more than these were there if they have changed."""
@@ -254,6 +260,12 @@ def _union(one: PixelBox, other: PixelBox) -> PixelBox:
 
 def _touch(one: PixelBox, other: PixelBox) -> bool:
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def _holds(outer: PixelBox, inner: PixelBox | None) -> bool:
+    return inner is not None and (
+        outer[0] <= inner[0] and outer[1] <= inner[1] and inner[2] <= outer[2] and inner[3] <= outer[3]
+    )
 
 
 def _area(box: PixelBox) -> int:

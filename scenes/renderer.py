@@ -7,7 +7,7 @@ is pinned to its minor version for their sake.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any, Protocol
 
 import numpy as np
@@ -15,6 +15,7 @@ from manim.mobject.types.vectorized_mobject import VMobject
 from manim.renderer.cairo_renderer import CairoRenderer
 
 from .canvas import Canvas, PixelBox
+from .shape import Shape
 
 __all__ = ["PictureRenderer", "PictureSink", "Pixels"]
 
@@ -65,11 +66,18 @@ class PictureRenderer(CairoRenderer):  # type: ignore[misc]  # manim is not chec
         self.num_plays += 1
 
     def _draw(self, scene: Any) -> None:
-        mobjects = self.camera.get_mobjects_to_display([*scene.mobjects, *scene.foreground_mobjects])
+        mobjects = self._displayed([*scene.mobjects, *scene.foreground_mobjects])
         for mobject in mobjects:
             if not isinstance(mobject, VMobject):
                 raise TypeError(f"a {type(mobject).__name__} is not made of paths, and nothing else is drawn here")
         self.sink.picture(self.camera.pixel_array, self._canvas.show(mobjects))
+
+    def _displayed(self, mobjects: Sequence[Any]) -> list[Any]:
+        """What `Camera.get_mobjects_to_display` lists, which takes longer than drawing it."""
+        family = list(_family(mobjects))
+        if len(set(map(id, family))) < len(family) or any(mobject.z_index for mobject in family):
+            return list(self.camera.get_mobjects_to_display(mobjects))
+        return family
 
     def scene_finished(self, scene: Any) -> None:
         """Nothing: every picture has been handed out."""
@@ -83,3 +91,15 @@ class _NoFileWriter:
 
     def abort_encode_jobs(self, *, reraise_encoder_failures: bool = False) -> None:
         """Nothing to abort."""
+
+
+def _family(mobjects: Sequence[Any]) -> Iterator[Any]:
+    """All that have points, each before what it is made of."""
+    for mobject in mobjects:
+        if isinstance(mobject, Shape):
+            if len(mobject.laid_path):
+                yield mobject
+        elif mobject.has_points():
+            yield mobject
+        if mobject.submobjects:
+            yield from _family(mobject.submobjects)

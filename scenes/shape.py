@@ -24,7 +24,7 @@ _stamps = count()
 
 
 class Shape(VMobject):  # type: ignore[misc]  # manim is not checked
-    """One path, one filling, one stroke. Its points cannot be changed in place; new ones can be set.
+    """One path, one filling, one stroke. Points and colours cannot be changed in place; new ones can be set.
 
     stamp   : a number that no other look of any shape has had
     path_id : the same for as long as the path is that laid down, wherever it has been taken since
@@ -40,7 +40,7 @@ class Shape(VMobject):  # type: ignore[misc]  # manim is not checked
         """A shape on cubic curves, shape (4 n, 3); `width` as manim counts it, 0 for no stroke."""
         shape: Shape = cls.__new__(cls)
         # Setting a mobject up anew takes longer than drawing it.
-        shape.__dict__.update(_model(round_ends).__dict__)
+        shape.__dict__.update(_model(round_ends))
         shape.submobjects, shape.updaters = [], []
         shape.stroke_width = width
         shape._fill, shape._stroke = _rgb(fill or stroke or "#000000"), _rgb(stroke or fill or "#000000")
@@ -55,6 +55,25 @@ class Shape(VMobject):  # type: ignore[misc]  # manim is not checked
         self.stroke_opacity = opacity if self._stroked else 0.0
         self.fill_rgbas = np.array([[*self._fill, self.fill_opacity]])
         self.stroke_rgbas = np.array([[*self._stroke, self.stroke_opacity]])
+
+    @property
+    def fill_rgbas(self) -> Points:
+        """Colour and opacity of the filling, shape (1, 4); not to be written to, but to be set."""
+        return self._fill_rgbas
+
+    @fill_rgbas.setter
+    def fill_rgbas(self, colours: Points) -> None:
+        self._fill_rgbas = _sealed(colours)
+        self.stamp = next(_stamps)
+
+    @property
+    def stroke_rgbas(self) -> Points:
+        """Colour and opacity of the stroke, shape (1, 4); not to be written to, but to be set."""
+        return self._stroke_rgbas
+
+    @stroke_rgbas.setter
+    def stroke_rgbas(self, colours: Points) -> None:
+        self._stroke_rgbas = _sealed(colours)
         self.stamp = next(_stamps)
 
     @property
@@ -66,15 +85,12 @@ class Shape(VMobject):  # type: ignore[misc]  # manim is not checked
             moved = self._flat() * self._turn + self._shift
             placed = np.zeros_like(self._laid)
             placed[:, 0], placed[:, 1] = moved.real, moved.imag
-            placed.flags.writeable = False
-            self._placed = placed
+            self._placed = _sealed(placed)
         return self._placed
 
     @points.setter
     def points(self, path: Points) -> None:
-        laid = path.view()
-        laid.flags.writeable = False
-        self._laid = laid
+        self._laid = _sealed(path)
         self._at_home, self._turn, self._shift = True, 1.0 + 0.0j, 0.0j
         self._placed = self._box = None
         self._laid_flat: Any = None
@@ -104,8 +120,7 @@ class Shape(VMobject):  # type: ignore[misc]  # manim is not checked
     @property
     def laid_path(self) -> Points:
         """The curves as they were laid down, shape (4 n, 3)."""
-        laid: Points = self._laid
-        return laid
+        return self._laid
 
     def frame_box(self) -> Box | None:
         """Round all that is painted; None where nothing is."""
@@ -127,16 +142,23 @@ class Shape(VMobject):  # type: ignore[misc]  # manim is not checked
 
 
 @cache
-def _model(round_ends: bool) -> VMobject:
-    return Shape(
-        fill_color="#000000",
-        stroke_color="#000000",
-        joint_type=LineJointType.ROUND,
-        cap_style=CapStyleType.ROUND if round_ends else CapStyleType.BUTT,
+def _model(round_ends: bool) -> dict[str, Any]:
+    """What a vectorised mobject knows of itself, its points and colours left out."""
+    plain = VMobject(
+        joint_type=LineJointType.ROUND, cap_style=CapStyleType.ROUND if round_ends else CapStyleType.BUTT
     )
+    own = {"points", "fill_rgbas", "stroke_rgbas"}
+    return {name: value for name, value in plain.__dict__.items() if name not in own}
 
 
 @cache
 def _rgb(colour: str) -> tuple[float, float, float]:
     red, green, blue = ManimColor(colour).to_rgb()
     return float(red), float(green), float(blue)
+
+
+def _sealed(array: Points) -> Points:
+    """The array, not to be changed in place: nobody would see it."""
+    view = array.view()
+    view.flags.writeable = False
+    return view

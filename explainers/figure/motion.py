@@ -145,7 +145,9 @@ class Motion:
                 shown = turned_over[entry.group].at(eased, entry)
             else:  # one that stays put may change all the same, such as a heading whose words change
                 shown = entry if goal is None or fraction <= 0.5 else goal
-            shown = replace(shown, opacity=self._opacity(entry, goal, fraction, fade_out))
+            opacity = self._opacity(entry, goal, fraction, fade_out)
+            if opacity != shown.opacity:  # most entries stay as they are, and are then the very same
+                shown = replace(shown, opacity=opacity)
             (moving if entry.group in glides or entry.group in pulses else still).append(shown)
         for entry in self.end.entries:
             if entry.id in starts:
@@ -178,7 +180,7 @@ def _glided(entry: Entry, goal: Entry | None, glide: Glide, eased: float) -> Ent
     """
     here = glide.at(eased)
     shown = moved_entry(entry, here)
-    if goal is None or type(goal) is not type(entry):
+    if goal is None or type(goal) is not type(entry) or not isinstance(goal, Label | Circle | Lines):
         return shown
     meant = moved_entry(goal, here.after(glide.at(1.0).inverse()))
     match shown, meant:

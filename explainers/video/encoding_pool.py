@@ -7,7 +7,7 @@ handed out again only after every encoder has returned from it, and encoders cop
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from queue import SimpleQueue
+from queue import LifoQueue, SimpleQueue
 from threading import Semaphore, Thread
 from types import TracebackType
 
@@ -58,7 +58,8 @@ class EncodingPool:
     """
 
     def __init__(self, options: EncoderOptions, *, threads: int = _THREADS, frames: int = _FRAMES) -> None:
-        self._free: SimpleQueue[VideoFrame] = SimpleQueue()
+        # The one used last comes first: it shows nearly what the next picture does, so that little is copied to it.
+        self._free: LifoQueue[VideoFrame] = LifoQueue()
         for _ in range(frames):
             self._free.put(empty_frame(options))
         self._tasks: SimpleQueue[Callable[[], None] | None] = SimpleQueue()

@@ -27,12 +27,13 @@ def test_changed_boxes_are_all_that_is_needed() -> None:
     pixels = noise(rng, 320, 180)
     rolling = RollingFrame(OPTIONS)
     rolling.update(pixels, [])  # the first picture is taken whole
-    shown = empty_frame(OPTIONS)
-    for _ in range(30):
+    slots = [empty_frame(OPTIONS) for _ in range(3)]
+    for number in range(150):
+        shown = slots[2 if number in (5, 140) else rng.integers(2)]  # one of them is left behind for long
         boxes = []
-        for _ in range(rng.integers(0, 4)):
-            left, right = sorted(rng.choice(321, 2, replace=False).tolist())
-            top, bottom = sorted(rng.choice(181, 2, replace=False).tolist())
+        for _ in range(rng.integers(0, 3)):
+            left, top = int(rng.integers(0, 300)), int(rng.integers(0, 160))
+            right, bottom = int(rng.integers(left + 1, 321)), int(rng.integers(top + 1, 181))
             pixels[top:bottom, left:right] = noise(rng, right - left, bottom - top)
             boxes.append((left, top, right, bottom))
         rolling.update(pixels, boxes)
