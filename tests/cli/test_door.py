@@ -57,11 +57,11 @@ def test_one_item_that_the_program_fails_on_does_not_stop_the_others(run, monkey
     whole = explainers.intake.take_in
     calls = []
 
-    def fails_once(path: Path) -> object:
+    def fails_once(path: Path, **how: bool) -> object:
         calls.append(path)
         if len(calls) == 1:
             raise ZeroDivisionError("division by zero")
-        return whole(path)
+        return whole(path, **how)
 
     monkeypatch.setattr(explainers.intake, "take_in", fails_once)
     monkeypatch.delenv(TRACEBACK_VARIABLE, raising=False)
