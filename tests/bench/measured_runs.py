@@ -157,7 +157,7 @@ def _encoded_on_both_cores(shots: Sequence[list[Any]], options: EncoderOptions) 
     halves: list[list[list[Any]]] = [[], []]
     for shot in sorted(shots, key=len, reverse=True):
         min(halves, key=lambda half: sum(map(len, half))).append(shot)
-    fork = multiprocessing.get_context("fork")  # so that no frame is copied
+    fork: Any = multiprocessing.get_context("fork")  # so that no frame is copied
     together, answers = fork.Barrier(2), fork.SimpleQueue()
 
     def encode(half: list[list[Any]]) -> None:

@@ -52,7 +52,8 @@ def ssim(first: Luma, second: Luma) -> Luma:
 def luma(frame: av.VideoFrame) -> Luma:
     """The luma plane of a yuv420p picture."""
     plane = frame.planes[0]
-    return np.frombuffer(plane, dtype=np.uint8).reshape(frame.height, plane.line_size)[:, : frame.width]
+    rows: Luma = np.frombuffer(bytes(plane), dtype=np.uint8).reshape(frame.height, plane.line_size)
+    return rows[:, : frame.width]
 
 
 def likeness(clip: Path, drawn: dict[int, Luma], moving: set[int]) -> dict[str, float]:

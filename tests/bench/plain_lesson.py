@@ -3,9 +3,9 @@
     BENCH_SPANS=40 manim render -r 1920,1080 --fps 30 tests/bench/plain_lesson.py PlainLesson
 
 BENCH_QUESTIONS is how many questions the lesson has (2), BENCH_SPANS how many spans from the start are played (all).
-What stays the same from one picture to the next keeps its mobject, what does not move stands below what does (manim then
-draws it once a motion), and each motion is one update of what moves: manim's own way at its best, as far as a plain
-scene goes.
+What stays the same from one picture to the next keeps its mobject, what does not move stands below what does (manim
+then draws it once a motion), and each motion is one update of what moves: manim's own way at its best, as far as a
+plain scene goes.
 """
 
 from __future__ import annotations
@@ -81,7 +81,7 @@ class PlainLesson(Scene):  # type: ignore[misc]  # manim is not checked
 
     def mobject(self, entry: Entry) -> Mobject:
         """The mobject of an entry: the one shown if nothing has changed, words moved along, all else made anew."""
-        before, mobject = self.shown.get(entry.id, (None, None))
+        before, mobject = self.shown.get(entry.id, (None, Mobject()))
         if before == entry:
             return mobject
         if not isinstance(entry, Label):

@@ -60,7 +60,7 @@ class FlashMeter:
         )
         within = self._times > time_s - 1.0 + 1e-6  # the seventh change a whole second later is of the next one
         self.most_changes = max(self.most_changes, int(within.sum(axis=0).max()))
-        self.largest_part = max(self.largest_part, _largest_part(within.all(axis=0)))
+        self.largest_part = max(self.largest_part, _largest_part(np.asarray(within.all(axis=0))))
 
 
 def block_luminance(rgb: Array) -> Array:
@@ -79,4 +79,4 @@ def _largest_part(flashing: Array) -> float:
     rows, columns = (max(1, round(length / 3)) for length in flashing.shape)
     sums = np.pad(flashing.astype(np.int64).cumsum(0).cumsum(1), ((1, 0), (1, 0)))
     fields = sums[rows:, columns:] - sums[:-rows, columns:] - sums[rows:, :-columns] + sums[:-rows, :-columns]
-    return float(fields.max()) / (rows * columns)
+    return int(fields.max()) / (rows * columns)

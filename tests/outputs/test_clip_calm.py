@@ -136,6 +136,11 @@ def held(figures: tuple[Figure, ...], frames: int) -> Timeline:
     )
 
 
+def plane_row(plane: Any, row: int) -> bytes:
+    """One row of a plane; only that is copied."""
+    return bytes(memoryview(plane)[row * plane.line_size : (row + 1) * plane.line_size])
+
+
 def rgb_at(frame: av.VideoFrame, x: float, y: float) -> np.ndarray[Any, Any]:
     """The colour at a place of the stage, by exact arithmetic from the decoded planes (ITU-R BT.709, limited range).
 
@@ -143,8 +148,7 @@ def rgb_at(frame: av.VideoFrame, x: float, y: float) -> np.ndarray[Any, Any]:
     """
     column, row = int(x * frame.width / 16), int((9 - y) * frame.height / 9)
     luma, blue, red = (
-        np.frombuffer(plane, dtype=np.uint8).reshape(-1, plane.line_size)[row // half, column // half]
-        for plane, half in zip(frame.planes, (1, 2, 2), strict=True)
+        plane_row(plane, row // half)[column // half] for plane, half in zip(frame.planes, (1, 2, 2), strict=True)
     )
     light = (float(luma) - 16) / 219
     b, r = (float(blue) - 128) / 224 * 1.8556, (float(red) - 128) / 224 * 1.5748
