@@ -15,7 +15,7 @@ import multiprocessing
 import os
 import resource
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import redirect_stdout
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -192,4 +192,5 @@ def _peak_kb(who: int) -> int:
 
 if __name__ == "__main__":
     kind, *arguments = sys.argv[1:]
-    print(json.dumps({"clip": clip, "draw": draw, "bound": bound}[kind](*arguments)))
+    runs: dict[str, Callable[..., dict[str, Any]]] = {"clip": clip, "draw": draw, "bound": bound}
+    print(json.dumps(runs[kind](*arguments)))

@@ -79,4 +79,5 @@ def _largest_part(flashing: Array) -> float:
     rows, columns = (max(1, round(length / 3)) for length in flashing.shape)
     sums = np.pad(flashing.astype(np.int64).cumsum(0).cumsum(1), ((1, 0), (1, 0)))
     fields = sums[rows:, columns:] - sums[:-rows, columns:] - sums[rows:, :-columns] + sums[:-rows, :-columns]
-    return int(fields.max()) / (rows * columns)
+    part: float = fields.max() / (rows * columns)
+    return part
