@@ -13,7 +13,19 @@ from manim.renderer.cairo_renderer import CairoRenderer
 from storyboard.sample_board import pointed, sheet
 from storyboard.short_clip import short_timeline, turned
 
-from explainers.figure.model import Figure
+from explainers.figure.model import (
+    Area,
+    Arrow,
+    Circle,
+    Dots,
+    Entry,
+    Figure,
+    Label,
+    Lines,
+    Role,
+    moved_entry,
+)
+from explainers.figure.motion import Glide, Motion, Pulse, Trace, TurnOver
 from explainers.storyboard.timeline import Span
 from scenes.motion_scene import SpanScene, Stage
 from scenes.renderer import PictureRenderer
@@ -110,6 +122,98 @@ def test_plain_manim_shows_the_same_frames() -> None:
     ]
     for number, (theirs, mine) in enumerate(zip(plain.frames, ours, strict=True)):
         assert (theirs == mine).all(), f"frame {number}"
+
+
+def every_kind() -> Figure:
+    """One entry of each kind, with and without dashes, in one group, over and under one that stays."""
+    square, hole = ((5.0, 3.0), (8.0, 3.0), (8.0, 6.0), (5.0, 6.0)), ((6.0, 4.0), (7.0, 4.0), (7.0, 5.0), (6.0, 5.0))
+    common = {"group": "piece", "role": Role.JOIN}
+    ink = "#1F2A37"
+    arc = tuple((6.5 + 2 * np.cos(a), 4.5 + 2 * np.sin(a)) for a in np.linspace(0.0, 2.0, 20))
+    entries: tuple[Entry, ...] = (
+        Area(id="under", group="under", role=Role.BASE, rings=(((4, 2), (9, 2), (9, 4)),), fill="#C9DDE8"),
+        Area(id="cloth", rings=(square, hole), fill="#DCEBDD", stroke=ink, width=0.04, **common),
+        Area(id="edge", rings=(square,), fill="#F3DDD3", stroke="#8A3B2E", width=0.05, dash=(0.3, 0.2), **common),
+        Lines(id="lines", segments=(((5, 3), (6, 4)), ((6, 3), (7, 4)), ((7, 3), (8, 4))), stroke=ink, width=0.03,
+              **common),
+        Dots(id="dots", centres=((5.5, 3.5), (7.5, 5.5)), radius=0.2, fill="#2F6F5E", **common),
+        Circle(id="ring", centre=(6.5, 4.5), radius=1.2, stroke="#B3261E", width=0.06, dash=(0.3, 0.2), **common),
+        Circle(id="disc", centre=(5.5, 5.5), radius=0.3, fill="#1B6E3C", **common),
+        Arrow(id="arrow", path=arc, stroke="#6B3FA0", width=0.06, head=0.3, **common),
+        Label(id="word", text="join K", at=(6.5, 5.5), size=0.4, colour=ink, bold=True, **common),
+        Area(id="over", group="over", role=Role.PANEL, rings=(((7.5, 2), (12, 2), (12, 5), (7.5, 5)),), fill="#FFFFFF",
+             rounded=0.4, opacity=0.5),
+    )  # fmt: skip
+    return Figure(background="#FAF6EC", entries=entries)
+
+
+def every_motion() -> dict[str, Motion]:
+    start = every_kind()
+
+    def without(*ids: str) -> Figure:
+        return replace(start, entries=tuple(entry for entry in start.entries if entry.id not in ids))
+
+    def led(glide: Glide) -> Motion:
+        """To where the group is led, so that nothing changes but its place."""
+        end = tuple(moved_entry(e, glide.at(1.0)) if e.group == "piece" else e for e in start.entries)
+        return Motion(start=start, end=replace(start, entries=end), moves=(glide,))
+
+    middle = (6.5, 4.5)
+    return {
+        "turn": led(Glide(group="piece", about=middle, turn_deg=150.0)),
+        "shift": led(Glide(group="piece", about=middle, by=(3.0, 1.0), via=((1.0, 2.0),))),
+        "zoom": led(Glide(group="piece", about=middle, scale=1.6)),
+        "pulse": Motion(start=start, end=start, moves=(Pulse(group="piece", about=middle),)),
+        "turn over": Motion(start=start, end=start, moves=(TurnOver(group="piece", axis_x=6.5),)),
+        "trace": Motion(start=without("lines"), end=start, moves=(Trace(entry_id="lines"),)),
+        "fade": Motion(start=without("disc", "over"), end=without("edge", "word")),
+        "make way": Motion(
+            start=start, end=start, moves=(Pulse(group="under", about=middle),), yields=("word", "over")
+        ),
+    }
+
+
+@pytest.mark.parametrize("name", list(every_motion()))
+def test_every_motion_of_every_entry_is_drawn_as_plain_manim_draws_it(name: str) -> None:
+    motion = every_motion()[name]
+    frames = 8
+    spans = (
+        Span(step_id="s", shows=motion, start=0, frames=frames),
+        Span(step_id="s", shows=motion.end, start=frames, frames=2),
+    )
+    plain = PlainRenderer()
+    SpanScene(spans=spans, renderer=plain).render()
+    moving, (held,) = drawn(*spans)
+    assert (held == plain.frames[-1]).all() and (held == still(motion.end)).all()
+    for k in range(frames):
+        afresh = still(motion.figure_at(k / frames)).astype(int)
+        for other in (plain.frames[k], afresh):
+            apart = np.abs(moving[k].astype(int) - other).max(axis=2)
+            assert apart.max() <= MOST_LEVELS, f"frame {k}"
+            assert (apart > FEW_LEVELS).sum() <= MOST_PIXELS, f"frame {k}"
+    assert (moving[0] != moving[frames // 2]).any()
+
+
+def test_no_more_is_said_to_have_changed_than_is_drawn_anew() -> None:
+    """Outside the boxes handed on, a picture is the one before: else converting only those would show old pixels."""
+
+    class Boxes(Album):
+        def picture(self, pixels: Any, changed: Any) -> None:
+            if self.last is not None:
+                kept = self.last.copy()
+                for left, top, right, bottom in changed:
+                    kept[top:bottom, left:right] = pixels[top:bottom, left:right]
+                assert (kept == pixels).all()
+                self.areas.append(sum((right - left) * (bottom - top) for left, top, right, bottom in changed))
+            self.last = pixels.copy()
+            super().picture(pixels, changed)
+
+        last: np.ndarray | None = None
+        areas: list[int] = []  # noqa: RUF012
+
+    boxes = Boxes()
+    SpanScene(spans=short_timeline().spans, renderer=PictureRenderer(boxes, FPS)).render()
+    assert np.median(boxes.areas) < WIDTH * HEIGHT / 4
 
 
 def test_what_stays_the_same_keeps_its_mobject() -> None:
