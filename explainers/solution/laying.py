@@ -9,7 +9,7 @@ from ..geometry import overlay
 from ..geometry.outline import Outline
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import Item
-from .model import Placement
+from .placement import Placement
 from .placing import lay
 
 __all__ = ["laid_so_far", "lay_pieces", "malformed"]

@@ -21,7 +21,7 @@ from ..geometry.rings import sides
 from ..geometry.symmetry import rotational_symmetry_order
 from ..item.model import Item, MadeOptions, Option
 from ..item.writing import decimals_for
-from .model import Placement
+from .placement import Placement
 from .presentation import dice_of, key_place, shown_turns
 from .slips.model import CannotBeMade, Scene, SlipCase
 from .slips.registry import make_all, slip_cases, slip_pairs

@@ -17,7 +17,7 @@ from ..geometry.locate import SideSpan, span_on
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, RigidMotion
 from ..item.model import BASE, Does, Piece
-from .model import Placement
+from .placement import Placement
 
 __all__ = ["Laid", "lay"]
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from ...geometry.outline import Outline
 from ...item.model import Item, Piece
-from ..model import Placement
+from ..placement import Placement
 
 __all__ = ["CannotBeMade", "MakesTheResult", "Scene", "SlipCase", "Slipped", "Work"]
 

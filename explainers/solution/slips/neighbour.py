@@ -8,7 +8,7 @@ from ...geometry.locate import SideSpan, span_on
 from ...geometry.rigid_motion import Point, Ring
 from ...geometry.rings import sides
 from ...item.model import BASE
-from ..model import Placement
+from ..placement import Placement
 from .model import CannotBeMade, Scene
 
 __all__ = ["Side", "between", "in_partners_coordinates", "moved_along", "neighbouring", "partner_span"]

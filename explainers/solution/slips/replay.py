@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...errors import Fault
 from ...geometry.tolerance import authoring_tolerance
 from ...item.model import Piece
-from ..model import Placement
+from ..placement import Placement
 from ..placing import lay
 from .model import CannotBeMade, Slipped, Work
 

@@ -10,7 +10,7 @@ from ...geometry.outline import Outline
 from ...item.model import Item
 from ..facts import Fact
 from ..laying import lay_pieces
-from ..model import Placement
+from ..placement import Placement
 from .model import CannotBeMade, Scene, SlipCase
 from .registry import SLIPS, make_all
 
