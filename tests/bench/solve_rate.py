@@ -2,7 +2,8 @@
 
     .venv/bin/python tests/bench/solve_rate.py [ITEMS]
 
-The items are those of the property tests, made beforehand; solving includes verdicts with their reasons.
+The items are those of the property tests, made beforehand; solving includes verdicts with their reasons, and once
+without, once with the search for the slips behind options drawn by hand.
 """
 
 from __future__ import annotations
@@ -24,17 +25,16 @@ def main() -> None:
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
     items = [random_item(seed) for seed in range(count)]
     solve(items[0])  # the first call loads the geometry library
-    times = []
-    for item in items:
-        start = perf_counter()
-        solve(item)
-        times.append(perf_counter() - start)
-    cuts = quantiles(times, n=20)
-    print(f"items                      {count}")
-    print(f"items solved a second      {count / sum(times):.0f}")
-    print(
-        f"a typical item             {cuts[9] * 1000:.2f} ms   (one in twenty takes more than {cuts[18] * 1000:.2f} ms)"
-    )
+    print(f"items                          {count}")
+    for what, slips in (("as solve --json does", False), ("with slips sought, as check does", True)):
+        times = []
+        for item in items:
+            start = perf_counter()
+            solve(item, slips=slips)
+            times.append(perf_counter() - start)
+        cuts = quantiles(times, n=20)
+        print(f"items a second, {what}: {count / sum(times):.0f}")
+        print(f"   a typical item {cuts[9] * 1000:.2f} ms, one in twenty more than {cuts[18] * 1000:.2f} ms")
 
 
 if __name__ == "__main__":
