@@ -1,6 +1,6 @@
 """How fast clips are made: one table, against plain manim, against encoding alone, and after small changes.
 
-    .venv/bin/python tests/bench/clip_speed.py                    # about 25 minutes on an idle machine of 2 cores
+    .venv/bin/python tests/bench/clip_speed.py                    # about 35 minutes on an idle machine of 2 cores
     .venv/bin/python tests/bench/clip_speed.py --only ours,bound  # parts of it
     .venv/bin/python tests/bench/clip_speed.py --plain-questions 1
 
