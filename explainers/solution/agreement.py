@@ -27,27 +27,32 @@ class AgreementFact(Fact):
     sides: int  # of the option in all
 
     def holds(self) -> bool:
-        """Each of these sides is one of the option's and one of the outline's, and the option has that many in all."""
-        ours = [side for ring in self.option.rings for side in sides(ring)]
-        theirs = [side for ring in self.outline.rings for side in sides(ring)]
-        return len(ours) == self.sides and all(
-            _is_among(side, ours, self.tolerance) and _is_among(side, theirs, self.tolerance) for side in self.agreeing
-        )
+        """These sides of the option, and no others, are sides of the outline, and it has that many in all."""
+        ours = _sides(self.option)
+        return len(ours) == self.sides and self.agreeing == _agreeing(ours, self.outline, self.tolerance)
 
 
 def agreement_fact(verdict: Verdict, outline: Outline, tolerance: float) -> AgreementFact:
     """How far an option agrees with the outline where it is laid on it."""
     laid = verdict.fit.laid
-    ours = [side for ring in laid.rings for side in sides(ring)]
-    theirs = [side for ring in outline.rings for side in sides(ring)]
+    ours = _sides(laid)
     return AgreementFact(
         tolerance=tolerance,
         label=verdict.label,
         option=laid,
         outline=outline,
-        agreeing=tuple(side for side in ours if _is_among(side, theirs, tolerance)),
+        agreeing=_agreeing(ours, outline, tolerance),
         sides=len(ours),
     )
+
+
+def _sides(outline: Outline) -> list[Side]:
+    return [side for ring in outline.rings for side in sides(ring)]
+
+
+def _agreeing(ours: list[Side], outline: Outline, tolerance: float) -> tuple[Side, ...]:
+    theirs = _sides(outline)
+    return tuple(side for side in ours if _is_among(side, theirs, tolerance))
 
 
 def _is_among(side: Side, others: list[Side], tolerance: float) -> bool:
