@@ -14,7 +14,7 @@ from ..solution.agreement import AgreementFact
 from ..solution.facts import CornerAngleFact, CornerCountFact, DifferenceFact, SideLengthFact
 from ..solution.model import Solution, Verdict
 from .cloth import outline_entries
-from .layout import NARROW_TABLE, TABLE, TRAY, WIDE_TRAY, Box, extent_of, fitting_scale
+from .layout import NARROW_TABLE, TABLE, TRAY, WIDE_TRAY, Box, extent_of, fitting_scale, view_into
 from .legibility import LEAST_SIDE
 from .model import Area, Circle, Entry, Figure, Lines, Role
 from .motion import Glide
@@ -60,9 +60,7 @@ class Choices:
         for verdict in self.solution.verdicts:
             points += verdict.fit.laid.exterior
         shape, room = extent_of(points), self.room.inset(_PAD)
-        scale = fitting_scale(shape, room)
-        (x, y), (goal_x, goal_y) = shape.middle, room.middle
-        return Similarity(scale=scale, shift=(goal_x - scale * x, goal_y - scale * y))
+        return view_into(shape, room, fitting_scale(shape, room))
 
     def outline_glide(self, view: Similarity) -> Glide:
         """The outline from where another view draws it to its place here."""

@@ -12,7 +12,7 @@ from ..geometry.rigid_motion import Ring, Similarity
 from ..solution.slips.slip_fact import SlipFact
 from .choices import Choices
 from .cloth import Cloth
-from .layout import extent_of, fitting_scale
+from .layout import extent_of, fitting_scale, view_into
 from .model import Area, Entry, Figure, Role
 from .motion import TurnOver
 
@@ -78,9 +78,7 @@ class Replay:
         for placement in (*self.fact.placements, *self.choices.solution.placements):
             points += placement.ring
         shape, room = extent_of(points), self.choices.room.inset(_PAD)
-        scale = min(self.choices.view.scale, fitting_scale(shape, room))
-        (x, y), (goal_x, goal_y) = shape.middle, room.middle
-        return Similarity(scale=scale, shift=(goal_x - scale * x, goal_y - scale * y))
+        return view_into(shape, room, min(self.choices.view.scale, fitting_scale(shape, room)))
 
     @property
     def _cloth(self) -> Cloth:

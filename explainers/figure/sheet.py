@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
+from ..geometry.angles import wrapped_deg
 from ..geometry.rigid_motion import Similarity
 from ..geometry.rings import sides
 from ..solution.model import Solution
@@ -115,7 +116,7 @@ class Sheet:
         base = extent_of(self.solution.item.base.exterior)
         shown = []
         for placement in self.solution.placements:
-            turn = Similarity(turn_deg=Glide(group="", about=(0, 0), turn_deg=-placement.turn_deg).at(1.0).turn_deg)
+            turn = Similarity(turn_deg=wrapped_deg(-placement.turn_deg))
             box = extent_of(turn.apply(placement.ring))
             shown.append((box.width, box.height))
         scale = band.height / max(base.height, 1e-9)

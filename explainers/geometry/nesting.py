@@ -8,9 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from .locate import distance_to_side
 from .rigid_motion import Point, Ring
 from .rings import sides
-from .simple import ContactKind, distance_to_side, meeting
+from .simple import ContactKind, meeting
 
 __all__ = ["Nesting", "Relation", "inside", "relation"]
 
@@ -86,4 +87,4 @@ def _walk(ring: Ring) -> list[Point]:
 
 
 def _clearance(point: Point, ring: Ring) -> float:
-    return min(distance_to_side(point, *side) for side in sides(ring))
+    return min(distance_to_side(point, side) for side in sides(ring))

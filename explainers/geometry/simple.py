@@ -9,9 +9,10 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
+from .locate import distance_to_side
 from .rigid_motion import Point, Ring
 
-__all__ = ["Contact", "ContactKind", "distance_to_side", "meeting", "on_one_line", "self_contact"]
+__all__ = ["Contact", "ContactKind", "meeting", "on_one_line", "self_contact"]
 
 
 class ContactKind(StrEnum):
@@ -32,21 +33,12 @@ class Contact:
     point: Point
 
 
-def distance_to_side(point: Point, start: Point, end: Point) -> float:
-    """Distance of a point from the nearest point of a side."""
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    px, py = point[0] - start[0], point[1] - start[1]
-    squared = dx * dx + dy * dy
-    along = 0.0 if squared == 0.0 else max(0.0, min(1.0, (px * dx + py * dy) / squared))
-    return math.hypot(px - along * dx, py - along * dy)
-
-
 def on_one_line(ring: Ring, tolerance: float) -> bool:
     """Whether all corners lie on one straight line, so that the ring encloses nothing."""
     start = ring[0]
     start = max(ring, key=lambda corner: math.dist(corner, start))
     end = max(ring, key=lambda corner: math.dist(corner, start))
-    return all(distance_to_side(corner, start, end) <= tolerance for corner in ring)
+    return all(distance_to_side(corner, (start, end)) <= tolerance for corner in ring)
 
 
 def self_contact(ring: Ring, tolerance: float) -> Contact | None:
@@ -83,7 +75,6 @@ def self_contact(ring: Ring, tolerance: float) -> Contact | None:
             if found is None or (contact.kind, found.kind) == (ContactKind.DOUBLES_BACK, ContactKind.TOUCHES):
                 found = contact
     return found
-    return found
 
 
 def _apart(ring: Ring, tolerance: float) -> list[Point]:
@@ -97,9 +88,9 @@ def _apart(ring: Ring, tolerance: float) -> list[Point]:
 
 
 def _doubling_back(before: tuple[Point, Point], after: tuple[Point, Point], tolerance: float) -> Contact | None:
-    if distance_to_side(after[1], *before) <= tolerance:
+    if distance_to_side(after[1], before) <= tolerance:
         return Contact(ContactKind.DOUBLES_BACK, before, after, after[1])
-    if distance_to_side(before[0], *after) <= tolerance:
+    if distance_to_side(before[0], after) <= tolerance:
         return Contact(ContactKind.DOUBLES_BACK, before, after, before[0])
     return None
 
@@ -109,7 +100,7 @@ def meeting(first: tuple[Point, Point], second: tuple[Point, Point], tolerance: 
     (ax, ay), (bx, by) = first
     (cx, cy), (dx, dy) = second
     for point, side in ((second[0], first), (second[1], first), (first[0], second), (first[1], second)):
-        if distance_to_side(point, *side) <= tolerance:
+        if distance_to_side(point, side) <= tolerance:
             return Contact(ContactKind.TOUCHES, first, second, point)
     # Clear of each other's ends, the two sides meet only by crossing: each has its ends on both sides of the other.
     cross = (bx - ax) * (dy - cy) - (by - ay) * (dx - cx)

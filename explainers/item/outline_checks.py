@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import math
 
+from ..geometry.locate import distance_to_side
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import larger_extent, sides, signed_area, without_needless_corners
-from ..geometry.simple import ContactKind, distance_to_side, on_one_line, self_contact
+from ..geometry.simple import ContactKind, on_one_line, self_contact
 from ..geometry.tolerance import RELATIVE, authoring_tolerance
 from .fields import Faults
 from .notation import shown, shown_pair, shown_point, typed_pair
@@ -94,7 +95,7 @@ def check_marked_side(
         return False
     if any(_reach(pair, side) <= tolerance for side in straight):
         return True
-    on = [any(distance_to_side(point, *side) <= tolerance for side in straight) for point in pair]
+    on = [any(distance_to_side(point, side) <= tolerance for side in straight) for point in pair]
     said = f"{shown_pair(pair)} is not on a side of {owner}"
     if not any(on):
         faults.add(path, f"{said}: neither point is on its outline", fix)
@@ -116,7 +117,7 @@ def check_marked_side(
 def _end_passed(held: Point, loose: Point, straight: list[tuple[Point, Point]], tolerance: float) -> Point | None:
     """Where the side through ``held`` ends on the way to ``loose``, if the two lie on one line with it."""
     for side in straight:
-        if distance_to_side(held, *side) > tolerance:
+        if distance_to_side(held, side) > tolerance:
             continue
         start, end = side
         length = math.dist(start, end)
@@ -128,12 +129,12 @@ def _end_passed(held: Point, loose: Point, straight: list[tuple[Point, Point]], 
 
 def _reach(pair: tuple[Point, Point], side: tuple[Point, Point]) -> float:
     """How far the farther of two points is from a side."""
-    return max(distance_to_side(point, *side) for point in pair)
+    return max(distance_to_side(point, side) for point in pair)
 
 
 def _misfit(pair: tuple[Point, Point], side: tuple[Point, Point]) -> float:
     """How far the two points lie from a side, and the side's ends from them: small for the side that was meant."""
-    there = sum(distance_to_side(point, *side) for point in pair)
+    there = sum(distance_to_side(point, side) for point in pair)
     back = min(
         math.dist(pair[0], side[0]) + math.dist(pair[1], side[1]),
         math.dist(pair[0], side[1]) + math.dist(pair[1], side[0]),

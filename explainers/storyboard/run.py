@@ -28,11 +28,6 @@ class Run:
         self._beats += [making_way(motion), Still(figure=goal)]
         self.last = goal
 
-    def hold(self, figure: Figure) -> None:
-        """Show another figure at once, without a motion."""
-        self._beats.append(Still(figure=figure))
-        self.last = figure
-
     @property
     def beats(self) -> tuple[Beat, ...]:
         """The row so far."""

@@ -74,14 +74,6 @@ def _what_to_do(fact: PieceFact, number: int, count: int) -> str:
     return sentence_case(f"{first}join {name}{to} where the marks {piece.mark} meet.")
 
 
-def _place_in_order(number: int, count: int) -> str:
-    if count == 1:
-        return ""
-    if number == 0:
-        return "first, "
-    return "last, " if number == count - 1 and count > 2 else "then "
-
-
 def _time_in_words(seconds: float) -> str:
     whole = max(1, round(seconds))
     if whole < 60 or whole % 30:

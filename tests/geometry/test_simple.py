@@ -10,8 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import LinearRing
 
+from explainers.geometry.locate import distance_to_side
 from explainers.geometry.rigid_motion import RigidMotion, Ring
-from explainers.geometry.simple import ContactKind, distance_to_side, on_one_line, self_contact
+from explainers.geometry.simple import ContactKind, on_one_line, self_contact
 
 SQUARE = ((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0))
 
@@ -58,9 +59,9 @@ def test_corners_on_one_line_are_told() -> None:
 
 
 def test_distance_to_a_side_is_that_of_its_nearest_point() -> None:
-    assert distance_to_side((2, 3), (0, 0), (4, 0)) == 3
-    assert distance_to_side((7, 4), (0, 0), (4, 0)) == 5
-    assert distance_to_side((3, 4), (0, 0), (0, 0)) == 5
+    assert distance_to_side((2, 3), ((0, 0), (4, 0))) == 3
+    assert distance_to_side((7, 4), ((0, 0), (4, 0))) == 5
+    assert distance_to_side((3, 4), ((0, 0), (0, 0))) == 5
 
 
 def test_random_rings_agree_with_shapely(cases: Callable[[int, int], int]) -> None:
