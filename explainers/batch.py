@@ -262,8 +262,8 @@ def _job(path: Path) -> Job:
     if kind_of_file(path) == "lesson":
         lesson, solutions = take_in_lesson(path)
         shown = [part.show for part in lesson.parts]
-        inputs = (path, *dict.fromkeys(shown), *([lesson.series] if lesson.series else []))
-        job = Job(source=path, name=lesson.name, inputs=inputs, lesson=lesson, solutions=solutions)
+        inputs = (path, *lesson.files)
+        job = Job(source=path, name=lesson.stem, inputs=inputs, lesson=lesson, solutions=solutions)
     else:
         shown = [path]
         solution = take_in(path, pairs=True)

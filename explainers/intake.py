@@ -6,11 +6,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .errors import Fault, ItemError, LessonError
+from .item.notation import listed
 from .item.reader import Reading, scan_item, scan_lesson
 from .item.source_map import in_line_order
 
 if TYPE_CHECKING:
-    from .item.model import Lesson
+    from .item.model import Lesson, Part
     from .solution.model import Solution
 
 __all__ = ["take_in", "take_in_lesson"]
@@ -50,9 +51,25 @@ def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
                 fix="give one of the two items another name; their steps could not be told apart",
             )
             faults += reading.source.placed([same_name])
+        faults += reading.source.placed(_faults_of_asking(part, index, solution))
     if faults or reading.lesson is None:
         raise LessonError(in_line_order(faults))
     return reading.lesson, tuple(solutions)
+
+
+def _faults_of_asking(part: Part, index: int, solution: Solution) -> list[Fault]:
+    """Stops before pieces that the item does not have."""
+    names = [piece.name for piece in solution.item.pieces]
+    return [
+        Fault(
+            field=f"parts[{index}].ask",
+            message=f"{ask} is no place to stop: the item {solution.item.name} has no piece called {name}",
+            fix=f"name one of its pieces: {listed(names)}",
+        )
+        for ask in part.asks
+        for name, dot, _ in [ask.partition(".")]
+        if dot and name not in names
+    ]
 
 
 def _solved(reading: Reading, *, pairs: bool, slips: bool) -> Solution:

@@ -1,4 +1,4 @@
-"""A lesson from a composed file: its parts, its words and the language they are in."""
+"""A lesson from a composed file: its parts, its words, and what it takes from its series."""
 
 from __future__ import annotations
 
@@ -7,23 +7,27 @@ from pathlib import Path
 
 from .fields import Faults, Table, choice_of, list_of, name_of, number_of, table_of, text_of
 from .folder import kind_of_file
-from .model import Lesson, Manner, Part
-from .nodes import MapNode, Node
-from .source_map import compose_file
+from .model import EVERY_PIECE, Lesson, Manner, Part, Series
+from .nodes import ListNode, MapNode
+from .series_reader import scan_series
+from .shared_reader import LANGUAGES, MAX_TITLE, MAX_WORDS, SHARED_KEYS, file_of, line_of_text, shared_of
+from .source_map import top_level_keys
 
-__all__ = ["LANGUAGES", "LESSON_KEYS", "lesson_of"]
+__all__ = ["ASKS_IN_GENERAL", "ASKS_OF_A_PIECE", "LANGUAGES", "LESSON_KEYS", "MANNERS", "PART_KEYS", "lesson_of"]
 
-LESSON_KEYS = ("lesson", "title", "language", "series", "parts", "opening", "closing", "words")
-PART_KEYS = ("show", "as", "pause")
-LANGUAGES = ("en-GB", "en-US")
+LESSON_KEYS = ("lesson", "title", "series", "parts", "words", *SHARED_KEYS)
+PART_KEYS = ("show", "as", "pause", "ask")
+MANNERS = tuple(manner.value for manner in Manner)
+ASKS_OF_A_PIECE = ("turn", "meet")  # after the piece's name and a full stop
+ASKS_IN_GENERAL = (EVERY_PIECE, "outline", "options")
 
 MAX_PARTS = 50
-MAX_TITLE = 120
-MAX_WORDS = 1_000  # characters in one sentence of the teacher's own: more than a minute of speech
 MAX_STEPS = 5_000
+MAX_ASKS = 20
 LEAST_PAUSE_S, MOST_PAUSE_S = 0.1, 600.0
 
 _STEP_ID = re.compile(r"[a-z0-9-]+(\.[a-z0-9-]+)+")
+_ASK = re.compile(rf"[a-z0-9-]+\.({'|'.join(ASKS_OF_A_PIECE)})")
 
 
 def lesson_of(root: MapNode, path: Path, faults: Faults) -> Lesson | None:
@@ -39,33 +43,20 @@ def lesson_of(root: MapNode, path: Path, faults: Faults) -> Lesson | None:
     node = table.due("lesson", "the file", f"name the lesson, such as lesson: {stem}")
     name = name_of(node, "lesson", faults, example="first-blocks") if node else None
     plain = (name or stem).replace("-", " ")
-    title = _text(table, "title", MAX_TITLE) or plain[:1].upper() + plain[1:]
-    language = _language(table)
+    title = line_of_text(table, "title", MAX_TITLE) or plain[:1].upper() + plain[1:]
     parts = _parts(table, path.parent)
+    series = _series(table, path.parent)
+    given = {key: getattr(series, key) for key in SHARED_KEYS} if series else {}
     lesson = Lesson(
         name=name or stem,
         title=title,
         parts=parts,
-        language=language,
-        series=_series(table, path.parent),
-        opening=_text(table, "opening", MAX_WORDS),
-        closing=_text(table, "closing", MAX_WORDS),
+        series=series,
+        number=series.number_of(path) if series else None,
         words=_words(table),
+        **{**given, **shared_of(table, path.parent)},
     )
     return lesson if len(faults.found) == before else None
-
-
-def _text(table: Table, key: str, most: int) -> str | None:
-    node = table.get(key)
-    fix = f"write {key}: with a text after it, or leave the key out"
-    return text_of(node, table.at(key), table.faults, most=most, fix=fix) if node else None
-
-
-def _language(table: Table) -> str:
-    node = table.get("language")
-    if node is None:
-        return LANGUAGES[0]
-    return choice_of(node, "language", table.faults, LANGUAGES) or LANGUAGES[0]
 
 
 def _parts(table: Table, folder: Path) -> tuple[Part, ...]:
@@ -88,8 +79,8 @@ def _parts(table: Table, folder: Path) -> tuple[Part, ...]:
                 f"{show.name} is already shown by part number {first + 1}",
                 "show each item once; its steps could not be told apart",
             )
-        manner, pause_s = _manner(entry)
-        parts.append(Part(show=show, manner=manner, pause_s=pause_s))
+        manner = _manner(entry)
+        parts.append(Part(show=show, manner=manner, pause_s=_pause(entry, manner), asks=_asks(entry, manner)))
     return tuple(parts)
 
 
@@ -98,7 +89,8 @@ def _shown_file(table: Table, folder: Path) -> Path | None:
     node = table.due("show", "the part", "add show: with the name of an item's file, such as show: corner-block.yaml")
     if node is None:
         return None
-    path = _file(node, at, folder, faults, fix="write the name of an item's file, such as corner-block.yaml")
+    fix = "write the name of an item's file, such as corner-block.yaml"
+    path = file_of(node, at, folder, faults, beside="the lesson", fix=fix)
     if path is None:
         return None
     kind = kind_of_file(path)
@@ -108,54 +100,75 @@ def _shown_file(table: Table, folder: Path) -> Path | None:
     return path
 
 
-def _file(node: Node, at: str, folder: Path, faults: Faults, *, fix: str) -> Path | None:
-    """A file that must be there, named from the lesson's folder."""
-    text = text_of(node, at, faults, most=500, fix=fix)
-    if text is None:
-        return None
-    path = folder / text
-    try:
-        there = path.is_file()
-    except (OSError, ValueError):
-        there = False
-    if not there:
-        fix = "check its name; it is looked for from the lesson's folder"
-        faults.add(at, f"there is no file {text} beside the lesson", fix)
-        return None
-    return path
-
-
-def _manner(table: Table) -> tuple[Manner, float | None]:
-    faults = table.faults
+def _manner(table: Table) -> Manner:
     node = table.get("as")
-    word = choice_of(node, table.at("as"), faults, [manner.value for manner in Manner]) if node else None
+    word = choice_of(node, table.at("as"), table.faults, MANNERS) if node else None
+    return Manner(word or Manner.WORKED_EXAMPLE)
+
+
+def _pause(table: Table, manner: Manner) -> float | None:
     node = table.get("pause")
     if node is None:
-        return Manner(word or Manner.WORKED_EXAMPLE), None
-    pause_s = number_of(node, table.at("pause"), faults, least=LEAST_PAUSE_S, most=MOST_PAUSE_S)
-    if word == Manner.WORKED_EXAMPLE or "as" not in table:
-        faults.add(
-            table.at("pause"),
-            "a worked example has no pause for trying",
-            "take the pause out, or write as: your-turn",
-        )
-    return Manner(word or Manner.WORKED_EXAMPLE), pause_s
+        return None
+    pause_s = number_of(node, table.at("pause"), table.faults, least=LEAST_PAUSE_S, most=MOST_PAUSE_S)
+    if not manner.asks_to_try:
+        thing = "a solution" if manner is Manner.SOLUTION else "a worked example"
+        fix = f"take the pause out, or write as: {Manner.YOUR_TURN}"
+        table.faults.add(table.at("pause"), f"{thing} has no pause for trying", fix)
+    return pause_s
 
 
-def _series(table: Table, folder: Path) -> Path | None:
+def _asks(table: Table, manner: Manner) -> tuple[str, ...]:
+    """Where to stop and ask, as written; whether the item has such pieces is not known here."""
+    node, at, faults = table.get("ask"), table.at("ask"), table.faults
+    if node is None:
+        return ()
+    fix = f"write {EVERY_PIECE}, or a list such as [flag.turn, flag.meet, outline, options]"
+    nodes = (node,) if not isinstance(node, ListNode) else node.items
+    if isinstance(node, ListNode) and list_of(node, at, faults, least=1, most=MAX_ASKS, noun="stops", fix=fix) is None:
+        return ()
+    asks: list[str] = []
+    for index, entry in enumerate(nodes):
+        place = f"{at}[{index}]" if isinstance(node, ListNode) else at
+        ask = text_of(entry, place, faults, most=MAX_TITLE, fix=fix)
+        if ask is None:
+            continue
+        if ask not in ASKS_IN_GENERAL and not _ASK.fullmatch(ask):
+            faults.add(place, f'"{ask}" is no place to stop and ask', fix)
+        elif ask in asks:
+            faults.add(place, f"{ask} is in the list already", "list each stop once")
+        else:
+            asks.append(ask)
+    if not manner.works_through:
+        thing = "a quick check" if manner is Manner.QUICK_CHECK else "a question without its solution"
+        faults.add(at, f"{thing} lays no pieces, so there is nothing to stop before", "take ask out")
+    return tuple(asks)
+
+
+def _series(table: Table, folder: Path) -> Series | None:
+    """The series of the file that is named; its own faults are noted with its own name and lines."""
     node = table.get("series")
     if node is None:
         return None
-    path = _file(node, "series", folder, table.faults, fix="write the name of the series file, or leave the key out")
+    fix = "write the name of the series file, or leave the key out"
+    path = file_of(node, "series", folder, table.faults, beside="the lesson", fix=fix)
     if path is None:
         return None
-    composed = compose_file(path)
-    if composed.root is None or composed.faults or "series" not in composed.root.entries:
-        table.faults.add(
-            "series", f"{path.name} is not a series file", "name a file that begins with series:, or leave the key out"
-        )
+    if not _says_series(path):
+        fix = "name a file that begins with series:, or leave the key out"
+        table.faults.add("series", f"{path.name} is not a series file", fix)
         return None
-    return path
+    reading = scan_series(path)
+    table.faults.found.extend(reading.faults)
+    return reading.series
+
+
+def _says_series(path: Path) -> bool:
+    try:
+        keys = list(top_level_keys(path))
+    except ValueError:
+        return True  # it cannot be read so far: scanning it says why
+    return "series" in keys and "lesson" not in keys and "item" not in keys
 
 
 def _words(table: Table) -> tuple[tuple[str, str], ...]:

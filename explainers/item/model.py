@@ -14,7 +14,9 @@ from ..geometry.rigid_motion import Point, Ring
 
 __all__ = [
     "BASE",
+    "EVERY_PIECE",
     "OPTION_LABELS",
+    "THEME_NAMES",
     "Accepted",
     "Does",
     "Item",
@@ -24,11 +26,15 @@ __all__ = [
     "Option",
     "Part",
     "Piece",
+    "Series",
+    "Shared",
     "WarningKind",
 ]
 
 BASE = "base"  # the name by which `of` speaks of the base; no piece may be called so
 OPTION_LABELS = "ABCDEF"
+THEME_NAMES = ("light", "dark", "print")  # our own; any other word after `theme` is the name of a file
+EVERY_PIECE = "every-piece"  # after `ask`: a stop before each piece is brought to where its marks meet
 
 
 class Does(StrEnum):
@@ -105,6 +111,13 @@ class Item:
     options: tuple[Option, ...] = ()
     made: MadeOptions | None = None  # given in place of options; kept beside them once they are made
     accepted: tuple[Accepted, ...] = ()  # warnings that are silenced, at most one entry a kind
+    # Whether the file lists the base's corners clockwise: the same item, but its corners are numbered as listed.
+    clockwise: bool = field(default=False, compare=False)
+
+    @property
+    def base_corners(self) -> Ring:
+        """The base's exterior as the file lists it; side number n, from 1, runs from corner n to the next."""
+        return self.base.exterior[::-1] if self.clockwise else self.base.exterior
 
     @property
     def extent(self) -> float:
@@ -116,7 +129,20 @@ class Manner(StrEnum):
     """How a lesson shows an item."""
 
     WORKED_EXAMPLE = "worked-example"
-    YOUR_TURN = "your-turn"
+    YOUR_TURN = "your-turn"  # tried first, then worked through
+    QUESTION = "question"  # to try, without a solution
+    SOLUTION = "solution"  # of a question that was asked elsewhere
+    QUICK_CHECK = "quick-check"  # the options alone, beside the finished outline
+
+    @property
+    def asks_to_try(self) -> bool:
+        """Whether learners get a pause to try first."""
+        return self in (Manner.YOUR_TURN, Manner.QUESTION, Manner.QUICK_CHECK)
+
+    @property
+    def works_through(self) -> bool:
+        """Whether the pieces are laid one after the other, so that there is something to stop before."""
+        return self in (Manner.WORKED_EXAMPLE, Manner.YOUR_TURN, Manner.SOLUTION)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,17 +152,66 @@ class Part:
     show: Path  # the item's file, already joined to the lesson's folder
     manner: Manner
     pause_s: float | None = None  # None: the suggested one
+    asks: tuple[str, ...] = ()  # where to stop and ask: "PIECE.turn", "PIECE.meet", "outline", "options", EVERY_PIECE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lesson:
-    """An ordered list of parts, with the words around them."""
+class Shared:
+    """What a series gives to all its lessons, and a lesson may give for itself."""
+
+    language: str = "en-GB"
+    theme: str | Path | None = None  # one of THEME_NAMES, or a file that is there
+    opening: str | None = None
+    closing: str | None = None
+    card: tuple[str, ...] = ()  # further lines of the title card
+    template: Path | None = None  # a slide file that is there; its masters dress the deck
+    voice: tuple[tuple[str, str], ...] = ()  # (key, value) as typed
+    credit: str | None = None
+    licence: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Series(Shared):
+    """What several lessons have in common, and their order where it is given."""
+
+    name: str
+    path: Path  # its own file
+    title: str
+    lessons: tuple[Path, ...] = ()  # in order, each once; () where lessons are not numbered
+
+    def number_of(self, lesson: Path) -> int | None:
+        """The number of a lesson's file, counted from 1; None where the series does not list it."""
+        places = [path.resolve() for path in self.lessons]
+        return places.index(lesson.resolve()) + 1 if lesson.resolve() in places else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lesson(Shared):
+    """An ordered list of parts, with the words around them; what it leaves to its series is filled in already."""
 
     name: str
     title: str
     parts: tuple[Part, ...]
-    language: str = "en-GB"
-    series: Path | None = None
-    opening: str | None = None
-    closing: str | None = None
+    series: Series | None = None
+    number: int | None = None  # in its series
     words: tuple[tuple[str, str], ...] = field(default=())  # (step id, the teacher's own sentence)
+
+    @property
+    def stem(self) -> str:
+        """What its files are called: its name, after its number where it has one, so that files sort: 03-first-blocks.
+
+        Two digits, or as many as the series needs.
+        """
+        if self.number is None or self.series is None:
+            return self.name
+        digits = max(2, len(str(len(self.series.lessons))))
+        return f"{self.number:0{digits}d}-{self.name}"
+
+    @property
+    def files(self) -> tuple[Path, ...]:
+        """Every file beside its own that decides how it looks, each once, in a fixed order."""
+        named = [part.show for part in self.parts]
+        named += [self.series.path] if self.series else []
+        named += [self.theme] if isinstance(self.theme, Path) else []
+        named += [self.template] if self.template else []
+        return tuple(dict.fromkeys(named))

@@ -14,20 +14,24 @@ from .fields import Faults
 from .folder import FileKind, item_files, kind_of_file, lesson_or_item_files
 from .item_reader import item_of
 from .lesson_reader import lesson_of
-from .model import Item, Lesson
-from .source_map import Composed, SourceMap, compose_file, in_line_order
+from .model import Item, Lesson, Series
+from .series_reader import SeriesReading, scan_series
+from .source_map import SourceMap, compose_file
 
 __all__ = [
     "FileKind",
     "LessonReading",
     "Reading",
+    "SeriesReading",
     "item_files",
     "kind_of_file",
     "lesson_or_item_files",
     "read_item",
     "read_lesson",
+    "read_series",
     "scan_item",
     "scan_lesson",
+    "scan_series",
 ]
 
 
@@ -62,7 +66,7 @@ def scan_item(path: Path) -> Reading:
         return Reading(None, composed.source.placed([fault]), composed.source, path.stem)
     faults = Faults()
     draft = item_of(composed.root, path.stem, faults)
-    everything = _all_faults(composed, faults)
+    everything = composed.with_further(faults.found)
     return Reading(draft.item, everything, composed.source, draft.name, draft.first_pieces)
 
 
@@ -92,7 +96,7 @@ def scan_lesson(path: Path) -> LessonReading:
         return LessonReading(None, composed.source.placed([fault]), composed.source)
     faults = Faults()
     lesson = lesson_of(composed.root, path, faults)
-    everything = _all_faults(composed, faults)
+    everything = composed.with_further(faults.found)
     return LessonReading(None if everything else lesson, everything, composed.source)
 
 
@@ -107,8 +111,12 @@ def read_lesson(path: Path) -> Lesson:
     return reading.lesson
 
 
-def _all_faults(composed: Composed, faults: Faults) -> tuple[Fault, ...]:
-    """Faults of YAML and of the contract; where a field has one of the first kind, that one explains it."""
-    explained = {fault.field for fault in composed.faults if fault.field}
-    further = [fault for fault in faults.found if fault.field not in explained]
-    return in_line_order((*composed.faults, *composed.source.placed(further)))
+def read_series(path: Path) -> Series:
+    """The series of a file; the lessons that it lists are there, but not yet read.
+
+    Raises: LessonError with every fault of the file
+    """
+    reading = scan_series(path)
+    if reading.faults or reading.series is None:
+        raise LessonError(reading.faults)
+    return reading.series

@@ -20,6 +20,7 @@ from .nodes import Entry, ListNode, MapNode, Node, ScalarNode
 from .syntax import MAX_DEPTH, nested_too_deeply, syntax_fault
 
 __all__ = [
+    "IN_PLACE_OF_CORNERS",
     "MAX_VALUES",
     "Composed",
     "SourceMap",
@@ -31,6 +32,9 @@ __all__ = [
 MAX_VALUES = 50_000  # after anchors are expanded
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+# Keys that give an outline without listing its corners, of which other rooms know nothing.
+IN_PLACE_OF_CORNERS = ("walk", "ready")
+_CORNERS = re.compile(r"(.*\.)corners\b")
 _LAST_PART = re.compile(r"(\.[^.\[\]]*|\[\d+\]|^[^.\[\]]+)$")
 
 
@@ -48,9 +52,14 @@ class SourceMap:
         return self.lines.get(path, 0)
 
     def placed(self, faults: Iterable[Fault]) -> tuple[Fault, ...]:
-        """The faults with file and line filled in where they are not known yet, in line order."""
+        """The faults with file and line filled in where they are not known yet, in line order.
+
+        A fault of another file is left as it is: its field says nothing about a line of this one.
+        """
         return in_line_order(
-            replace(fault, file=fault.file or self.file, line=fault.line or self.line_of(fault.field))
+            fault
+            if fault.file not in ("", self.file)
+            else replace(fault, file=self.file, line=fault.line or self.line_of(fault.field))
             for fault in faults
         )
 
@@ -62,6 +71,12 @@ class Composed:
     root: MapNode | None
     source: SourceMap
     faults: tuple[Fault, ...]  # placed
+
+    def with_further(self, found: Iterable[Fault]) -> tuple[Fault, ...]:
+        """Faults of YAML and of the contract; where a field has one of the first kind, that one explains it."""
+        explained = {fault.field for fault in self.faults if fault.field}
+        further = [fault for fault in found if fault.file or fault.field not in explained]
+        return in_line_order((*self.faults, *self.source.placed(further)))
 
 
 def in_line_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:

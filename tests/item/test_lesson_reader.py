@@ -31,7 +31,7 @@ words:
 def folder(tmp_path: Path) -> Path:
     inside = tmp_path / "lessons"
     inside.mkdir()
-    (tmp_path / "series.yaml").write_text("series: blocks\ntheme: quilt\n")
+    (tmp_path / "series.yaml").write_text("series: blocks\ntheme: dark\n")
     for name in ("corner-block", "border-block"):
         (inside / f"{name}.yaml").write_text(GOOD_ITEM.replace("corner-block", name))
     return inside
@@ -51,9 +51,32 @@ def test_every_key_is_read_as_written(folder: Path) -> None:
         Part(show=folder / "border-block.yaml", manner=Manner.YOUR_TURN, pause_s=30.0),
     )
     assert lesson.series is not None
-    assert lesson.series.resolve() == folder.parent / "series.yaml"
+    assert lesson.series.path.resolve() == folder.parent / "series.yaml"
+    assert lesson.theme == "dark", "from the series"
+    assert lesson.language == "en-US", "its own"
     assert (lesson.opening, lesson.closing) == ("Two blocks today.", "Well done.")
     assert lesson.words == (("corner-block.flag.turn", "Now give the flag half a turn."),)
+
+
+def test_each_way_of_showing_an_item_is_read(folder: Path) -> None:
+    for manner in Manner:
+        lesson = read_lesson(
+            lesson_file(folder, f"lesson: one\nparts: [{{show: corner-block.yaml, as: {manner.value}}}]")
+        )
+        assert [part.manner for part in lesson.parts] == [manner]
+
+
+@pytest.mark.parametrize(
+    ("typed", "read"),
+    [
+        ("every-piece", ("every-piece",)),
+        ("options", ("options",)),
+        ("[flag.turn, flag.meet, outline, options]", ("flag.turn", "flag.meet", "outline", "options")),
+    ],
+)
+def test_stops_are_read_as_written(folder: Path, typed: str, read: tuple[str, ...]) -> None:
+    lesson = read_lesson(lesson_file(folder, f"lesson: one\nparts: [{{show: corner-block.yaml, ask: {typed}}}]\n"))
+    assert lesson.parts[0].asks == read
 
 
 def test_what_is_left_out_takes_its_default(folder: Path) -> None:
@@ -68,16 +91,23 @@ BAD_LESSONS = [
     ("lesson: first-blocks", "lesson: First", 1, "lesson", "only lower-case letters"),
     ("lesson: first-blocks\n", "", 1, "lesson", "the key lesson is missing"),
     ("title: Joining", "titel: Joining", 2, "titel", 'no key called "titel"'),
-    ("title: Joining", "theme: Joining", 2, "theme", 'no key called "theme"'),
+    ("title: Joining", "theme: Joining", 2, "theme", "neither one of our themes nor a file"),
     ("language: en-US", "language: english", 3, "language", "where en-GB or en-US is due"),
     ("language: en-US", "language: de", 3, "language", "where en-GB or en-US is due"),
     ("../series.yaml", "none.yaml", 4, "series", "there is no file none.yaml"),
     ("../series.yaml", "corner-block.yaml", 4, "series", "is not a series file"),
     ("opening: Two blocks today.", "opening: [a]", 5, "opening", "where a text is due"),
     ("opening: Two blocks today.", "opening:", 5, "opening", "nothing is written here"),
-    ("as: worked-example", "as: example", 7, "parts[0].as", "where worked-example or your-turn is due"),
-    ("as: worked-example", "as: yes", 7, "parts[0].as", "where worked-example or your-turn is due"),
+    ("as: worked-example", "as: example", 7, "parts[0].as", "where worked-example, your-turn, question"),
+    ("as: worked-example", "as: yes", 7, "parts[0].as", "where worked-example, your-turn, question"),
     ("as: worked-example", "as: worked-example, pause: 5", 7, "parts[0].pause", "has no pause"),
+    ("as: worked-example", "as: solution, pause: 5", 7, "parts[0].pause", "a solution has no pause"),
+    ("as: worked-example", "as: question, ask: every-piece", 7, "parts[0].ask", "lays no pieces"),
+    ("as: worked-example", "as: quick-check, ask: [options]", 7, "parts[0].ask", "a quick check lays no pieces"),
+    ("as: worked-example", "ask: flag", 7, "parts[0].ask", "no place to stop and ask"),
+    ("as: worked-example", "ask: [flag.join]", 7, "parts[0].ask[0]", "no place to stop and ask"),
+    ("as: worked-example", "ask: [outline, outline]", 7, "parts[0].ask[1]", "in the list already"),
+    ("as: worked-example", "ask: []", 7, "parts[0].ask", "at least 1"),
     ("as: worked-example", "like: worked-example", 7, "parts[0].like", "no key called"),
     ("show: corner-block.yaml", "show: corner.yaml", 7, "parts[0].show", "there is no file corner.yaml"),
     ("show: corner-block.yaml", "show: ''", 7, "parts[0].show", "nothing is written here"),
