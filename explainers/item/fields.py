@@ -28,6 +28,7 @@ __all__ = [
     "name_of",
     "number_of",
     "pair_of",
+    "point_of",
     "ring_of",
     "table_of",
     "text_of",
@@ -223,7 +224,7 @@ def ring_of(node: Node, path: str, faults: Faults, *, example: str) -> Ring | No
     items = list_of(node, path, faults, least=3, most=MAX_CORNERS, noun="corners", fix=fix)
     if items is None:
         return None
-    points = [_point(item, f"{path}[{index}]", faults) for index, item in enumerate(items)]
+    points = [point_of(item, f"{path}[{index}]", faults) for index, item in enumerate(items)]
     whole = tuple(point for point in points if point is not None)
     return whole if len(whole) == len(points) else None
 
@@ -239,12 +240,13 @@ def pair_of(node: Node, path: str, faults: Faults, *, fix: str) -> tuple[Point, 
         what = f"{count} values, not themselves points" if bare else f"{count} points" if count != 1 else "1 point"
         faults.add(path, f"a side has two points; this list has {what}", fix)
         return None
-    start = _point(node.items[0], f"{path}[0]", faults)
-    end = _point(node.items[1], f"{path}[1]", faults)
+    start = point_of(node.items[0], f"{path}[0]", faults)
+    end = point_of(node.items[1], f"{path}[1]", faults)
     return None if start is None or end is None else (start, end)
 
 
-def _point(node: Node, path: str, faults: Faults) -> Point | None:
+def point_of(node: Node, path: str, faults: Faults) -> Point | None:
+    """A point [x, y]."""
     fix = "write a point as [x, y], with a full stop in decimals, such as [1.5, 2]"
     if not isinstance(node, ListNode):
         faults.add(path, f"{_kind(node)} stands here where a point [x, y] is due", fix)

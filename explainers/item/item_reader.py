@@ -15,13 +15,14 @@ from .fields import Faults, Table, name_of, table_of, text_of
 from .model import Item
 from .nodes import MapNode
 from .option_reader import options_of
-from .outline_reader import RING_EXAMPLE, outline_of
-from .piece_reader import pieces_of
+from .outline_reader import outline_of
+from .piece_reader import Typed, pieces_of
+from .ring_reader import RING_EXAMPLE, RING_KEYS
 
 __all__ = ["BASE_KEYS", "ITEM_KEYS", "ItemDraft", "item_of"]
 
 ITEM_KEYS = ("item", "title", "base", "pieces", "options", "accepted")
-BASE_KEYS = ("corners", "holes")
+BASE_KEYS = (*RING_KEYS, "holes")
 MAX_TITLE = 120
 
 
@@ -54,7 +55,16 @@ def item_of(root: MapNode, stem: str, faults: Faults) -> ItemDraft:
     whole = tuple(piece for piece in takewhile(lambda piece: piece is not None, pieces) if piece is not None)
     if base is None or not whole:
         return ItemDraft(name=name, item=None, first_pieces=None)
-    start = Item(name=name, title=title, base=base, pieces=whole, options=options, made=made, accepted=accepted)
+    start = Item(
+        name=name,
+        title=title,
+        base=base.outline,
+        pieces=whole,
+        options=options,
+        made=made,
+        accepted=accepted,
+        clockwise=base.corners != base.outline.exterior,
+    )
     return ItemDraft(name=name, item=start if len(whole) == len(pieces) else None, first_pieces=start)
 
 
@@ -67,7 +77,7 @@ def _title(table: Table, name: str) -> str:
     return text_of(node, "title", table.faults, most=MAX_TITLE, fix=fix) or plain
 
 
-def _base(table: Table) -> Outline | None:
+def _base(table: Table) -> Typed | None:
     faults = table.faults
     fix = f"write corners: {RING_EXAMPLE} below base:"
     node = table.due("base", "the file", f"add base: with corners: {RING_EXAMPLE} below it")
@@ -75,4 +85,4 @@ def _base(table: Table) -> Outline | None:
     if not base:
         return None
     outline = outline_of(base, "the base")
-    return outline and Outline.of(*outline)
+    return outline and Typed(Outline.of(*outline), outline[0])

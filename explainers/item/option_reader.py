@@ -9,11 +9,12 @@ from .fields import Faults, Table, choice_of, duplicates, list_of, name_of, numb
 from .model import MadeOptions, Option
 from .nodes import ListNode, MapNode
 from .notation import listed, nearest
-from .outline_reader import RING_EXAMPLE, outline_of
+from .outline_reader import outline_of
+from .ring_reader import RING_EXAMPLE, RING_KEYS, WAYS
 
 __all__ = ["MADE_KEYS", "OPTION_KEYS", "options_of"]
 
-OPTION_KEYS = ("outline", "slip", "piece", "corners", "holes", "turned", "scale", "name")
+OPTION_KEYS = ("outline", "slip", "piece", *RING_KEYS, "holes", "turned", "scale", "name")
 MADE_KEYS = ("make", "seed")
 LEAST_OPTIONS, MOST_OPTIONS = 3, 6
 LEAST_SCALE, MOST_SCALE = 0.01, 100.0
@@ -70,14 +71,15 @@ def _option(table: Table, piece_names: Sequence[str | None]) -> Option | None:
     name = name_of(node, table.at("name"), faults, example="short-flag") if node else None
     drawn: tuple[Ring, tuple[Ring, ...]] | None = None
     slip = piece = None
-    if "corners" in table or ("holes" in table and "outline" not in table):
-        _keep_apart(table, ("outline", "slip", "piece"), "corners", "an option drawn by hand")
+    way = next((key for key in WAYS if key in table), None)
+    if way or ("holes" in table and "outline" not in table):
+        _keep_apart(table, ("outline", "slip", "piece"), way or "holes", "an option drawn by hand")
         drawn = outline_of(table, "the option")
     elif "outline" in table or "slip" in table:
-        _keep_apart(table, ("holes",), "outline", "an option made from the result")
+        _keep_apart(table, ("holes", "from"), "outline", "an option made from the result")
         slip, piece = _slip(table, piece_names)
     else:
-        fix = f"add outline: result, or corners: {RING_EXAMPLE}"
+        fix = f"add outline: result, or corners: {RING_EXAMPLE}, or walk: or ready:"
         faults.add(table.path, "the option has neither outline nor corners", fix)
     if len(faults.found) > before:
         return None

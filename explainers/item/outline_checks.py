@@ -14,6 +14,7 @@ from ..geometry.simple import ContactKind, on_one_line, self_contact
 from ..geometry.tolerance import RELATIVE, authoring_tolerance
 from .fields import Faults
 from .notation import shown, shown_pair, shown_point, typed_pair
+from .ring_reader import TypedRing
 
 __all__ = ["check_marked_side", "check_ring", "lies_on_a_side"]
 
@@ -21,12 +22,14 @@ MIN_EXTENT = 1e-3
 MAX_OFFSET = 1e5  # times the larger extent: farther out, rounding grows to what the overlay's grid can tell apart
 
 
-def check_ring(ring: Ring, path: str, faults: Faults, *, owner: str, tolerance: float | None = None) -> bool:
+def check_ring(typed: TypedRing, faults: Faults, *, owner: str, tolerance: float | None = None) -> bool:
     """Whether corners make a simple outline; the first thing that is wrong is noted.
 
     owner     : how the message speaks of it, such as "the base"
     tolerance : item units; left out, the ring's own authoring tolerance
     """
+    ring, path = typed.corners, typed.path
+    in_order = "check each step" if typed.walked else "list the corners in the order of a walk round the outline"
     extent = larger_extent(ring)
     tol = authoring_tolerance(extent) if tolerance is None else tolerance
     if repeated := _repeated(ring, extent):
@@ -37,7 +40,7 @@ def check_ring(ring: Ring, path: str, faults: Faults, *, owner: str, tolerance: 
             fix = "take the last corner out; the first corner need not be repeated"
         else:
             message, fix = f"the corner {where} stands here twice, one after the other", "take one of the two out"
-        faults.add(f"{path}[{again}]", message, fix)
+        faults.add(path if typed.walked else f"{path}[{again}]", message, fix)
         return False
     if extent < MIN_EXTENT:
         faults.add(path, f"{owner} is only {shown(extent)} across", "use smaller units, so that the numbers get larger")
@@ -52,25 +55,35 @@ def check_ring(ring: Ring, path: str, faults: Faults, *, owner: str, tolerance: 
     if contact is None and abs(signed_area(ring)) > RELATIVE * extent * extent:
         return True
     if contact is None:
-        faults.add(path, f"{owner} encloses nothing", "list the corners in the order of a walk round the outline")
+        faults.add(path, f"{owner} encloses nothing", in_order)
         return False
-    one, other = shown_pair(contact.first), shown_pair(contact.second)
+    one, other = _side_in_words(contact.first, typed), _side_in_words(contact.second, typed)
     what, fix = {
         ContactKind.CROSSES: (
             f"the outline crosses itself: the side {one} crosses the side {other}",
-            "list the corners in the order of a walk round the outline",
+            in_order,
         ),
         ContactKind.TOUCHES: (
             f"the outline touches itself at {shown_point(contact.point)}: the sides {one} and {other} meet there",
-            "move a corner, so that sides meet only where one follows the other",
+            "change a step so that sides meet only where one follows the other"
+            if typed.walked
+            else "move a corner, so that sides meet only where one follows the other",
         ),
         ContactKind.DOUBLES_BACK: (
             f"the outline doubles back on itself: the side {other} runs back along the side {one}",
-            "take out the corner between the two, or move it",
+            in_order if typed.walked else "take out the corner between the two, or move it",
         ),
     }[contact.kind]
     faults.add(path, what, fix)
     return False
+
+
+def _side_in_words(side: tuple[Point, Point], typed: TypedRing) -> str:
+    """A side by its ends, and by its step where it is walked."""
+    if not typed.walked:
+        return shown_pair(side)
+    index = next((i for i, own in enumerate(sides(typed.corners)) if own == side), typed.corners.index(side[0]))
+    return f"{shown_pair(side)} ({f'step {index + 1}' if index + 1 < len(typed.corners) else 'the last side'})"
 
 
 def lies_on_a_side(pair: tuple[Point, Point], rings: tuple[Ring, ...], tolerance: float) -> bool:

@@ -1,4 +1,4 @@
-"""An outline from its keys: corners, with holes that lie inside it clear of each other."""
+"""An outline from its keys: its corners, with holes that lie inside it clear of each other."""
 
 from __future__ import annotations
 
@@ -6,24 +6,22 @@ from ..geometry.nesting import Nesting, relation
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import larger_extent
 from ..geometry.tolerance import authoring_tolerance
-from .fields import Faults, Table, list_of, ring_of
-from .nodes import ListNode, Node, ScalarNode
+from .fields import Faults, Table, list_of, ring_of, table_of
+from .nodes import ListNode, MapNode, Node, ScalarNode
 from .notation import shown_point
 from .outline_checks import check_ring
+from .ring_reader import RING_EXAMPLE, RING_KEYS, TypedRing, ring_in
 
-__all__ = ["MAX_HOLES", "RING_EXAMPLE", "outline_of"]
+__all__ = ["MAX_HOLES", "outline_of"]
 
 MAX_HOLES = 20
-RING_EXAMPLE = "[[0, 0], [2, 0], [0, 2]]"
 
 
 def outline_of(table: Table, owner: str) -> tuple[Ring, tuple[Ring, ...]] | None:
-    """Corners and holes, checked; None where anything about them is wrong."""
+    """Corners in the order of the file, and holes, checked; None where anything about them is wrong."""
     faults = table.faults
-    node = table.due("corners", owner, f"add corners: {RING_EXAMPLE}")
-    exterior = ring_of(node, table.at("corners"), faults, example=RING_EXAMPLE) if node else None
-    if exterior and not check_ring(exterior, table.at("corners"), faults, owner=owner):
-        exterior = None
+    typed = ring_in(table, owner)
+    exterior = typed.corners if typed and check_ring(typed, faults, owner=owner) else None
     path = table.at("holes")
     node = table.get("holes")
     if node is None:
@@ -37,13 +35,22 @@ def outline_of(table: Table, owner: str) -> tuple[Ring, tuple[Ring, ...]] | None
     holes: list[tuple[int, Ring]] = []
     for index, item in enumerate(items or ()):
         at = f"{path}[{index}]"
-        ring = ring_of(item, at, faults, example=RING_EXAMPLE)
-        if ring and check_ring(ring, at, faults, owner="the hole", tolerance=tolerance):
-            holes.append((index, ring))
+        hole = _hole(item, at, faults)
+        if hole and check_ring(hole, faults, owner="the hole", tolerance=tolerance):
+            holes.append((index, hole.corners))
     fine = items is not None and len(holes) == len(items)
     if exterior and not _holes_fit(exterior, holes, path, faults, owner):
         fine = False
     return (exterior, tuple(ring for _, ring in holes)) if exterior and fine else None
+
+
+def _hole(node: Node, path: str, faults: Faults) -> TypedRing | None:
+    """A hole, by its corners alone or by the keys of an outline."""
+    if not isinstance(node, MapNode):
+        ring = ring_of(node, path, faults, example=RING_EXAMPLE)
+        return TypedRing(ring, path) if ring else None
+    table = table_of(node, path, faults, keys=RING_KEYS, owner="the hole", fix=f"list its corners: {RING_EXAMPLE}")
+    return ring_in(table, "the hole") if table else None
 
 
 def _is_point(node: Node) -> bool:

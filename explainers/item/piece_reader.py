@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import math
+import re
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring
-from ..geometry.rings import larger_extent
+from ..geometry.rings import larger_extent, sides
 from ..geometry.tolerance import authoring_tolerance
 from .fields import (
+    MAX_CORNERS,
     Faults,
     Table,
     choice_of,
@@ -20,19 +22,19 @@ from .fields import (
     name_of,
     number_of,
     pair_of,
-    ring_of,
     table_of,
     text_of,
+    whole_of,
 )
 from .model import BASE, Does, Piece
 from .nodes import ListNode, Node, ScalarNode
 from .notation import listed, nearest, shown_lengths
 from .outline_checks import check_marked_side, check_ring, lies_on_a_side
-from .outline_reader import RING_EXAMPLE
+from .ring_reader import RING_KEYS, TypedRing, ring_in
 
-__all__ = ["DEFAULT_MARKS", "PIECE_KEYS", "Draft", "pieces_of"]
+__all__ = ["DEFAULT_MARKS", "PIECE_KEYS", "Draft", "Typed", "pieces_of"]
 
-PIECE_KEYS = ("piece", "does", "corners", "turned", "side", "meets", "of", "mark")
+PIECE_KEYS = ("piece", "does", *RING_KEYS, "turned", "side", "meets", "of", "mark")
 MAX_PIECES = 6
 MAX_MARK = 3
 
@@ -42,6 +44,19 @@ DEFAULT_MARKS = ("A", "K", "R", "T", "G", "Y")
 _SIDE_EXAMPLE = "[[0, 0], [2, 0]]"
 
 
+_Ends = tuple[Point, Point] | None
+Mark = tuple[Point, Point] | int
+"""A marked side as typed: its two ends, or its number."""
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """A base with its corners in the order of the file, which its sides are numbered by."""
+
+    outline: Outline
+    corners: Ring
+
+
 @dataclass(slots=True)
 class Draft:
     """A piece as far as it could be read."""
@@ -49,7 +64,10 @@ class Draft:
     table: Table
     name: str | None = None
     does: Does | None = None
+    typed: TypedRing | None = None
     corners: Ring | None = None
+    typed_side: Mark | None = None
+    typed_meets: Mark | None = None
     side: tuple[Point, Point] | None = None
     meets: tuple[Point, Point] | None = None
     of: str | None = None
@@ -63,7 +81,7 @@ class Draft:
         return self.name or "the piece"
 
 
-def pieces_of(table: Table, base: Outline | None) -> list[Draft | None]:
+def pieces_of(table: Table, base: Typed | None) -> list[Draft | None]:
     """The pieces in their order, each as far as it could be read; None for one that is no piece at all."""
     faults = table.faults
     fix = "list 1 to 6 pieces, each beginning with - piece:"
@@ -96,10 +114,10 @@ def _draft(table: Table) -> Draft:
     node = table.due("does", draft.called, "write does: join or does: cut")
     word = choice_of(node, table.at("does"), faults, [does.value for does in Does]) if node else None
     draft.does = Does(word) if word else None
-    node = table.due("corners", draft.called, f"add corners: {RING_EXAMPLE}")
-    draft.corners = ring_of(node, table.at("corners"), faults, example=RING_EXAMPLE) if node else None
-    draft.side = _side(table, "side", draft.called, "its marked side")
-    draft.meets = _side(table, "meets", draft.called, "the side that it must meet")
+    draft.typed = ring_in(table, draft.called)
+    draft.corners = draft.typed.corners if draft.typed else None
+    draft.typed_side = _mark_on(table, "side", draft.called, "its marked side")
+    draft.typed_meets = _mark_on(table, "meets", draft.called, "the side that it must meet")
     node = table.get("of")
     draft.of = name_of(node, table.at("of"), faults, example=BASE) if node else BASE
     node = table.get("turned")
@@ -111,10 +129,28 @@ def _draft(table: Table) -> Draft:
     return draft
 
 
-def _side(table: Table, key: str, owner: str, what: str) -> tuple[Point, Point] | None:
-    node = table.due(key, owner, f"add {key}: with the two ends of {what}, such as {key}: {_SIDE_EXAMPLE}")
-    fix = f"write two points, such as {_SIDE_EXAMPLE}"
-    return pair_of(node, table.at(key), table.faults, fix=fix) if node else None
+def _mark_on(table: Table, key: str, owner: str, what: str) -> Mark | None:
+    fix = f"add {key}: with the two ends of {what}, such as {key}: {_SIDE_EXAMPLE}, or with its number"
+    node = table.due(key, owner, fix)
+    if node is None:
+        return None
+    if isinstance(node, ScalarNode) and re.fullmatch(r"[-+]?[\d.]+", node.text):
+        return whole_of(node, table.at(key), table.faults, least=1, most=MAX_CORNERS)
+    fix = f"write two points, such as {_SIDE_EXAMPLE}, or the number of a side"
+    return pair_of(node, table.at(key), table.faults, fix=fix)
+
+
+def _numbered(mark: Mark | None, corners: Ring | None, path: str, faults: Faults, owner: str) -> _Ends:
+    """The ends of a marked side, given by itself or by its number; None where there is no such side."""
+    if not isinstance(mark, int):
+        return mark
+    if corners is None:
+        return None
+    if mark > len(corners):
+        fix = f"write a number from 1 to {len(corners)}; side 1 runs from the first corner to the second"
+        faults.add(path, f"there is no side {mark}: {owner} has {len(corners)} sides", fix)
+        return None
+    return sides(corners)[mark - 1]
 
 
 def _mark(node: Node, path: str, faults: Faults) -> str | None:
@@ -164,16 +200,15 @@ def _give_marks(drafts: Sequence[Draft]) -> None:
             draft.mark = next(free)
 
 
-def _check_marks(draft: Draft, earlier: Sequence[Draft], later: Sequence[Draft], base: Outline | None) -> None:
+def _check_marks(draft: Draft, earlier: Sequence[Draft], later: Sequence[Draft], base: Typed | None) -> None:
     """The piece's outline, and both marked sides on straight sides of the same length."""
     faults = draft.table.faults
-    extent = base.larger_extent if base else larger_extent(draft.corners) if draft.corners else 0.0
+    extent = base.outline.larger_extent if base else larger_extent(draft.corners) if draft.corners else 0.0
     tolerance = authoring_tolerance(extent)
     owner = draft.name or "the piece"
-    if draft.corners and not check_ring(
-        draft.corners, draft.table.at("corners"), faults, owner=owner, tolerance=tolerance
-    ):
+    if draft.typed and not check_ring(draft.typed, faults, owner=owner, tolerance=tolerance):
         draft.corners = None
+    draft.side = _numbered(draft.typed_side, draft.corners, draft.table.at("side"), faults, owner)
     if (
         draft.corners
         and draft.side
@@ -183,10 +218,12 @@ def _check_marks(draft: Draft, earlier: Sequence[Draft], later: Sequence[Draft],
     ):
         draft.fine = False
     partner = _partner(draft, earlier, later, base)
+    _, listed_corners, whose = partner or ((), None, "")
+    draft.meets = _numbered(draft.typed_meets, listed_corners, draft.table.at("meets"), faults, whose)
     if draft.meets is None:
         return
     if partner:
-        rings, whose = partner
+        rings = partner[0]
         if not check_marked_side(
             draft.meets, rings, draft.table.at("meets"), faults, owner=whose, tolerance=tolerance,
             advice=_meant_piece(draft, earlier, tolerance),
@@ -211,12 +248,12 @@ def _check_lengths(draft: Draft, side: tuple[Point, Point], meets: tuple[Point, 
 
 
 def _partner(
-    draft: Draft, earlier: Sequence[Draft], later: Sequence[Draft], base: Outline | None
-) -> tuple[tuple[Ring, ...], str] | None:
-    """The rings that ``meets`` must lie on, with a name for them; None where they are not known."""
+    draft: Draft, earlier: Sequence[Draft], later: Sequence[Draft], base: Typed | None
+) -> tuple[tuple[Ring, ...], Ring, str] | None:
+    """The rings that ``meets`` must lie on, the corners that number their sides, a name; None where not known."""
     faults, path = draft.table.faults, draft.table.at("of")
     if draft.of == BASE:
-        return (base.rings, "the base") if base else None
+        return (base.outline.rings, base.corners, "the base") if base else None
     if draft.of is None:
         draft.fine = False
         return None
@@ -224,7 +261,7 @@ def _partner(
     fix = f"write of: {listed(choices)}"
     found = next((piece for piece in earlier if piece.name == draft.of), None)
     if found is not None and found.does is not Does.CUT:
-        return ((found.corners,), found.called) if found.corners else None
+        return ((found.corners,), found.corners, found.called) if found.corners else None
     draft.fine = False
     if found is not None:
         faults.add(path, f"{draft.of} is cut away, so no piece can meet it", fix)
