@@ -5,14 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..geometry.rigid_motion import Point
+from ..typeface.faces import face
 from .layout import HEADING_Y, MARGIN, PROGRESS_Y
 from .model import STAGE_WIDTH, Align, Area, Entry, Figure, Label, Lines, Role
 from .theme import Theme
 
-__all__ = ["counting_down", "dressed", "title_figure"]
+__all__ = ["counting_down", "dressed", "numbered", "title_figure"]
 
 _PATCH = 0.34  # a patch of the countdown
 _PATCH_GAP = 0.12
+_CARD_MARGIN = 0.8  # kept free beside the lines of a card
+_CARD_TOP, _CARD_FOOT = 5.85, 1.7  # between them the lines of a card have room, below its patchwork
+_ROOMY_ROWS = 6  # with more rows than this, all but the title are written smaller
 
 
 def dressed(figure: Figure, *, heading: str, done: int, steps: int, theme: Theme) -> Figure:
@@ -57,6 +61,21 @@ def dressed(figure: Figure, *, heading: str, done: int, steps: int, theme: Theme
     return replace(figure, entries=(*rows, title, *figure.entries))
 
 
+def numbered(figure: Figure, words: str, theme: Theme) -> Figure:
+    """The figure with a few words at the right end of its heading line."""
+    label = Label(
+        id="number",
+        group="heading",
+        role=Role.WORD,
+        text=words,
+        at=(STAGE_WIDTH - MARGIN, HEADING_Y),
+        size=theme.word_size,
+        colour=theme.ink,
+        align=Align.END,
+    )
+    return replace(figure, entries=(*figure.entries, label))
+
+
 def counting_down(figure: Figure, *, left: int, patches: int, left_s: float, theme: Theme) -> Figure:
     """The figure with a row of patches at the top right, `left` of them still there, and the seconds left in words."""
     right = STAGE_WIDTH - MARGIN
@@ -93,24 +112,48 @@ def counting_down(figure: Figure, *, left: int, patches: int, left_s: float, the
 
 
 def title_figure(lines: tuple[str, ...], alt: str, theme: Theme) -> Figure:
-    """A quiet card of a few centred lines: the opening, the closing, the thing to remember."""
-    pitch = 0.85
-    top = 4.1 + pitch * (len(lines) - 1) / 2
+    """A quiet card of a few centred lines: the opening, the closing. A long line is folded; many stand closer."""
+    words_size = theme.word_size * 1.15
+    rows = _folded(lines, theme, words_size)
+    if len(rows) > _ROOMY_ROWS:
+        words_size = theme.small_size
+        rows = _folded(lines, theme, words_size)
+    pitch = min(0.85, (_CARD_TOP - _CARD_FOOT) / max(1, len(rows) - 1))
+    top = min(_CARD_TOP, 4.1 + pitch * (len(rows) - 1) / 2)
     entries: list[Entry] = _patchwork((STAGE_WIDTH / 2, top + 1.5), theme)
     entries += [
         Label(
             id=f"line-{index + 1}",
             group="words",
             role=Role.WORD,
-            text=line,
+            text=text,
             at=(STAGE_WIDTH / 2, top - index * pitch),
-            size=theme.heading_size if index == 0 else theme.word_size * 1.15,
+            size=theme.heading_size if is_title else words_size,
             colour=theme.ink,
-            bold=index == 0,
+            bold=is_title,
         )
-        for index, line in enumerate(lines)
+        for index, (text, is_title) in enumerate(rows)
     ]
     return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+
+
+def _folded(lines: tuple[str, ...], theme: Theme, words_size: float) -> list[tuple[str, bool]]:
+    """(text, whether it belongs to the first line) of each row, cut between words where a line is too long."""
+    rows: list[tuple[str, bool]] = []
+    room = STAGE_WIDTH - 2 * _CARD_MARGIN
+    for index, line in enumerate(lines):
+        bold = index == 0
+        size = theme.heading_size if bold else words_size
+        row = ""
+        for word in line.split():
+            longer = f"{row} {word}".strip()
+            if row and face(bold).width(longer, size) > room:
+                rows.append((row, bold))
+                row = word
+            else:
+                row = longer
+        rows.append((row, bold))
+    return rows
 
 
 def _patchwork(at: Point, theme: Theme) -> list[Entry]:

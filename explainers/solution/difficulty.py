@@ -10,7 +10,7 @@ other times are judgement, set so that one piece and five options come to about 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..geometry.angles import wrapped_deg
 from ..geometry.tolerance import authoring_tolerance
@@ -20,7 +20,15 @@ from .hard_step import turn_kind
 from .model import Solution, Verdict
 from .proof import is_part_of_side
 
-__all__ = ["Features", "PausePart", "features", "pause_parts", "suggested_pause_s"]
+__all__ = [
+    "Features",
+    "PausePart",
+    "check_pause_s",
+    "features",
+    "pause_parts",
+    "seconds_of_work",
+    "suggested_pause_s",
+]
 
 TURNING_DEG_PER_S = 60.0  # Shepard & Metzler 1971, see above
 READING_S = 5.0  # the sheet as a whole
@@ -101,5 +109,22 @@ def pause_parts(found: Features) -> tuple[PausePart, ...]:
 
 def suggested_pause_s(solution: Solution) -> float:
     """How long learners might get to try first, from 15 to 120 s in whole fives: an estimate."""
-    total = math.fsum(part.seconds for part in pause_parts(features(solution)))
-    return min(MOST_S, max(LEAST_S, STEP_S * math.floor(total / STEP_S + 0.5)))
+    return _in_fives(seconds_of_work(solution))
+
+
+def seconds_of_work(solution: Solution) -> float:
+    """What all parts of the work take together, before anything is rounded: one number for how hard an item is."""
+    return math.fsum(part.seconds for part in pause_parts(features(solution)))
+
+
+def check_pause_s(solution: Solution) -> float:
+    """The same pause where only the options are compared with the finished outline."""
+    found = features(solution)
+    alone = replace(
+        found, pieces=0, total_turn_deg=0.0, odd_angles=0, part_side_marks=0, cuts=0, pieces_on_pieces=0, hole=False
+    )
+    return _in_fives(math.fsum(part.seconds for part in pause_parts(alone)))
+
+
+def _in_fives(seconds: float) -> float:
+    return min(MOST_S, max(LEAST_S, STEP_S * math.floor(seconds / STEP_S + 0.5)))

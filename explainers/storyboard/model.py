@@ -6,13 +6,13 @@ the still it ends in, so that what is seen when it stops is exactly what is held
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..solution.facts import Fact
 
-__all__ = ["Beat", "Step", "Still", "Storyboard"]
+__all__ = ["Beat", "Imprint", "Step", "Still", "Storyboard"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,13 +78,26 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Imprint:
+    """What is printed with a lesson when it is published; "" for what nobody has written."""
+
+    series: str = ""  # its title
+    number: int | None = None  # of the lesson in it
+    credit: str = ""
+    licence: str = ""
+    about: tuple[str, ...] = ()  # sentences that describe the lesson and give nothing away
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Storyboard:
     """A whole lesson, told."""
 
-    name: str  # the lesson's or item's name; a file name stem
+    name: str  # what its files are called: the lesson's or item's name, after its number in a series
     title: str
     language: str
     steps: tuple[Step, ...]
+    poster: Figure | None = None  # the one picture that stands for it
+    imprint: Imprint = field(default_factory=Imprint)
 
     def __post_init__(self) -> None:
         ids = [step.id for step in self.steps]

@@ -11,19 +11,19 @@ from dataclasses import replace
 from difflib import get_close_matches
 
 from ..errors import Fault, LessonError, UnsoundItemError
-from ..figure.dress import dressed, title_figure
+from ..figure.dress import dressed
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
-from ..item.model import Lesson, Manner
-from ..solution.difficulty import suggested_pause_s
+from ..item.model import Does, Lesson, Manner, Part
+from ..solution.difficulty import check_pause_s, suggested_pause_s
 from ..solution.model import Solution
-from ..wording import lesson as framing
-from ..wording.lesson import Chapter, Heading, chapter, heading
-from ..wording.picture_alt import card_alt
-from .model import Beat, Step, Still, Storyboard
+from .asking import ask_options, ask_outline
+from .cards import closing_step, imprint_of, opening_step, poster_of
+from .check_stages import check_to_try, try_one_by_one, without_pieces
+from .model import Beat, Step, Storyboard
 from .option_stages import answer, keep, options, rule_out
-from .stages import close_up, outline, pause, pieces, remember, task, task_to_try
+from .stages import close_up, compare, outline, pause, pieces, recall, remember, task, task_to_try
 from .telling import Telling
 
 __all__ = ["TELLINGS", "plan_item", "plan_lesson"]
@@ -31,8 +31,20 @@ __all__ = ["TELLINGS", "plan_item", "plan_lesson"]
 Stage = Callable[[Telling], Iterator[Step]]
 
 TELLINGS: dict[Manner, tuple[Stage, ...]] = {
-    Manner.WORKED_EXAMPLE: (task, close_up, pieces, outline, options, rule_out, keep, answer, remember),
-    Manner.YOUR_TURN: (task_to_try, pause, close_up, pieces, outline, options, rule_out, keep, answer, remember),
+    Manner.WORKED_EXAMPLE: (
+        *(task, close_up, pieces, ask_outline, outline),
+        *(options, ask_options, rule_out, keep, answer, remember),
+    ),
+    Manner.YOUR_TURN: (
+        *(task_to_try, pause, close_up, pieces, ask_outline, outline),
+        *(options, ask_options, rule_out, keep, answer, remember),
+    ),
+    Manner.QUESTION: (task_to_try, pause, compare),
+    Manner.SOLUTION: (
+        *(recall, close_up, pieces, ask_outline, outline),
+        *(options, ask_options, rule_out, keep, answer, remember),
+    ),
+    Manner.QUICK_CHECK: (check_to_try, pause, try_one_by_one, rule_out, keep, answer),
 }
 
 
@@ -42,29 +54,62 @@ def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
     Raises : UnsoundItemError where there is not exactly one right option; FactError where a sentence would be false
     """
     item = solution.item
-    steps = [_opening(item.name, item.title, theme, examples=1, turns=0)]
-    steps += _told(Telling(solution, theme, titled=False, to_try=False), Manner.WORKED_EXAMPLE)
-    return Storyboard(name=item.name, title=item.title, language="en-GB", steps=_dressed(steps, theme))
+    manner = Manner.WORKED_EXAMPLE
+    told = _told(Telling(solution, theme, titled=False, to_try=False), manner)
+    return Storyboard(
+        name=item.name,
+        title=item.title,
+        language="en-GB",
+        steps=_dressed([opening_step(item, [manner], theme), *told], theme),
+        poster=poster_of(told[0].picture, item.title, None, theme),
+        imprint=imprint_of(item, [manner], _does([manner], [solution])),
+    )
 
 
 def plan_lesson(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DEFAULT_THEME) -> Storyboard:
-    """A lesson of several items, each as a worked example or to try first.
+    """A lesson of several items, each shown in its own manner.
 
     solutions : one for each part, in order
     Raises    : UnsoundItemError, FactError as ``plan_item``; LessonError for words that belong to no step
     """
-    turns = sum(part.manner is Manner.YOUR_TURN for part in lesson.parts)
-    steps = [
-        _opening(lesson.name, lesson.title, theme, examples=len(lesson.parts) - turns, turns=turns, said=lesson.opening)
-    ]
+    manners = [part.manner for part in lesson.parts]
     titled = len(lesson.parts) > 1
+    told: list[Step] = []
     for part, solution in zip(lesson.parts, solutions, strict=True):
-        pause_s = suggested_pause_s(solution) if part.pause_s is None else part.pause_s
-        to_try = part.manner is Manner.YOUR_TURN
-        steps += _told(Telling(solution, theme, titled=titled, to_try=to_try, pause_s=pause_s), part.manner)
-    steps.append(_closing(lesson, theme))
+        told += _told(_telling(part, solution, theme, titled=titled), part.manner)
+    steps = [opening_step(lesson, manners, theme), *told, closing_step(lesson, theme)]
     steps = _in_teachers_words(steps, lesson)
-    return Storyboard(name=lesson.name, title=lesson.title, language=lesson.language, steps=_dressed(steps, theme))
+    return Storyboard(
+        name=lesson.stem,
+        title=lesson.title,
+        language=lesson.language,
+        steps=_dressed(steps, theme),
+        poster=poster_of(told[0].picture, lesson.title, lesson.number, theme),
+        imprint=imprint_of(lesson, manners, _does(manners, solutions)),
+    )
+
+
+def _telling(part: Part, solution: Solution, theme: Theme, *, titled: bool) -> Telling:
+    quick = part.manner is Manner.QUICK_CHECK
+    suggested_s = check_pause_s(solution) if quick else suggested_pause_s(solution)
+    return Telling(
+        without_pieces(solution) if quick else solution,
+        theme,
+        titled=titled,
+        to_try=part.manner.asks_to_try,
+        pause_s=suggested_s if part.pause_s is None else part.pause_s,
+        asks=part.asks,
+    )
+
+
+def _does(manners: Sequence[Manner], solutions: Sequence[Solution]) -> set[Does]:
+    """What becomes of the pieces that are seen."""
+    return {
+        placement.piece.does
+        for manner, solution in zip(manners, solutions, strict=True)
+        if manner is not Manner.QUICK_CHECK
+        for placement in solution.placements
+    }
 
 
 def _told(telling: Telling, manner: Manner) -> list[Step]:
@@ -72,32 +117,6 @@ def _told(telling: Telling, manner: Manner) -> list[Step]:
     if not solution.sound:
         raise UnsoundItemError(f"{solution.item.name}: {' '.join(solution.unsound_because)}")
     return [step for stage in TELLINGS[manner] for step in stage(telling)]
-
-
-def _opening(name: str, title: str, theme: Theme, *, examples: int, turns: int, said: str | None = None) -> Step:
-    narration = (said,) if said else framing.opening(title, examples=examples, your_turns=turns)
-    lines = (title, *narration[1:]) if not said else (title,)
-    return Step(
-        id=f"{name}.opening",
-        chapter=chapter(Chapter.OPENING),
-        heading=heading(Heading.TITLE),
-        beats=(Still(figure=title_figure(lines, card_alt(lines), theme)),),
-        narration=narration,
-        teachers_own=bool(said),
-    )
-
-
-def _closing(lesson: Lesson, theme: Theme) -> Step:
-    narration = (lesson.closing,) if lesson.closing else framing.closing()
-    lines = narration if not lesson.closing else (lesson.title,)
-    return Step(
-        id=f"{lesson.name}.closing",
-        chapter=chapter(Chapter.CLOSING),
-        heading=heading(Heading.CLOSING),
-        beats=(Still(figure=title_figure(lines, card_alt(lines), theme)),),
-        narration=narration,
-        teachers_own=bool(lesson.closing),
-    )
 
 
 def _in_teachers_words(steps: list[Step], lesson: Lesson) -> list[Step]:

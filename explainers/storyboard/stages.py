@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..figure.cloth import group_of
-from ..figure.dress import counting_down
 from ..figure.model import Figure
 from ..figure.motion import DEGREES_PER_S, Glide, Trace
 from ..figure.table import Phase
@@ -24,15 +23,19 @@ from ..wording.lesson import Chapter, Heading, heading
 from ..wording.names import is_no_turn
 from ..wording.remember import remember as remember_words
 from ..wording.remember import remember_headline
+from .asking import ask_meet, ask_turn
 from .model import Step, Still
 from .run import Run
 from .telling import Telling
+from .waiting import waiting
 
 __all__ = [
     "close_up",
+    "compare",
     "outline",
     "pause",
     "pieces",
+    "recall",
     "remember",
     "task",
     "task_to_try",
@@ -57,26 +60,34 @@ def task_to_try(telling: Telling) -> Iterator[Step]:
     yield _task(telling, Chapter.YOUR_TURN, heading(Heading.YOUR_TURN), more)
 
 
+def recall(telling: Telling) -> Iterator[Step]:
+    """The sheet of a question whose solution is all that is told."""
+    figure = telling.sheet.figure(sheet_alt(telling.solution))
+    beats = (Still(figure=figure),)
+    yield telling.step(
+        "recall", Chapter.QUESTION, heading(Heading.QUESTION), beats, task_words.recall(), note=notes.task_note()
+    )
+
+
 def pause(telling: Telling) -> Iterator[Step]:
-    """Time to try: a calm countdown of a few stills over the sheet."""
-    each_s = telling.pause_s / _CLOCK_PATCHES
-    beats = [
-        Still(
-            figure=counting_down(
-                telling.last,
-                left=_CLOCK_PATCHES - passed,
-                patches=_CLOCK_PATCHES,
-                left_s=telling.pause_s - passed * each_s,
-                theme=telling.theme,
-            ),
-            hold_s=each_s,
-        )
-        for passed in range(_CLOCK_PATCHES)
-    ]
-    sheet = telling.last
-    step = telling.step("pause", Chapter.YOUR_TURN, heading(Heading.YOUR_TURN), beats, (), note=notes.your_turn_note())
-    telling.last = sheet
-    yield step
+    """Time to try."""
+    yield waiting(
+        telling,
+        "pause",
+        Chapter.YOUR_TURN,
+        heading(Heading.YOUR_TURN),
+        seconds=telling.pause_s,
+        patches=_CLOCK_PATCHES,
+        note=notes.your_turn_note(),
+    )
+
+
+def compare(telling: Telling) -> Iterator[Step]:
+    """The end of a question without its solution: answers are compared over the sheet."""
+    beats = (Still(figure=telling.last),)
+    yield telling.step(
+        "compare", Chapter.YOUR_TURN, heading(Heading.YOUR_TURN), beats, task_words.compare(), note=notes.compare_note()
+    )
 
 
 def close_up(telling: Telling) -> Iterator[Step]:
@@ -115,15 +126,15 @@ def close_up(telling: Telling) -> Iterator[Step]:
 def pieces(telling: Telling) -> Iterator[Step]:
     """Each piece in order: its marks, its turn, the meeting, what becomes of it."""
     for index in range(len(telling.solution.placements)):
-        for tell in PIECE_STAGES:
-            yield tell(telling, index)
+        for stage in PIECE_STAGES:
+            yield from stage(telling, index)
 
 
-def _marks(telling: Telling, index: int) -> Step:
+def _marks(telling: Telling, index: int) -> Iterator[Step]:
     fact = piece_fact(telling.solution, index)
     run = Run(telling.last)
     run.move(_table(telling, index, Phase.POINTED), seconds=_FADE_S)
-    return telling.step(
+    yield telling.step(
         f"{fact.piece.name}.marks",
         Chapter.PIECES,
         heading(Heading.MARKS, name=fact.piece.name, mark=fact.piece.mark),
@@ -134,7 +145,7 @@ def _marks(telling: Telling, index: int) -> Step:
     )
 
 
-def _turn(telling: Telling, index: int) -> Step:
+def _turn(telling: Telling, index: int) -> Iterator[Step]:
     fact = turn_fact(telling.solution, index)
     run = Run(telling.last)
     run.move(_table(telling, index, Phase.TURNING), seconds=_FADE_S)
@@ -142,7 +153,7 @@ def _turn(telling: Telling, index: int) -> Step:
         seconds = max(0.6, abs(fact.turn_deg) / DEGREES_PER_S)
         run.move(_table(telling, index, Phase.TURNED), telling.table.turn_glide(index), seconds=seconds)
     kind = Heading.NO_TURN if is_no_turn(fact.turn_deg) else Heading.TURN
-    return telling.step(
+    yield telling.step(
         f"{fact.name}.turn",
         Chapter.PIECES,
         heading(kind, name=fact.name),
@@ -153,11 +164,11 @@ def _turn(telling: Telling, index: int) -> Step:
     )
 
 
-def _meet(telling: Telling, index: int) -> Step:
+def _meet(telling: Telling, index: int) -> Iterator[Step]:
     fact = meet_fact(telling.solution, index)
     run = Run(telling.last)
     run.move(_table(telling, index, Phase.MET), telling.table.meet_glide(index), seconds=_SHIFT_S)
-    return telling.step(
+    yield telling.step(
         f"{fact.name}.meet",
         Chapter.PIECES,
         heading(Heading.MEET, name=fact.name, mark=fact.mark),
@@ -168,7 +179,7 @@ def _meet(telling: Telling, index: int) -> Step:
     )
 
 
-def _change(telling: Telling, index: int) -> Step:
+def _change(telling: Telling, index: int) -> Iterator[Step]:
     fact = change_fact(telling.solution, index)
     done = _table(telling, index, Phase.DONE)
     if fact.does is Does.JOIN:
@@ -180,7 +191,7 @@ def _change(telling: Telling, index: int) -> Step:
         run = Run(_table(telling, index, Phase.OPENED))
         run.move(done, telling.table.back_glide(index), seconds=_SHIFT_S)
         kind = Heading.CUT
-    return telling.step(
+    yield telling.step(
         f"{fact.name}.{fact.does.value}",
         Chapter.PIECES,
         heading(kind, name=fact.name),
@@ -191,7 +202,7 @@ def _change(telling: Telling, index: int) -> Step:
     )
 
 
-PIECE_STAGES = (_marks, _turn, _meet, _change)
+PIECE_STAGES = (_marks, ask_turn, _turn, ask_meet, _meet, _change)
 
 
 def outline(telling: Telling) -> Iterator[Step]:

@@ -24,15 +24,26 @@ class Telling:
     titled  : whether chapters bear the item's title, as in a lesson of several items
     to_try  : whether learners are asked to try first
     pause_s : how long they get; 0 where they are not asked
+    asks    : where to stop and ask, as the lesson's file names it
     last    : the figure that the step before left on the stage
     """
 
-    def __init__(self, solution: Solution, theme: Theme, *, titled: bool, to_try: bool, pause_s: float = 0.0) -> None:
+    def __init__(
+        self,
+        solution: Solution,
+        theme: Theme,
+        *,
+        titled: bool,
+        to_try: bool,
+        pause_s: float = 0.0,
+        asks: Sequence[str] = (),
+    ) -> None:
         self.solution = solution
         self.theme = theme
         self.titled = titled
         self.to_try = to_try
         self.pause_s = pause_s
+        self.asks = tuple(asks)
         self.last = Figure(background=theme.paper, entries=())
 
     @cached_property

@@ -27,7 +27,7 @@ from .names import (
     the_piece,
 )
 
-__all__ = ["base_alt", "option_alt", "outline_alt", "piece_alt", "sheet_alt", "turn_alt"]
+__all__ = ["base_alt", "check_alt", "option_alt", "outline_alt", "piece_alt", "sheet_alt", "turn_alt"]
 
 Mark = tuple[str, tuple[Point, Point]]  # the letter, the marked stretch
 
@@ -101,10 +101,21 @@ def sheet_alt(solution: Solution) -> str:
     told.append(base_alt(item.base.simplified(near), _marks_on(BASE, item.pieces), way=_SHORT_WAY))
     for placement in solution.placements:
         told.append(_piece_with_partners(placement, item.pieces, near))
-    told.append(f"The options are {list_in_words([verdict.label for verdict in solution.verdicts])}.")
+    return " ".join([*told, *_options(solution, near)])
+
+
+def check_alt(solution: Solution) -> str:
+    """The finished outline beside the options, of which none has been tried."""
+    told = [f"A finished outline with options beside it. Every outline is told {_WAY}."]
+    told.append(f"The finished outline. {outline_alt(solution.outline, way=_SHORT_WAY)}")
+    return " ".join([*told, *_options(solution, authoring_tolerance(solution.item.extent))])
+
+
+def _options(solution: Solution, near: float) -> list[str]:
+    told = [f"The options are {list_in_words([verdict.label for verdict in solution.verdicts])}."]
     for verdict in solution.verdicts:
         told.append(option_alt(verdict.label, verdict.outline.simplified(near).moved(verdict.drawn), way=_SHORT_WAY))
-    return " ".join(told)
+    return told
 
 
 def _piece_with_partners(placement: Placement, pieces: Sequence[Piece], tolerance: float) -> str:

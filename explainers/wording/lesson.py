@@ -5,11 +5,13 @@ Headings and chapter titles are read before the solution too, so none of them sa
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from enum import StrEnum
 
+from ..item.model import Manner
 from .names import count_in_words, sentence_case, the_piece
 
-__all__ = ["HEADING_LENGTH", "Chapter", "Heading", "chapter", "closing", "heading", "opening"]
+__all__ = ["HEADING_LENGTH", "Chapter", "Heading", "chapter", "closing", "heading", "opening", "what_happens"]
 
 HEADING_LENGTH = 34  # letters of the stage's heading line; a longer one gives way to a shorter form
 
@@ -22,7 +24,9 @@ class Heading(StrEnum):
     TITLE = "Join and cut"
     QUESTION = "The question"
     YOUR_TURN = "Your turn"
+    CHECK = "A quick check"
     TOGETHER = "Now together"
+    STOP = "Stop and think"
     CLOSE_UP = "The base and the pieces"
     MARKS = "Find the marks"
     TURN = "Turn the piece"
@@ -94,22 +98,64 @@ def chapter(kind: Chapter, *, title: str = "") -> str:
     return f"{said}: {kind.value[0].lower()}{kind.value[1:]}" if said else kind.value
 
 
-def opening(lesson_title: str, *, examples: int = 0, your_turns: int = 0) -> tuple[str, ...]:
-    """The first words of a lesson: its title, and what is going to happen."""
+def opening(lesson_title: str, manners: Sequence[Manner] = ()) -> tuple[str, ...]:
+    """The first words of a lesson: its title, and what is going to happen.
+
+    manners : how each part is shown, in order
+    """
     title = " ".join(lesson_title.split()).rstrip(".!:;, ")
     sentences = []
     if title and len(title.split()) <= _TITLE_WORDS:
         sentences.append(title if title.endswith("?") else f"{sentence_case(title)}.")
-    if examples:
-        sentences.append(f"We work through {count_in_words(examples, 'question')} together.")
-    if your_turns:
-        more = count_in_words(your_turns, "question")
-        sentences.append(f"Then you try {more} yourself." if examples else f"You try {more} yourself.")
+    return (*sentences, *what_happens(manners))
+
+
+def what_happens(manners: Sequence[Manner]) -> tuple[str, ...]:
+    """What is done with how many questions: a sentence a kind, in the order in which the kinds first come."""
+    doings = [_DOINGS[manner] for manner in manners]
+    sentences = []
+    for doing in dict.fromkeys(doings):
+        first = doings.index(doing)
+        # "Then" is said only where everything told before is over by then.
+        then = first > 0 and not set(doings[:first]) & set(doings[first:])
+        sentences.append(_doing(doing, doings.count(doing), then=then))
     return tuple(sentences)
 
 
-def closing() -> tuple[str, ...]:
-    """The last words of a lesson: the way of working, to take along."""
+class _Doing(StrEnum):
+    """What learners do with a question."""
+
+    WORK = "work"
+    TRY = "try"
+    CHECK = "check"
+
+
+_DOINGS = {
+    Manner.WORKED_EXAMPLE: _Doing.WORK,
+    Manner.SOLUTION: _Doing.WORK,
+    Manner.YOUR_TURN: _Doing.TRY,
+    Manner.QUESTION: _Doing.TRY,
+    Manner.QUICK_CHECK: _Doing.CHECK,
+}
+
+
+def _doing(doing: _Doing, count: int, *, then: bool) -> str:
+    start = "Then " if then else ""
+    if doing is _Doing.WORK:
+        return sentence_case(f"{start}we work through {count_in_words(count, 'question')} together.")
+    if doing is _Doing.TRY:
+        return sentence_case(f"{start}you try {count_in_words(count, 'question')} yourself.")
+    are = "is" if count == 1 else "are"
+    return sentence_case(f"{start}there {are} {count_in_words(count, 'quick check')}.")
+
+
+def closing(manners: Sequence[Manner] = ()) -> tuple[str, ...]:
+    """The last words of a lesson: the way of working, to take along.
+
+    manners : how each part was shown; where no piece was seen, none is spoken of
+    """
+    if manners and set(manners) == {Manner.QUICK_CHECK}:
+        return ("You may turn an outline, but never flip it.", "Compare every corner and every side.")
     return (
         "Find the marks.",
         "Turn the piece, then slide it until the marks meet.",

@@ -12,6 +12,7 @@ from .slips import practise
 
 __all__ = [
     "change_note",
+    "compare_note",
     "keep_note",
     "marks_note",
     "meet_note",
@@ -34,6 +35,11 @@ def task_note() -> str:
 def your_turn_note() -> str:
     """The learners try."""
     return "Give the whole pause. Let learners sketch the outline, or turn a paper piece, before they choose."
+
+
+def compare_note() -> str:
+    """A question without its solution ends."""
+    return "Let learners show their options all at once, then hear a reason for each. The solution can wait."
 
 
 def marks_note(fact: PieceFact) -> str:

@@ -9,7 +9,7 @@ from ..solution.facts import PieceFact
 from .held import said
 from .names import count_in_words, list_in_words, number_of, sentence_case, the_piece
 
-__all__ = ["close_up", "pause_over", "task", "your_turn"]
+__all__ = ["check", "close_up", "compare", "pause_over", "recall", "task", "try_one_by_one", "your_turn"]
 
 _PIECES_BY_NAME = 2  # more than this many names in one sentence are too long to listen to
 
@@ -33,6 +33,32 @@ def your_turn(pause_s: float) -> tuple[str, ...]:
     """The learner is asked to try, with the time there is; no time is named where there is none."""
     sentences = ("Now it is your turn.", "Choose one option, and say why.")
     return sentences if pause_s <= 0 else (*sentences, f"Take about {_time_in_words(pause_s)}.")
+
+
+def recall() -> tuple[str, ...]:
+    """The sheet of a question that learners have tried already, or see solved at once."""
+    return ("This is the question.", "Which option shows the finished outline?", "We work it out together.")
+
+
+def check(*, sizes_differ: bool = False) -> tuple[str, ...]:
+    """The question of a quick check: a finished outline and the options, no pieces. It answers nothing.
+
+    sizes_differ : whether an option is drawn to another scale than the others
+    """
+    sentences = ["Here is a finished outline, with options beside it.", "You may turn options, but never flip them."]
+    if sizes_differ:
+        sentences += ["An option may be drawn larger or smaller."]
+    return (*sentences, "Which option shows this outline?")
+
+
+def compare() -> tuple[str, ...]:
+    """The end of a question without its solution."""
+    return ("Which option did you choose?", "Tell someone, and say why.")
+
+
+def try_one_by_one() -> tuple[str, ...]:
+    """The pause of a quick check has ended."""
+    return (*pause_over(), "Let us try the options one by one.")
 
 
 def pause_over() -> tuple[str, ...]:

@@ -1,0 +1,78 @@
+"""What is printed with a lesson: the lines of its title card, the paragraph that describes it, its times.
+
+Read before the lesson by anyone, so nothing in here says which option fits.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from ..item.model import Does, Lesson, Manner
+from .lesson import what_happens
+from .names import number_of
+
+__all__ = ["about", "card_lines", "chapter_line", "clock", "credit_lines", "lasts", "number_line", "series_line"]
+
+
+def number_line(number: int) -> str:
+    """A lesson's number."""
+    return f"Lesson {number}"
+
+
+def series_line(series: str, number: int | None) -> str:
+    """The series and the number in it: "Quilt blocks, lesson 3"; either may be missing."""
+    if number is None:
+        return series
+    return f"{series}, {number_line(number).lower()}" if series else number_line(number)
+
+
+def card_lines(lesson: Lesson) -> tuple[str, ...]:
+    """What stands under the title on the title card; () where nothing of the kind is written."""
+    series = series_line(lesson.series.title, lesson.number) if lesson.series else ""
+    lines = (series, *lesson.card, lesson.credit or "")
+    return tuple(line for line in lines if line)
+
+
+def about(manners: Sequence[Manner], does: Collection[Does]) -> tuple[str, ...]:
+    """What a lesson is about.
+
+    manners : how each part is shown, in order
+    does    : what becomes of the pieces that are seen
+    """
+    sentences = []
+    if Does.JOIN in does and Does.CUT in does:
+        sentences.append("Pieces are joined to a base, or cut away, where their marks meet.")
+    elif Does.JOIN in does:
+        sentences.append("Pieces are joined to a base where their marks meet.")
+    elif Does.CUT in does:
+        sentences.append("Pieces are cut away from a base where their marks meet.")
+    sentences.append("Which option shows the finished outline?")
+    what = "pieces and options" if does else "options"
+    sentences.append(f"You may turn {what}, but never flip them.")
+    return (*sentences, *what_happens(manners))
+
+
+def lasts(seconds: float) -> str:
+    """How long a clip takes."""
+    minutes, rest = divmod(round(seconds), 60)
+    told = [number_of(minutes, "minute")] if minutes else []
+    told += [number_of(rest, "second")] if rest or not minutes else []
+    return f"The clip takes {' and '.join(told)}, and has captions."
+
+
+def chapter_line(start_s: float, title: str) -> str:
+    """A chapter with its time, such as "0:12 The question"."""
+    return f"{clock(start_s)} {title}"
+
+
+def clock(seconds: float) -> str:
+    """A time as players show it, whole seconds that have passed: 0:07, 12:30, 1:02:03."""
+    minutes, rest = divmod(int(seconds + 1e-6), 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
+
+
+def credit_lines(credit: str, licence: str) -> tuple[str, ...]:
+    """Who made it, and what others may do with it; a line for each that is given."""
+    lines = (f"Credit: {credit}" if credit else "", f"Licence: {licence}" if licence else "")
+    return tuple(line for line in lines if line)

@@ -1,0 +1,208 @@
+"""Every way of telling every demo item: it plans, runs on without a jump, and speaks of nothing that is not shown."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+
+from explainers.figure.model import Entry, Figure, Label
+from explainers.intake import take_in
+from explainers.item.model import EVERY_PIECE, Lesson, Manner, Part
+from explainers.solution.model import Solution
+from explainers.storyboard.model import Step, Storyboard
+from explainers.storyboard.pacing import SCHOOL_PACE, pace
+from explainers.storyboard.planner import TELLINGS, plan_lesson
+from explainers.storyboard.spoken import spoken_words
+from explainers.wording.names import the_piece
+
+ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+
+# What a learner must not read or hear before the solution; the manners that ask first.
+GIVING_AWAY = re.compile(r"\b(result|flipped\s+over|mirror\w*|slip\w*|right|wrong|key|correct|same)\b", re.IGNORECASE)
+
+
+@cache
+def solved(path: Path) -> Solution:
+    return take_in(path, pairs=True)
+
+
+def lesson_of(path: Path, manner: Manner, asks: tuple[str, ...] = ()) -> Lesson:
+    return Lesson(name="one", title="One lesson", parts=(Part(show=path, manner=manner, asks=asks),))
+
+
+@cache
+def board_of(path: Path, manner: Manner, *, asking: bool = False) -> Storyboard:
+    return plan_lesson(lesson_of(path, manner, every_stop(solved(path)) if asking else ()), [solved(path)])
+
+
+def every_stop(solution: Solution) -> tuple[str, ...]:
+    names = [placement.piece.name for placement in solution.placements]
+    return (*(f"{name}.{what}" for name in names for what in ("turn", "meet")), "outline", "options")
+
+
+def told(board: Storyboard) -> tuple[Step, ...]:
+    return tuple(step for step in board.steps if not step.id.endswith((".opening", ".closing")))
+
+
+def drawn(figure: Figure) -> set[Entry]:
+    """What is seen, but for what frames every picture and the clock, which goes when the time is over."""
+    return {entry for entry in figure.entries if entry.group not in ("heading", "progress", "clock")}
+
+
+CASES = [(path, manner, False) for path in ITEMS for manner in Manner]
+CASES += [(path, manner, True) for path in ITEMS for manner in Manner if manner.works_through]
+each_telling = pytest.mark.parametrize(
+    ("path", "manner", "asking"),
+    CASES,
+    ids=lambda value: value.stem if isinstance(value, Path) else "asking" if value is True else str(value or ""),
+)
+
+
+def test_every_manner_has_a_row_of_stages():
+    assert set(TELLINGS) == set(Manner)
+
+
+@each_telling
+def test_a_telling_plans_and_paces(path: Path, manner: Manner, asking: bool):
+    board = board_of(path, manner, asking=asking)
+    timeline = pace(board)
+    ids = [step.id for step in board.steps]
+    assert len(set(ids)) == len(ids)
+    assert all(re.fullmatch(r"[a-z0-9-]+(\.[a-z0-9-]+)+", step_id) for step_id in ids), "words can be tied to it"
+    assert timeline.chapters[0].start == 0 and timeline.chapters[-1].end == timeline.frames
+    titles = [chapter.title for chapter in timeline.chapters]
+    assert len(set(titles)) == len(titles), "steps of one chapter stand together"
+    for cue in timeline.cues:
+        assert len(cue.lines) <= SCHOOL_PACE.shape.max_lines
+        assert all(len(line) <= SCHOOL_PACE.shape.max_characters for line in cue.lines)
+        assert spoken_words(cue.text) <= SCHOOL_PACE.shape.max_words
+        assert cue.end_s - cue.start_s <= SCHOOL_PACE.longest_caption_s + 1e-6
+
+
+@each_telling
+def test_what_is_seen_runs_on(path: Path, manner: Manner, asking: bool):
+    may_cut = re.compile(r"\.(task|recall|remember|cut)$")
+    for before, after in pairwise(told(board_of(path, manner, asking=asking))):
+        if not may_cut.search(after.id):
+            assert drawn(before.picture) == drawn(after.stills[0]), f"{before.id} to {after.id}"
+
+
+@each_telling
+def test_nothing_is_spoken_of_that_has_not_been_shown(path: Path, manner: Manner, asking: bool):
+    """Pieces and options are named only where a picture so far has shown them."""
+    solution = solved(path)
+    pieces = {f"piece-{n}": the_piece(p.piece.name) for n, p in enumerate(solution.placements, start=1)}
+    shown: set[str] = set()
+    for step in told(board_of(path, manner, asking=asking)):
+        for figure in step.stills:
+            shown |= {entry.group for entry in figure.entries if not isinstance(entry, Label)}
+        words = " ".join((*step.narration, step.note))
+        for group, name in pieces.items():
+            assert group in shown or not re.search(rf"\b{re.escape(name)}\b", words), f"{step.id}: {words}"
+        for label in re.findall(r"\b[Oo]ption ([A-F])\b", words):
+            assert any(group.lower() == f"option-{label.lower()}" for group in shown), f"{step.id}: {words}"
+
+
+@pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("manner", [manner for manner in Manner if manner.asks_to_try])
+def test_a_question_gives_nothing_away_before_its_pause_is_over(path: Path, manner: Manner):
+    steps = told(board_of(path, manner))
+    ids = [step.id for step in steps]
+    for step in steps[: ids.index(f"{path.stem}.pause") + 1]:
+        for words in (*step.narration, step.heading, step.chapter, step.picture.alt):
+            assert not GIVING_AWAY.search(words), words
+        names = [name for figure in step.stills for entry in figure.entries for name in (entry.id, entry.group)]
+        assert not [name for name in names if re.search(r"result|flip|mirror|slip|right|wrong|key|same", name)]
+
+
+@pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
+def test_a_question_alone_never_comes_to_its_solution(path: Path):
+    board = board_of(path, Manner.QUESTION)
+    assert [step.id.split(".")[1] for step in told(board)] == ["task", "pause", "compare"]
+    names = {entry.id for step in board.steps for figure in step.stills for entry in figure.entries}
+    assert not {name for name in names if "outline" in name}
+
+
+@pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
+def test_a_solution_alone_is_the_worked_example_without_the_task(path: Path):
+    whole = [step.id for step in told(board_of(path, Manner.WORKED_EXAMPLE))]
+    alone = [step.id for step in told(board_of(path, Manner.SOLUTION))]
+    assert alone == [f"{path.stem}.recall", *whole[1:]]
+
+
+@pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
+def test_a_quick_check_shows_and_names_no_piece(path: Path):
+    board = board_of(path, Manner.QUICK_CHECK)
+    ids = [step.id.split(".", 1)[1] for step in told(board)]
+    assert ids[:3] == ["task", "pause", "together"] and ids[-1] == "answer"
+    assert sum(step_id.endswith((".rule-out", ".keep")) for step_id in ids) >= 2
+    groups = {entry.group for step in board.steps for figure in step.stills for entry in figure.entries}
+    assert not {group for group in groups if group.startswith(("piece", "base"))}
+    said = " ".join(sentence for step in board.steps for sentence in (*step.narration, step.note)).lower()
+    for placement in solved(path).placements:
+        assert placement.piece.name not in re.findall(r"[a-z0-9-]+", said)
+
+
+@pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
+def test_the_alt_text_of_a_quick_check_tells_the_outline_and_every_option(path: Path):
+    (task,) = (step for step in board_of(path, Manner.QUICK_CHECK).steps if step.id.endswith(".task"))
+    count = len(solved(path).verdicts)
+    assert task.picture.alt.count("An outline with") == count + 1
+    assert all(f"Option {label}." in task.picture.alt for label in "ABCDEF"[:count])
+
+
+@pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
+def test_a_stop_stands_before_what_it_asks_for_and_shows_nothing_of_it(path: Path):
+    board = board_of(path, Manner.WORKED_EXAMPLE, asking=True)
+    ids = [step.id for step in board.steps]
+    steps = dict(zip(ids, board.steps, strict=True))
+    for name in [placement.piece.name for placement in solved(path).placements]:
+        for what in ("turn", "meet"):
+            at = ids.index(f"{path.stem}.{name}.ask-{what}")
+            assert ids[at + 1] == f"{path.stem}.{name}.{what}"
+            stop = steps[ids[at]]
+            assert stop.pause_s == pytest.approx(6.0)
+            assert not re.search(r"\d|clockwise|no turn|half|quarter", " ".join(stop.narration))
+            assert drawn(stop.picture) == drawn(board.steps[at - 1].picture)
+    assert ids[ids.index(f"{path.stem}.ask-outline") + 1] == f"{path.stem}.outline"
+    assert ids[ids.index(f"{path.stem}.ask-options") - 1] == f"{path.stem}.options"
+
+
+@pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
+def test_stops_change_no_other_step(path: Path):
+    plain = told(board_of(path, Manner.YOUR_TURN))
+    asking = [step for step in told(board_of(path, Manner.YOUR_TURN, asking=True)) if ".ask-" not in step.id]
+    assert [(step.id, step.narration, [drawn(figure) for figure in step.stills]) for step in plain] == [
+        (step.id, step.narration, [drawn(figure) for figure in step.stills]) for step in asking
+    ]
+
+
+def test_a_stop_before_each_piece():
+    path = next(path for path in ITEMS if path.stem == "kite-block")
+    board = plan_lesson(lesson_of(path, Manner.SOLUTION, (EVERY_PIECE,)), [solved(path)])
+    assert [step.id for step in board.steps if ".ask-" in step.id] == [
+        f"kite-block.{name}.ask-meet" for name in ("wing", "sail", "notch")
+    ]
+
+
+def test_the_pause_of_a_quick_check_is_for_the_options_alone_and_a_written_one_wins():
+    for path in ITEMS:
+        (pause,) = (step for step in board_of(path, Manner.QUICK_CHECK).steps if step.id.endswith(".pause"))
+        (longer,) = (step for step in board_of(path, Manner.YOUR_TURN).steps if step.id.endswith(".pause"))
+        assert 15.0 <= pause.pause_s <= longer.pause_s
+    part = replace(lesson_of(ITEMS[0], Manner.QUICK_CHECK).parts[0], pause_s=12.0)
+    lesson = replace(lesson_of(ITEMS[0], Manner.QUICK_CHECK), parts=(part,))
+    (pause,) = (step for step in plan_lesson(lesson, [solved(ITEMS[0])]).steps if step.id.endswith(".pause"))
+    assert pause.pause_s == pytest.approx(12.0)
+
+
+def test_items_shown_in_every_manner_stand_in_one_lesson():
+    parts = [Part(show=path, manner=manner) for path, manner in zip(ITEMS, list(Manner)[1:], strict=False)]
+    lesson = Lesson(name="all", title="All of them", parts=tuple(parts))
+    board = plan_lesson(lesson, [solved(part.show) for part in parts])
+    assert len(pace(board).chapters) >= 2 + len(parts)
