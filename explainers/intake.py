@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from .item.model import Lesson, Part
     from .solution.model import Solution
 
-__all__ = ["take_in", "take_in_lesson"]
+__all__ = ["solved", "take_in", "take_in_lesson"]
 
 
 def take_in(path: Path, *, pairs: bool = False, slips: bool = True) -> Solution:
@@ -24,7 +24,7 @@ def take_in(path: Path, *, pairs: bool = False, slips: bool = True) -> Solution:
     slips : whether slips are sought at all for those
     Raises: ItemError with every fault that reading and solving find, each with file and line
     """
-    return _solved(scan_item(path), pairs=pairs, slips=slips)
+    return solved(scan_item(path), pairs=pairs, slips=slips)
 
 
 def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
@@ -72,7 +72,11 @@ def _faults_of_asking(part: Part, index: int, solution: Solution) -> list[Fault]
     ]
 
 
-def _solved(reading: Reading, *, pairs: bool, slips: bool) -> Solution:
+def solved(reading: Reading, *, pairs: bool = False, slips: bool = True) -> Solution:
+    """What was read of an item's file, solved; for whoever also needs to know on which line a field stands.
+
+    Raises: as ``take_in``
+    """
     # Here and not above: reading alone must not pay for the solver.
     from .solution.solver import solve
 
