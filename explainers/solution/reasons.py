@@ -1,9 +1,10 @@
 """Why an option is ruled out: facts about places where it differs, the most visible first.
 
 How well a fact is seen is how large its place is: the places where option and outline differ are gone through from the
-largest to the smallest. At one place, a fact that names a hole, a corner or a side comes before the bare part that is
-too much or too little, unless the difference that it names is slight. Every candidate is built from the fit, then asked
-whether it holds; what does not is dropped.
+largest to the smallest. At one place, a fact that names a hole, a part that has moved, a corner or a side comes before
+the bare part that is too much or too little, unless the difference that it names is slight. Ratios of lengths come
+after lengths, unless the option is laid on at another size than it has. Every candidate is built from the fit, then
+asked whether it holds; what does not is dropped.
 """
 
 from __future__ import annotations
@@ -29,12 +30,14 @@ from .facts import (
     SideLengthFact,
 )
 from .model import Fit
+from .part_reasons import parts_elsewhere, side_ratios
 from .proof import angles_deg, unmatched_middles
 
 __all__ = ["reasons"]
 
 CLEAR_DEG = 15.0  # an angle that stands out this much from every other is seen at a glance
 CLEAR_LENGTH = 0.2  # of the longer side: what differs by less is seen after the part that is too much or too little
+SCALED = 0.01  # an option made larger or smaller by this part is seen at another size than its own
 MOST = 3  # reasons kept
 MOST_AT_ONE_PLACE = 2
 PLACES = 4  # the largest are looked at
@@ -71,9 +74,12 @@ def _at(place: Outline, search: _Search, had: set[type], wanted: int) -> list[Di
     found: list[DifferenceFact] = []
     for kind in (
         search.holes,
+        search.elsewhere,
         search.angles,
+        *((search.ratios,) if search.is_scaled else ()),
         search.clear_lengths,
         search.counts,
+        search.ratios,
         search.parts,
         search.reflex_angles,
         search.lengths,
@@ -141,6 +147,19 @@ class _Search:
                         option_holes=counts[0],
                         outline_holes=counts[1],
                     )
+
+    @property
+    def is_scaled(self) -> bool:
+        """Whether the option is laid on at another size than its own: its lengths say less then than their ratios."""
+        return abs(self.fit.motion.scale - 1.0) > SCALED
+
+    def elsewhere(self, place: Outline) -> Iterator[DifferenceFact]:
+        """The place as a part that the outline has on another side."""
+        return parts_elsewhere(self.label, self.fit, self.outline, place, self.tolerance)
+
+    def ratios(self, place: Outline) -> Iterator[DifferenceFact]:
+        """Two sides at one corner that stand in another ratio, by most first."""
+        return side_ratios(self.label, self.fit, self.outline, place, self.tolerance)
 
     def angles(self, place: Outline) -> Iterator[DifferenceFact]:
         """A corner of an angle that the outline has nowhere, the oddest first."""

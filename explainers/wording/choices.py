@@ -20,11 +20,13 @@ from ..solution.facts import (
     SideLengthFact,
 )
 from ..solution.model import Verdict
+from ..solution.part_facts import PartElsewhereFact, SideRatioFact
 from ..solution.slips.slip_fact import SlipFact
 from .held import said
 from .names import (
     degrees_in_words,
     is_no_turn,
+    length_in_words,
     lengths_in_words,
     list_in_words,
     number_of,
@@ -241,6 +243,10 @@ def _reason(fact: Fact) -> tuple[str, ...]:
             return _corner_angle(fact)
         case SideLengthFact():
             return _side_length(fact)
+        case SideRatioFact():
+            return _side_ratio(fact)
+        case PartElsewhereFact():
+            return _part_elsewhere(fact)
         case HoleFact():
             return _holes(fact)
         case ExtraPartFact():
@@ -314,6 +320,33 @@ def _side_length(fact: SideLengthFact) -> tuple[str, ...]:
     return (
         f"Here a side of {the_option(fact.label)} is {longer} than the outline's side.",
         f"It is {with_unit(length, 'unit')} long, but the outline's side is {other}.",
+    )
+
+
+def _side_ratio(fact: SideRatioFact) -> tuple[str, ...]:
+    option = the_option(fact.label)
+    is_equal, is_equal_there = fact.are_equal
+    if is_equal:
+        here = f"Here two sides of {option} that meet are equally long."
+        return (here, f"In the outline, one of them is {_times(fact.other_ratio)} as long as the other.")
+    here = f"Here a side of {option} is {_times(fact.ratio)} as long as the next."
+    if is_equal_there:
+        return (here, "In the outline, the two sides are equally long.")
+    if fact.other_ratio > 1.0:
+        return (here, f"In the outline, it is {_times(fact.other_ratio)} as long.")
+    return (here, f"In the outline, the next one is longer: {_times(1.0 / fact.other_ratio)} as long as it.")
+
+
+def _times(ratio: float) -> str:
+    return f"{length_in_words(ratio)} times"
+
+
+def _part_elsewhere(fact: PartElsewhereFact) -> tuple[str, ...]:
+    thing, there = ("part", "empty") if fact.filled else ("gap", "filled")
+    where = "the side next to this one" if fact.adjacent else "another side"
+    return (
+        f"Here {the_option(fact.label)} has a {thing}, but the outline is {there}.",
+        f"In the outline, that {thing} is on {where}.",
     )
 
 

@@ -17,6 +17,7 @@ from ..solution.facts import (
     SideLengthFact,
 )
 from ..solution.model import Placement, Solution, Verdict
+from ..solution.part_facts import PartElsewhereFact, SideRatioFact, shared_corner
 from ..solution.slips.slip_fact import SlipFact
 from .choices import reasons_known
 from .held import said
@@ -26,6 +27,7 @@ from .names import (
     degrees_in_words,
     is_half_turn,
     is_no_turn,
+    length_in_words,
     lengths_in_words,
     list_in_words,
     number_of,
@@ -62,6 +64,15 @@ def _brief(fact: Fact) -> str:
         case SideLengthFact():
             length, other = lengths_in_words(fact.length, fact.other_length)
             return f"a side of {length} from {_at(fact.side[0])} to {_at(fact.side[1])}, where the outline has {other}"
+        case SideRatioFact():
+            ratio, other = length_in_words(fact.ratio), length_in_words(fact.other_ratio)
+            corner = shared_corner(fact.pair, fact.tolerance)
+            assert corner is not None  # the fact holds
+            return f"sides of ratio {ratio} at {_at(corner)}, where the outline has {other}"
+        case PartElsewhereFact():
+            thing = "part" if fact.filled else "gap"
+            where = "on the next side" if fact.adjacent else "on another side"
+            return f"a {thing} around {_at(fact.ring_centre)}, which the outline has {where}"
         case HoleFact():
             holes = number_of(fact.option_holes, "hole") if fact.option_holes else "no hole"
             return f"{holes}, where the outline has {fact.outline_holes or 'none'}, around {_at(fact.ring_centre)}"

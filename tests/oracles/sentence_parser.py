@@ -16,8 +16,10 @@ __all__ = [
     "counts_of",
     "faults_of",
     "marks_of",
+    "moved_part_of",
     "options_of",
     "piece_named_in",
+    "ratios_of",
     "slips_of",
     "turn_of",
     "words_in",
@@ -112,6 +114,28 @@ def slips_of(sentences: Iterable[str]) -> list[tuple[str, dict[str, str]]]:
             raise ValueError(f"{clause!r} tells of {len(kinds)} kinds of slip")
         told += kinds
     return told
+
+
+def ratios_of(sentences: Iterable[str]) -> list[float]:
+    """Each ratio of two sides that is told, first side over second: [2.0, 1.0] for "2 times as long as the next" in
+    one sentence and "equally long" in another; below 1 where it is the second that is so many times as long."""
+    found = []
+    for sentence in sentences:
+        if re.search(r"\btwo sides\b.*\bequally long\b", sentence):
+            found.append(1.0)
+        for before, times in re.findall(rf"(.*?)({_NUMBER}) times as long", sentence):
+            found.append(1.0 / float(times) if re.search(r"\bthe next one is longer\b", before) else float(times))
+    return found
+
+
+def moved_part_of(sentences: Iterable[str]) -> tuple[str, bool] | None:
+    """(part or gap, whether it is said to be on the side next to the one shown) where one has moved, or None."""
+    text = " ".join(sentences)
+    found = re.search(r"Here option [A-F] has a (part|gap), but the outline is (empty|filled)\. (.*)", text)
+    if found is None or (found[1] == "part") is not (found[2] == "empty"):
+        return None
+    where = re.match(rf"In the outline, that {found[1]} is on (the side next to this one|another side)\.", found[3])
+    return None if where is None else (found[1], where[1] != "another side")
 
 
 def piece_named_in(text: str, name: str) -> bool:

@@ -18,6 +18,7 @@ from explainers.solution import facts as kinds
 from explainers.solution.facts import Fact
 from explainers.solution.hard_step import hardest_step
 from explainers.solution.model import Solution
+from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
 from explainers.solution.placement_facts import change_fact, meet_fact, outline_fact, piece_fact, turn_fact
 from explainers.solution.solver import solve
 
@@ -25,7 +26,7 @@ ALL_KINDS = {
     kind
     for kind in vars(kinds).values()
     if isinstance(kind, type) and issubclass(kind, Fact) and kind not in (Fact, kinds.DifferenceFact)
-}
+} | {PartElsewhereFact, SideRatioFact}
 AWAY = 0.37  # item units, in a direction that lies along no side of the lattice
 
 
@@ -123,6 +124,22 @@ def falsified_difference(fact: kinds.DifferenceFact) -> Iterator[tuple[str, Fact
             yield "length", replace(fact, length=fact.length + 0.1)
             yield "other length", replace(fact, other_length=fact.other_length + 0.1)
             yield "other way", replace(fact, side=fact.side[::-1])
+        case PartElsewhereFact():
+            yield "home", replace(fact, home=moved(fact.home))
+            yield "here and home", replace(fact, place=fact.home, home=fact.place)
+            yield "side", replace(fact, side=shifted(fact.side))
+            yield "home side", replace(fact, home_side=shifted(fact.home_side))
+            yield "one side", replace(fact, home_side=fact.side)
+            yield "other sides", replace(fact, side=fact.home_side, home_side=fact.side)
+            yield "next to each other", replace(fact, adjacent=not fact.adjacent)
+            yield "filled", replace(fact, filled=not fact.filled)
+        case SideRatioFact():
+            yield "ratio", replace(fact, ratio=fact.ratio + 0.1)
+            yield "other ratio", replace(fact, other_ratio=fact.other_ratio + 0.1)
+            yield "a side", replace(fact, pair=(shifted(fact.pair[0]), fact.pair[1]))
+            yield "another side", replace(fact, other_pair=(fact.other_pair[0], shifted(fact.other_pair[1])))
+            yield "in each other's place", replace(fact, pair=fact.pair[::-1], ratio=1.0 / fact.ratio)
+            yield "other way", replace(fact, pair=(fact.pair[0][::-1], fact.pair[1][::-1]))
         case kinds.HoleFact():
             yield "count", replace(fact, option_holes=fact.option_holes + 1)
             yield "other count", replace(fact, outline_holes=fact.outline_holes + 1)

@@ -23,6 +23,7 @@ from explainers.solution.facts import (
     SideLengthFact,
     TurnFact,
 )
+from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
 
 TOLERANCE = 0.004
 SQUARE = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)))
@@ -164,11 +165,68 @@ def missing_part_fact(label: str = "B") -> MissingPartFact:
     )
 
 
+# The square with a half-square on its right, on its top, on its left; with a dent in its right, in its top.
+RIGHT_FLAG = Outline.of(((4.0, 1.0), (6.0, 1.0), (4.0, 3.0)))
+TOP_FLAG = Outline.of(((3.0, 4.0), (3.0, 6.0), (1.0, 4.0)))
+LEFT_FLAG = Outline.of(((0.0, 3.0), (-2.0, 3.0), (0.0, 1.0)))
+RIGHT_DENT = Outline.of(((4.0, 1.0), (4.0, 3.0), (2.0, 1.0)))
+TOP_DENT = Outline.of(((3.0, 4.0), (1.0, 4.0), (3.0, 2.0)))
+WITH_RIGHT = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 1.0), (6.0, 1.0), (4.0, 3.0), (4.0, 4.0), (0.0, 4.0)))
+WITH_TOP = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (3.0, 4.0), (3.0, 6.0), (1.0, 4.0), (0.0, 4.0)))
+WITH_LEFT = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0), (0.0, 3.0), (-2.0, 3.0), (0.0, 1.0)))
+DENTED_RIGHT = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 1.0), (2.0, 1.0), (4.0, 3.0), (4.0, 4.0), (0.0, 4.0)))
+DENTED_TOP = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (3.0, 4.0), (3.0, 2.0), (1.0, 4.0), (0.0, 4.0)))
+RIGHT_SIDE, TOP_SIDE, LEFT_SIDE = SQUARE.exterior[1:3], SQUARE.exterior[2:4], (SQUARE.exterior[3], SQUARE.exterior[0])
+
+
+def part_elsewhere_facts(label: str = "B") -> list[PartElsewhereFact]:
+    """A part on the next side, one on the side across, a gap on the next side."""
+    right, top = RIGHT_SIDE, TOP_SIDE
+    return [
+        PartElsewhereFact(
+            label=label, option=option, outline=outline, place=place, ring_centre=centre, filled=filled, home=home,
+            side=side, home_side=home_side, adjacent=adjacent, tolerance=TOLERANCE,
+        )
+        for option, outline, place, centre, filled, home, side, home_side, adjacent in (
+            (WITH_TOP, WITH_RIGHT, TOP_FLAG, (2.5, 4.5), True, RIGHT_FLAG, top, right, True),
+            (WITH_LEFT, WITH_RIGHT, LEFT_FLAG, (-0.5, 2.5), True, RIGHT_FLAG, LEFT_SIDE, right, False),
+            (DENTED_TOP, DENTED_RIGHT, TOP_DENT, (2.5, 3.5), False, RIGHT_DENT, top, right, True),
+        )
+    ]  # fmt: skip
+
+
+def side_ratio_facts(label: str = "B") -> list[SideRatioFact]:
+    """Equal sides where one is longer, a longer one where they are equal, one that is longer by too much, the other."""
+    tall = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 8.0), (0.0, 8.0)))
+    long = Outline.of(((0.0, 0.0), (8.0, 0.0), (8.0, 4.0), (0.0, 4.0)))
+
+    def past(low: float, high: float) -> Outline:
+        return Outline.of(((low, 0.0), (high, 0.0), (high, 4.0), (low, 4.0)))
+
+    above = Outline.of(((0.0, 4.0), (4.0, 4.0), (4.0, 8.0), (0.0, 8.0)))
+    return [
+        SideRatioFact(
+            label=label, option=option, outline=outline, place=place, ring_centre=centre, ratio=ratio,
+            other_ratio=other, tolerance=TOLERANCE,
+            # The lower side and the left one, which meet in the origin.
+            pair=((option.exterior[0], option.exterior[1]), (option.exterior[3], option.exterior[0])),
+            other_pair=((outline.exterior[0], outline.exterior[1]), (outline.exterior[3], outline.exterior[0])),
+        )
+        for option, outline, place, centre, ratio, other in (
+            (SQUARE, WIDE, past(4.0, 6.0), (5.0, 2.0), 1.0, 1.5),
+            (WIDE, SQUARE, past(4.0, 6.0), (5.0, 2.0), 1.5, 1.0),
+            (long, WIDE, past(6.0, 8.0), (7.0, 2.0), 2.0, 1.5),
+            (WIDE, tall, above, (2.0, 6.0), 1.5, 0.5),
+        )
+    ]  # fmt: skip
+
+
 def reasons(label: str = "B") -> list[Fact]:
     """Every kind of reason against an option, in every form."""
     return [
         mirror_fact(label), *corner_count_facts(label), *corner_angle_facts(label), *side_length_facts(label),
-        *hole_facts(label), extra_part_fact(label), missing_part_fact(label),
+        *part_elsewhere_facts(label), *side_ratio_facts(label), *hole_facts(label), extra_part_fact(label),
+        missing_part_fact(label),
     ]  # fmt: skip
 
 

@@ -15,6 +15,7 @@ from explainers.geometry.rigid_motion import Similarity
 from explainers.item.reader import read_item
 from explainers.solution.facts import CornerCountFact, DifferenceFact, Fact, HoleFact, SideLengthFact
 from explainers.solution.model import Fit, Solution, Verdict
+from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
 from explainers.solution.solver import solve
 from explainers.wording.choices import reasons_said, rule_out
 from explainers.wording.report import plan_lines, reason_in_brief
@@ -41,6 +42,10 @@ def test_each_reason_fits_on_one_line(fact: DifferenceFact) -> None:
             assert counts_of(line, "corner")[0] == fact.option_corners
         case SideLengthFact():
             assert amounts_of(line)[0].value == fact.length
+        case SideRatioFact():
+            assert [amount.value for amount in amounts_of(line)][::3] == [fact.ratio, fact.other_ratio]
+        case PartElsewhereFact():
+            assert ("gap" in line, "next side" in line) == (not fact.filled, fact.adjacent)
         case HoleFact():
             assert counts_of(line, "hole") == [fact.option_holes]
 

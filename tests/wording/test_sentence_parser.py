@@ -9,8 +9,10 @@ from oracles.sentence_parser import (
     counts_of,
     faults_of,
     marks_of,
+    moved_part_of,
     options_of,
     piece_named_in,
+    ratios_of,
     slips_of,
     turn_of,
 )
@@ -60,6 +62,22 @@ def test_slips_are_read_with_their_pieces() -> None:
     ]
     with pytest.raises(ValueError, match="0 kinds"):
         slips_of(["Option B is what you get when the bar sings."])
+
+
+def test_ratios_and_moved_parts_are_read() -> None:
+    assert ratios_of(["Here a side of option B is 2 times as long as the next.", "It is 1.5 times as long."]) == [
+        2.0,
+        1.5,
+    ]
+    assert ratios_of(["Here two sides of option B that meet are equally long."]) == [1.0]
+    assert ratios_of(["In the outline, the next one is longer: 4 times as long as it."]) == [0.25]
+    assert ratios_of(["Here a side of option B is longer."]) == []
+    part = "Here option B has a part, but the outline is empty."
+    assert moved_part_of([part, "In the outline, that part is on another side."]) == ("part", False)
+    gap = "Here option B has a gap, but the outline is filled."
+    assert moved_part_of([gap, "In the outline, that gap is on the side next to this one."]) == ("gap", True)
+    assert moved_part_of([gap, "In the outline, that part is on another side."]) is None
+    assert moved_part_of([part.replace("empty", "filled"), "In the outline, that part is on another side."]) is None
 
 
 @pytest.mark.parametrize(
