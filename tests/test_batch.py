@@ -265,7 +265,8 @@ def test_a_series_file_named_outright_is_refused(writers: Writers, items: Path, 
 
 
 def test_an_unknown_output_is_said_before_any_work(writers: Writers, items: Path, tmp_path: Path) -> None:
-    with pytest.raises(OutputError, match="no output called 'film'; choose from clip, cues, deck, stills"):
+    known = "clip, cues, deck, description, poster, stills"
+    with pytest.raises(OutputError, match=f"no output called 'film'; choose from {known}"):
         list(build([items], tmp_path / "out", ["deck", "film"]))
     assert writers.calls == []
 

@@ -120,9 +120,14 @@ def coded_frames(
 
 
 def clip_labels(timeline: Timeline) -> Labels:
-    """Title, language, chapters and captions of the clip."""
+    """Title, credit, licence, language, chapters and captions of the clip."""
+    imprint = timeline.storyboard.imprint
     return Labels(
         title=timeline.storyboard.title,
+        artist=imprint.credit,
+        copyright=imprint.licence,
+        album=imprint.series,
+        track=imprint.number,
         language=timeline.storyboard.language,
         chapters=[ChapterMark(title=part.title, start=part.start, end=part.end) for part in timeline.chapters],
         cues=[TextCue(start_s=cue.start_s, end_s=cue.end_s, text="\n".join(cue.lines)) for cue in timeline.cues],

@@ -32,8 +32,11 @@ _APP_PROPERTIES = (
 )
 
 
-def blank_deck(*, title: str, language: str) -> Deck:
-    """A deck without slides; its only layout is ``title_layout(deck)``."""
+def blank_deck(*, title: str, language: str, author: str = "", subject: str = "", comments: str = "") -> Deck:
+    """A deck without slides; its only layout is ``title_layout(deck)``.
+
+    The words are what the file says of itself, in its properties.
+    """
     deck = Presentation()
     _widen(deck)
     for layout in list(deck.slide_layouts):
@@ -50,6 +53,9 @@ def blank_deck(*, title: str, language: str) -> Deck:
         elif part.partname.startswith("/ppt/theme/"):
             part._blob = part.blob.replace(b'<a:latin typeface="Calibri"/>', f'<a:latin typeface="{FAMILY}"/>'.encode())
     _describe(deck.core_properties, title=title, language=language)
+    deck.core_properties.author = author
+    deck.core_properties.subject = subject
+    deck.core_properties.comments = comments
     return deck
 
 

@@ -18,6 +18,7 @@ from ..safe_write import write_bytes
 from ..storyboard.model import Step
 from ..storyboard.timeline import Timeline
 from ..typeface.faces import face
+from ..wording.published import credit_lines, series_line
 from .deck_blank import blank_deck, steady_bytes, title_layout
 from .pptx_shapes import NAMESPACES, SUBSTITUTE_SLACK, Shape, group_of, joined_alt, run_properties, shape_of
 
@@ -37,7 +38,14 @@ def write_deck(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
     Raises : OutputError where the file cannot be written, FontError for a character that the typeface lacks
     """
     storyboard = timeline.storyboard
-    deck = blank_deck(title=storyboard.title, language=storyboard.language)
+    imprint = storyboard.imprint
+    deck = blank_deck(
+        title=storyboard.title,
+        language=storyboard.language,
+        author=imprint.credit,
+        subject=series_line(imprint.series, imprint.number),
+        comments="\n".join(credit_lines("", imprint.licence)),
+    )
     layout = title_layout(deck)
     for step in storyboard.steps:
         slide = deck.slides.add_slide(layout)

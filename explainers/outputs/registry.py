@@ -52,6 +52,8 @@ WRITERS: dict[str, WriterSpec] = {
     "stills": WriterSpec(
         target="explainers.outputs.stills:write_stills", makes="stills", reports=True, inside="stills"
     ),
+    "poster": WriterSpec(target="explainers.outputs.poster:write_poster", makes="poster", reports=True),
+    "description": WriterSpec(target="explainers.outputs.description:write_description", makes="description"),
 }
 
 

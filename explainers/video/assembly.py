@@ -83,6 +83,10 @@ class Labels:
     language: str = "en"  # a language tag such as en-GB
     chapters: Sequence[ChapterMark] = ()
     cues: Sequence[TextCue] = ()  # in order, not overlapping
+    artist: str = ""  # who made it
+    copyright: str = ""  # what others may do with it
+    album: str = ""  # the series it belongs to
+    track: int | None = None  # its number in the series
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,6 +110,10 @@ def write_mp4(path: Path, options: EncoderOptions, frames: Iterable[CodedFrame],
     """
     with av.open(str(path), "w", format="mp4", options={"movflags": "+faststart"}) as container:
         container.metadata["title"] = labels.title
+        further = {"artist": labels.artist, "copyright": labels.copyright, "album": labels.album}
+        container.metadata.update({name: words for name, words in further.items() if words})
+        if labels.track is not None:
+            container.metadata["track"] = str(labels.track)
         _set_chapters(container, labels.chapters, options.fps)
         video = container.add_stream("libx264", rate=options.fps)
         options.apply_to(video.codec_context)

@@ -13,7 +13,8 @@ from explainers.batch import Job
 from explainers.errors import OutputError
 from explainers.outputs import registry
 
-WRITERS = ("clip", "deck", "cues", "stills")
+WRITERS = ("clip", "deck", "cues", "stills")  # each with a command of its own
+BUILT = (*WRITERS, "poster", "description")
 
 
 @pytest.fixture
@@ -23,7 +24,7 @@ def calls(monkeypatch: pytest.MonkeyPatch) -> list[tuple[str, str, Path, dict[st
     module = ModuleType("stand_in_writers")
     monkeypatch.setitem(sys.modules, "stand_in_writers", module)
     monkeypatch.setattr(Job, "timeline", lambda job: SimpleNamespace(storyboard=SimpleNamespace(name=job.name)))
-    for name in WRITERS:
+    for name in BUILT:
 
         def write(timeline: SimpleNamespace, folder: Path, *, name: str = name, **options: object) -> tuple[Path, ...]:
             noted.append((name, timeline.storyboard.name, folder, options))
@@ -90,7 +91,7 @@ def test_a_full_disk_is_one_line(run, calls, sound: Path, tmp_path: Path, monkey
     def full(timeline: object, folder: Path, **options: object) -> Path:
         raise OutputError(f"{folder}: the disk is full. To mend it: free some space")
 
-    for output in WRITERS:
+    for output in BUILT:
         monkeypatch.setattr(sys.modules["stand_in_writers"], output, full)
     ran = run(name, sound, "--to", tmp_path / "out")
     assert ran.code == 2 and ran.out == ""
@@ -101,12 +102,12 @@ def test_build_makes_all_then_says_that_there_is_nothing_to_do(run, calls, sound
     ran = run("build", sound, "--to", tmp_path)
     assert ran.code == 0
     assert ran.out.splitlines() == [
-        str(tmp_path / "pocket-block" / name) for name in ("clip", "deck", "cues", "stills/stills")
+        str(tmp_path / "pocket-block" / name) for name in ("clip", "deck", "cues", "stills/stills", "poster", "description")
     ]
     ran = run("build", sound, "--to", tmp_path)
     assert (ran.code, ran.out) == (0, "")
     assert "nothing to do" in ran.err and str(sound) in ran.err
-    assert len(calls) == len(WRITERS)
+    assert len(calls) == len(BUILT)
 
 
 def test_build_can_be_asked_for_some(run, calls, sound: Path, tmp_path: Path) -> None:
@@ -117,7 +118,7 @@ def test_build_can_be_asked_for_some(run, calls, sound: Path, tmp_path: Path) ->
 def test_an_unknown_output_names_the_known_ones(run, calls, sound: Path, tmp_path: Path) -> None:
     ran = run("build", sound, "--to", tmp_path, "--only", "film")
     assert ran.code == 2 and calls == []
-    assert "no output called 'film'; choose from clip, cues, deck, stills" in ran.err
+    assert "no output called 'film'; choose from clip, cues, deck, description, poster, stills" in ran.err
 
 
 @pytest.mark.parametrize("name", [*WRITERS, "build"])

@@ -11,6 +11,7 @@ from storyboard.short_clip import short_timeline
 
 from explainers.figure.model import Figure
 from explainers.outputs.clip_assembly import clip_job, clip_labels, placed_spans
+from explainers.storyboard.model import Imprint
 from explainers.storyboard.timeline import Span, Timeline
 from explainers.video.encoder import EncoderOptions
 
@@ -56,6 +57,13 @@ def test_neighbouring_idr_pictures_have_different_ids(lengths: list[int]) -> Non
     assert wanted == {(place.shot, place.idr_id) for place in places}
     for shot in job.shots:
         assert shot.is_still == isinstance(shot.shows, Figure)
+
+
+def test_the_clip_says_who_made_it_and_where_it_belongs() -> None:
+    timeline = short_timeline()
+    imprint = Imprint(series="Quilt blocks", number=3, credit="Ada", licence="CC BY 4.0")
+    labels = clip_labels(replace(timeline, storyboard=replace(timeline.storyboard, imprint=imprint)))
+    assert (labels.artist, labels.copyright, labels.album, labels.track) == ("Ada", "CC BY 4.0", "Quilt blocks", 3)
 
 
 def test_captions_keep_their_lines() -> None:

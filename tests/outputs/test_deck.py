@@ -17,7 +17,7 @@ from storyboard.sample_board import board, one_step, sheet
 from explainers.errors import FontError
 from explainers.figure.model import Figure, Label, Role
 from explainers.outputs.deck_pptx import write_deck
-from explainers.storyboard.model import Still
+from explainers.storyboard.model import Imprint, Still
 from explainers.storyboard.pacing import pace
 from explainers.typeface.faces import FAMILY
 
@@ -212,6 +212,14 @@ def test_a_second_run_gives_the_same_bytes(path: Path, tmp_path: Path, monkeypat
     monkeypatch.setattr(time, "localtime", lambda *_: later)
     (again,) = write_deck(pace(board()), tmp_path)
     assert again.read_bytes() == path.read_bytes()
+
+
+def test_the_file_says_who_made_it_and_what_others_may_do_with_it(tmp_path: Path) -> None:
+    imprint = Imprint(series="Quilt blocks", number=3, credit="Ada & Bo", licence="CC BY 4.0")
+    (written,) = write_deck(pace(replace(board(), imprint=imprint)), tmp_path)
+    properties = Presentation(str(written)).core_properties
+    assert (properties.author, properties.subject) == ("Ada & Bo", "Quilt blocks, lesson 3")
+    assert properties.comments == "Licence: CC BY 4.0"
 
 
 def test_the_file_says_what_it_is_and_nothing_of_its_makers(path: Path, deck) -> None:  # type: ignore[no-untyped-def]

@@ -79,6 +79,16 @@ def test_chapters_title_and_language_are_kept(clip: Path) -> None:
         assert container.streams.subtitles[0].language == "deu"
 
 
+def test_who_made_it_and_what_others_may_do_are_kept(tmp_path: Path) -> None:
+    labels = Labels(title="Rings", artist="Ada & Bo ½", copyright="CC BY 4.0", album="Quilt blocks", track=3)
+    write_mp4(tmp_path / "a.mp4", OPTIONS, lone_pictures(2), labels)
+    with av.open(str(tmp_path / "a.mp4")) as container:
+        kept = {name: container.metadata.get(name) for name in ("title", "artist", "copyright", "album", "track")}
+    assert kept == {
+        "title": "Rings", "artist": "Ada & Bo ½", "copyright": "CC BY 4.0", "album": "Quilt blocks", "track": "3",
+    }  # fmt: skip
+
+
 def test_captions_stand_at_their_times(clip: Path) -> None:
     with av.open(str(clip)) as container:
         text = container.streams.subtitles[0]

@@ -15,13 +15,15 @@ from oracles.sentence_parser import (
     counts_of,
     faults_of,
     marks_of,
+    moved_part_of,
     options_of,
     piece_named_in,
+    ratios_of,
     turn_of,
 )
 
 from explainers.errors import FactError
-from explainers.item.model import Does
+from explainers.item.model import Does, Manner
 from explainers.solution.facts import (
     CornerAngleFact,
     CornerCountFact,
@@ -30,7 +32,8 @@ from explainers.solution.facts import (
     HoleFact,
     SideLengthFact,
 )
-from explainers.wording import choices, lesson, notes, remember, steps, task
+from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
+from explainers.wording import asking, choices, lesson, notes, published, remember, steps, task
 from explainers.wording.held import said
 
 NAMES = ["flag", "big-corner-patch", "block-2", "p1", "x", "arrow", "the-star", "hour-glass"]
@@ -38,9 +41,13 @@ NAMES = ["flag", "big-corner-patch", "block-2", "p1", "x", "arrow", "the-star", 
 TELLING = ("answer", "result", "flipped", "mirror", "correct", "wrong", "key", "slip", "same")
 
 
+# How the parts of a lesson may follow each other.
+ROWS = [tuple(Manner(name) for name in row) for size in range(4) for row in product(map(str, Manner), repeat=size)][:60]
+
+
 def every_sentence() -> list[tuple[str, ...]]:
     """What every function says about every sample."""
-    told: list[tuple[str, ...]] = [task.pause_over(), lesson.closing()]
+    told: list[tuple[str, ...]] = [task.pause_over()]
     for name in NAMES:
         told += [
             task.task([samples.piece_fact(name)]),
@@ -61,11 +68,16 @@ def every_sentence() -> list[tuple[str, ...]]:
     told += [choices.answer(label) for label in "ABCDEF"]
     told += [task.your_turn(pause_s) for pause_s in (0, 1, 20, 30, 59.7, 60, 75, 90, 120, 150)]
     told += [
-        lesson.opening(title, examples=examples, your_turns=yours)
-        for title, examples, yours in product(
-            ("Joining and cutting blocks", "Which block?", " A  title! "), (0, 1, 2), (0, 1)
-        )
+        lesson.opening(title, manners)
+        for title, manners in product(("Joining and cutting blocks", "Which block?", " A  title! "), ROWS)
     ]
+    told += [published.about(manners, does) for manners in ROWS for does in ((), tuple(Does), (Does.CUT,))]
+    told += [(published.lasts(seconds),) for seconds in (0.4, 59.7, 60.0, 121.0, 529.0)]
+    told += [task.check(sizes_differ=differ) for differ in (False, True)]
+    told += [task.recall(), task.compare(), task.try_one_by_one(), asking.ask_options()]
+    told += [asking.ask_outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING)]
+    told += [ask(samples.piece_fact(name)) for name in NAMES for ask in (asking.ask_turn, asking.ask_meet)]
+    told += [lesson.closing(manners) for manners in ROWS]
     return told
 
 
@@ -86,6 +98,10 @@ def broken(fact: Fact) -> list[Fact]:
         "angle_deg": lambda angle: angle + 10,  # type: ignore[operator]
         "length": lambda length: length + 1,  # type: ignore[operator]
         "option_corners": lambda count: count + 1,  # type: ignore[operator]
+        "ratio": lambda ratio: ratio + 0.5,  # type: ignore[operator]
+        "other_ratio": lambda ratio: ratio + 0.5,  # type: ignore[operator]
+        "home": lambda _: samples.HOLE,
+        "adjacent": lambda adjacent: not adjacent,
         "option_holes": lambda count: count + 1,  # type: ignore[operator]
         "ring_centre": lambda _: (0.5, 0.5),
         "evidence": lambda _: (),
@@ -101,6 +117,7 @@ def sayings() -> list[tuple[Fact, Callable[..., tuple[str, ...]]]]:
         (samples.meet_fact(), steps.meet),
         (samples.change_fact(), steps.change),
         (samples.outline_fact(), steps.outline),
+        (samples.outline_fact(), asking.ask_outline),
         (samples.same_fact(90.0), choices.keep),
         *((fact, choices.reason) for fact in samples.reasons()),
         *((fact, remember.remember) for fact in samples.hard_steps()),
@@ -124,6 +141,9 @@ def test_a_task_stops_at_a_piece_whose_marks_cannot_meet() -> None:
             say([samples.piece_fact("star"), fact])
     with pytest.raises(FactError):
         steps.marks(fact)
+    for ask in (asking.ask_turn, asking.ask_meet):
+        with pytest.raises(FactError):
+            ask(fact)
 
 
 def test_the_gate_hands_on_just_what_it_was_given() -> None:
@@ -155,7 +175,14 @@ def test_nothing_is_given_away_before_the_solution() -> None:
         *task.task([samples.piece_fact("flag"), samples.piece_fact("bite", Does.CUT)], sizes_differ=True),
         *task.your_turn(30),
         *task.close_up([samples.piece_fact("flag")]),
-        *lesson.opening("Joining and cutting", examples=1, your_turns=1),
+        *lesson.opening("Joining and cutting", list(Manner)),
+        *published.about(list(Manner), list(Does)),
+        *task.check(sizes_differ=True),
+        *task.recall(),
+        *task.compare(),
+        *asking.ask_turn(samples.piece_fact("flag")),
+        *asking.ask_meet(samples.piece_fact("flag")),
+        *asking.ask_outline(samples.outline_fact()),
         *(lesson.chapter(kind) for kind in (lesson.Chapter.QUESTION, lesson.Chapter.YOUR_TURN, lesson.Chapter.OPTIONS)),
         *(lesson.heading(kind) for kind in (lesson.Heading.QUESTION, lesson.Heading.YOUR_TURN, lesson.Heading.OPTIONS)),
         *(lesson.heading(lesson.Heading.OPTION, label=label) for label in "ABCDEF"),
@@ -251,6 +278,10 @@ def test_a_reason_states_the_figures_of_its_fact(fact: Fact) -> None:
                 fact.length > fact.other_length,
                 fact.length < fact.other_length,
             )
+        case SideRatioFact():
+            assert ratios_of(choices.reason(fact)) == [fact.ratio, fact.other_ratio]
+        case PartElsewhereFact():
+            assert moved_part_of(choices.reason(fact)) == ("part" if fact.filled else "gap", fact.adjacent)
         case HoleFact():
             assert counts_of(text, "hole") == [fact.option_holes]
 
@@ -321,13 +352,38 @@ def test_a_lesson_of_several_items_names_the_item_in_its_chapters() -> None:
 
 
 def test_a_title_too_long_to_say_is_left_out() -> None:
-    words = lesson.opening("one two three four five six seven eight nine ten eleven", examples=1)
+    words = lesson.opening("one two three four five six seven eight nine ten eleven", [Manner.WORKED_EXAMPLE])
     assert words == ("We work through one question together.",)
+
+
+@pytest.mark.parametrize(
+    ("manners", "told"),
+    [
+        ("W", "We work through one question together."),
+        ("WWY", "We work through two questions together. Then you try one question yourself."),
+        ("YW", "You try one question yourself. Then we work through one question together."),
+        ("WYW", "We work through two questions together. You try one question yourself."),
+        ("WYC", "We work through one question together. Then you try one question yourself. "
+         "Then there is one quick check."),
+        ("CC", "There are two quick checks."),
+        ("SQ", "We work through one question together. Then you try one question yourself."),
+    ],
+)  # fmt: skip
+def test_then_is_said_only_of_what_comes_after_all_that_is_told_before(manners: str, told: str) -> None:
+    letters = dict(zip("WYQSC", Manner, strict=True))
+    assert " ".join(lesson.what_happens([letters[letter] for letter in manners])) == told
+
+
+def test_times_are_written_as_players_show_them() -> None:
+    shown = [published.clock(seconds) for seconds in (0, 7.9, 59.999, 60, 754.2, 3599.99, 3600, 36610)]
+    assert shown == ["0:00", "0:07", "0:59", "1:00", "12:34", "59:59", "1:00:00", "10:10:10"]
 
 
 def test_notes_are_whole_sentences_too() -> None:
     told = [
         notes.task_note(),
+        notes.compare_note(),
+        asking.stop_note(),
         notes.your_turn_note(),
         notes.marks_note(samples.piece_fact()),
         *(notes.turn_note(samples.turn_fact(turn)) for turn in (0.0, 45.0, 180.0)),
