@@ -16,6 +16,7 @@ from .made_record import Record, fingerprint, read_record
 from .process_pool import Finished, Tell, each_in_a_process
 
 if TYPE_CHECKING:
+    from .figure.theme import Theme
     from .item.model import Lesson
     from .solution.model import Solution
     from .storyboard.timeline import Timeline
@@ -33,7 +34,7 @@ __all__ = [
     "write_output",
 ]
 
-ALL_OUTPUTS = ("clip", "deck", "cues", "stills")
+ALL_OUTPUTS = ("clip", "deck", "cues", "stills", "poster", "description")
 
 Progress = Callable[[str, int, int], None]  # (what is being made, parts done, parts in all)
 Overall = Callable[[str, int, int], None]  # (lesson or item just finished, how many are, how many there are)
@@ -48,6 +49,7 @@ class Job:
     inputs: tuple[Path, ...]  # every file that decides how it looks, in a fixed order
     lesson: Lesson | None  # None: an item alone
     solutions: tuple[Solution, ...]
+    theme: Theme
 
     def timeline(self) -> Timeline:
         """The lesson, planned and paced."""
@@ -55,8 +57,8 @@ class Job:
         from .storyboard.planner import plan_item, plan_lesson
 
         if self.lesson is None:
-            return pace(plan_item(self.solutions[0]))
-        return pace(plan_lesson(self.lesson, self.solutions))
+            return pace(plan_item(self.solutions[0], self.theme))
+        return pace(plan_lesson(self.lesson, self.solutions, self.theme))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,12 +78,13 @@ class Built:
         return self.error is None and not self.made
 
 
-def timeline_of(path: Path) -> Timeline:
+def timeline_of(path: Path, *, theme: Theme | None = None) -> Timeline:
     """The timeline of a lesson file, or of an item file as a lesson of one worked example.
 
+    theme  : in place of the lesson's own
     Raises : ItemError if a file is refused, UnsoundItemError if an item has not exactly one right option
     """
-    return _job(path).timeline()
+    return _job(path, theme).timeline()
 
 
 def build(
@@ -92,6 +95,7 @@ def build(
     *,
     workers: int = 1,
     overall: Overall | None = None,
+    theme: Theme | None = None,
 ) -> Iterator[Built]:
     """Make the wanted outputs of every lesson and item named, each in a folder of its name under `out`.
 
@@ -99,6 +103,7 @@ def build(
 
     workers : how many are made at a time; with more than one, each has a process of its own
     overall : called before the first with the name "", then with the name of each that is finished
+    theme   : in place of each lesson's own
     Raises  : OutputError if there is no output of a wanted name
     """
     from .outputs.registry import spec
@@ -106,7 +111,7 @@ def build(
     for output in wanted:
         spec(output)
     ready = []
-    for found in jobs_of(paths):
+    for found in jobs_of(paths, theme):
         if isinstance(found, Built):
             yield found
         else:
@@ -163,10 +168,12 @@ def _lost(became: Finished[Built]) -> Exception:
     )
 
 
-def jobs_of(paths: Iterable[Path]) -> Iterator[Job | Built]:
+def jobs_of(paths: Iterable[Path], theme: Theme | None = None) -> Iterator[Job | Built]:
     """Each lesson and item named or in a folder named, once, in order: ready to make, or what is wrong with it.
 
     A second one of a name that is taken already is wrong, since its outputs would overwrite those of the first.
+
+    theme : in place of each lesson's own
     """
     from .item.reader import lesson_or_item_files
 
@@ -185,7 +192,7 @@ def jobs_of(paths: Iterable[Path]) -> Iterator[Job | Built]:
                 continue
             seen.add(path.resolve())
             try:
-                job = _job(path)
+                job = _job(path, theme)
             except Exception as error:  # any: a file that the program fails on must not stop the others
                 yield Built(source=path, error=error)
                 continue
@@ -201,7 +208,7 @@ def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | 
     from .outputs.registry import spec
 
     try:
-        made_from = fingerprint(job.inputs)
+        made_from = fingerprint(job.inputs, [repr(job.theme)])
         old = read_record(folder)
         record = old if old is not None and old.made_from == made_from else Record(folder, made_from)
         kept = [output for output in wanted if record.still_holds(output)]
@@ -255,19 +262,23 @@ def nothing_in(folder: Path, kind: str) -> Fault:
     )
 
 
-def _job(path: Path) -> Job:
+def _job(path: Path, theme: Theme | None = None) -> Job:
+    from .figure.theme_choice import chosen_theme
     from .intake import take_in, take_in_lesson
     from .item.reader import kind_of_file
 
     if kind_of_file(path) == "lesson":
         lesson, solutions = take_in_lesson(path)
         shown = [part.show for part in lesson.parts]
+        look = chosen_theme(lesson.theme) if theme is None else theme
         inputs = (path, *lesson.files)
-        job = Job(source=path, name=lesson.stem, inputs=inputs, lesson=lesson, solutions=solutions)
+        job = Job(source=path, name=lesson.stem, inputs=inputs, lesson=lesson, solutions=solutions, theme=look)
     else:
         shown = [path]
         solution = take_in(path, pairs=True)
-        job = Job(source=path, name=solution.item.name, inputs=(path,), lesson=None, solutions=(solution,))
+        look = chosen_theme(None) if theme is None else theme
+        name = solution.item.name
+        job = Job(source=path, name=name, inputs=(path,), lesson=None, solutions=(solution,), theme=look)
     unsound = [
         f"{file}: not sound, so nothing is drawn from it: {'; '.join(solution.unsound_because)}"
         for file, solution in dict(zip(shown, job.solutions, strict=True)).items()

@@ -2,11 +2,12 @@
 
     ExplainersError
     ├── ItemError            a file that cannot be read or solved; carries every fault found
-    │   └── LessonError      the same, for a lesson file
+    │   ├── LessonError      the same, for a lesson file
+    │   ├── RecordingError   the same, for a recorded voice
+    │   └── ThemeError       the same, for a theme: unreadable, or of too little contrast
     ├── UnsoundItemError     an item that solves but has not exactly one right option
     ├── FactError            a fact that does not hold; stops a build
     ├── FontError            a missing font file or glyph
-    ├── ThemeError           a theme that cannot be read or whose contrast is too low
     └── OutputError          an output that cannot be written
 
 A fault names a *field path* such as ``pieces[0].meets``. Whoever read the file knows on which line that field
@@ -26,6 +27,7 @@ __all__ = [
     "ItemError",
     "LessonError",
     "OutputError",
+    "RecordingError",
     "ThemeError",
     "UnsoundItemError",
 ]
@@ -66,6 +68,10 @@ class LessonError(ItemError):
     """A lesson file that cannot be read."""
 
 
+class RecordingError(ItemError):
+    """A recording that cannot be used; a fault's field names the step that is spoken in it."""
+
+
 class UnsoundItemError(ExplainersError):
     """An item that solves, but has not exactly one right option: nothing is drawn from it."""
 
@@ -78,8 +84,8 @@ class FontError(ExplainersError):
     """A font file that is missing, or a character that it cannot draw."""
 
 
-class ThemeError(ExplainersError):
-    """A theme that cannot be used: unreadable, or of too little contrast."""
+class ThemeError(ItemError):
+    """A theme that cannot be used: unreadable, or of too little contrast, with every fault found in it."""
 
 
 class OutputError(ExplainersError):

@@ -9,6 +9,7 @@ import typer
 
 from .door import at_the_door, tell
 from .exit_codes import SOUND, worst
+from .theme_option import ThemeOption, theme_given
 
 __all__ = ["app"]
 
@@ -32,14 +33,16 @@ def build(
         "render_out"
     ),
     only: Annotated[
-        list[str] | None, typer.Option("--only", metavar="OUTPUT", help="clip, deck, cues or stills; may be repeated.")
+        list[str] | None,
+        typer.Option("--only", metavar="OUTPUT", help="clip, deck, cues, stills, poster or description; repeatable."),
     ] = None,
     workers: Annotated[
         int,
         typer.Option("--workers", metavar="N", min=1, help="How many lessons at a time; each takes half a gigabyte."),
     ] = 1,
+    theme: ThemeOption = None,
 ) -> int:
-    """Make clip, deck, cue sheet, stills of all that is named."""
+    """Make clip, deck, cue sheet, stills, poster, description of all that is named."""
     from ..batch import ALL_OUTPUTS
     from ..batch import build as built_each
     from .progress import shown_progress
@@ -48,9 +51,10 @@ def build(
 
     codes = []
     wanted = tuple(dict.fromkeys(only or ALL_OUTPUTS))
+    look = theme_given(theme)
     with shown_progress() as bars:
         overall = bars.overall if bars is not None else None
-        for built in built_each(paths, to, wanted, bars, workers=workers, overall=overall):
+        for built in built_each(paths, to, wanted, bars, workers=workers, overall=overall, theme=look):
             tell_warnings(built.source, built.solutions)
             for path in built.made:
                 say(str(path))

@@ -9,6 +9,7 @@ import typer
 
 from ..outputs.key_frames import KeyFrames
 from .door import at_the_door
+from .theme_option import ThemeOption, theme_given
 
 __all__ = ["app"]
 
@@ -35,8 +36,9 @@ def clip(
     keyframes: Annotated[
         KeyFrames, typer.Option("--keyframes", help="For quick seeking, or one a hold for a small file.")
     ] = KeyFrames.SEEKING,
+    theme: ThemeOption = None,
 ) -> int:
     """Draw the clip: 1080p, captions, chapters."""
     from .writing import write_each
 
-    return write_each("clip", paths, to, preview=preview, key_frames=keyframes)
+    return write_each("clip", paths, to, theme=theme_given(theme), preview=preview, key_frames=keyframes)

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from .door import at_the_door
+from .theme_option import ThemeOption, theme_given
 
 __all__ = ["app"]
 
@@ -27,8 +28,9 @@ def deck(
     to: Annotated[
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")
     ] = None,
+    theme: ThemeOption = None,
 ) -> int:
     """Write the deck: a slide a step, shapes that can be edited, notes."""
     from .writing import write_each
 
-    return write_each("deck", paths, to)
+    return write_each("deck", paths, to, theme=theme_given(theme))

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from .door import at_the_door
+from .theme_option import ThemeOption, theme_given
 
 __all__ = ["app"]
 
@@ -27,8 +28,9 @@ def stills(
     to: Annotated[
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")
     ] = None,
+    theme: ThemeOption = None,
 ) -> int:
     """Write a still for each step: SVG and PNG."""
     from .writing import write_each
 
-    return write_each("stills", paths, to)
+    return write_each("stills", paths, to, theme=theme_given(theme))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from ..batch import Built, jobs_of, write_output
 from ..outputs.registry import spec
@@ -14,19 +15,25 @@ from .progress import shown_progress
 from .streams import say
 from .telling import tell_warnings
 
+if TYPE_CHECKING:
+    from ..figure.theme import Theme
+
 __all__ = ["DEFAULT_FOLDER", "write_each"]
 
 DEFAULT_FOLDER = Path("render_out")
 
 
-def write_each(output: str, paths: Sequence[Path], to: Path | None, **options: object) -> int:
+def write_each(
+    output: str, paths: Sequence[Path], to: Path | None, theme: Theme | None = None, **options: object
+) -> int:
     """Write one output of everything named, to the end, for the worst exit code.
 
-    to : the folder of one input's output; with several inputs, the folder that holds a folder for each
+    to    : the folder of one input's output; with several inputs, the folder that holds a folder for each
+    theme : in place of each lesson's own
     """
     codes = []
     inside = spec(output).inside
-    for found in jobs_of(paths):
+    for found in jobs_of(paths, theme):
         if isinstance(found, Built):
             codes.append(tell(found.error, found.source) if found.error else SOUND)
             continue

@@ -25,11 +25,11 @@ from ..item.model import BASE, Does
 from ..solution.model import Solution
 from ..typeface.faces import label_disc_radius
 from .letters import Letters, letters
-from .model import Area, Dots, Entry, Label, Lines, Role, moved_entry
+from .model import Area, Entry, Label, Lines, Role, moved_entry
 from .motion import Glide
-from .patterns import dots, hatch
 from .side_marks import side_mark_entries, tick_reach
 from .theme import Theme
+from .worn import pattern_entries
 
 __all__ = ["Cloth", "faded", "group_of", "mark_radius", "outline_entries"]
 
@@ -252,48 +252,19 @@ class Cloth:
         anchor = view.apply_point(self.middle(index))
         name = f"{group}{self.tag}-pattern"
         for part in _parts(drawn):
-            if join:
-                centres = dots(
-                    part,
-                    theme.pattern_spacing,
-                    theme.dot_radius,
-                    frame_deg=turn,
-                    anchor=anchor,
-                    clear=discs,
-                    inset=theme.pattern_inset,
-                )
-                entries.append(
-                    Dots(
-                        id=f"{name}-{len(entries)}",
-                        group=group,
-                        role=role,
-                        centres=centres,
-                        radius=theme.dot_radius,
-                        fill=theme.join_pattern,
-                        opacity=opacity,
-                    )
-                )
-            else:
-                segments = hatch(
-                    part,
-                    theme.pattern_spacing,
-                    theme.hatch_deg,
-                    frame_deg=turn,
-                    anchor=anchor,
-                    clear=discs,
-                    inset=theme.pattern_inset,
-                )
-                entries.append(
-                    Lines(
-                        id=f"{name}-{len(entries)}",
-                        group=group,
-                        role=role,
-                        segments=segments,
-                        stroke=theme.cut_pattern,
-                        width=theme.hatch_width,
-                        opacity=opacity,
-                    )
-                )
+            entries += pattern_entries(
+                theme.join_wears if join else theme.cut_wears,
+                part,
+                theme=theme,
+                colour=theme.join_pattern if join else theme.cut_pattern,
+                name=f"{name}-{len(entries)}",
+                group=group,
+                role=role,
+                frame_deg=turn,
+                anchor=anchor,
+                clear=discs,
+                opacity=opacity,
+            )
         return tuple(entries)
 
     def _is_part(self, mark: tuple[Point, Point], rings: Sequence[Ring]) -> bool:

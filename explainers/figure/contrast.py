@@ -8,9 +8,16 @@ from __future__ import annotations
 
 import re
 
-from ..errors import ThemeError
-
-__all__ = ["GRAPHICS", "TEXT", "contrast_ratio", "relative_luminance"]
+__all__ = [
+    "GRAPHICS",
+    "TEXT",
+    "contrast_of_luminances",
+    "contrast_ratio",
+    "is_colour",
+    "linear_rgb",
+    "luminance_of_linear",
+    "relative_luminance",
+]
 
 TEXT = 4.5  # success criterion 1.4.3, text of any size
 GRAPHICS = 3.0  # success criterion 1.4.11, parts of a picture needed to understand it
@@ -18,18 +25,38 @@ GRAPHICS = 3.0  # success criterion 1.4.11, parts of a picture needed to underst
 _HEX = re.compile(r"#[0-9A-Fa-f]{6}")
 
 
+def is_colour(text: object) -> bool:
+    """Whether it is written as colours are: a hash and six hexadecimal digits."""
+    return isinstance(text, str) and _HEX.fullmatch(text) is not None
+
+
 def relative_luminance(colour: str) -> float:
-    """From 0 (black) to 1 (white) of a colour written "#RRGGBB"; ThemeError for any other writing."""
-    if not _HEX.fullmatch(colour):
-        raise ThemeError(f"{colour!r} is not a colour; write it as a hash and six hexadecimal digits, such as #1F2A37")
-    red, green, blue = (_linear(int(colour[i : i + 2], 16) / 255) for i in (1, 3, 5))
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+    """From 0 (black) to 1 (white) of a colour written "#RRGGBB"; ValueError for any other writing."""
+    return luminance_of_linear(*linear_rgb(colour))
 
 
 def contrast_ratio(one: str, other: str) -> float:
     """From 1 (no difference) to 21 (black against white), whichever of the two is the lighter."""
-    darker, lighter = sorted((relative_luminance(one), relative_luminance(other)))
+    return contrast_of_luminances(relative_luminance(one), relative_luminance(other))
+
+
+def contrast_of_luminances(one: float, other: float) -> float:
+    """The same from two relative luminances."""
+    darker, lighter = sorted((one, other))
     return (lighter + 0.05) / (darker + 0.05)
+
+
+def linear_rgb(colour: str) -> tuple[float, float, float]:
+    """Red, green and blue, each from 0 to 1, as amounts of light; ValueError for any writing but "#RRGGBB"."""
+    if not is_colour(colour):
+        raise ValueError(f"{colour!r} is not a colour; write it as a hash and six hexadecimal digits, such as #1F2A37")
+    red, green, blue = (_linear(int(colour[i : i + 2], 16) / 255) for i in (1, 3, 5))
+    return red, green, blue
+
+
+def luminance_of_linear(red: float, green: float, blue: float) -> float:
+    """Relative luminance of amounts of light."""
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
 def _linear(channel: float) -> float:

@@ -9,6 +9,7 @@ from ..typeface.faces import face
 from .layout import HEADING_Y, MARGIN, PROGRESS_Y
 from .model import STAGE_WIDTH, Align, Area, Entry, Figure, Label, Lines, Role
 from .theme import Theme
+from .worn import pattern_entries
 
 __all__ = ["counting_down", "dressed", "numbered", "title_figure"]
 
@@ -158,7 +159,12 @@ def _folded(lines: tuple[str, ...], theme: Theme, words_size: float) -> list[tup
 
 def _patchwork(at: Point, theme: Theme) -> list[Entry]:
     """A strip of patches, each of two triangles: decoration only, so it has no words."""
-    colours = (theme.base, theme.outline, theme.join, theme.cut)
+    cloths = (
+        (theme.base, "plain", theme.ink),
+        (theme.outline, "plain", theme.ink),
+        (theme.join, theme.join_wears, theme.join_pattern),
+        (theme.cut, theme.cut_wears, theme.cut_pattern),
+    )
     width, count = 1.1, 7
     left, foot = at[0] - count * width / 2, at[1] - width / 2
     entries: list[Entry] = []
@@ -173,15 +179,26 @@ def _patchwork(at: Point, theme: Theme) -> list[Entry]:
             else ((low_left, low_right, top_left), (low_right, top_right, top_left))
         )
         for half, ring in enumerate(halves):
+            name = f"patch-{index + 1}-{half + 1}"
+            fill, pattern, colour = cloths[(index + 2 * half) % len(cloths)]
             entries.append(
                 Area(
-                    id=f"patch-{index + 1}-{half + 1}",
+                    id=name,
                     group="patchwork",
                     role=Role.PANEL,
                     rings=(ring,),
-                    fill=colours[(index + 2 * half) % len(colours)],
-                    stroke=theme.paper,
-                    width=theme.outline_width,
+                    fill=fill,
+                    stroke=theme.patch_seam,
+                    width=theme.side_width,
                 )
+            )
+            entries += pattern_entries(
+                pattern,
+                (ring,),
+                theme=theme,
+                colour=colour,
+                name=f"{name}-pattern",
+                group="patchwork",
+                role=Role.PANEL,
             )
     return entries

@@ -210,7 +210,7 @@ class Table:
                 role=Role.POINTER,
                 segments=((start, end),),
                 stroke=self.theme.attention,
-                width=self.theme.mark_width * 1.25,
+                width=self.theme.pointer_width,
             )
 
     def _turn_signs(self, index: int) -> Iterable[Entry]:

@@ -1,0 +1,246 @@
+"""A theme from its file: entries that differ from the theme it is like, each checked by itself.
+
+What colours must be told apart, and which weights are too thin, is for ``figure.theme_checks``: it needs the whole
+theme. Here is what can be said of one entry.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from ..errors import Fault
+from .fields import Faults, Table, choice_of, list_of, name_of, number_of, table_of, text_of
+from .model import THEME_NAMES
+from .nodes import MapNode, Node, ScalarNode
+from .notation import listed
+from .source_map import SourceMap, compose_file
+
+__all__ = ["DIFFERENCE_SHOWN", "ENTRIES", "PATTERNS", "PLACES", "TINT", "Kind", "ThemeReading", "scan_theme"]
+
+PATTERNS = ("dots", "lines", "crosses", "checks", "plain")
+TINT = "tint"
+DIFFERENCE_SHOWN = (TINT, *(name for name in PATTERNS if name != "plain"))
+
+Kind = str  # "colour", "length", "angle", "pair", "pattern", "difference", "word" or "typeface"
+
+# group -> key -> (the entry's name in a theme, what is written there). The words of a file are shorter than the names
+# in the program, since their group stands above them.
+ENTRIES: dict[str, dict[str, tuple[str, Kind]]] = {
+    "colours": {
+        "paper": ("paper", "colour"),
+        "ink": ("ink", "colour"),
+        "quiet": ("quiet", "colour"),
+        "table": ("table", "colour"),
+        "tray": ("tray", "colour"),
+        "panel": ("panel_stroke", "colour"),
+        "base": ("base", "colour"),
+        "join": ("join", "colour"),
+        "join-pattern": ("join_pattern", "colour"),
+        "cut": ("cut", "colour"),
+        "cut-pattern": ("cut_pattern", "colour"),
+        "outline": ("outline", "colour"),
+        "option": ("option", "colour"),
+        "attention": ("attention", "colour"),
+        "right": ("right", "colour"),
+        "wrong": ("wrong", "colour"),
+        "patch-seam": ("patch_seam", "colour"),
+        "stitch-done": ("stitch_done", "colour"),
+        "stitch-to-come": ("stitch_to_come", "colour"),
+    },
+    "patterns": {
+        "join": ("join_wears", "pattern"),
+        "cut": ("cut_wears", "pattern"),
+        "difference": ("differs_wears", "difference"),
+        "spacing": ("pattern_spacing", "length"),
+        "direction": ("hatch_deg", "angle"),
+        "dot": ("dot_radius", "length"),
+        "cross": ("cross_reach", "length"),
+        "inset": ("pattern_inset", "length"),
+        "clear": ("pattern_clear", "length"),
+    },
+    "weights": {
+        "side": ("side_width", "length"),
+        "outline": ("outline_width", "length"),
+        "mark": ("mark_width", "length"),
+        "pointer": ("pointer_width", "length"),
+        "agreeing": ("agree_width", "length"),
+        "tick": ("tick_width", "length"),
+        "pattern": ("hatch_width", "length"),
+        "seam": ("seam_width", "length"),
+        "sign": ("sign_width", "length"),
+        "arrow": ("arrow_width", "length"),
+        "stitch": ("stitch_width", "length"),
+        "panel": ("panel_width", "length"),
+    },
+    "lengths": {
+        "cut-dash": ("cut_dash", "pair"),
+        "arrow-head": ("arrow_head", "length"),
+        "panel-corner": ("panel_rounded", "length"),
+        "stitch": ("stitch", "length"),
+        "stitch-gap": ("stitch_gap", "length"),
+        "tick": ("tick", "length"),
+        "tick-spacing": ("tick_spacing", "length"),
+        "end-bar": ("end_bar", "length"),
+        "letter-gap": ("letter_gap", "length"),
+    },
+    "sizes": {
+        "heading": ("heading_size", "length"),
+        "word": ("word_size", "length"),
+        "mark": ("mark_size", "length"),
+        "option": ("option_size", "length"),
+        "degrees": ("degrees_size", "length"),
+        "small": ("small_size", "length"),
+    },
+    "words": {"join": ("join", "word"), "cut": ("cut", "word")},
+}
+TOP_KEYS = ("theme", "like", "typeface", *ENTRIES)
+# An entry's name in a theme -> where it stands in a file.
+PLACES: dict[str, str] = {"name": "theme", "typeface": "typeface", "words": "words"} | {
+    name: f"{group}.{key}" for group, keys in ENTRIES.items() if group != "words" for key, (name, _) in keys.items()
+}
+
+MOST_LENGTH = 2.0  # stage units: an eighth of the picture's width
+LEAST_LENGTH = 0.001
+MAX_WORD = 16
+MAX_TYPEFACE = 60
+
+_HEX = re.compile(r"#[0-9A-Fa-f]{6}")
+_BARE_HEX = re.compile(r"[0-9A-Fa-f]{6}")
+_SHORT_HEX = re.compile(r"#?([0-9A-Fa-f])([0-9A-Fa-f])([0-9A-Fa-f])")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThemeReading:
+    """A theme's file as far as it could be read."""
+
+    name: str  # the theme's, or the file's stem where none could be read
+    like: str  # one of THEME_NAMES
+    entries: Mapping[str, Any]  # by name in a theme; those that are written and read well
+    faults: tuple[Fault, ...]  # placed, in line order
+    source: SourceMap
+
+
+def scan_theme(path: Path) -> ThemeReading:
+    """The entries of a theme's file with all that is wrong in it; never raises for what the file holds."""
+    path = Path(path)
+    composed = compose_file(path)
+    if composed.root is None:
+        return ThemeReading(
+            name=path.stem, like=THEME_NAMES[0], entries={}, faults=composed.faults, source=composed.source
+        )
+    faults = Faults()
+    name, like, entries = path.stem, THEME_NAMES[0], dict[str, Any]()
+    if "theme" not in composed.root.entries and (other := _other_kind(composed.root)):
+        faults.add("", f"this is {other}, not a theme", "name the file of a theme, which begins with theme:")
+    else:
+        name, like, entries = _theme_of(composed.root, path.stem, faults)
+    return ThemeReading(
+        name=name,
+        like=like,
+        entries=entries,
+        faults=composed.with_further(faults.found),
+        source=composed.source,
+    )
+
+
+def _other_kind(root: MapNode) -> str | None:
+    kinds = {"item": "an item", "lesson": "a lesson", "series": "a series"}
+    return next((kinds[key] for key in kinds if key in root.entries), None)
+
+
+def _theme_of(root: MapNode, stem: str, faults: Faults) -> tuple[str, str, dict[str, Any]]:
+    table = table_of(root, "", faults, keys=TOP_KEYS, owner="a theme", fix="begin with theme:")
+    assert table is not None  # a file's root is a mapping
+    node = table.due("theme", "the file", f"name the theme, such as theme: {stem}")
+    name = name_of(node, "theme", faults, example="patchwork-club") if node else None
+    if name in THEME_NAMES:
+        faults.add(
+            "theme", f"{name} is the name of a theme of ours", f"give yours another name, and write like: {name}"
+        )
+    node = table.get("like")
+    like = choice_of(node, "like", faults, THEME_NAMES) if node else None
+    entries: dict[str, Any] = {}
+    node = table.get("typeface")
+    if node is not None:
+        entries["typeface"] = text_of(node, "typeface", faults, most=MAX_TYPEFACE, fix="leave the key out")
+    for group, keys in ENTRIES.items():
+        node = table.get(group)
+        if node is None:
+            continue
+        fix = f"write keys with values below {group}:, such as {_example(group)}, or leave {group} out"
+        inner = table_of(node, group, faults, keys=tuple(keys), owner=f"{group} of a theme", fix=fix)
+        found = _group(inner, keys) if inner is not None else {}
+        if group == "words":
+            entries["words"] = found or None
+        else:
+            entries |= found
+    return name or stem, like or THEME_NAMES[0], {key: value for key, value in entries.items() if value is not None}
+
+
+def _group(table: Table, keys: Mapping[str, tuple[str, Kind]]) -> dict[str, Any]:
+    found = {}
+    for key, (name, kind) in keys.items():
+        node = table.get(key)
+        value = _value(node, kind, table.at(key), table.faults) if node is not None else None
+        if value is not None:
+            found[name] = value
+    return found
+
+
+def _value(node: Node, kind: Kind, at: str, faults: Faults) -> Any:
+    if kind == "colour":
+        return _colour(node, at, faults)
+    if kind == "length":
+        return number_of(node, at, faults, least=LEAST_LENGTH, most=MOST_LENGTH)
+    if kind == "angle":
+        return number_of(node, at, faults, least=-360.0, most=360.0)
+    if kind == "pair":
+        return _two_lengths(node, at, faults)
+    if kind == "word":
+        return text_of(node, at, faults, most=MAX_WORD, fix="write one short word, such as sew")
+    return choice_of(node, at, faults, PATTERNS if kind == "pattern" else DIFFERENCE_SHOWN)
+
+
+def _colour(node: Node, at: str, faults: Faults) -> str | None:
+    if isinstance(node, ScalarNode) and node.is_null:
+        # A bare # begins a comment, so that what was typed after it is gone.
+        faults.add(
+            at,
+            "nothing is written here where a colour is due; a # without quotation marks begins a comment",
+            'put the colour in quotation marks, such as "#1F2A37"',
+        )
+        return None
+    fix = 'write a hash and six hexadecimal digits in quotation marks, such as "#1F2A37"'
+    text = text_of(node, at, faults, most=MAX_TYPEFACE, fix=fix)
+    if text is None:
+        return None
+    if _HEX.fullmatch(text):
+        return text.upper()
+    if _BARE_HEX.fullmatch(text):
+        fix = f'write "#{text.upper()}"'
+    elif short := _SHORT_HEX.fullmatch(text):
+        fix = f'write "#{"".join(2 * digit for digit in short.groups()).upper()}"'
+    faults.add(at, f'"{text}" is not a colour', fix)
+    return None
+
+
+def _two_lengths(node: Node, at: str, faults: Faults) -> tuple[float, float] | None:
+    fix = "write two lengths, the dash and the gap, such as [0.17, 0.11]"
+    nodes = list_of(node, at, faults, least=2, most=2, noun="lengths", fix=fix)
+    if nodes is None:
+        return None
+    dash, gap = (
+        number_of(part, f"{at}[{index}]", faults, least=LEAST_LENGTH, most=MOST_LENGTH)
+        for index, part in enumerate(nodes)
+    )
+    return None if dash is None or gap is None else (dash, gap)
+
+
+def _example(group: str) -> str:
+    key, (_, kind) = next(iter(ENTRIES[group].items()))
+    values = {"colour": '"#FAF6EC"', "pattern": listed(PATTERNS[:1]), "pair": "[0.17, 0.11]", "word": "sew"}
+    return f"{key}: {values.get(kind, '0.04')}"
