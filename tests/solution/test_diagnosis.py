@@ -178,6 +178,21 @@ def test_each_replay_is_made_once() -> None:
     assert all(replays.slipped(cases).outline is outline for cases, outline in first)
 
 
+def test_a_cut_that_takes_nothing_away_is_a_piece_left_out() -> None:
+    """Turned the wrong way, the wedge lies outside the square: the option is the bare square, seen at a glance."""
+    wedge = flag(
+        does=Does.CUT, corners=((0, 0), (1, 0), (0, 2)), side=((0, 0), (1, 0)), meets=((1, 0), (2, 0)), turned=90
+    )
+    bare = Option(corners=((0, 0), (3, 0), (3, 3), (0, 3)))
+    shown = item(wedge, base=((0, 0), (3, 0), (3, 3), (0, 3)), options=(Option(), bare, Option(slip="flipped")))
+    replays = replays_of(shown)
+    makers = [cases[0].slip for cases, outline in made(replays, replays.singles()) if outline.corner_count == 4]
+    assert makers[:2] == ["left-out", "turned-back"]
+    found = solve(shown).verdicts[1].slip
+    assert found is not None
+    assert [case.slip for case in found.cases] == ["left-out"]
+
+
 def test_verdicts_carry_the_slip_named_or_found() -> None:
     replays = replays_of(item(flag()))
     back = replays.slipped((SlipCase(slip="turned-back", piece="flag"),)).outline

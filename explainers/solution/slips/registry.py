@@ -1,7 +1,9 @@
 """Slips by name, the simplest first. A new one is a module of its own and one line here.
 
 The order is the one in which an outline that several slips make is put down to one of them: a slip that touches no
-piece, then those that change how one piece lies, then its place, its size, then two pieces.
+piece, then a piece that is not there at all, which is seen soonest, then those that change how one piece lies, then its
+place, its size, then two pieces. So a cut that a wrong turn brings outside the outline, where it takes nothing away, is
+a piece left out.
 """
 
 from __future__ import annotations
@@ -61,11 +63,11 @@ class SlipSpec:
 
 SLIPS: dict[str, SlipSpec] = {
     "flipped": SlipSpec(changes=flipped.changes, touches=Touches.RESULT, needs_piece=False),
+    "left-out": SlipSpec(changes=left_out.changes, touches=Touches.PRESENCE),
     "piece-flipped": SlipSpec(changes=piece_flipped.changes, touches=Touches.FACE),
     "not-turned": SlipSpec(changes=not_turned.changes, touches=Touches.TURN),
     "turned-back": SlipSpec(changes=turned_back.changes, touches=Touches.TURN),
     "other-way-round": SlipSpec(changes=other_way_round.changes, touches=Touches.KIND),
-    "left-out": SlipSpec(changes=left_out.changes, touches=Touches.PRESENCE),
     "next-side": SlipSpec(changes=next_side.changes, touches=Touches.PLACE),
     "side-before": SlipSpec(changes=side_before.changes, touches=Touches.PLACE),
     "slid": SlipSpec(changes=slid.changes, touches=Touches.PLACE),
