@@ -1,4 +1,4 @@
-"""`explainers check`: is each item sound, and why is each wrong option wrong?"""
+"""`explainers check`: is each item sound, why is each wrong option wrong, and does a series hang together?"""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ Examples:
   explainers check items/corner-block.yaml  one item
   explainers check items/                   all of a folder, to the end
   explainers check items/ --certificate     every proof; what asks the same
+  explainers check items/series.yaml        the items of a series as a whole
   explainers check items/ --json            for a program, a line an item
 
 Exit codes: 0 all sound, 1 some unsound, 2 some refused (each fault on its own line)."""
@@ -27,7 +28,7 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 @app.command(epilog=EPILOG)
 @at_the_door
 def check(
-    items: Annotated[list[Path], typer.Argument(metavar="ITEM", help="Item files, or folders of them.")],
+    items: Annotated[list[Path], typer.Argument(metavar="ITEM", help="Items, series, or folders of them.")],
     certificate: Annotated[
         bool, typer.Option("--certificate", help="The whole proof of each item, gaps in millimetres, what is unfair.")
     ] = False,
@@ -39,11 +40,13 @@ def check(
     from .certificate_report import certificate_json, show_certificate, show_footnotes, show_repeats, with_repeats
     from .check_report import as_json, show
     from .outcomes import solved_each
+    from .series_outcomes import items_meant, series_json, show_series, surveyed
     from .streams import say
     from .telling import tell_faults, tell_warnings
 
     found = []
-    for outcome, repeated in with_repeats(solved_each(items)):
+    files, all_series = items_meant(items)
+    for outcome, repeated in with_repeats(solved_each(files)):
         found.append((outcome, repeated))
         if json:
             say(dumps(certificate_json(outcome, repeated) if certificate else as_json(outcome)))
@@ -59,8 +62,15 @@ def check(
         else:
             show(outcomes)
         show_repeats(found)
+    for series in all_series:
+        survey = surveyed(series, outcomes)
+        if json:
+            say(dumps(series_json(series, survey)))
+        else:
+            show_series(series, survey)
+        tell_faults(series.faults)
     for outcome in outcomes:
         tell_faults(outcome.faults)
         if not json and not certificate and outcome.solution is not None:
             tell_warnings(outcome.path, [outcome.solution])
-    return worst(outcome.code for outcome in outcomes)
+    return worst([*(outcome.code for outcome in outcomes), *(series.code for series in all_series)])

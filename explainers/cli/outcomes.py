@@ -16,41 +16,48 @@ from .door import faults_of
 from .exit_codes import REFUSED, SOUND, UNSOUND
 
 if TYPE_CHECKING:
-    from ..solution.model import Solution
+    from ..solution.model import Answer, Solution
 
-__all__ = ["Outcome", "is_many", "solved_each"]
+__all__ = ["Outcome", "answered_each", "faults_as_json", "is_many", "solved_each"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """One file: its solution, or every fault found in it."""
+    """One file: its solution, or only its answer where no more was asked for, or every fault found in it."""
 
     path: Path
+    answer: Answer | None = None
     solution: Solution | None = None
     faults: tuple[Fault, ...] = ()
 
     @property
     def code(self) -> int:
         """The exit code that this file alone would give."""
-        if self.solution is None:
+        if self.answer is None:
             return REFUSED
-        return SOUND if self.solution.sound else UNSOUND
+        return SOUND if self.answer.sound else UNSOUND
 
     def refusal(self) -> dict[str, Any]:
         """The object that `--json` prints for a refused item."""
-        return {
-            "item": _name_written(self.path) or self.path.stem,
-            "errors": [
-                {
-                    "file": fault.file or str(self.path),
-                    "line": fault.line,
-                    "field": fault.field,
-                    "message": fault.message,
-                    "fix": fault.fix,
-                }
-                for fault in self.faults
-            ],
+        name = _name_written(self.path) or self.path.stem
+        return {"item": name, "errors": faults_as_json(self.faults, self.path)}
+
+
+def faults_as_json(faults: Iterable[Fault], path: Path) -> list[dict[str, Any]]:
+    """Faults as plain values.
+
+    path : the file that those speak of which name none
+    """
+    return [
+        {
+            "file": fault.file or str(path),
+            "line": fault.line,
+            "field": fault.field,
+            "message": fault.message,
+            "fix": fault.fix,
         }
+        for fault in faults
+    ]
 
 
 def is_many(paths: Iterable[Path]) -> bool:
@@ -59,23 +66,30 @@ def is_many(paths: Iterable[Path]) -> bool:
     return len(named) != 1 or named[0].is_dir()
 
 
-def solved_each(paths: Iterable[Path], *, slips: bool = True) -> Iterator[Outcome]:
-    """The items named, and those of every folder named, in order, each solved as it is asked for.
-
-    slips : whether the slips behind options drawn by hand are sought
-    """
-    from functools import partial
-
+def solved_each(paths: Iterable[Path]) -> Iterator[Outcome]:
+    """The items named, and those of every folder named, in order, each solved as it is asked for."""
     from ..intake import take_in
     from ..item.reader import item_files
 
-    yield from _each(paths, item_files, partial(take_in, slips=slips))
+    def outcome(path: Path) -> Outcome:
+        solution = take_in(path)
+        return Outcome(path=path, answer=solution, solution=solution)
+
+    yield from _each(paths, item_files, outcome)
+
+
+def answered_each(paths: Iterable[Path]) -> Iterator[Outcome]:
+    """The same with answers only, which takes a fraction of the time."""
+    from ..intake import take_answer
+    from ..item.reader import item_files
+
+    yield from _each(paths, item_files, lambda path: Outcome(path=path, answer=take_answer(path)))
 
 
 def _each(
     paths: Iterable[Path],
     files_of: Callable[[list[Path]], Iterable[Path]],
-    take_in: Callable[[Path], Solution],
+    outcome_of: Callable[[Path], Outcome],
 ) -> Iterator[Outcome]:
     for named in paths:
         try:
@@ -87,11 +101,10 @@ def _each(
             continue
         for path in files:
             try:
-                solution = take_in(path)
+                outcome = outcome_of(path)
             except Exception as error:
-                yield Outcome(path=path, faults=faults_of(error, path))
-            else:
-                yield Outcome(path=path, solution=solution)
+                outcome = Outcome(path=path, faults=faults_of(error, path))
+            yield outcome
 
 
 def _name_written(path: Path) -> str | None:

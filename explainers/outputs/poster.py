@@ -30,6 +30,8 @@ def write_poster(timeline: Timeline, folder: Path, *, progress: Progress | None 
     shot = Shot(name=key, key=key, shows=board.poster, png=True)
     with work_folder(folder, "poster") as work:
         have_drawn(Job(options=EncoderOptions(), shots=(shot,)), work, progress)
-        picture = png_path(work, key).read_bytes()
-        files = {f"{board.name}.poster.svg": svg_of(board.poster), f"{board.name}.poster.png": picture}
+        files: dict[str, bytes | str] = {
+            f"{board.name}.poster.svg": svg_of(board.poster),
+            f"{board.name}.poster.png": png_path(work, key).read_bytes(),
+        }
         return write_files(folder, files)

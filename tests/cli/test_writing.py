@@ -102,7 +102,8 @@ def test_build_makes_all_then_says_that_there_is_nothing_to_do(run, calls, sound
     ran = run("build", sound, "--to", tmp_path)
     assert ran.code == 0
     assert ran.out.splitlines() == [
-        str(tmp_path / "pocket-block" / name) for name in ("clip", "deck", "cues", "stills/stills", "poster", "description")
+        str(tmp_path / "pocket-block" / name)
+        for name in ("clip", "deck", "cues", "stills/stills", "poster", "description")
     ]
     ran = run("build", sound, "--to", tmp_path)
     assert (ran.code, ran.out) == (0, "")

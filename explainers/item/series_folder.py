@@ -1,0 +1,81 @@
+"""Which series are meant by the files and folders given to a command, and which lessons belong to a series.
+
+A folder means the series files in it and the series that its lessons name. The lessons of a series are those that it
+lists; where it lists none, those that name it, in its own folder and in the folders given.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from .folder import kind_of_file
+from .model import Series
+from .source_map import compose_file, top_level_keys
+
+__all__ = ["is_folder", "lessons_meant", "series_meant"]
+
+
+def series_meant(paths: Iterable[Path]) -> list[Path]:
+    """The files of the series meant, each once, in order."""
+    found: dict[Path, Path] = {}
+    for path in paths:
+        for series in _series_in(path) if is_folder(path) else [path] if _is_series(path) else []:
+            found.setdefault(series.resolve(), series)
+    return list(found.values())
+
+
+def lessons_meant(series: Series, folders: Iterable[Path]) -> list[Path]:
+    """The files of the lessons of a series in order: those listed, then those that name it and are not listed."""
+    found = {path.resolve(): path for path in series.lessons}
+    for folder in (series.path.parent, *folders):
+        for path in _lessons_naming_a_series(folder):
+            named = _named_series(path)
+            if named is not None and named.resolve() == series.path.resolve():
+                found.setdefault(path.resolve(), path)
+    return list(found.values())
+
+
+def is_folder(path: Path) -> bool:
+    """Whether a path is that of a folder; one that cannot be looked at is not."""
+    try:
+        return path.is_dir()
+    except OSError:
+        return False
+
+
+def _series_in(folder: Path) -> Iterator[Path]:
+    yield from (path for path in _yaml_files(folder) if _is_series(path))
+    for path in _lessons_naming_a_series(folder):
+        named = _named_series(path)
+        if named is not None and named.is_file():
+            yield named
+
+
+def _is_series(path: Path) -> bool:
+    try:
+        return path.is_file() and kind_of_file(path) == "series"
+    except OSError:
+        return False
+
+
+def _lessons_naming_a_series(folder: Path) -> Iterator[Path]:
+    for path in _yaml_files(folder):
+        try:
+            keys = set(top_level_keys(path))
+        except ValueError:
+            continue  # what cannot be read is told by whoever reads it
+        if {"lesson", "series"} <= keys:
+            yield path
+
+
+def _named_series(lesson: Path) -> Path | None:
+    """The file that a lesson names as its series, whether or not it is there."""
+    root = compose_file(lesson).root
+    entry = root.entries.get("series") if root else None
+    text = getattr(entry.value, "text", "") if entry else ""
+    return lesson.parent / text if text else None
+
+
+def _yaml_files(folder: Path) -> list[Path]:
+    return [path for path in sorted(folder.glob("*.yaml")) if not path.name.startswith(".") and path.is_file()]
