@@ -16,7 +16,7 @@ import pytest
 ROOT = Path(__file__).parent.parent
 
 # Low down, because several rooms stand on them.
-LOW = {"cache", "errors", "safe_write", "typeface", "video"}
+LOW = {"cache", "errors", "safe_write", "typeface", "video", "voice"}
 
 # Room -> the rooms that it may import from. `errors` is open to all; a room may always import from itself.
 ROOMS: dict[str, set[str]] = {
@@ -26,6 +26,7 @@ ROOMS: dict[str, set[str]] = {
     "cache": set(),
     "typeface": set(),
     "video": {"safe_write"},
+    "voice": {"safe_write"},
     "geometry": set(),
     "item": {"geometry"},
     "solution": {"item", "geometry"},
@@ -36,20 +37,34 @@ ROOMS: dict[str, set[str]] = {
     "storyboard": {"figure", "wording", "solution", "item", "geometry"},
     "frames": {"storyboard", "figure", "geometry", "typeface"},
     "drawing": {"frames", "figure", "geometry", "typeface"},
-    "outputs": {"drawing", "frames", "storyboard", "figure", "geometry", "typeface", "video", "cache", "safe_write"},
+    "outputs": {
+        "drawing",
+        "frames",
+        "storyboard",
+        "figure",
+        "wording",
+        "geometry",
+        "typeface",
+        "video",
+        "cache",
+        "safe_write",
+    },
     "made_record": {"safe_write"},
+    "own_words": {"storyboard", "solution", "item", "safe_write"},
     "process_pool": set(),
-    "batch": {"made_record", "process_pool", "outputs", "storyboard", "solution", "item", "intake"},
+    "batch": {"made_record", "process_pool", "outputs", "storyboard", "figure", "solution", "item", "intake"},
     "cli": {
         "batch",
         "cache",
         "outputs",
         "storyboard",
+        "figure",
         "wording",
         "variation",
         "solution",
         "item",
         "intake",
+        "own_words",
         "safe_write",
     },
     "scenes": {"storyboard", "figure", "geometry", "typeface", "video", "safe_write"},
@@ -63,18 +78,21 @@ BESIDES = {
 
 # Outside library -> the modules that may import it (a trailing dot: that package and all in it).
 OUTSIDE: dict[str, tuple[str, ...]] = {
-    "yaml": ("explainers.item.reader", "explainers.item.source_map"),
+    "yaml": ("explainers.item.source_map", "explainers.item.laid_out"),
+    "svgelements": ("explainers.item.svg_outlines",),
+    "defusedxml": ("explainers.item.svg_outlines",),
     "shapely": (
         "explainers.geometry.",
         "explainers.item.outline_checks.",
         "explainers.solution.",
         "explainers.figure.",
     ),
-    "numpy": ("explainers.geometry.", "explainers.solution.", "explainers.figure.", "explainers.video.", "scenes."),
+    "numpy": ("explainers.geometry.", "explainers.solution.", "explainers.figure.", "explainers.video.", "explainers.voice.", "scenes."),
     "manim": ("scenes.",),
     "manimpango": ("scenes.",),
     "cairo": ("scenes.",),
-    "av": ("explainers.video.", "explainers.outputs.clip", "scenes.worker"),
+    "scipy": ("explainers.voice.",),
+    "av": ("explainers.video.", "explainers.voice.", "explainers.outputs.clip", "scenes.worker"),
     "pptx": ("explainers.outputs.deck_",),
     "lxml": ("explainers.outputs.deck_",),
     "fontTools": ("explainers.typeface.",),
@@ -154,7 +172,7 @@ def test_an_outside_library_is_named_only_where_it_belongs(module: str, path: Pa
 
 def test_writers_never_import_one_another() -> None:
     """A module of `outputs` may import its own helpers (clip, clip_captions), never another format's."""
-    formats = ("clip", "deck", "cues", "stills")
+    formats = ("clip", "deck", "cues", "stills", "poster", "description")
     for module, path in MODULES:
         if not module.startswith("explainers.outputs."):
             continue

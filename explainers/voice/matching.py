@@ -1,0 +1,274 @@
+"""One recording of a whole lesson, split into the parts of its steps by how long each should last.
+
+The recording is a row of stretches of speech with silences between. Each step has sentences of known expected length;
+how fast it is spoken is not known, and differs from step to step. A step takes some stretches in a row: the likelier,
+the nearer their length comes to the expected one at an ordinary speed, and the better its sentences lie on them, all at
+*one* speed. A stretch may belong to no step (a cough, a take that was begun again) and a step may have none (it was
+forgotten); both have a price. The cheapest division is found by dynamic programming, from both ends, so that for each
+border between two steps the price of the next best place is known as well: a border that could as well lie elsewhere is
+doubtful.
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from .speech import Stretch
+
+__all__ = ["Match", "Spoken", "Took", "match"]
+
+_SPEED_SPREAD = 0.20  # of the logarithm of a step's speed: about 30 % either way is ordinary
+_SENTENCE_SPREAD = 0.16  # of a sentence within its step
+_LEAST_SPEED, _MOST_SPEED = 0.55, 1.85  # what cannot be one step spoken faster or slower
+_MOST_STRETCHES = 24  # of one step
+_PRICE_RUN_ON = 0.9  # two sentences without a silence between
+_PRICE_SPLIT = 1.0  # a silence inside a sentence
+_PRICE_MISSING = 9.0
+_PRICE_LEFT_OUT = 5.0  # a stretch that is nobody's ...
+_PRICE_LEFT_OUT_S = 0.35  # ... and for each second of it
+_DOUBTFUL_MARGIN = 1.25  # natural logarithm: the next best place is about 3.5 times less likely
+_ROUNDS = 3  # the speed of the whole is estimated from the division, and the other way round
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spoken:
+    """What should be heard for one step."""
+
+    step_id: str
+    sentences_s: tuple[float, ...]  # expected length of each sentence, in order; at least one, above 0
+
+    @property
+    def seconds(self) -> float:
+        """Expected length of its speech, silences left out."""
+        return math.fsum(self.sentences_s)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Took:
+    """The part of the recording that belongs to a step."""
+
+    step_id: str
+    part: Stretch | None  # None: it is missing
+    confidence: float  # 0 to 1, of both its ends
+    doubtful: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Match:
+    """A recording, divided."""
+
+    steps: tuple[Took, ...]  # one for each, in order
+    left_out: tuple[Stretch, ...]  # speech that belongs to none
+    speed: float  # of the whole: 1 is as expected, 2 twice as fast
+
+
+def match(expected: Sequence[Spoken], stretches: Sequence[Stretch]) -> Match:
+    """Divide the stretches of a recording among the steps.
+
+    expected  : in the order in which they are spoken
+    stretches : of speech, in order
+    """
+    speed = _first_speed(expected, stretches)
+    table = _Table(expected, stretches, speed)
+    for _ in range(_ROUNDS - 1):
+        better = table.speed_of_path()
+        if abs(math.log(better / speed)) < 0.02:
+            break
+        speed = better
+        table = _Table(expected, stretches, speed)
+    return table.divided()
+
+
+def _first_speed(expected: Sequence[Spoken], stretches: Sequence[Stretch]) -> float:
+    spoken_s = math.fsum(stretch.seconds for stretch in stretches)
+    return math.fsum(step.seconds for step in expected) / spoken_s if spoken_s else 1.0
+
+
+class _Table:
+    """Prices of all divisions: `before[c][i]` of the first c steps on the first i stretches, `after` of the rest."""
+
+    def __init__(self, expected: Sequence[Spoken], stretches: Sequence[Stretch], speed: float) -> None:
+        self.expected, self.stretches, self.speed = expected, stretches, speed
+        self._lengths = tuple(stretch.seconds for stretch in stretches)
+        self._summed = (0.0, *itertools.accumulate(self._lengths))
+        steps, count = len(expected), len(stretches)
+        self._choices = [[self._choices_of(c, i) for i in range(count + 1)] for c in range(steps)]
+        self.before = self._forward()
+        self.after = self._backward()
+
+    def _choices_of(self, step: int, first: int) -> list[tuple[int, float]]:
+        """(first stretch that is no longer this step's, price), for a step that begins with a stretch."""
+        spoken = self.expected[step]
+        found = []
+        for after in range(first + 1, min(len(self._lengths), first + _MOST_STRETCHES) + 1):
+            seconds = self._summed[after] - self._summed[first]
+            own_speed = spoken.seconds / seconds / self.speed
+            if own_speed > _MOST_SPEED:
+                continue
+            if own_speed < _LEAST_SPEED:
+                break
+            price = 0.5 * (math.log(own_speed) / _SPEED_SPREAD) ** 2
+            found.append((after, price + _price_of_sentences(spoken.sentences_s, self._lengths[first:after])))
+        return found
+
+    def _left_out(self, stretch: int) -> float:
+        return _PRICE_LEFT_OUT + _PRICE_LEFT_OUT_S * self._lengths[stretch]
+
+    def _forward(self) -> list[list[float]]:
+        steps, count = len(self.expected), len(self.stretches)
+        price = [[math.inf] * (count + 1) for _ in range(steps + 1)]
+        price[0][0] = 0.0
+        for c in range(steps + 1):
+            for i in range(count + 1):
+                here = price[c][i]
+                if here == math.inf:
+                    continue
+                if i < count:
+                    price[c][i + 1] = min(price[c][i + 1], here + self._left_out(i))
+                if c < steps:
+                    price[c + 1][i] = min(price[c + 1][i], here + _PRICE_MISSING)
+                    for after, cost in self._choices[c][i]:
+                        price[c + 1][after] = min(price[c + 1][after], here + cost)
+        return price
+
+    def _backward(self) -> list[list[float]]:
+        steps, count = len(self.expected), len(self.stretches)
+        price = [[math.inf] * (count + 1) for _ in range(steps + 1)]
+        price[steps][count] = 0.0
+        for c in range(steps, -1, -1):
+            for i in range(count, -1, -1):
+                best = price[c][i]
+                if i < count:
+                    best = min(best, self._left_out(i) + price[c][i + 1])
+                if c < steps:
+                    best = min(best, _PRICE_MISSING + price[c + 1][i])
+                    for after, cost in self._choices[c][i]:
+                        best = min(best, cost + price[c + 1][after])
+                price[c][i] = best
+        return price
+
+    def path(self) -> tuple[list[tuple[int, int] | None], list[int]]:
+        """(stretches of each step or None, those that are nobody's) in the cheapest division.
+
+        Where a step was spoken twice, the later take is the one that was meant: leaving out comes first.
+        """
+        ranges: list[tuple[int, int] | None] = []
+        nobodys: list[int] = []
+        c = i = 0
+        while c < len(self.expected) or i < len(self.stretches):
+            here = self.after[c][i]
+            if i < len(self.stretches) and _same(here, self._left_out(i) + self.after[c][i + 1]):
+                nobodys.append(i)
+                i += 1
+                continue
+            if c < len(self.expected):
+                taken = [after for after, cost in self._choices[c][i] if _same(here, cost + self.after[c + 1][after])]
+                ranges.append((i, taken[0]) if taken else None)
+                i = taken[0] if taken else i
+                c += 1
+        return ranges, nobodys
+
+    def speed_of_path(self) -> float:
+        """The middle one of the speeds of the steps that were found."""
+        ranges, _ = self.path()
+        speeds = sorted(
+            spoken.seconds / (self._summed[taken[1]] - self._summed[taken[0]])
+            for spoken, taken in zip(self.expected, ranges, strict=True)
+            if taken is not None
+        )
+        return speeds[len(speeds) // 2] if speeds else self.speed
+
+    def divided(self) -> Match:
+        ranges, nobodys = self.path()
+        best = self.after[0][0]
+        took = []
+        for c, (spoken, taken) in enumerate(zip(self.expected, ranges, strict=True)):
+            if taken is None:
+                margin = self._margin_of_missing(c, best)
+                part = None
+            else:
+                margin = self._margin(c, taken, best)
+                part = Stretch(start_s=self.stretches[taken[0]].start_s, end_s=self.stretches[taken[1] - 1].end_s)
+            took.append(
+                Took(
+                    step_id=spoken.step_id,
+                    part=part,
+                    confidence=1.0 - math.exp(-max(0.0, margin)) if math.isfinite(margin) else 1.0,
+                    doubtful=margin < _DOUBTFUL_MARGIN,
+                )
+            )
+        return Match(steps=tuple(took), left_out=tuple(self.stretches[i] for i in nobodys), speed=self.speed)
+
+    def _margin(self, step: int, taken: tuple[int, int], best: float) -> float:
+        """How much dearer the cheapest division is in which this step takes other stretches, or none."""
+        others = [
+            self.before[step][i] + cost + self.after[step + 1][after]
+            for i in range(len(self.stretches))
+            for after, cost in self._choices[step][i]
+            if (i, after) != taken
+        ]
+        return min([*others, self._price_without(step)]) - best
+
+    def _margin_of_missing(self, step: int, best: float) -> float:
+        return (
+            min(
+                (
+                    self.before[step][i] + cost + self.after[step + 1][after]
+                    for i in range(len(self.stretches))
+                    for after, cost in self._choices[step][i]
+                ),
+                default=math.inf,
+            )
+            - best
+        )
+
+    def _price_without(self, step: int) -> float:
+        return min(
+            self.before[step][i] + _PRICE_MISSING + self.after[step + 1][i] for i in range(len(self.stretches) + 1)
+        )
+
+
+@lru_cache(maxsize=200_000)
+def _price_of_sentences(sentences_s: tuple[float, ...], lengths_s: tuple[float, ...]) -> float:
+    """How badly sentences lie on stretches, in order, all spoken at one speed.
+
+    Each group is one sentence on one or more stretches, or several sentences run together on one stretch.
+    """
+    scale = math.fsum(lengths_s) / math.fsum(sentences_s)
+    said = (0.0, *itertools.accumulate(sentences_s))
+    heard = (0.0, *itertools.accumulate(lengths_s))
+    price = [[math.inf] * len(heard) for _ in said]
+    price[0][0] = 0.0
+    for s, h in itertools.product(range(len(said)), range(len(heard))):
+        here = price[s][h]
+        if here == math.inf:
+            continue
+        for more in range(1, len(said) - s):
+            _lower(price, s + more, h + 1, here + (more - 1) * _PRICE_RUN_ON, said, heard, (s, h), scale)
+        for more in range(2, len(heard) - h):
+            _lower(price, s + 1, h + more, here + (more - 1) * _PRICE_SPLIT, said, heard, (s, h), scale)
+    return price[-1][-1]
+
+
+def _lower(
+    price: list[list[float]],
+    s: int,
+    h: int,
+    so_far: float,
+    said: Sequence[float],
+    heard: Sequence[float],
+    since: tuple[int, int],
+    scale: float,
+) -> None:
+    if s >= len(said) or h >= len(heard):
+        return
+    off = math.log((heard[h] - heard[since[1]]) / ((said[s] - said[since[0]]) * scale)) / _SENTENCE_SPREAD
+    price[s][h] = min(price[s][h], so_far + 0.5 * off * off)
+
+
+def _same(one: float, other: float) -> bool:
+    return math.isclose(one, other, rel_tol=1e-12, abs_tol=1e-9)
