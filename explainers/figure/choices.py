@@ -10,9 +10,11 @@ import shapely
 
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Similarity
+from ..item.theme_reader import TINT
 from ..solution.agreement import AgreementFact
 from ..solution.facts import CornerAngleFact, CornerCountFact, DifferenceFact, SideLengthFact
 from ..solution.model import Solution, Verdict
+from ..solution.part_facts import PartElsewhereFact, Side, SideRatioFact
 from .cloth import outline_entries
 from .layout import NARROW_TABLE, TABLE, TRAY, WIDE_TRAY, Box, extent_of, fitting_scale, view_into
 from .legibility import LEAST_SIDE
@@ -20,13 +22,15 @@ from .model import Area, Circle, Entry, Figure, Lines, Role
 from .motion import Glide
 from .option_cells import OptionCells, option_group
 from .sheet import panel
-from .signs import cross_sign, ring_sign, tick_sign
+from .signs import broken, broken_lines, cross_sign, ring_sign, tick_sign
 from .theme import Theme
+from .worn import pattern_entries
 
 __all__ = ["Choices"]
 
 _PAD = 0.6
 _LAID_OPACITY = 0.55  # of the option's cloth when it lies on the outline, so that both are seen
+_TINT_OPACITY = 0.35
 _LEAST_RING = 0.34
 _MOST_RING = 0.85
 
@@ -172,36 +176,20 @@ class Choices:
             role=Role.RIGHT,
             segments=tuple((self.view.apply_point(a), self.view.apply_point(b)) for a, b in agreement.agreeing),
             stroke=self.theme.right,
-            width=self.theme.outline_width,
+            width=self.theme.agree_width,
         )
 
     def _difference(self, reason: DifferenceFact) -> list[Entry]:
         """The place where option and outline differ: tinted, ringed, the corner or side it is about marked."""
         theme = self.theme
-        rings = tuple(self.view.apply(ring) for ring in reason.place.rings)
-        entries: list[Entry] = [
-            Area(
-                id="differs",
-                group="differs",
-                role=Role.WRONG,
-                rings=rings,
-                fill=theme.wrong,
-                opacity=0.35,
-            )
-        ]
+        entries: list[Entry] = [self._differing(reason)]
         match reason:
             case SideLengthFact():
-                start, end = self.view.apply(reason.side)
-                entries.append(
-                    Lines(
-                        id="differs-side",
-                        group="differs",
-                        role=Role.WRONG,
-                        segments=((start, end),),
-                        stroke=theme.wrong,
-                        width=theme.mark_width,
-                    )
-                )
+                entries.append(self._marked_sides(reason.side))
+            case SideRatioFact():
+                entries += [self._sides_there(reason), self._marked_sides(*reason.pair)]
+            case PartElsewhereFact():
+                entries += [self._home(reason), self._marked_sides(reason.side)]
             case CornerAngleFact() | CornerCountFact():
                 entries.append(
                     Circle(
@@ -224,6 +212,53 @@ class Choices:
             )
         )
         return entries
+
+    def _differing(self, reason: DifferenceFact) -> Entry:
+        """The place itself, in a tint or in a pattern."""
+        rings = tuple(self.view.apply(ring) for ring in reason.place.rings)
+        name, theme = "differs", self.theme
+        if theme.differs_wears == TINT:
+            return Area(id=name, group=name, role=Role.WRONG, rings=rings, fill=theme.wrong, opacity=_TINT_OPACITY)
+        worn = pattern_entries(
+            theme.differs_wears, rings, theme=theme, colour=theme.wrong, name=name, group=name, role=Role.WRONG
+        )
+        return worn[0]
+
+    def _marked_sides(self, *sides: Side) -> Lines:
+        """The sides that a reason is about, broken: those that agree are whole."""
+        drawn = [(self.view.apply_point(a), self.view.apply_point(b)) for a, b in sides]
+        width = self.theme.differ_width
+        return Lines(
+            id="differs-side",
+            group="differs",
+            role=Role.WRONG,
+            segments=broken_lines(drawn, width),
+            stroke=self.theme.wrong,
+            width=width,
+        )
+
+    def _sides_there(self, reason: SideRatioFact) -> Lines:
+        """The two sides of the outline: drawn beneath those of the option, so that what is longer shows."""
+        return Lines(
+            id="differs-other-side",
+            group="differs",
+            role=Role.WRONG,
+            segments=tuple((self.view.apply_point(a), self.view.apply_point(b)) for a, b in reason.other_pair),
+            stroke=self.theme.attention,
+            width=self.theme.mark_width,
+        )
+
+    def _home(self, reason: PartElsewhereFact) -> Area:
+        """Where the part should be: drawn round, so that the eye finds it from the ring."""
+        return Area(
+            id="differs-home",
+            group="differs",
+            role=Role.WRONG,
+            rings=tuple(self.view.apply(ring) for ring in reason.home.rings),
+            stroke=self.theme.attention,
+            width=self.theme.mark_width,
+            dash=broken(self.theme.mark_width),
+        )
 
     def _ring_radius(self, place: Outline) -> float:
         """A little more than the largest circle inside the place, within what looks like a ring."""

@@ -15,6 +15,7 @@ from .cloth import Cloth
 from .layout import extent_of, fitting_scale, view_into
 from .model import Area, Entry, Figure, Role
 from .motion import TurnOver
+from .signs import broken
 
 __all__ = ["Replay"]
 
@@ -59,7 +60,7 @@ class Replay:
                     rings=(self._view.apply(ring),),
                     stroke=theme.attention,
                     width=theme.outline_width,
-                    dash=theme.cut_dash,
+                    dash=broken(theme.outline_width),
                 )
             )
         return replace(tray, entries=tuple(entries))

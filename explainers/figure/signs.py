@@ -2,11 +2,35 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterable
+
 from ..geometry.rigid_motion import Point
 from .model import Circle, Lines, Role
 from .theme import Theme
 
-__all__ = ["cross_sign", "ring_sign", "tick_sign"]
+__all__ = ["broken", "broken_lines", "cross_sign", "ring_sign", "tick_sign"]
+
+
+def broken(width: float) -> tuple[float, float]:
+    """Dash and gap of a line of that width that is seen to be broken, though the ends of its dashes are round."""
+    return (2.4 * width, 2.6 * width)
+
+
+def broken_lines(sides: Iterable[tuple[Point, Point]], width: float) -> tuple[tuple[Point, Point], ...]:
+    """Sides as broken lines, each with a dash at either end: what differs is told from what agrees without colour."""
+    dash, gap = broken(width)
+    segments = []
+    for (ax, ay), (bx, by) in sides:
+        length = math.dist((ax, ay), (bx, by))
+        count = max(1, round((length + gap) / (dash + gap)))
+        part = min(1.0, dash / length)
+        starts = [k * (1.0 - part) / (count - 1) for k in range(count)] if count > 1 else [(1.0 - part) / 2]
+        segments += [
+            ((ax + a * (bx - ax), ay + a * (by - ay)), (ax + (a + part) * (bx - ax), ay + (a + part) * (by - ay)))
+            for a in starts
+        ]
+    return tuple(segments)
 
 
 def tick_sign(name: str, group: str, at: Point, theme: Theme, *, size: float = 0.17) -> Lines:

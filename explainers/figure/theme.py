@@ -66,6 +66,7 @@ class Theme:
     mark_width: float = 0.085  # the marked part of a side
     pointer_width: float = 0.150  # the same, pointed at
     agree_width: float = 0.106  # sides that agree with the finished outline
+    differ_width: float = 0.106  # a side that differs, broken
     tick_width: float = 0.046
     hatch_width: float = 0.028  # lines and small crosses of a pattern
     seam_width: float = 0.045

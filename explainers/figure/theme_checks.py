@@ -38,6 +38,7 @@ _WEIGHTS = (
     "mark_width",
     "pointer_width",
     "agree_width",
+    "differ_width",
     "tick_width",
     "hatch_width",
     "seam_width",
@@ -49,6 +50,7 @@ _HEAVIER = (
     ("outline_width", "side_width", 1.5, "the finished outline is told by its weight"),
     ("pointer_width", "mark_width", 1.5, "a mark that is pointed at is told by its weight"),
     ("agree_width", "outline_width", 1.5, "sides that agree are told by their weight"),
+    ("differ_width", "outline_width", 1.5, "a side that differs is told by its weight"),
 )
 
 

@@ -47,6 +47,7 @@ _SAID = {
     "outline_width": "at least 1.5 times side",
     "pointer_width": "at least 1.5 times mark",
     "agree_width": "at least 1.5 times outline",
+    "differ_width": "at least 1.5 times outline; it is broken into dashes",
     "cut_dash": "dash and gap round a piece to cut away",
 }
 

@@ -67,6 +67,7 @@ PRINT = replace(
     outline_width=0.090,
     pointer_width=0.180,
     agree_width=0.170,
+    differ_width=0.150,
     mark_width=0.095,
 )
 

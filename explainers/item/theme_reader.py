@@ -68,6 +68,7 @@ ENTRIES: dict[str, dict[str, tuple[str, Kind]]] = {
         "mark": ("mark_width", "length"),
         "pointer": ("pointer_width", "length"),
         "agreeing": ("agree_width", "length"),
+        "differing": ("differ_width", "length"),
         "tick": ("tick_width", "length"),
         "pattern": ("hatch_width", "length"),
         "seam": ("seam_width", "length"),
