@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import datetime
 import io
+import re
 import zipfile
 from typing import TYPE_CHECKING, Any
 
 from pptx import Presentation
 from pptx.util import Emu
 
+from ..figure.contrast import relative_luminance
 from ..frames.page import SLIDE_EMU
 from ..typeface.faces import FAMILY
 
@@ -32,10 +34,20 @@ _APP_PROPERTIES = (
 )
 
 
-def blank_deck(*, title: str, language: str, author: str = "", subject: str = "", comments: str = "") -> Deck:
+def blank_deck(
+    *,
+    title: str,
+    language: str,
+    paper: str = "#FFFFFF",
+    ink: str = "#000000",
+    author: str = "",
+    subject: str = "",
+    comments: str = "",
+) -> Deck:
     """A deck without slides; its only layout is ``title_layout(deck)``.
 
-    The words are what the file says of itself, in its properties.
+    paper, ink : background and text of what a teacher adds to it
+    The other words are what the file says of itself, in its properties.
     """
     deck = Presentation()
     _widen(deck)
@@ -53,6 +65,7 @@ def blank_deck(*, title: str, language: str, author: str = "", subject: str = ""
         elif part.partname.startswith("/ppt/theme/"):
             part._blob = part.blob.replace(b'<a:latin typeface="Calibri"/>', f'<a:latin typeface="{FAMILY}"/>'.encode())
     _describe(deck.core_properties, title=title, language=language)
+    _colour(deck, paper, ink)
     deck.core_properties.author = author
     deck.core_properties.subject = subject
     deck.core_properties.comments = comments
@@ -86,6 +99,23 @@ def _widen(deck: Deck) -> None:
     for placeholder in deck.slide_master.placeholders:
         placeholder.left = Emu(round(placeholder.left * wider))
         placeholder.width = Emu(round(placeholder.width * wider))
+
+
+def _colour(deck: Deck, paper: str, ink: str) -> None:
+    """Background and text of the master, by way of the deck's own dark and light, as slide programs expect it."""
+    on_dark = relative_luminance(paper) < relative_luminance(ink)
+    dark, light = (paper, ink) if on_dark else (ink, paper)
+    for part in deck.part.package.iter_parts():
+        if part.partname.startswith("/ppt/theme/"):
+            blob = part.blob
+            for name, colour in ((b"dk1", dark), (b"lt1", light)):
+                own = b'<a:%s><a:srgbClr val="%s"/></a:%s>' % (name, colour.removeprefix("#").upper().encode(), name)
+                blob = re.sub(b"<a:%s>.*?</a:%s>" % (name, name), own, blob, flags=re.DOTALL)
+            part._blob = blob
+    if on_dark:
+        colour_map = deck.slide_master.element.find("{*}clrMap")
+        for key, value in (("bg1", "dk1"), ("tx1", "lt1"), ("bg2", "dk2"), ("tx2", "lt2")):
+            colour_map.set(key, value)
 
 
 def _describe(properties: Any, *, title: str, language: str) -> None:

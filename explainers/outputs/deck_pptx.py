@@ -12,6 +12,7 @@ from xml.sax.saxutils import escape
 from pptx.dml.color import RGBColor
 from pptx.oxml import parse_xml
 
+from ..figure.contrast import contrast_ratio
 from ..figure.model import STAGE_WIDTH, Align, Entry, Figure, Label, Role
 from ..frames.page import SLIDE_EMU
 from ..safe_write import write_bytes
@@ -42,6 +43,8 @@ def write_deck(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
     deck = blank_deck(
         title=storyboard.title,
         language=storyboard.language,
+        paper=storyboard.steps[0].picture.background,
+        ink=_heading(storyboard.steps[0]).colour,
         author=imprint.credit,
         subject=series_line(imprint.series, imprint.number),
         comments="\n".join(credit_lines("", imprint.licence)),
@@ -63,8 +66,7 @@ def _fill(slide: Slide, step: Step, language: str) -> None:
     figure = _picture_of(step)
     slide.background.fill.solid()
     slide.background.fill.fore_color.rgb = RGBColor.from_string(figure.background.removeprefix("#").upper())
-    headings = [entry for entry in figure.entries if isinstance(entry, Label) and entry.role is Role.HEADING]
-    _title(slide, step.heading, headings[0] if headings else _usual_heading(step.heading), language)
+    _title(slide, step.heading, _heading(step), language)
     tree = slide.shapes._spTree
     for shape in _shapes(figure, language):
         tree.append(parse_xml(shape.xml.replace(">", f" {NAMESPACES}>", 1)))
@@ -103,9 +105,15 @@ def _bearer(figure: Figure) -> Entry | None:
     return next(iter(panels or shapes), None)
 
 
-def _usual_heading(text: str) -> Label:
-    return Label(id="heading", group="heading", role=Role.HEADING, text=text, at=(STAGE_WIDTH / 2, 8.3), size=0.5,
-                 colour="#1F2A37", bold=True)  # fmt: skip
+def _heading(step: Step) -> Label:
+    """The heading of the slide's figure, or one where it has none, black or white as its background asks."""
+    figure = _picture_of(step)
+    for entry in figure.entries:
+        if isinstance(entry, Label) and entry.role is Role.HEADING:
+            return entry
+    colour = max(("#000000", "#FFFFFF"), key=lambda ink: contrast_ratio(ink, figure.background))
+    return Label(id="heading", group="heading", role=Role.HEADING, text=step.heading, at=(STAGE_WIDTH / 2, 8.3),
+                 size=0.5, colour=colour, bold=True)  # fmt: skip
 
 
 def _title(slide: Slide, text: str, like: Label, language: str) -> None:
