@@ -33,9 +33,12 @@ if TYPE_CHECKING:
     from .intake import take_in_lesson as take_in_lesson
     from .item.reader import read_item as read_item
     from .item.reader import read_lesson as read_lesson
+    from .item.reader import read_series as read_series
     from .outputs.clip import write_clip as write_clip
     from .outputs.cues import write_cues as write_cues
     from .outputs.deck_pptx import write_deck as write_deck
+    from .outputs.description import write_description as write_description
+    from .outputs.poster import write_poster as write_poster
     from .outputs.stills import write_stills as write_stills
     from .solution.report import solution_json as solution_json
     from .solution.solver import solve as solve
@@ -55,6 +58,7 @@ _HOME = {
     "plan_lesson": "storyboard.planner",
     "read_item": "item.reader",
     "read_lesson": "item.reader",
+    "read_series": "item.reader",
     "solution_json": "solution.report",
     "solve": "solution.solver",
     "take_in": "intake",
@@ -63,12 +67,15 @@ _HOME = {
     "write_clip": "outputs.clip",
     "write_cues": "outputs.cues",
     "write_deck": "outputs.deck_pptx",
+    "write_description": "outputs.description",
+    "write_poster": "outputs.poster",
     "write_stills": "outputs.stills",
 }
 
 __all__ = [  # noqa: RUF022 - in the order of the flow
     "read_item",
     "read_lesson",
+    "read_series",
     "solve",
     "take_in",
     "take_in_lesson",
@@ -81,6 +88,8 @@ __all__ = [  # noqa: RUF022 - in the order of the flow
     "write_deck",
     "write_cues",
     "write_stills",
+    "write_poster",
+    "write_description",
     "build",
     "ExplainersError",
     "ItemError",
