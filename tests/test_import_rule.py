@@ -53,7 +53,9 @@ ROOMS: dict[str, set[str]] = {
     "own_words": {"storyboard", "solution", "item", "safe_write"},
     "process_pool": set(),
     "batch": {"made_record", "process_pool", "outputs", "storyboard", "figure", "solution", "item", "intake"},
+    "preview": {"figure", "wording", "solution", "item", "intake", "geometry", "typeface"},
     "cli": {
+        "preview",
         "batch",
         "cache",
         "outputs",
@@ -96,6 +98,7 @@ OUTSIDE: dict[str, tuple[str, ...]] = {
     "pptx": ("explainers.outputs.deck_",),
     "lxml": ("explainers.outputs.deck_",),
     "fontTools": ("explainers.typeface.",),
+    "watchfiles": ("explainers.preview.watching",),
     "typer": ("explainers.cli.",),
     "rich": ("explainers.cli.",),
 }

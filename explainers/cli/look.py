@@ -1,0 +1,152 @@
+"""`explainers look`: everything about an item on one page, once or whenever it is saved."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from .door import at_the_door
+from .exit_codes import REFUSED, SOUND, UNSOUND, worst
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from ..errors import Fault
+    from ..preview.view import View
+
+__all__ = ["app"]
+
+EPILOG = """\b
+Examples:
+  explainers look items/corner-block.yaml                one page of it
+  explainers look items/corner-block.yaml --watch        at every save
+  explainers look items/ --watch --open                  a whole folder
+  explainers look items/corner-block.yaml --to look.svg  as one picture
+
+The page shows the answer: it is for you, not for learners."""
+
+app = typer.Typer(add_completion=False, rich_markup_mode=None)
+
+
+@app.command(epilog=EPILOG)
+@at_the_door
+def look(
+    item: Annotated[Path, typer.Argument(metavar="ITEM", help="An item's file, a lesson's, or a folder of items.")],
+    to: Annotated[
+        Path | None,
+        typer.Option("--to", metavar="FILE", help="Where to write: .html or .svg; else render_out/NAME/look.html."),
+    ] = None,
+    watch: Annotated[
+        bool, typer.Option("--watch", help="Serve it on this machine and redraw at each save; Ctrl-C ends it.")
+    ] = False,
+    open_: Annotated[bool, typer.Option("--open", help="Open it in the browser.")] = False,
+) -> int:
+    """Draw an item as it is: grid, corners, sides, marks, steps, options, warnings."""
+    from ..errors import OutputError
+
+    if watch:
+        if to is not None:
+            raise OutputError("--watch shows the page and writes nothing. To mend it: leave out --to or --watch.")
+        return _watch(item, open_)
+    if to is not None and to.suffix.lower() not in (".html", ".svg"):
+        raise OutputError(f"{to}: no such format is known. To mend it: end the name in .html or .svg.")
+    files = _items_of(item)
+    if to is not None and len(files) > 1:
+        raise OutputError(f"{to}: {len(files)} items do not go into one file. To mend it: leave out --to.")
+    return worst([_write(file, to, open_ and number == 0) for number, file in enumerate(files)])
+
+
+def _items_of(path: Path) -> list[Path]:
+    from ..batch import nothing_in
+    from ..errors import ItemError
+    from ..item.reader import item_files, kind_of_file, read_lesson
+
+    if not path.is_dir() and kind_of_file(path) == "lesson":
+        return list(dict.fromkeys(part.show for part in read_lesson(path).parts))
+    files = item_files([path])
+    if not files:
+        raise ItemError([nothing_in(path, "item")])
+    return files
+
+
+def _write(file: Path, to: Path | None, opened: bool) -> int:
+    from ..safe_write import write_text
+    from .door import tell
+    from .streams import complain, say
+    from .telling import tell_warnings
+    from .writing import DEFAULT_FOLDER
+
+    try:
+        from ..intake import solved
+        from ..item.reader import scan_item
+        from ..preview.item_view import item_view
+
+        reading = scan_item(file)
+        solution = solved(reading)
+        view = item_view(solution, reading.source.line_of)
+    except Exception as error:  # told like any other, so that the items after this one are still drawn
+        return tell(error, file)
+    path = to or DEFAULT_FOLDER / view.name / "look.html"
+    write_text(path, _writer(path)(view))
+    tell_warnings(file, [solution])
+    for reason in solution.unsound_because:
+        complain(f"{file}: unsound: {reason}")
+    say(str(path))
+    if opened:
+        _open(path.resolve().as_uri())
+    return SOUND if solution.sound else UNSOUND
+
+
+def _writer(path: Path) -> Callable[[View], str]:
+    if path.suffix.lower() == ".svg":
+        from ..preview.one_svg import whole_svg
+
+        return whole_svg
+    from ..preview.page import standalone_page, view_part
+
+    return lambda view: standalone_page(view.title, view_part(view))
+
+
+def _watch(path: Path, opened: bool) -> int:
+    import sys
+    import threading
+
+    from ..preview.board import Board
+    from ..preview.server import PreviewServer
+    from ..preview.subject import pages, subject_of
+    from ..preview.watching import keep_looking
+    from .streams import complain, say
+    from .telling import tell_faults
+
+    if not path.exists():
+        tell_faults([_not_there(path)])
+        return REFUSED
+    stop = threading.Event()
+    try:
+        subject = subject_of(path)
+        board = Board(pages(subject))
+        server = PreviewServer(board)
+        server.start()
+        say(server.address)
+        sys.stdout.flush()
+        complain(f"explainers: looking at {path}; Ctrl-C ends it")
+        if opened:
+            _open(server.address)
+        keep_looking(subject, lambda now: board.publish(pages(now)), stop)
+    except KeyboardInterrupt:  # the way in which it is meant to end
+        return SOUND
+    return SOUND
+
+
+def _not_there(path: Path) -> Fault:
+    from ..errors import Fault
+
+    return Fault(file=str(path), field="", message="there is no such file or folder", fix="check the name")
+
+
+def _open(address: str) -> None:
+    import webbrowser
+
+    webbrowser.open(address)

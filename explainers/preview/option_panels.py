@@ -1,0 +1,97 @@
+"""What the options are: each as the sheet shows it, and laid on the finished outline, with its verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from ..geometry.outline import Outline
+from ..geometry.rings import extent
+from ..item.model import Option
+from ..item.notation import shown
+from ..solution.facts import DifferenceFact
+from ..solution.model import Solution, Verdict
+from ..wording.choices import reasons_known
+from ..wording.names import sentence_case
+from ..wording.report import reason_in_brief
+from .grid import fitting_scale
+from .plot import THEME, Plot
+from .remarks import Remarks
+from .view import Panel, Picture
+
+__all__ = ["option_panels"]
+
+_SHOWN = 112.0  # room for the largest option, pixels
+_LAID = (150.0, 140.0)
+
+
+def option_panels(solution: Solution, remarks: Remarks, line_of: Callable[[str], int]) -> Iterator[Panel]:
+    """One panel an option, in the order of the file; all are drawn at one scale, as on the sheet."""
+    drawn = [verdict.outline.moved(verdict.drawn) for verdict in solution.verdicts]
+    boxes = [extent(outline.exterior) for outline in drawn]
+    largest = max((max(right - left, top - bottom) for left, bottom, right, top in boxes), default=1.0)
+    made = solution.item.made is not None
+    for index, (verdict, outline, option) in enumerate(
+        zip(solution.verdicts, drawn, solution.item.options, strict=True)
+    ):
+        name = f"option-{verdict.label}"
+        word, sign = _verdict(verdict)
+        yield Panel(
+            name=name,
+            heading=f"Option {verdict.label}",
+            word=word,
+            sign=sign,
+            line=line_of("options" if made else f"options[{index}]"),
+            pictures=(
+                _as_shown(verdict, outline, option, _SHOWN / largest, remarks, name),
+                _laid(verdict, solution.outline, remarks, name),
+            ),
+            lines=(f"{sentence_case(reason_in_brief(verdict))}.", _given(option, made)),
+            remarks=remarks.of(name),
+        )
+
+
+def _verdict(verdict: Verdict) -> tuple[str, str]:
+    if verdict.same:
+        return "fits", "right"
+    return ("out: flipped over" if verdict.mirrored else "out"), "wrong"
+
+
+def _given(option: Option, made: bool) -> str:
+    how = "made for you" if made else "written in the file"
+    if option.corners is not None:
+        what = f"drawn by its {len(option.corners)} corners"
+    elif option.slip is None:
+        what = "the finished outline"
+    else:
+        of = f" of {option.slip_piece}" if option.slip_piece else ""
+        what = f"the slip {option.slip}{of}"
+    size = "" if option.scale == 1.0 else f", scale {shown(option.scale)}"
+    return f"{sentence_case(how)}: {what}, turned {shown(option.turned)}°{size}."
+
+
+def _as_shown(verdict: Verdict, outline: Outline, option: Option, scale: float, remarks: Remarks, name: str) -> Picture:
+    plot = Plot(outline.rings, scale, grid=False, margin=24.0 if option.corners else 8.0)
+    plot.cloth(outline, THEME.option, width=2.4)
+    if option.corners is not None:
+        remarks.keep_free(plot, name)
+        plot.corners(verdict.drawn.apply(option.corners))
+    remarks.draw(plot, name)
+    return plot.picture(f"Option {verdict.label} as the sheet shows it", "as the sheet shows it")
+
+
+def _laid(verdict: Verdict, result: Outline, remarks: Remarks, name: str) -> Picture:
+    laid, fit = verdict.fit.laid, verdict.fit
+    rings = (*result.rings, *laid.rings)
+    plot = Plot(rings, fitting_scale(rings, *_LAID), margin=16.0)
+    plot.cloth(result, THEME.outline, width=1.2)
+    for places, pattern in ((fit.extra, "extra"), (fit.missing, "missing")):
+        for place in places:
+            plot.cloth(place, THEME.table, pattern=pattern, stroke=None)
+    plot.cloth(laid, None, width=2.4, stroke=THEME.right if verdict.same else THEME.ink, dashed=not verdict.same)
+    facts = () if verdict.same else reasons_known(verdict)
+    if facts and isinstance(facts[-1], DifferenceFact):
+        plot.ring(facts[-1].ring_centre)
+    remarks.draw(plot, name, "laid")
+    told = ["lines: too much"] * bool(fit.extra) + ["dots: missing"] * bool(fit.missing)
+    caption = "laid on the finished outline" + (f" ({', '.join(told)})" if told and not verdict.same else "")
+    return plot.picture(f"Option {verdict.label} laid on the finished outline", caption)

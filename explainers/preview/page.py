@@ -1,0 +1,241 @@
+"""The page: a view as HTML with one SVG a picture, alone in a file or as the part of a served page that is replaced.
+
+Neither has a script or a style inside that came with an item: every word of one goes through ``markup``.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+from collections.abc import Iterable, Sequence
+from functools import cache
+from importlib import resources
+from pathlib import Path
+
+from ..errors import Fault
+from ..typeface.faces import face
+from .markup import Markup, element, joined
+from .plot import FAMILY, THEME, pattern_elements
+from .view import Panel, Picture, Remark, View
+
+__all__ = [
+    "font_bytes",
+    "held_part",
+    "legend",
+    "served_page",
+    "standalone_page",
+    "static_text",
+    "stylesheet",
+    "view_part",
+]
+
+FONT_ROUTES = {"FONT-REGULAR": "/font-regular.ttf", "FONT-BOLD": "/font-bold.ttf"}
+
+
+def view_part(view: View) -> Markup:
+    """Everything of one item below the page's own frame."""
+    parts = [
+        element(
+            "header",
+            element("h1", view.title),
+            element("p", element("span", view.state, class_=f"state {view.sign}"), f" · {view.name}"),
+            *(element("p", sentence, class_=view.sign) for sentence in view.because),
+            _warning_list(view.remarks),
+            *(element("p", note, class_="quiet") for note in view.notes),
+            legend(),
+        )
+    ]
+    for heading, panels in view.groups:
+        # Options have small pictures, so that as many as may be stand beside each other.
+        wide = not any(panel.name.startswith("option-") for panel in panels)
+        drawn = element("div", *map(_panel, panels), class_="panels wide" if wide else "panels")
+        parts.append(element("section", element("h2", heading), drawn, aria_label=heading))
+    return element("div", *parts)
+
+
+def held_part(faults: Sequence[Fault], shown: Markup | None, since: str, *, file: Path | None = None) -> Markup:
+    """Faults over the last good picture, or alone where there never was one.
+
+    since : from when the picture is, or what it is, as the end of a sentence
+    file  : whose faults they are; those of another file name it
+    """
+    count = len(faults)
+    heading = f"{count} {'thing' if count == 1 else 'things'} to mend before this can be used"
+    told = element(
+        "section",
+        element("h2", heading),
+        element("ol", *(element("li", _fault(fault, file)) for fault in faults)),
+        element("p", since, class_="quiet") if since else "",
+        class_="faults",
+        role="alert",
+        tabindex="0",
+        aria_label="Faults",
+    )
+    return element("div", told, *([element("div", shown, class_="held")] if shown is not None else []))
+
+
+def _fault(fault: Fault, file: Path | None) -> Markup:
+    place = [] if file is not None and fault.file in ("", str(file)) else [element("b", Path(fault.file).name), " "]
+    if fault.line:
+        place += [element("b", f"line {fault.line}"), " "]
+    if fault.field:
+        place += [element("code", fault.field), " "]
+    return joined([*place, f"{fault.message}. ", element("b", "To mend it:"), f" {fault.fix}."])
+
+
+def _warning_list(remarks: Sequence[Remark]) -> Markup:
+    if not remarks:
+        return Markup()
+    count = len(remarks)
+    words = f"{count} {'thing' if count == 1 else 'things'} to look at, ringed in the pictures:"
+    return element("div", element("p", words, class_="warning"), *map(_warning, remarks))
+
+
+def _warning(remark: Remark) -> Markup:
+    line = f"line {remark.line}, " if remark.line else ""
+    kind = element("code", remark.kind)
+    badge = element("b", f"!{remark.number}")
+    return element("p", badge, f" {remark.message} ({line}", kind, ")", class_="warning")
+
+
+def _panel(panel: Panel) -> Markup:
+    return element(
+        "article",
+        element(
+            "header",
+            element("h3", panel.heading),
+            element("span", _sign(panel.sign), panel.word, class_=f"word {panel.sign}") if panel.word else "",
+            element("span", f"line {panel.line}", class_="line") if panel.line else "",
+        ),
+        element("div", *map(_figure, panel.pictures), class_="pictures"),
+        *map(_warning, panel.remarks),
+        *(element("p", line) for line in panel.lines),
+        *(element("p", element("code", line)) for line in panel.typed),
+        class_="panel",
+        id=panel.name,
+    )
+
+
+def _sign(sign: str) -> str:
+    return {"right": "✓ ", "wrong": "✗ "}.get(sign, "")
+
+
+def _figure(picture: Picture) -> Markup:
+    drawn = element(
+        "svg", picture.drawn, viewBox=f"0 0 {picture.width:.1f} {picture.height:.1f}", width=picture.width,
+        height=picture.height, role="img", aria_label=picture.alt, font_family=FAMILY,
+    )  # fmt: skip
+    return element("figure", drawn, *([element("figcaption", picture.caption)] if picture.caption else []))
+
+
+def legend() -> Markup:
+    """What the signs in the pictures stand for; brings the patterns that every picture uses."""
+    disc = (
+        element("circle", cx=10, cy=10, r=8.5, fill=THEME.ink),
+        element("text", "1", x=10, y=14, font_size=11, fill=THEME.table, text_anchor="middle", font_weight="bold"),
+    )
+    tag = (
+        element("rect", x=3, y=3, width=14, height=14, rx=3, fill=THEME.table, stroke=THEME.quiet),
+        element("text", "1", x=10, y=14, font_size=11, fill=THEME.quiet, text_anchor="middle"),
+    )
+    bar = (
+        element("path", d="M2 13H18", stroke=THEME.ink, stroke_width=5),
+        element("path", d="M10 3V19", stroke=THEME.ink, stroke_width=2),
+    )
+    cloth = {
+        "to join": element("rect", x=1, y=1, width=18, height=18, fill=THEME.join),
+        "to cut away": element("rect", x=1, y=1, width=18, height=18, fill=THEME.cut),
+    }
+    over = {
+        "to join": element("rect", x=1, y=1, width=18, height=18, fill="url(#look-join)", stroke=THEME.ink),
+        "to cut away": element(
+            "rect", x=1, y=1, width=18, height=18, fill="url(#look-cut)", stroke=THEME.ink, stroke_dasharray="4 2"
+        ),
+    }
+    entries: list[tuple[str, tuple[Markup, ...]]] = [
+        ("a corner, in the order of the file", disc),
+        ("a side: side 1 runs from corner 1 to corner 2", tag),
+        ("a marked side", bar),
+        *((words, (cloth[words], over[words])) for words in cloth),
+    ]
+    made = []
+    for index, (words, drawn) in enumerate(entries):
+        patterns = [pattern_elements()] if index == 0 else []
+        icon = element(
+            "svg", *patterns, *drawn, viewBox="0 0 20 20", width=20, height=20, aria_hidden="true", font_family=FAMILY
+        )
+        made.append(element("li", icon, words))
+    return element("ul", *made, class_="legend", aria_label="Signs in the pictures")
+
+
+def served_page(title: str, part: Markup, tag: str, place: str) -> str:
+    """A page that is kept up to date; ``place`` is its own address, ending in a slash."""
+    return _document(
+        title,
+        [element("link", rel="stylesheet", href="/look.css")],
+        [
+            element("main", part, id="view", data_tag=tag),
+            element("footer", element("p", "", id="link", role="status")),
+            element("script", src="/look.js"),
+        ],
+        place,
+    )
+
+
+def standalone_page(title: str, part: Markup) -> str:
+    """A page that needs nothing beside itself and runs nothing."""
+    fonts = {
+        name: f"data:font/ttf;base64,{base64.b64encode(font_bytes(bold)).decode()}"
+        for name, bold in (("FONT-REGULAR", False), ("FONT-BOLD", True))
+    }
+    style = stylesheet(fonts)
+    digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
+    policy = f"default-src 'none'; style-src 'sha256-{digest}'; font-src data:; base-uri 'none'; form-action 'none'"
+    head = [
+        element("meta", http_equiv="Content-Security-Policy", content=policy),
+        Markup(f"<style>{style}</style>"),  # our own words only
+    ]
+    return _document(title, head, [element("main", part)], None)
+
+
+def _document(title: str, head: Iterable[Markup], body: Iterable[Markup], place: str | None) -> str:
+    made = element(
+        "html",
+        element(
+            "head",
+            element("meta", charset="utf-8"),
+            *head,
+            element("meta", name="viewport", content="width=device-width, initial-scale=1"),
+            element("meta", name="color-scheme", content="light"),
+            element("title", title),
+        ),
+        element("body", *body),
+        lang="en-GB",
+        data_place=place,
+    )
+    return f"<!doctype html>\n{made}\n"
+
+
+def stylesheet(fonts: dict[str, str] | None = None) -> str:
+    """The style sheet in the theme's colours; `fonts` says where the two weights are found, by default as served."""
+    colours = {
+        "paper": THEME.paper, "ink": THEME.ink, "quiet": THEME.quiet, "table": THEME.table,
+        "edge": THEME.panel_stroke, "attention": THEME.attention, "right": THEME.right, "wrong": THEME.wrong,
+    }  # fmt: skip
+    style = static_text("look.css")
+    for name, address in (fonts or FONT_ROUTES).items():
+        style = style.replace(name, address)
+    values = " ".join(f"--{name}: {colour};" for name, colour in colours.items())
+    return f":root {{ {values} }}\n{style}"
+
+
+@cache
+def static_text(name: str) -> str:
+    """A file of the page that belongs to the program."""
+    return (resources.files(__package__) / "static" / name).read_text(encoding="utf-8")
+
+
+@cache
+def font_bytes(bold: bool) -> bytes:
+    """One weight of the typeface."""
+    return face(bold).path.read_bytes()

@@ -1,0 +1,107 @@
+"""What the file gives: the base and each piece in its own coordinates, corners and sides numbered, marks named."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from ..geometry.angles import wrapped_deg
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import RigidMotion
+from ..geometry.rings import centroid
+from ..geometry.tolerance import authoring_tolerance
+from ..item.model import BASE, Does, Item, Piece
+from ..item.notation import shown, shown_point
+from ..wording.names import area_in_words, sentence_case, the_piece
+from .grid import fitting_scale
+from .named_sides import corner_line, marks_on, owner_named, side_line
+from .plot import THEME, Plot
+from .remarks import Remarks
+from .view import Panel, Picture
+
+__all__ = ["FILLS", "base_panel", "piece_panels", "side_by_side"]
+
+FILLS = {Does.JOIN: THEME.join, Does.CUT: THEME.cut}
+_ROOM = (280.0, 220.0)  # of the base, pixels
+_LEAST, _MOST = 110.0, 190.0  # of a piece's larger extent: it has the base's scale where that lies between
+
+
+def base_panel(item: Item, remarks: Remarks, line_of: Callable[[str], int]) -> Panel:
+    """The base as the file lists it, with the marks of the pieces that meet it."""
+    plot = Plot(item.base.rings, fitting_scale(item.base.rings, *_ROOM))
+    plot.cloth(item.base, THEME.base)
+    tolerance = authoring_tolerance(item.extent)
+    ring = item.base_corners
+    lines = [corner_line(ring)]
+    for number, hole in enumerate(item.base.holes, start=1):
+        lines.append(f"Hole {number}: " + ", ".join(map(shown_point, hole)))
+    for index, piece in marks_on(BASE, item):
+        plot.mark(piece.meets, piece.mark, index + 1, item.base)
+        lines.append(side_line(ring, piece.meets, piece.mark, f"{the_piece(piece.name)} meets it", tolerance))
+    remarks.keep_free(plot, "base")
+    plot.corners(ring)
+    plot.sides(ring)
+    for number, hole in enumerate(item.base.holes, start=1):
+        plot.name(f"hole {number}", centroid(hole), size=12.0, colour=THEME.quiet)
+    remarks.draw(plot, "base")
+    return Panel(
+        name="base",
+        heading="The base",
+        line=line_of("base"),
+        pictures=(plot.picture(f"The base on a grid, with {len(ring)} numbered corners"),),
+        lines=(*lines, f"It is {area_in_words(item.base.area)} in size."),
+        remarks=remarks.of("base"),
+    )
+
+
+def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int]) -> Iterator[Panel]:
+    """Each piece in its own coordinates, and as the sheet shows it."""
+    base_scale = fitting_scale(item.base.rings, *_ROOM)
+    tolerance = authoring_tolerance(item.extent)
+    for index, piece in enumerate(item.pieces):
+        name = f"piece-{index + 1}"
+        shape = Outline.of(piece.corners)
+        scale = min(max(base_scale, _LEAST / shape.larger_extent), _MOST / shape.larger_extent)
+        plot = Plot((piece.corners,), scale)
+        plot.cloth(shape, FILLS[piece.does], pattern=piece.does.value, dashed=piece.does is Does.CUT)
+        plot.mark(piece.side, piece.mark, index + 1, shape)
+        what = f"it meets mark {piece.mark} of {owner_named(piece)}"
+        lines = [corner_line(piece.corners), side_line(piece.corners, piece.side, piece.mark, what, tolerance)]
+        for later, other in marks_on(piece.name, item):
+            plot.mark(other.meets, other.mark, later + 1, shape)
+            meets = f"{the_piece(other.name)} meets it"
+            lines.append(side_line(piece.corners, other.meets, other.mark, meets, tolerance))
+        remarks.keep_free(plot, name)
+        plot.corners(piece.corners)
+        plot.sides(piece.corners)
+        remarks.draw(plot, name)
+        own = plot.picture(
+            f"{piece.name} on a grid, with {len(piece.corners)} numbered corners", "as the file lists it"
+        )
+        lines.append(f"It is {area_in_words(shape.area)} in size.")
+        yield Panel(
+            name=name,
+            heading=sentence_case(the_piece(piece.name)),
+            word="to join" if piece.does is Does.JOIN else "to cut away",
+            line=line_of(f"pieces[{index}]"),
+            pictures=(own, *_as_shown(piece, index, scale)),
+            lines=tuple(lines),
+            remarks=remarks.of(name),
+        )
+
+
+def _as_shown(piece: Piece, index: int, scale: float) -> Iterator[Picture]:
+    turn_deg = wrapped_deg(piece.turned)
+    if turn_deg == 0.0:
+        return
+    motion = RigidMotion(turn_deg=turn_deg)
+    shape = Outline.of(piece.corners).moved(motion)
+    plot = Plot(shape.rings, min(scale, 120.0 / shape.larger_extent), grid=False, margin=26.0)
+    plot.cloth(shape, FILLS[piece.does], pattern=piece.does.value, dashed=piece.does is Does.CUT)
+    plot.mark(side_by_side(motion.apply(piece.side)), piece.mark, index + 1, shape)
+    plot.corners(motion.apply(piece.corners))
+    yield plot.picture(f"{piece.name} as the sheet shows it", f"as the sheet shows it: turned {shown(piece.turned)}°")
+
+
+def side_by_side(ends: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Two points of a moved side as the pair that they are."""
+    return ends[0], ends[1]

@@ -1,0 +1,137 @@
+"""What solving finds: each piece laid on the outline as it stands, then the finished outline."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from ..geometry.angles import wrapped_deg
+from ..geometry.outline import Outline
+from ..geometry.overlay import pole
+from ..geometry.rigid_motion import RigidMotion, Ring
+from ..geometry.rings import centroid
+from ..geometry.tolerance import MEANT_DEG, authoring_tolerance
+from ..item.model import BASE, Does, Item, Piece
+from ..item.notation import shown
+from ..solution.model import Placement, Solution
+from ..wording.names import area_in_words, list_in_words, number_of, sentence_case, the_piece, turn_in_words
+from ..wording.report import plan_lines
+from .grid import fitting_scale
+from .named_sides import owner_named, side_named
+from .plot import THEME, Plot, midway
+from .remarks import Remarks
+from .sheet_panels import FILLS, side_by_side
+from .view import Panel, Picture
+
+__all__ = ["result_panel", "step_panels"]
+
+_ROOM = (250.0, 210.0)
+_TURNING = 130.0  # room for the turn of a piece, pixels
+
+
+def step_panels(solution: Solution, remarks: Remarks) -> Iterator[Panel]:
+    """One panel a placement: the turn, the outline before with the piece laid on it, which sides meet."""
+    item = solution.item
+    scale = fitting_scale(_all_rings(solution), *_ROOM)
+    tolerance = authoring_tolerance(item.extent)
+    plan = plan_lines(solution)[1:]
+    for index, (placement, planned) in enumerate(zip(solution.placements, plan, strict=False)):
+        name = f"step-{index + 1}"
+        does = "join" if placement.piece.does is Does.JOIN else "cut away"
+        piece = placement.piece
+        own = side_named(piece.corners, piece.side, tolerance)
+        other = side_named(_listed(piece.of, item), piece.meets, tolerance)
+        before, after = placement.before.area, placement.after.area
+        yield Panel(
+            name=name,
+            heading=f"{index + 1}. {sentence_case(does)} {the_piece(piece.name)}",
+            pictures=(_turn(placement, index, remarks, name), _laid(solution, placement, index, scale)),
+            lines=(
+                planned.partition(" ")[2],
+                f"{sentence_case(own)} of {the_piece(piece.name)} meets {other} of {owner_named(piece)}.",
+                f"Before, the outline is {area_in_words(before)} in size; after, {area_in_words(after)}.",
+            ),
+            remarks=remarks.of(name),
+        )
+
+
+def result_panel(solution: Solution, remarks: Remarks) -> Panel:
+    """The finished outline with its area, and its corners as a file would list them."""
+    outline = solution.outline
+    plot = Plot(_all_rings(solution), fitting_scale(_all_rings(solution), *_ROOM))
+    plot.cloth(outline, THEME.outline, width=3.2)
+    plot.name(f"area {shown(round(outline.area, 4))}", pole(outline), size=14.0, bold=True)
+    remarks.draw(plot, "result")
+    counts = [number_of(outline.corner_count, "corner")]
+    if outline.holes:
+        counts.append(number_of(len(outline.holes), "hole"))
+    positions = solution.symmetry_order
+    alike = "one turned position only" if positions == 1 else f"{positions} turned positions"
+    typed = [f"corners: {_typed(outline.exterior)}"]
+    if outline.holes:
+        typed.append(f"holes: [{', '.join(map(_typed, outline.holes))}]")
+    return Panel(
+        name="result",
+        heading="The finished outline",
+        pictures=(plot.picture("The finished outline on the grid of the base"),),
+        lines=(
+            f"It has {list_in_words(counts)} and is {area_in_words(outline.area)} in size.",
+            f"It looks the same in {alike}.",
+        ),
+        typed=tuple(typed),
+        remarks=remarks.of("result"),
+    )
+
+
+def _turn(placement: Placement, index: int, remarks: Remarks, name: str) -> Picture:
+    """The piece as the sheet shows it, and turned about its own middle to where it will lie."""
+    piece = placement.piece
+    middle = centroid(piece.corners)
+    about = RigidMotion(shift=(-middle[0], -middle[1]))
+    shown_motion = RigidMotion(turn_deg=wrapped_deg(piece.turned)).after(about)
+    turned_motion = RigidMotion(turn_deg=placement.motion.turn_deg).after(about)
+    shape = Outline.of(piece.corners)
+    before, after = shape.moved(shown_motion), shape.moved(turned_motion)
+    turns = abs(placement.turn_deg) > MEANT_DEG
+    # A square round the circle in which the piece turns: the arrow runs outside it, clear of the marks.
+    reach = max(math.hypot(x, y) for x, y in after.exterior)
+    square = ((-reach, -reach), (reach, -reach), (reach, reach), (-reach, reach))
+    scale = _TURNING / (2 * reach)
+    plot = Plot((square,), scale, grid=False, margin=20.0)
+    plot.cloth(after, FILLS[piece.does], pattern=piece.does.value, dashed=piece.does is Does.CUT)
+    from_side = side_by_side(shown_motion.apply(piece.side))
+    if turns:
+        plot.cloth(before, None, stroke=THEME.quiet, width=1.4)
+        plot.bar(from_side, THEME.quiet)
+    plot.mark(side_by_side(turned_motion.apply(piece.side)), piece.mark, index + 1, after)
+    if turns:
+        plot.arc((0.0, 0.0), midway(from_side), placement.turn_deg, reach * scale + 9.0)
+    remarks.draw(plot, name, "turn")
+    words = turn_in_words(placement.turn_deg)
+    alt = f"{piece.name} as the sheet shows it, a thin outline, and turned as it will lie: {words}"
+    return plot.picture(alt, words)
+
+
+def _laid(solution: Solution, placement: Placement, index: int, scale: float) -> Picture:
+    piece = placement.piece
+    plot = Plot(_all_rings(solution), scale)
+    plot.cloth(placement.before, THEME.base)
+    laid = Outline.of(placement.ring)
+    plot.cloth(laid, FILLS[piece.does], pattern=piece.does.value, dashed=piece.does is Does.CUT)
+    plot.mark(placement.side, piece.mark, index + 1, laid)
+    plot.corners(placement.motion.apply(piece.corners))
+    alt = f"The outline before, and {piece.name} laid where its mark {piece.mark} meets its partner"
+    return plot.picture(alt, "laid on the outline as it stands; the piece keeps its corners' numbers")
+
+
+def _all_rings(solution: Solution) -> tuple[Ring, ...]:
+    return (*solution.item.base.rings, *(placement.ring for placement in solution.placements))
+
+
+def _listed(owner: str, item: Item) -> Ring:
+    host: Piece | None = next((piece for piece in item.pieces if piece.name == owner), None)
+    return item.base_corners if owner == BASE or host is None else host.corners
+
+
+def _typed(ring: Ring) -> str:
+    return "[" + ", ".join(f"[{shown(round(x, 6))}, {shown(round(y, 6))}]" for x, y in ring) + "]"

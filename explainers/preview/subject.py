@@ -1,0 +1,158 @@
+"""What is looked at: an item, the items of a lesson, or those of a folder; and the pages that show it."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Literal
+
+from ..errors import Fault
+from ..item.reader import item_files, kind_of_file, scan_lesson
+from .markup import Markup, element
+from .page import held_part
+from .seen import Seen, looked_again, not_seen_yet
+
+__all__ = ["Page", "Subject", "folders_of", "look_again", "pages", "subject_of"]
+
+_UNFIT = re.compile(r"[^A-Za-z0-9_-]+")
+_STOPPED = "The picture below was drawn at {at}, before this went wrong."
+_SKETCH = "The picture below shows as much as can be read."
+
+Kind = Literal["item", "lesson", "folder"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """What is looked at, as it was last seen."""
+
+    path: Path
+    kind: Kind
+    items: tuple[Seen, ...] = ()
+    title: str = ""
+    faults: tuple[Fault, ...] = ()  # of the lesson's file or the folder; an item has its own
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """One page that is served."""
+
+    title: str
+    part: Markup
+    tag: str  # changes with the part
+
+
+def subject_of(path: Path) -> Subject:
+    """What a path stands for, looked at once."""
+    path = Path(path)
+    kind: Kind = "folder" if _is_folder(path) else "lesson" if kind_of_file(path) == "lesson" else "item"
+    return look_again(Subject(path=path, kind=kind, title=path.resolve().name if kind == "folder" else path.stem))
+
+
+def look_again(before: Subject) -> Subject:
+    """The same as it stands now; raises for nothing that files can hold."""
+    if before.kind == "item":
+        known = before.items or (not_seen_yet(before.path, ""),)
+        return replace(before, items=tuple(map(looked_again, known)))
+    title, paths, faults = _lesson(before) if before.kind == "lesson" else _folder(before)
+    items: list[Seen] = []
+    seen = {item.path: item for item in before.items}
+    for path in paths:
+        item = seen.get(path) or not_seen_yet(path, _slug(path, [*seen.values(), *items]))
+        items.append(looked_again(item))
+    return replace(before, title=title, items=tuple(items), faults=faults)
+
+
+def _lesson(before: Subject) -> tuple[str, list[Path], tuple[Fault, ...]]:
+    reading = scan_lesson(before.path)
+    if reading.lesson is None:  # its items as it named them last
+        return before.title, [item.path for item in before.items], reading.faults
+    return reading.lesson.title, list(dict.fromkeys(part.show for part in reading.lesson.parts)), reading.faults
+
+
+def _folder(before: Subject) -> tuple[str, list[Path], tuple[Fault, ...]]:
+    known = [item.path for item in before.items]
+    if not _is_folder(before.path):
+        fault = Fault(file=str(before.path), field="", message="the folder is not there", fix="put it back")
+        return before.title, known, (fault,)
+    try:
+        return before.title, item_files([before.path]), ()
+    except OSError as error:
+        reason = error.strerror or str(error)
+        fault = Fault(file=str(before.path), field="", message=reason, fix="check who may read the folder")
+        return before.title, known, (fault,)
+
+
+def _is_folder(path: Path) -> bool:
+    try:
+        return path.is_dir()
+    except (OSError, ValueError):
+        return False
+
+
+def folders_of(subject: Subject) -> frozenset[Path]:
+    """The folders in which a change may matter."""
+    files = [item.path for item in subject.items]
+    own = subject.path if subject.kind == "folder" else subject.path.parent
+    return frozenset({own, *(file.parent for file in files)})
+
+
+def pages(subject: Subject) -> dict[str, Page]:
+    """Every page by its place, which begins and ends with a slash."""
+    if subject.kind == "item":
+        (item,) = subject.items
+        return {"/": _page(item.title, _item_part(item))}
+    made = {"/": _page(subject.title, _index_part(subject))}
+    for item in subject.items:
+        back = element("nav", element("a", f"All of {subject.title}", href="/"), aria_label="Back")
+        made[f"/item/{item.slug}/"] = _page(item.title, element("div", back, _item_part(item)))
+    return made
+
+
+def _page(title: str, part: Markup) -> Page:
+    titled = element("div", part, data_title=title)
+    return Page(title=title, part=titled, tag=hashlib.sha256(titled.encode("utf-8", "replace")).hexdigest()[:16])
+
+
+def _item_part(item: Seen) -> Markup:
+    if not item.faults:
+        return item.good or Markup()
+    if item.good is not None:
+        return held_part(item.faults, item.good, _STOPPED.format(at=item.good_at), file=item.path)
+    heading = element("h1", item.title)
+    if item.draft is not None:
+        return held_part(item.faults, item.draft, _SKETCH, file=item.path)
+    return element("div", heading, held_part(item.faults, None, "", file=item.path))
+
+
+def _index_part(subject: Subject) -> Markup:
+    cards = element("ul", *(element("li", _card(item), class_="panel") for item in subject.items), class_="cards")
+    none = element("p", "There is no item here yet.") if not subject.items else Markup()
+    shown = element("div", cards, none)
+    if subject.faults:
+        shown = held_part(subject.faults, shown, "Below stands what was there before.", file=subject.path)
+    return element("div", element("header", element("h1", subject.title)), shown)
+
+
+def _card(item: Seen) -> Markup:
+    count = len(item.faults)
+    state, sign = (
+        (f"{count} {'thing' if count == 1 else 'things'} to mend", "wrong") if count else (item.state, item.sign)
+    )
+    return element(
+        "div",
+        element("h2", element("a", item.title, href=f"/item/{item.slug}/")),
+        element("p", state, class_=f"state {sign}"),
+        element("p", item.path.name, class_="quiet"),
+    )
+
+
+def _slug(path: Path, others: Iterable[Seen]) -> str:
+    taken = {item.slug for item in others}
+    plain = _UNFIT.sub("-", path.stem).strip("-") or "item"
+    return next(slug for slug in (plain, *(f"{plain}-{n}" for n in range(2, 10_000))) if slug not in taken)
+
+
+Pages = Mapping[str, Page]

@@ -1,0 +1,66 @@
+"""What is shown of one item, as plain values: panels of pictures with a few words each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from .markup import Markup
+
+__all__ = ["Panel", "Picture", "Remark", "Sign", "View"]
+
+Sign = str  # "right", "wrong", "doubt" or "" for none: dresses a panel's heading
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """One drawing; y runs down, lengths are in CSS pixels."""
+
+    width: float
+    height: float
+    drawn: Markup  # what stands inside its svg element
+    alt: str
+    caption: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remark:
+    """A warning, by the number that it wears in the picture too."""
+
+    number: int
+    message: str
+    kind: str  # the word by which a teacher accepts it
+    line: int = 0  # in the file; 0 where it is not known
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panel:
+    """One part of an item."""
+
+    name: str  # unique in a view: "base", "piece-1", "step-1", "result", "option-A"
+    heading: str
+    sign: Sign = ""
+    word: str = ""  # beside the heading: join, cut, fits ...
+    line: int = 0  # where it begins in the file
+    pictures: tuple[Picture, ...] = ()
+    lines: tuple[str, ...] = ()
+    typed: tuple[str, ...] = ()  # lines that can be copied into a file
+    remarks: tuple[Remark, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class View:
+    """An item, or as much of it as can be read."""
+
+    name: str
+    title: str
+    state: str  # in a few words: sound, the answer is C
+    sign: Sign
+    because: tuple[str, ...] = ()  # why it is unsound
+    groups: tuple[tuple[str, tuple[Panel, ...]], ...] = field(default=())  # (heading, panels)
+    notes: tuple[str, ...] = ()  # what is accepted
+
+    @property
+    def remarks(self) -> tuple[Remark, ...]:
+        """Every warning once, in the order of its number."""
+        found = {remark.number: remark for _, panels in self.groups for panel in panels for remark in panel.remarks}
+        return tuple(found[number] for number in sorted(found))
