@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from .errors import Fault, ItemError, LessonError
 from .item.notation import listed
@@ -11,20 +13,32 @@ from .item.reader import Reading, scan_item, scan_lesson
 from .item.source_map import in_line_order
 
 if TYPE_CHECKING:
-    from .item.model import Lesson, Part
-    from .solution.model import Solution
+    from .item.model import Item, Lesson, Part
+    from .solution.model import Answer, Solution
 
-__all__ = ["solved", "take_in", "take_in_lesson"]
+Solved = TypeVar("Solved")
+
+__all__ = ["solved", "take_answer", "take_in", "take_in_lesson"]
 
 
-def take_in(path: Path, *, pairs: bool = False, slips: bool = True) -> Solution:
+def take_in(path: Path, *, pairs: bool = False) -> Solution:
     """The item of a file, solved. An unsound item is handed on with ``sound`` false.
 
     pairs : whether pairs of slips are sought too for options drawn by hand: what a lesson tells, and takes longer
-    slips : whether slips are sought at all for those
     Raises: ItemError with every fault that reading and solving find, each with file and line
     """
-    return solved(scan_item(path), pairs=pairs, slips=slips)
+    return solved(scan_item(path), pairs=pairs)
+
+
+def take_answer(path: Path) -> Answer:
+    """The same without the reasons, which take most of the time.
+
+    Raises: as ``take_in``
+    """
+    # Here and not above: reading alone must not pay for the solver.
+    from .solution.solver import answer
+
+    return _with_lines(scan_item(path), answer)
 
 
 def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
@@ -72,7 +86,7 @@ def _faults_of_asking(part: Part, index: int, solution: Solution) -> list[Fault]
     ]
 
 
-def solved(reading: Reading, *, pairs: bool = False, slips: bool = True) -> Solution:
+def solved(reading: Reading, *, pairs: bool = False) -> Solution:
     """What was read of an item's file, solved; for whoever also needs to know on which line a field stands.
 
     Raises: as ``take_in``
@@ -80,27 +94,25 @@ def solved(reading: Reading, *, pairs: bool = False, slips: bool = True) -> Solu
     # Here and not above: reading alone must not pay for the solver.
     from .solution.solver import solve
 
+    return _with_lines(reading, partial(solve, pairs=pairs))
+
+
+def _with_lines(reading: Reading, solve: Callable[[Item], Solved]) -> Solved:
+    """What was read, solved, with every fault given its line."""
     if reading.item is None or reading.faults:
         further = reading.source.placed(_faults_of_solving(reading))
         raise ItemError(in_line_order((*reading.faults, *further)))
     try:
-        return solve(reading.item, pairs=pairs, slips=slips)
+        return solve(reading.item)
     except ItemError as error:
         raise ItemError(reading.source.placed(error.faults)) from error
 
 
 def _faults_of_solving(reading: Reading) -> list[Fault]:
     """What the solver finds wrong in that part of an item which could be read."""
-    from .solution.slips.registry import slip_faults
-    from .solution.solver import lay_pieces
+    from .solution.refusals import refusals
 
     if reading.first_pieces is None:
         return []
-    faults = slip_faults(reading.first_pieces)
-    if reading.item is None:  # a slip may happen to a piece that could not be read
-        faults = [fault for fault in faults if fault.field.endswith(".slip")]
-    try:
-        lay_pieces(reading.first_pieces)
-    except ItemError as error:
-        faults += error.faults
-    return faults
+    is_named = all(fault.field != "item" for fault in reading.faults)
+    return refusals(reading.first_pieces, all_pieces=reading.item is not None, is_named=is_named)

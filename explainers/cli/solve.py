@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from .door import at_the_door
 from .exit_codes import worst
 from .streams import complain, say
+
+if TYPE_CHECKING:
+    from ..solution.model import Solution
+    from .outcomes import Outcome
 
 __all__ = ["app"]
 
@@ -29,27 +33,38 @@ def solve(
     json: Annotated[bool, typer.Option("--json", help="One JSON object an item, one a line.")] = False,
 ) -> int:
     """Print what is true of an item: turns, meetings, outline, answer."""
+    from .outcomes import answered_each, solved_each
+    from .telling import tell_faults
+
+    codes = []
+    for outcome in answered_each(items) if json else solved_each(items):
+        codes.append(outcome.code)
+        if json:
+            _print_object(outcome)
+        if outcome.answer is None:
+            tell_faults(outcome.faults)
+            continue
+        if outcome.solution is not None:
+            _print_plan(outcome.path, outcome.solution, is_first=len(codes) == 1)
+        for reason in outcome.answer.unsound_because:
+            complain(f"{outcome.path}: unsound: {reason}")
+    return worst(codes)
+
+
+def _print_object(outcome: Outcome) -> None:
     from json import dumps
 
     from ..solution.report import solution_json
-    from ..wording.report import plan_lines
-    from .outcomes import solved_each
-    from .telling import tell_faults, tell_warnings
 
-    codes = []
-    for outcome in solved_each(items, slips=not json):
-        codes.append(outcome.code)
-        if json:
-            say(dumps(outcome.refusal() if outcome.solution is None else solution_json(outcome.solution)))
-        if outcome.solution is None:
-            tell_faults(outcome.faults)
-            continue
-        if not json:
-            if len(codes) > 1:
-                say("")
-            for line in plan_lines(outcome.solution):
-                say(line)
-            tell_warnings(outcome.path, [outcome.solution])
-        for reason in outcome.solution.unsound_because:
-            complain(f"{outcome.path}: unsound: {reason}")
-    return worst(codes)
+    say(dumps(outcome.refusal() if outcome.answer is None else solution_json(outcome.answer)))
+
+
+def _print_plan(path: Path, solution: Solution, *, is_first: bool) -> None:
+    from ..wording.report import plan_lines
+    from .telling import tell_warnings
+
+    if not is_first:
+        say("")
+    for line in plan_lines(solution):
+        say(line)
+    tell_warnings(path, [solution])

@@ -1,4 +1,4 @@
-"""What solving yields, as plain values: placements, fits, verdicts, the solution.
+"""What solving yields, as plain values: placements, fits, verdicts, the bare answer, the solution.
 
 Everything stands in the base's coordinates unless a field says otherwise.
 """
@@ -14,7 +14,7 @@ from .facts import Fact
 from .placement import Placement
 from .slips.slip_fact import SlipFact
 
-__all__ = ["Fit", "Placement", "Solution", "Verdict", "Warning_"]
+__all__ = ["Answer", "Fit", "Judgement", "Placement", "Solution", "Verdict", "Warning_"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,15 +29,21 @@ class Fit:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Verdict:
-    """One option kept or ruled out."""
+class Judgement:
+    """Whether an option is right."""
 
     label: str  # A, B, C ... in file order
-    code: str  # the option's name, or a short code of its outline; part of step ids, never shown to learners
     outline: Outline  # in the option's own coordinates, before `turned` and `scale`
-    drawn: Similarity  # how the sheet shows it: the option's `turned` and `scale`, no shift
     same: bool
     mirrored: bool  # true only where same is false: the result turned over
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict(Judgement):
+    """One option kept or ruled out, with the reasons."""
+
+    code: str  # the option's name, or a short code of its outline; part of step ids, never shown to learners
+    drawn: Similarity  # how the sheet shows it: the option's `turned` and `scale`, no shift
     fit: Fit
     reasons: tuple[Fact, ...]  # for a right option the fact that it is the same; else what rules it out, best first
     slip: SlipFact | None = None  # the slip that makes a wrong option's outline, where one is known
@@ -53,16 +59,23 @@ class Warning_:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Solution:
-    """An item solved."""
+class Answer:
+    """What an item comes to, without the reasons: they take most of the time, and not everyone asks for them."""
 
     item: Item
     placements: tuple[Placement, ...]
     outline: Outline  # the result, needless corners dropped, holes kept
-    verdicts: tuple[Verdict, ...]
+    verdicts: tuple[Judgement, ...]
     key: str | None  # the label of the right option where there is exactly one
     sound: bool
     unsound_because: tuple[str, ...]  # plain sentences; empty where sound
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Solution(Answer):
+    """An item solved."""
+
+    verdicts: tuple[Verdict, ...]
     warnings: tuple[Warning_, ...]  # without those that the item accepts
     symmetry_order: int  # in how many turned positions the result looks the same, 1 or more
     accepted: tuple[Warning_, ...] = ()  # warnings of the kinds that the item accepts; told in the certificate only

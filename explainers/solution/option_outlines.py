@@ -9,21 +9,29 @@ from .diagnosis import Replays
 from .slips.model import CannotBeMade, MakesTheResult, SlipCase
 from .slips.registry import SLIPS
 
-__all__ = ["option_outlines"]
+__all__ = ["known_outlines", "option_outlines"]
 
 
 def option_outlines(item: Item, replays: Replays) -> tuple[tuple[Outline, ...], list[Fault]]:
-    """(one outline an option, the faults of those whose slip makes none)."""
-    outlines, faults = [], []
+    """(one outline an option, the faults of those whose slip makes none: these have no place in the row)."""
+    outlines, faults = known_outlines(item, replays)
+    return tuple(outline for outline in outlines if outline is not None), faults
+
+
+def known_outlines(item: Item, replays: Replays) -> tuple[tuple[Outline | None, ...], list[Fault]]:
+    """(one outline an option, None for those whose slip makes none, with the faults of these)."""
+    outlines: list[Outline | None] = []
+    faults: list[Fault] = []
     outline, tolerance = replays.scene.outline, replays.tolerance
     for index, option in enumerate(item.options):
         try:
             outlines.append(_outline_of(option, item, replays).simplified(_own(tolerance, option, outline)))
         except CannotBeMade as error:
+            outlines.append(None)
             faults.append(
                 Fault(
                     field=f"options[{index}].slip",
-                    message=f"the slip {option.slip!r} gives no outline here: {error}",
+                    message=f"the slip {option.slip} gives no outline here: {error}",
                     fix="choose another slip or another piece, or draw the option by its corners",
                 )
             )

@@ -1,19 +1,19 @@
-"""A solution as the object that ``explainers solve --json`` prints."""
+"""An answer as the object that ``explainers solve --json`` prints."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from ..geometry.rigid_motion import Ring
-from .model import Solution
+from .model import Answer
 
 __all__ = ["solution_json"]
 
 DIGITS = 9  # decimals: finer than anything typed, coarser than rounding errors
 
 
-def solution_json(solution: Solution) -> dict[str, Any]:
-    """Plain numbers, lists and strings only; coordinates in the base's, no needless corners, never -0."""
+def solution_json(solution: Answer) -> dict[str, Any]:
+    """Of a solution or of the bare answer: coordinates in the base's, no needless corners, numbers never -0."""
     return {
         "item": solution.item.name,
         "sound": solution.sound,

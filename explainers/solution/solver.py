@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
+
 from ..errors import ItemError
+from ..geometry.outline import Outline
 from ..geometry.symmetry import rotational_symmetry_order
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import Item
@@ -10,22 +14,80 @@ from . import soundness
 from .diagnosis import Replays
 from .laying import laid_so_far, lay_pieces, malformed
 from .making import with_made_options
-from .model import Placement, Solution
+from .model import Answer, Judgement, Placement, Solution
 from .option_outlines import option_outlines
 from .slips.model import Scene
 from .slips.registry import slip_faults
-from .verdicts import verdicts
+from .verdicts import judgements, verdicts
 
-__all__ = ["lay_pieces", "solve"]
+__all__ = ["answer", "lay_pieces", "solve"]
 
 
-def solve(item: Item, *, pairs: bool = False, slips: bool = True) -> Solution:
+def answer(item: Item) -> Answer:
+    """Where the pieces lie, what comes of it, which option is right; without a fit, a reason or a slip.
+
+    Raises : as ``solve``
+    """
+    ground = _grounded(item)
+    judged = judgements(ground.options, ground.outline, ground.tolerance)
+    key, because = _ruled(judged, ground)
+    return Answer(
+        item=ground.item,
+        placements=ground.placements,
+        outline=ground.outline,
+        verdicts=judged,
+        key=key,
+        sound=not because,
+        unsound_because=because,
+    )
+
+
+def solve(item: Item, *, pairs: bool = False) -> Solution:
     """Everything that is true of an item; one that asks for options to be made is handed on with them in it.
 
-    slips  : whether the slip behind an option drawn by hand is sought: turns, outline and verdicts do not need it
     pairs  : whether pairs of slips are sought too for options drawn by hand that no single slip makes
     Raises : ItemError with every fault found, field paths only; an item that solves without exactly one right option
              raises nothing: the solution says why it is not sound
+    """
+    ground = _grounded(item)
+    item, outline = ground.item, ground.outline
+    # Options that were asked for may be made by two slips, and are written by their corners then.
+    pairs = pairs or item.made is not None
+    judged = verdicts(item, ground.options, ground.replays, pairs=pairs)
+    key, because = _ruled(judged, ground)
+    order = rotational_symmetry_order(outline, ground.tolerance)
+    found = soundness.warnings(item, ground.placements, outline, judged, order)
+    accepted = {entry.kind for entry in item.accepted}
+    return Solution(
+        item=item,
+        placements=ground.placements,
+        outline=outline,
+        verdicts=judged,
+        key=key,
+        sound=not because,
+        unsound_because=because,
+        warnings=tuple(warning for warning in found if warning.kind not in accepted),
+        symmetry_order=order,
+        accepted=tuple(warning for warning in found if warning.kind in accepted),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Ground:
+    """What verdicts stand on."""
+
+    item: Item  # with its options, made or written
+    tolerance: float
+    placements: tuple[Placement, ...]
+    outline: Outline
+    replays: Replays
+    options: tuple[Outline, ...]  # in their own coordinates
+
+
+def _grounded(item: Item) -> _Ground:
+    """The pieces laid, the options drawn.
+
+    Raises : as ``solve``
     """
     tolerance = authoring_tolerance(item.extent)
     faults = [*malformed(item), *slip_faults(item)]
@@ -38,29 +100,22 @@ def solve(item: Item, *, pairs: bool = False, slips: bool = True) -> Solution:
             if item.made is not None and not item.options:
                 item = with_made_options(item, item.made, placements, outline, tolerance)
             replays = Replays(Scene(item=item, placements=placements, outline=outline), tolerance)
-            outlines, refused = option_outlines(item, replays)
+            options, refused = option_outlines(item, replays)
             faults.extend(fault for fault in refused if fault not in faults)
     if faults:
         raise ItemError(faults)
-    # Options that were asked for may be made by two slips, and are written by their corners then.
-    judged = verdicts(item, outlines, replays, pairs=pairs or item.made is not None, slips=slips)
-    same_faults = soundness.repeated_options(judged, outline, tolerance)
-    if same_faults:
-        raise ItemError(same_faults)
-    order = rotational_symmetry_order(outline, tolerance)
-    because = soundness.unsound_because(judged)
-    key = None if because else next(verdict.label for verdict in judged if verdict.same)
-    found = soundness.warnings(item, placements, outline, judged, order)
-    accepted = {entry.kind for entry in item.accepted}
-    return Solution(
-        item=item,
-        placements=placements,
-        outline=outline,
-        verdicts=judged,
-        key=key,
-        sound=not because,
-        unsound_because=because,
-        warnings=tuple(warning for warning in found if warning.kind not in accepted),
-        symmetry_order=order,
-        accepted=tuple(warning for warning in found if warning.kind in accepted),
+    return _Ground(
+        item=item, tolerance=tolerance, placements=placements, outline=outline, replays=replays, options=options
     )
+
+
+def _ruled(judged: Sequence[Judgement], ground: _Ground) -> tuple[str | None, tuple[str, ...]]:
+    """(the label of the right option where there is exactly one, else why there is not).
+
+    Raises : ItemError where two wrong options are the same outline
+    """
+    repeated = soundness.repeated_options(judged, ground.outline, ground.tolerance)
+    if repeated:
+        raise ItemError(repeated)
+    because = soundness.unsound_because(judged)
+    return (None if because else next(one.label for one in judged if one.same)), because

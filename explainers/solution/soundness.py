@@ -12,19 +12,19 @@ from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import extent, sides
 from ..geometry.tolerance import MEANT_DEG
-from ..item.model import Item, WarningKind
+from ..item.model import OPTION_LABELS, Item, WarningKind
 from . import readings
-from .model import Placement, Verdict, Warning_
+from .model import Judgement, Placement, Verdict, Warning_
 from .printed import APART_MM, OPTION_MM, printed_mm
 
-__all__ = ["repeated_options", "unsound_because", "warnings"]
+__all__ = ["repeated_options", "repeated_outlines", "unsound_because", "warnings"]
 
 NEARLY_RIGHT = 0.03  # of the area of the result
 TOO_FINE = 1.0 / 30.0  # of the larger extent of the drawing
 TOO_FINE_OPTION = 0.112  # of the largest option: measured, options share a row in which a finer side is under 24 px
 
 
-def unsound_because(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
+def unsound_because(verdicts: Sequence[Judgement]) -> tuple[str, ...]:
     """Plain sentences; none where exactly one option is right."""
     right = [verdict.label for verdict in verdicts if verdict.same]
     if len(right) == 1:
@@ -36,21 +36,28 @@ def unsound_because(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
     return (f"No option is right: none of them is the finished outline turned, shifted or scaled.{also}",)
 
 
-def repeated_options(verdicts: Sequence[Verdict], outline: Outline, tolerance: float) -> list[Fault]:
-    """Faults of wrong options that are the same as an earlier wrong one; two right ones are a matter of soundness."""
+def repeated_options(verdicts: Sequence[Judgement], outline: Outline, tolerance: float) -> list[Fault]:
+    """The faults of ``repeated_outlines`` for options that are all known."""
+    return repeated_outlines([verdict.outline for verdict in verdicts], outline, tolerance)
+
+
+def repeated_outlines(outlines: Sequence[Outline | None], outline: Outline, tolerance: float) -> list[Fault]:
+    """Faults of wrong options that are the same as an earlier wrong one; two right ones are a matter of soundness.
+
+    outlines : of the options, in their own coordinates; None for one that is not known
+    outline  : the result
+    """
     faults = []
-    for index, verdict in enumerate(verdicts):
-        if verdict.same:
-            continue
-        for earlier in verdicts[:index]:
-            if earlier.same:
+    for index, shape in enumerate(outlines):
+        for earlier, other in enumerate(outlines[:index]):
+            if shape is None or other is None:
                 continue
-            near = tolerance * math.sqrt(earlier.outline.area / outline.area)
-            if motions_onto(verdict.outline, earlier.outline, near):
+            near = tolerance * math.sqrt(other.area / outline.area)
+            if motions_onto(shape, other, near) and not motions_onto(shape, outline, tolerance):
                 faults.append(
                     Fault(
                         field=f"options[{index}]",
-                        message=f"option {verdict.label} is the same outline as option {earlier.label}",
+                        message=f"option {OPTION_LABELS[index]} is the same outline as option {OPTION_LABELS[earlier]}",
                         fix="change one of them, or leave it out: turning and scaling do not make another outline",
                     )
                 )

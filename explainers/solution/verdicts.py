@@ -4,82 +4,93 @@ from __future__ import annotations
 
 from ..geometry import overlay
 from ..geometry.angles import wrapped_deg
-from ..geometry.congruence import Match, congruence
+from ..geometry.congruence import Congruence, Match, congruence
 from ..geometry.fit import best_fit
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Similarity
 from ..item.model import OPTION_LABELS, Item, Option
 from .diagnosis import Replays, diagnosed, fact_of
-from .facts import SameFact
-from .model import Fit, Verdict
+from .facts import Fact, SameFact
+from .model import Fit, Judgement, Verdict
 from .option_codes import option_codes
 from .reasons import reasons
 from .slips.model import SlipCase
 from .slips.slip_fact import SlipFact
 
-__all__ = ["verdicts"]
+__all__ = ["judgements", "verdicts"]
+
+
+def judgements(outlines: tuple[Outline, ...], outline: Outline, tolerance: float) -> tuple[Judgement, ...]:
+    """Which options are the finished outline, which are it turned over; no more than that.
+
+    outlines : of the options, in their own coordinates
+    """
+    return tuple(
+        _judged(label, shape, congruence(shape, outline, tolerance))
+        for label, shape in zip(OPTION_LABELS, outlines, strict=False)
+    )
+
+
+def _judged(label: str, shape: Outline, relation: Congruence) -> Judgement:
+    return Judgement(
+        label=label,
+        outline=shape,
+        same=relation.kind is Match.BY_TURNING,
+        mirrored=relation.kind is Match.MIRROR_ONLY,
+    )
 
 
 def verdicts(
-    item: Item, outlines: tuple[Outline, ...], replays: Replays, *, pairs: bool = False, slips: bool = True
+    item: Item, outlines: tuple[Outline, ...], replays: Replays, *, pairs: bool = False
 ) -> tuple[Verdict, ...]:
     """One verdict an option, in their order.
 
     outlines : of the options, in their own coordinates
     replays  : of the item's slips
     pairs    : whether pairs of slips are sought for options that no single one makes
-    slips    : whether any slip is sought for options drawn by hand
     """
     codes = option_codes(outlines, [option.name for option in item.options])
     return tuple(
-        _verdict(label, code, option, shape, replays, pairs=pairs, slips=slips)
+        _verdict(label, code, option, shape, replays, pairs=pairs)
         for label, code, option, shape in zip(OPTION_LABELS, codes, item.options, outlines, strict=False)
     )
 
 
-def _verdict(
-    label: str, code: str, option: Option, shape: Outline, replays: Replays, *, pairs: bool, slips: bool
-) -> Verdict:
+def _verdict(label: str, code: str, option: Option, shape: Outline, replays: Replays, *, pairs: bool) -> Verdict:
     outline, tolerance = replays.scene.outline, replays.tolerance
     relation = congruence(shape, outline, tolerance)
-    same = relation.kind is Match.BY_TURNING
-    mirrored = relation.kind is Match.MIRROR_ONLY
+    judged = _judged(label, shape, relation)
     drawn = Similarity(turn_deg=wrapped_deg(option.turned), scale=option.scale)
-    if same:
-        fit, facts = _laid_on(label, option, shape, outline, relation.motions, tolerance)
-        return Verdict(
-            label=label,
-            code=code,
-            outline=shape,
-            drawn=drawn,
-            same=True,
-            mirrored=False,
-            fit=fit,
-            reasons=(facts,),
-        )
-    fit = _as_well_as_can_be(option, shape, outline, tolerance)
+    if judged.same:
+        fit, fact = _laid_on(label, option, shape, outline, relation.motions, tolerance)
+        because: tuple[Fact, ...] = (fact,)
+        slip = None
+    else:
+        fit, mirrored = _as_well_as_can_be(option, shape, outline, tolerance), judged.mirrored
+        because = reasons(label=label, option=shape, outline=outline, fit=fit, mirrored=mirrored, tolerance=tolerance)
+        slip = _slip(label, option, shape, replays, mirrored=mirrored, pairs=pairs)
     return Verdict(
         label=label,
         code=code,
         outline=shape,
         drawn=drawn,
-        same=False,
-        mirrored=mirrored,
+        same=judged.same,
+        mirrored=judged.mirrored,
         fit=fit,
-        reasons=reasons(label=label, option=shape, outline=outline, fit=fit, mirrored=mirrored, tolerance=tolerance),
-        slip=_slip(label, option, shape, replays, mirrored=mirrored, pairs=pairs, slips=slips),
+        reasons=because,
+        slip=slip,
     )
 
 
 def _slip(
-    label: str, option: Option, shape: Outline, replays: Replays, *, mirrored: bool, pairs: bool, slips: bool
+    label: str, option: Option, shape: Outline, replays: Replays, *, mirrored: bool, pairs: bool
 ) -> SlipFact | None:
     """The slip that the file names, or the one that makes an outline drawn by hand."""
     if option.slip is not None:
         return fact_of(label, (SlipCase(slip=option.slip, piece=option.slip_piece),), shape, replays)
     if mirrored:
         return fact_of(label, (SlipCase(slip="flipped"),), shape, replays)
-    return diagnosed(label, shape, replays, pairs=pairs) if slips else None
+    return diagnosed(label, shape, replays, pairs=pairs)
 
 
 def _laid_on(
