@@ -121,6 +121,21 @@ def test_a_changed_lesson_leaves_its_item_alone(writers: Writers, items: Path, t
     assert writers.calls == ["first deck", "first cues"]
 
 
+def test_a_changed_series_makes_its_lessons_again_in_folders_that_sort(
+    writers: Writers, items: Path, tmp_path: Path
+) -> None:
+    lesson, series = items / "first.yaml", items / "series.yaml"
+    lesson.write_text(lesson.read_text(encoding="utf-8") + "series: series.yaml\n", encoding="utf-8")
+    series.write_text("series: quilts\nlessons: [first.yaml]\n", encoding="utf-8")
+    results = list(build([items], tmp_path / "out", OUTPUTS))
+    assert list(made(results)) == ["01-first", "pocket-block"]
+    assert made(results)["01-first"][0] == "01-first.pptx"
+    writers.calls.clear()
+    series.write_text("series: quilts\nlessons: [first.yaml]\ncredit: Ada\n", encoding="utf-8")
+    list(build([items], tmp_path / "out", OUTPUTS))
+    assert writers.calls == ["01-first deck", "01-first cues"]
+
+
 @pytest.mark.parametrize("damage", ["missing", "cut short"])
 def test_only_the_output_that_was_damaged_is_made_again(
     writers: Writers, items: Path, tmp_path: Path, damage: str

@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 import re
+import shutil
+from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from strategies import random_item
 
+from explainers.errors import LessonError
 from explainers.figure.model import Entry, Figure, Label
-from explainers.intake import take_in
+from explainers.intake import take_in, take_in_lesson
 from explainers.item.model import EVERY_PIECE, Lesson, Manner, Part
 from explainers.solution.model import Solution
+from explainers.solution.solver import solve
 from explainers.storyboard.model import Step, Storyboard
 from explainers.storyboard.pacing import SCHOOL_PACE, pace
 from explainers.storyboard.planner import TELLINGS, plan_lesson
@@ -206,3 +211,35 @@ def test_items_shown_in_every_manner_stand_in_one_lesson():
     lesson = Lesson(name="all", title="All of them", parts=tuple(parts))
     board = plan_lesson(lesson, [solved(part.show) for part in parts])
     assert len(pace(board).chapters) >= 2 + len(parts)
+
+
+def test_a_stop_before_a_piece_that_is_not_there_is_refused_with_the_pieces_there_are(tmp_path: Path):
+    shutil.copy(next(path for path in ITEMS if path.stem == "kite-block"), tmp_path)
+    path = tmp_path / "lesson.yaml"
+    path.write_text("lesson: one\nparts:\n  - {show: kite-block.yaml,\n     ask: [wing.turn, wings.turn, options]}\n")
+    with pytest.raises(LessonError) as caught:
+        take_in_lesson(path)
+    (fault,) = caught.value.faults
+    assert (fault.line, fault.field) == (4, "parts[0].ask")
+    assert "no piece called wings" in fault.message and "wing, sail or notch" in fault.fix
+
+
+def test_every_manner_of_generated_items_is_told(cases: Callable[[int, int], int]):
+    told_items = 0
+    for seed in range(cases(60, 600)):
+        solution = solve(random_item(seed), pairs=True)
+        if not solution.sound:
+            continue
+        told_items += 1
+        path = Path(f"{solution.item.name}.yaml")
+        for manner in Manner:
+            asks = every_stop(solution) if manner.works_through else ()
+            board = plan_lesson(lesson_of(path, manner, asks), [solution])
+            pace(board)
+            if manner is Manner.QUICK_CHECK:
+                said = " ".join(sentence for step in board.steps for sentence in step.narration)
+                names = [the_piece(placement.piece.name) for placement in solution.placements]
+                assert not [name for name in names if re.search(rf"\b{re.escape(name)}\b", said)], said
+        if told_items >= cases(3, 60):
+            break
+    assert told_items >= cases(3, 30)
