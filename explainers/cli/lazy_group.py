@@ -19,13 +19,16 @@ COMMANDS = {
     "look": "explainers.cli.look",
     "check": "explainers.cli.check",
     "solve": "explainers.cli.solve",
+    "fmt": "explainers.cli.fmt",
     "options": "explainers.cli.options",
     "vary": "explainers.cli.vary",
+    "words": "explainers.cli.words",
     "build": "explainers.cli.build",
     "clip": "explainers.cli.clip",
     "deck": "explainers.cli.deck",
     "cues": "explainers.cli.cues",
     "stills": "explainers.cli.stills",
+    "themes": "explainers.cli.themes",
     "cache": "explainers.cli.cache",
 }
 

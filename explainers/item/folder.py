@@ -6,14 +6,14 @@ mistake in it is shown and never passed over.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Iterable
 from itertools import islice
 from pathlib import Path
 from typing import Literal
 
 from .source_map import top_level_keys
 
-__all__ = ["FileKind", "item_files", "kind_of_file", "lesson_or_item_files"]
+__all__ = ["FileKind", "all_files", "is_theme_file", "item_files", "kind_of_file", "lesson_or_item_files"]
 
 FileKind = Literal["item", "lesson", "series"]
 
@@ -41,22 +41,39 @@ def kind_of_file(path: Path) -> FileKind | None:
     return next((_HINTS[key] for key in seen if key in _HINTS), otherwise)
 
 
+def is_theme_file(path: Path) -> bool:
+    """Whether a file is a theme: none of the three kinds, with a key that says so."""
+    try:
+        return kind_of_file(path) is None and "theme" in islice(top_level_keys(Path(path)), _ENOUGH_KEYS)
+    except ValueError:
+        return False
+
+
 def item_files(paths: Iterable[Path]) -> list[Path]:
-    """The files of the items meant: lessons and series are passed over in folders."""
-    return _files(paths, leaving_out=("lesson", "series"))
+    """The files of the items meant: lessons, series and themes are passed over in folders."""
+    return _files(paths, leaving_out=frozenset({"lesson", "series"}))
 
 
 def lesson_or_item_files(paths: Iterable[Path]) -> list[Path]:
-    """The files of the lessons and items meant: series are passed over in folders."""
-    return _files(paths, leaving_out=("series",))
+    """The files of the lessons and items meant: series and themes are passed over in folders."""
+    return _files(paths, leaving_out=frozenset({"series"}))
 
 
-def _files(paths: Iterable[Path], leaving_out: Collection[str]) -> list[Path]:
+def all_files(paths: Iterable[Path]) -> list[Path]:
+    """The files of the items, lessons and series meant: anything else is passed over in folders."""
+    return _files(paths, leaving_out=frozenset({None}))
+
+
+def _files(paths: Iterable[Path], leaving_out: frozenset[FileKind | None]) -> list[Path]:
     files: list[Path] = []
     for path in map(Path, paths):
         if _is_folder(path):
             inside = sorted(child for child in path.glob("*.yaml") if not child.name.startswith("."))
-            files += [f for f in inside if not f.is_dir() and kind_of_file(f) not in leaving_out]
+            files += [
+                file
+                for file in inside
+                if not file.is_dir() and kind_of_file(file) not in leaving_out and not is_theme_file(file)
+            ]
         else:
             files.append(path)
     return files

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from ..errors import Fault, ItemError, LessonError
 from .fields import Faults
-from .folder import FileKind, item_files, kind_of_file, lesson_or_item_files
+from .folder import FileKind, all_files, item_files, kind_of_file, lesson_or_item_files
 from .item_reader import item_of
 from .lesson_reader import lesson_of
 from .model import Item, Lesson, Series
@@ -23,6 +23,7 @@ __all__ = [
     "LessonReading",
     "Reading",
     "SeriesReading",
+    "all_files",
     "item_files",
     "kind_of_file",
     "lesson_or_item_files",

@@ -25,6 +25,7 @@ __all__ = [
     "Composed",
     "SourceMap",
     "compose_file",
+    "compose_text",
     "in_line_order",
     "top_level_keys",
 ]
@@ -91,14 +92,23 @@ def compose_file(path: Path) -> Composed:
     source = SourceMap(str(path))
     try:
         text = text_of_file(path)
-        composer = _Composer(text)
+    except Unreadable as stop:
+        return Composed(None, source, source.placed([stop.fault]))
+    return compose_text(text, str(path))
+
+
+def compose_text(text: str, file: str) -> Composed:
+    """Compose a text as if it stood in a file of that name."""
+    source = SourceMap(file)
+    composer = _Composer(text)
+    try:
         composer.run()
     except Unreadable as stop:
         return Composed(None, source, source.placed([stop.fault]))
     faults = list(composer.faults)
     root = composer.root
     if isinstance(root, MapNode):
-        source = SourceMap(str(path), dict(_lines(root, "", root.line)))
+        source = SourceMap(file, dict(_lines(root, "", root.line)))
         return Composed(root, source, source.placed(faults))
     if root is None or (isinstance(root, ScalarNode) and root.is_null):
         faults.append(Fault(field="", message="the file is empty", fix="write an item into it, beginning with item:"))

@@ -14,9 +14,9 @@ from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import larger_extent
 from .model import BASE, Item, MadeOptions, Option, Piece
 
-__all__ = ["decimals_for", "item_yaml", "made_yaml", "number_yaml", "options_yaml"]
+__all__ = ["decimals_for", "item_yaml", "made_yaml", "number_yaml", "options_yaml", "text_yaml"]
 
-WIDTH = 112  # columns after which a list of corners goes on in the next line
+WIDTH = 120  # columns after which a list of corners goes on in the next line
 ANGLE_DECIMALS = 6
 DIGITS = 6  # of the larger extent
 
@@ -31,7 +31,7 @@ def item_yaml(item: Item, *, comment: Sequence[str] = ()) -> str:
     comment : lines for the head of the file, without their #
     """
     lines = [f"# {line}".rstrip() for line in comment]
-    lines += [f"item: {_text(item.name)}", f"title: {_text(item.title)}", "base:"]
+    lines += [f"item: {text_yaml(item.name)}", f"title: {text_yaml(item.title)}", "base:"]
     lines += _outline(item.base.exterior, item.base.holes, indent="  ")
     lines.append("pieces:")
     for piece in item.pieces:
@@ -41,7 +41,7 @@ def item_yaml(item: Item, *, comment: Sequence[str] = ()) -> str:
     elif item.made is not None:
         lines.append(f"options: {made_yaml(item.made)}")
     if item.accepted:
-        lines += ["accepted:", *(f"  {entry.kind}: {_text(entry.reason)}" for entry in item.accepted)]
+        lines += ["accepted:", *(f"  {entry.kind}: {text_yaml(entry.reason)}" for entry in item.accepted)]
     return "\n".join(lines) + "\n"
 
 
@@ -52,8 +52,8 @@ def options_yaml(options: Iterable[Option]) -> list[str]:
         words: list[str] = []
         if option.corners is None:
             words.append("outline: result")
-            words += [f"slip: {_text(option.slip)}"] if option.slip is not None else []
-            words += [f"piece: {_text(option.slip_piece)}"] if option.slip_piece is not None else []
+            words += [f"slip: {text_yaml(option.slip)}"] if option.slip is not None else []
+            words += [f"piece: {text_yaml(option.slip_piece)}"] if option.slip_piece is not None else []
         else:
             decimals = decimals_for(option.corners)
             words += [f"corners: [{_points(option.corners, decimals)}]"]
@@ -61,7 +61,7 @@ def options_yaml(options: Iterable[Option]) -> list[str]:
                 words.append(f"holes: [{', '.join(f'[{_points(hole, decimals)}]' for hole in option.holes)}]")
         words += [f"turned: {number_yaml(option.turned, ANGLE_DECIMALS)}"] if option.turned else []
         words += [f"scale: {number_yaml(option.scale, ANGLE_DECIMALS)}"] if option.scale != 1.0 else []
-        words += [f"name: {_text(option.name)}"] if option.name is not None else []
+        words += [f"name: {text_yaml(option.name)}"] if option.name is not None else []
         lines += _wrapped(f"  - {{{', '.join(words)}}}", hanging="     ")
     return lines
 
@@ -87,14 +87,14 @@ def decimals_for(ring: Ring) -> int:
 
 def _piece(piece: Piece) -> list[str]:
     decimals = decimals_for(piece.corners)
-    lines = [f"  - piece: {_text(piece.name)}", f"    does: {piece.does}"]
+    lines = [f"  - piece: {text_yaml(piece.name)}", f"    does: {piece.does}"]
     lines += _outline(piece.corners, (), indent="    ")
     if piece.turned:
         lines.append(f"    turned: {number_yaml(piece.turned, ANGLE_DECIMALS)}")
     lines += [f"    side: [{_points(piece.side, decimals)}]", f"    meets: [{_points(piece.meets, decimals)}]"]
     if piece.of != BASE:
-        lines.append(f"    of: {_text(piece.of)}")
-    return [*lines, f"    mark: {_text(piece.mark)}"]
+        lines.append(f"    of: {text_yaml(piece.of)}")
+    return [*lines, f"    mark: {text_yaml(piece.mark)}"]
 
 
 def _outline(corners: Ring, holes: Sequence[Ring], *, indent: str) -> list[str]:
@@ -123,7 +123,7 @@ def _wrapped(line: str, *, hanging: str) -> list[str]:
     return [*lines, line]
 
 
-def _text(text: str) -> str:
+def text_yaml(text: str) -> str:
     """A text as it is, or quoted where YAML would read something else in it."""
     if _PLAIN.fullmatch(text) and not _NOT_A_TEXT.fullmatch(text):
         return text
