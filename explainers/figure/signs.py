@@ -18,14 +18,17 @@ def broken(width: float) -> tuple[float, float]:
 
 
 def broken_lines(sides: Iterable[tuple[Point, Point]], width: float) -> tuple[tuple[Point, Point], ...]:
-    """Sides as broken lines, each with a dash at either end: what differs is told from what agrees without colour."""
+    """Sides as broken lines, each with a dash at either end, or whole where too short.
+
+    What differs is so told from what agrees without colour.
+    """
     dash, gap = broken(width)
     segments = []
     for (ax, ay), (bx, by) in sides:
         length = math.dist((ax, ay), (bx, by))
-        count = max(1, round((length + gap) / (dash + gap)))
-        part = min(1.0, dash / length)
-        starts = [k * (1.0 - part) / (count - 1) for k in range(count)] if count > 1 else [(1.0 - part) / 2]
+        count = int((length + gap) / (dash + gap))  # no more, so that the gaps never close
+        part = dash / length if count > 1 else 1.0
+        starts = [k * (1.0 - part) / (count - 1) for k in range(count)] if count > 1 else [0.0]
         segments += [
             ((ax + a * (bx - ax), ay + a * (by - ay)), (ax + (a + part) * (bx - ax), ay + (a + part) * (by - ay)))
             for a in starts

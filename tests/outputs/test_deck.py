@@ -230,3 +230,24 @@ def test_the_file_says_what_it_is_and_nothing_of_its_makers(path: Path, deck) ->
     with zipfile.ZipFile(path) as parts:
         assert {entry.date_time for entry in parts.infolist()} == {(1980, 1, 1, 0, 0, 0)}
         assert not any("thumbnail" in name or "printer" in name for name in parts.namelist())
+
+
+@pytest.mark.parametrize(
+    ("paper", "ink", "scheme"),
+    [("#FAF6EC", "#1F2A37", ("lt1", "dk1")), ("#12161C", "#F4EFE2", ("dk1", "lt1"))],
+)
+def test_what_a_teacher_adds_has_the_colours_of_the_lesson(
+    tmp_path: Path, paper: str, ink: str, scheme: tuple[str, str]
+) -> None:
+    """Background and text of the master, by way of the deck's own dark and light, as slide programs expect it."""
+    heading = Label(id="h", group="h", role=Role.HEADING, text="Hello", at=(1.0, 8.3), size=0.5, colour=ink)
+    shown = Still(figure=Figure(background=paper, entries=(heading,)))
+    (path,) = write_deck(pace(one_step("Hello.", beats=(shown,))), tmp_path)
+    deck = Presentation(str(path))
+    master = deck.slide_master
+    colour_map = master.element.find("{*}clrMap")
+    assert (colour_map.get("bg1"), colour_map.get("tx1")) == scheme
+    with zipfile.ZipFile(path) as parts:
+        theme = parts.read("ppt/theme/theme1.xml").decode()
+    for name, colour in zip(scheme, (paper, ink), strict=True):
+        assert f'<a:{name}><a:srgbClr val="{colour[1:]}"/></a:{name}>' in theme
