@@ -42,12 +42,12 @@ def build(
     ] = 1,
     theme: ThemeOption = None,
 ) -> int:
-    """Make clip, deck, cue sheet, stills, poster, description of all that is named."""
+    """Make all outputs of all that is named."""
     from ..batch import ALL_OUTPUTS
     from ..batch import build as built_each
     from .progress import shown_progress
     from .streams import complain, say
-    from .telling import tell_warnings
+    from .telling import tell_warnings, tell_words
 
     codes = []
     wanted = tuple(dict.fromkeys(only or ALL_OUTPUTS))
@@ -56,6 +56,8 @@ def build(
         overall = bars.overall if bars is not None else None
         for built in built_each(paths, to, wanted, bars, workers=workers, overall=overall, theme=look):
             tell_warnings(built.source, built.solutions)
+            if not built.error:
+                tell_words(built.source, built.solutions, note=True)
             for path in built.made:
                 say(str(path))
             if built.unchanged:

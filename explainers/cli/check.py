@@ -42,7 +42,7 @@ def check(
     from .outcomes import solved_each
     from .series_outcomes import items_meant, series_json, show_series, surveyed
     from .streams import say
-    from .telling import tell_faults, tell_warnings
+    from .telling import tell_faults, tell_warnings, tell_words_in
 
     found = []
     files, all_series = items_meant(items)
@@ -73,4 +73,6 @@ def check(
         tell_faults(outcome.faults)
         if not json and not certificate and outcome.solution is not None:
             tell_warnings(outcome.path, [outcome.solution])
+    if not json:
+        tell_words_in([*items, *(file for series in all_series for file, _ in series.lessons)])
     return worst([*(outcome.code for outcome in outcomes), *(series.code for series in all_series)])

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ..errors import Fault
+from ..errors import Fault, OutputError
 from .streams import complain
 
 if TYPE_CHECKING:
+    from ..own_words import Review
     from ..solution.model import Solution
 
-__all__ = ["tell_faults", "tell_warnings"]
+__all__ = ["tell_faults", "tell_warnings", "tell_word_warnings", "tell_words", "tell_words_in"]
 
 
 def tell_faults(faults: Iterable[Fault]) -> None:
@@ -29,3 +30,53 @@ def tell_warnings(path: Path, solutions: Iterable[Solution]) -> None:
         for warning in solution.warnings:
             field = f"{warning.field}: " if warning.field else ""
             complain(f"{path}: warning: {of_item}{field}{warning.message}")
+
+
+def tell_word_warnings(review: Review) -> None:
+    """What a teacher should look at in words of their own; it changes no exit code."""
+    for fault in review.warnings:
+        place = f"{fault.file}:{fault.line}" if fault.line else fault.file
+        field = f"{fault.field}: " if fault.field else ""
+        complain(" ".join(f"{place}: warning: {field}{fault.message}. To mend it: {fault.fix}.".splitlines()))
+
+
+def tell_words(path: Path, solutions: Sequence[Solution], *, note: bool) -> None:
+    """The same for a lesson that has been read and solved; nothing for an item, or a lesson without such words.
+
+    note : whether what is true of new words is noted beside the lesson, as it is when something is made from it
+    """
+    from ..item.reader import kind_of_file, read_lesson
+    from ..own_words import memory_file, review_words
+
+    if kind_of_file(path) != "lesson":
+        return
+    lesson = read_lesson(path)
+    if not lesson.words and not memory_file(path).exists():
+        return
+    review = review_words(path, lesson, solutions)
+    tell_word_warnings(review)
+    if not note:
+        return
+    try:
+        review.keep()
+    except OutputError as error:  # such as a folder that is only to be read: the lesson is made all the same
+        complain(f"{path}: warning: what is true of its words could not be noted: {error}")
+
+
+def tell_words_in(paths: Iterable[Path]) -> None:
+    """The same for every lesson among these files and folders that can be made, once; nothing is noted."""
+    from ..errors import ExplainersError
+    from ..intake import take_in_lesson
+    from ..item.reader import kind_of_file, lesson_or_item_files, scan_lesson
+
+    files = {path.resolve(): path for path in lesson_or_item_files(paths)}
+    for path in files.values():
+        if not path.is_file() or kind_of_file(path) != "lesson":
+            continue
+        lesson = scan_lesson(path).lesson
+        if lesson is None or not lesson.words:
+            continue
+        try:
+            tell_words(path, take_in_lesson(path)[1], note=False)
+        except (ExplainersError, OSError):  # the items are told of by themselves, the lesson when it is made
+            continue

@@ -13,7 +13,7 @@ from .exit_codes import SOUND, worst
 from .outcomes import is_many
 from .progress import shown_progress
 from .streams import say
-from .telling import tell_warnings
+from .telling import tell_warnings, tell_words
 
 if TYPE_CHECKING:
     from ..figure.theme import Theme
@@ -45,6 +45,7 @@ def write_each(
         except Exception as error:  # told like any other, so that the inputs after this one are still made
             codes.append(tell(error, found.source))
             continue
+        tell_words(found.source, found.solutions, note=True)
         for path in written:
             say(str(path))
     return worst(codes)

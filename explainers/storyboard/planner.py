@@ -8,9 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
-from difflib import get_close_matches
 
-from ..errors import Fault, LessonError, UnsoundItemError
+from ..errors import UnsoundItemError
 from ..figure.dress import dressed
 from ..figure.model import Figure
 from ..figure.motion import Motion
@@ -70,7 +69,7 @@ def plan_lesson(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DE
     """A lesson of several items, each shown in its own manner.
 
     solutions : one for each part, in order
-    Raises    : UnsoundItemError, FactError as ``plan_item``; LessonError for words that belong to no step
+    Raises    : UnsoundItemError, FactError as ``plan_item``
     """
     manners = [part.manner for part in lesson.parts]
     titled = len(lesson.parts) > 1
@@ -120,17 +119,8 @@ def _told(telling: Telling, manner: Manner) -> list[Step]:
 
 
 def _in_teachers_words(steps: list[Step], lesson: Lesson) -> list[Step]:
-    """The steps with the teacher's own sentences; words for a step that is not there are a fault, never dropped."""
+    """The steps with the teacher's own sentences; words whose step is gone are for ``own_words`` to tell of."""
     own = dict(lesson.words)
-    known = [step.id for step in steps]
-    faults = []
-    for step_id in own:
-        if step_id not in known:
-            near = get_close_matches(step_id, known, n=1)
-            fix = f"did you mean {near[0]}?" if near else "take a step id from the cue sheet"
-            faults.append(Fault(field=f"words.{step_id}", message="no step of this lesson has that id", fix=fix))
-    if faults:
-        raise LessonError(faults)
     return [replace(step, narration=(own[step.id],), teachers_own=True) if step.id in own else step for step in steps]
 
 

@@ -1,0 +1,326 @@
+"""Where a teacher's own words say something else than the facts: clear contradictions only, each told in a clause.
+
+Silence is no proof that words are right. What cannot be read, or may be meant otherwise, is let pass.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from ..geometry.outline import Outline
+from ..item.model import Does
+from ..solution.agreement import AgreementFact
+from ..solution.facts import (
+    ChangeFact,
+    CornerAngleFact,
+    Fact,
+    HardStepFact,
+    MeetFact,
+    MirrorFact,
+    OutlineFact,
+    PieceFact,
+    SameFact,
+    TurnFact,
+)
+from ..solution.slips.slip_fact import SlipFact
+from .claims import (
+    Claim,
+    Vague,
+    angles_in,
+    counts_in,
+    directions_in,
+    labels_in,
+    marks_in,
+    names,
+    seconds_in,
+    sentences_of,
+)
+from .fact_lines import fact_line, pause_line
+from .names import is_half_turn, is_no_turn, list_in_words, the_piece
+
+__all__ = ["contradictions"]
+
+_ABOUT_DEG = 7.5  # "about 40 degrees" may be said of 37
+_ABOUT_S = 5.0
+
+
+def contradictions(
+    words: str, facts: Iterable[Fact], *, beside: Iterable[Fact] = (), pause_s: float = 0.0
+) -> tuple[str, ...]:
+    """What in the words contradicts the facts of their step, a clause each; () where nothing plainly does.
+
+    beside  : the facts of all steps of the item: words may speak of another piece or option, if they name it
+    pause_s : how long learners get, where the step says so or waits; 0 where it does not
+    """
+    known = _Known(tuple(_with_evidence(facts)), tuple(_with_evidence(beside)))
+    found: list[str] = []
+    sentences = [
+        sentence for sentence in sentences_of(words) if not sentence.endswith("?")
+    ]  # a question claims nothing
+    words = " ".join(sentences)
+    for sentence in sentences:
+        found += _turns(sentence, known)
+        found += _counts(sentence, known)
+        found += _times(sentence, pause_s)
+    found += [*_labels(words, known), *_marks(words, known), *_pieces(words, known), *_deeds(words, known)]
+    found += _verdicts(words, known)
+    return tuple(dict.fromkeys(found))
+
+
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """The facts of the step, and of all steps of the item."""
+
+    own: tuple[Fact, ...]
+    beside: tuple[Fact, ...]
+
+
+def _with_evidence(facts: Iterable[Fact]) -> Iterator[Fact]:
+    for fact in facts:
+        yield fact
+        if isinstance(fact, HardStepFact):
+            yield from _with_evidence(fact.evidence)
+
+
+def _but(said: str, facts: Iterable[Fact]) -> str:
+    told = dict.fromkeys(fact_line(fact) for fact in facts)
+    return f'the words say "{said}", the facts say "{"; ".join(told)}"'
+
+
+# Turns and angles.
+
+
+def _turns(sentence: str, known: _Known) -> Iterator[str]:
+    facts = [fact for fact in known.own if isinstance(fact, TurnFact | SameFact | CornerAngleFact)]
+    if not facts:
+        return
+    # A sentence may speak of another piece or option, but then it names it.
+    others = [fact for fact in known.beside if isinstance(fact, TurnFact | SameFact) and _names_it(sentence, fact)]
+    turns = [turn for fact in (*known.own, *others) for turn in _turns_of(fact)]
+    sizes = _sizes(turns, [*facts, *others])
+    claims = angles_in(sentence)
+    wrong = [claim for claim in claims if not any(_fits(claim, size, _ABOUT_DEG) for size in sizes)]
+    if wrong and not any(_fits(_in_all(claims), size, 0.0) for size in sizes):
+        yield _but(wrong[0].said, facts)
+        return
+    yield from _directions(sentence, claims, turns, facts)
+
+
+def _directions(sentence: str, claims: Sequence[Claim], turns: Sequence[float], facts: Sequence[Fact]) -> Iterator[str]:
+    said = directions_in(sentence)
+    ways = {sign for sign, _ in said}
+    if len(ways) != 1 or not turns:
+        return
+    if any(is_half_turn(turn) or is_no_turn(turn) for turn in turns):
+        return  # either way will do, or there is nothing to turn
+    (way,) = ways
+    short = [
+        claim for claim in (*claims, _in_all(claims)) if any(_fits(claim, abs(turn), _ABOUT_DEG) for turn in turns)
+    ]
+    # 270 degrees clockwise is where 90 anticlockwise leads
+    round_about = bool(claims) and not short
+    if not any((turn > 0) is ((way > 0) is not round_about) for turn in turns):
+        yield _but(said[0][1], facts)
+
+
+def _in_all(claims: Sequence[Claim]) -> Claim:
+    """Angles one after the other: "a quarter turn and then 45 degrees" is 135."""
+    return Claim(value=sum(claim.value for claim in claims), said="", slack=sum(claim.slack for claim in claims))
+
+
+def _turns_of(fact: Fact) -> list[float]:
+    match fact:
+        case TurnFact() | SameFact():
+            return [fact.turn_deg]
+        case SlipFact():  # what happened when it slipped may be told as well, whichever way it went
+            return [sign * placement.turn_deg for placement in fact.placements for sign in (1.0, -1.0)]
+    return []
+
+
+def _sizes(turns: Iterable[float], facts: Iterable[Fact]) -> list[float]:
+    """Every size of angle that may be named: of each turn the short and the long way round, of corners both sides."""
+    sizes = [abs(turn) for turn in turns] + [fact.angle_deg for fact in facts if isinstance(fact, CornerAngleFact)]
+    return [*sizes, *(360.0 - size for size in sizes)]
+
+
+def _fits(claim: Claim, value: float, about: float) -> bool:
+    if claim.vague is Vague.LESS:
+        return value < claim.value + claim.slack
+    if claim.vague is Vague.MORE:
+        return value > claim.value - claim.slack
+    slack = about if claim.vague is Vague.ABOUT else 0.0
+    return abs(claim.value - value) <= max(slack, claim.slack) + 0.05
+
+
+# Counts and times.
+
+
+def _counts(sentence: str, known: _Known) -> Iterator[str]:
+    claims = counts_in(sentence)
+    if not claims:
+        return
+    outlines = [outline for fact in known.own for outline in _outlines(fact)]
+    rings = [len(ring) for outline in outlines for ring in outline.rings]
+    rings += [len(fact.piece.corners) for fact in known.own if isinstance(fact, PieceFact)]
+    rings += [len(fact.ring) for fact in known.own if isinstance(fact, MeetFact | ChangeFact)]
+    rings += [len(fact.shown_ring) for fact in known.own if isinstance(fact, TurnFact)]
+    corners = {*rings, *(outline.corner_count for outline in outlines)}
+    agreeing = {len(fact.agreeing) for fact in known.own if isinstance(fact, AgreementFact)}
+    allowed = {
+        "corner": corners,
+        "side": corners | agreeing,
+        "hole": {len(outline.holes) for outline in outlines},
+    }
+    for claim in claims:
+        if allowed[claim.noun] and claim.value not in allowed[claim.noun]:
+            yield _but(claim.said, [fact for fact in known.own if [*_outlines(fact)]])
+
+
+def _outlines(fact: Fact) -> list[Outline]:
+    match fact:
+        case OutlineFact():
+            return [fact.outline]
+        case ChangeFact():
+            return [fact.before, fact.after]
+        case MeetFact():
+            return [fact.before]
+        case HardStepFact() | PieceFact() | TurnFact():
+            return []
+    found = [getattr(fact, name, None) for name in ("option", "outline", "replayed")]
+    return [outline for outline in found if isinstance(outline, Outline)]
+
+
+def _times(sentence: str, pause_s: float) -> Iterator[str]:
+    claims = seconds_in(sentence) if pause_s > 0.0 else []
+    if claims and not any(_fits(claim, pause_s, _ABOUT_S) for claim in claims):
+        yield f'the words say "{claims[0].said}", the facts say "{pause_line(pause_s)}"'
+
+
+# Names.
+
+
+def _labels(words: str, known: _Known) -> Iterator[str]:
+    said = labels_in(words)
+    own = {label for fact in known.own for label in _label_of(fact)}
+    every = own | {label for fact in known.beside for label in _label_of(fact)}
+    if not said or not every:
+        return
+    unknown = [label for label in said if label not in every]
+    if unknown:
+        yield f'the words say "option {unknown[0]}", but the options are {list_in_words(sorted(every))}'
+    elif own and not own & set(said):
+        yield _but(f"option {said[0]}", [fact for fact in known.own if _label_of(fact)])
+
+
+def _label_of(fact: Fact) -> list[str]:
+    label = getattr(fact, "label", "")
+    return [label] if label else []
+
+
+def _marks(words: str, known: _Known) -> Iterator[str]:
+    own = {mark for fact in known.own for mark in _mark_of(fact)}
+    every = own | {mark for fact in known.beside for mark in _mark_of(fact)}
+    said = marks_in(words, every)
+    if not said or not every:
+        return
+    unknown = [mark for mark in said if mark not in every]
+    if unknown:
+        there = list_in_words(sorted(every))
+        is_or_are = "mark is" if len(every) == 1 else "marks are"
+        yield f'the words say "mark {unknown[0]}", but the {is_or_are} {there}'
+    elif own and not own & set(said):
+        yield _but(f"mark {said[0]}", [fact for fact in known.own if _mark_of(fact)])
+
+
+def _mark_of(fact: Fact) -> list[str]:
+    match fact:
+        case PieceFact():
+            return [fact.piece.mark]
+        case TurnFact() | MeetFact():
+            return [fact.mark]
+    return []
+
+
+_DOING = r"(?:turn|rotate|give|slide|move|push|bring|join|sew|cut|lay|fit)"
+
+
+def _pieces(words: str, known: _Known) -> Iterator[str]:
+    """Another piece told to be turned, slid, joined or cut than the one that is."""
+    facts = [fact for fact in known.own if isinstance(fact, TurnFact | MeetFact | ChangeFact)]
+    own = {name for fact in facts for name in _piece_of(fact)}
+    if not own or any(names(words, name) for name in own):
+        return
+    for other in sorted({name for fact in known.beside for name in _piece_of(fact)} - own):
+        said = the_piece(other)
+        if re.search(rf"\b{_DOING} {re.escape(said)}\b", words, re.I):
+            yield _but(said, facts)
+            return
+
+
+def _piece_of(fact: Fact) -> list[str]:
+    match fact:
+        case PieceFact():
+            return [fact.piece.name, fact.piece.of]
+        case MeetFact():
+            return [fact.name, fact.of]
+        case TurnFact() | ChangeFact():
+            return [fact.name]
+    return []
+
+
+def _names_it(sentence: str, fact: Fact) -> bool:
+    labels = set(labels_in(sentence))
+    return any(names(sentence, name) for name in _piece_of(fact)) or not labels.isdisjoint(_label_of(fact))
+
+
+# What is done with a piece, what becomes of an option.
+
+_NOT = r"(?:\b(?:not|never|no|nor|neither|instead of|rather than)\b|n['’]t\b)"
+_CUTTING = re.compile(r"\bcut(?:s|ting)?\b(?! (?:side|edge|line|cloth)s?\b)", re.I)
+_JOINING = re.compile(r"(?<!marks )(?<!sides )\b(?:join(?:s|ed|ing)?|sew(?:s|n|ed|ing)?|stitch(?:es|ed|ing)?)\b", re.I)
+
+
+def _deeds(words: str, known: _Known) -> Iterator[str]:
+    facts = [fact for fact in known.own if isinstance(fact, MeetFact | ChangeFact | PieceFact)]
+    deeds = {fact.piece.does if isinstance(fact, PieceFact) else fact.does for fact in facts}
+    if len(deeds) != 1 or any(isinstance(fact, HardStepFact | SlipFact) for fact in known.own):
+        return
+    text = _without_names(words, {name for fact in (*known.own, *known.beside) for name in _piece_of(fact)})
+    if re.search(_NOT, text, re.I):
+        return
+    cutting, joining = _CUTTING.search(text), _JOINING.search(text)
+    wrong = cutting if deeds == {Does.JOIN} else joining
+    if wrong and not (cutting and joining):
+        yield _but(wrong[0], facts)
+
+
+def _without_names(words: str, known: Collection[str]) -> str:
+    for name in known:
+        words = re.sub(r"[-_\s]+".join(map(re.escape, re.split(r"[-_\s]+", name))), " ", words, flags=re.I)
+    return words
+
+
+_OUT = re.compile(r"\b(?:[Oo]ption )?(?<!\w)([A-F]) (?:is|must be) (?:out|wrong|not the (?:outline|answer))\b")
+_RIGHT = re.compile(r"\b(?:[Oo]ption )?(?<!\w)([A-F]) (?:is|must be) (?:right|correct|the (?:answer|right one))\b")
+_FLIPPED = re.compile(
+    r"\b(?:is|was|has been) (?:the |a |an )?(?:outline )?(?:flipped|mirrored|mirror[- ]image|turned over)\b", re.I
+)
+
+
+def _verdicts(words: str, known: _Known) -> Iterator[str]:
+    same = {fact.label: fact for fact in known.own if isinstance(fact, SameFact)}
+    if not same and not any(_label_of(fact) for fact in known.own):
+        return
+    wrong = {label: fact for fact in known.own if not isinstance(fact, SameFact) for label in _label_of(fact)}
+    for said in _OUT.finditer(words):
+        if said[1] in same:
+            yield _but(said[0], [same[said[1]]])
+    for said in _RIGHT.finditer(words):
+        if said[1] in wrong and said[1] not in same:
+            yield _but(said[0], [wrong[said[1]]])
+    flips = any(isinstance(fact, MirrorFact | SlipFact | HardStepFact) for fact in known.own)
+    flipped = _FLIPPED.search(words)
+    if flipped and not flips and not re.search(_NOT, words, re.I):
+        yield _but(flipped[0], [fact for fact in known.own if _label_of(fact)][:1])
