@@ -56,7 +56,7 @@ class Theme:
     pattern_spacing: float = 0.21
     hatch_deg: float = 45.0  # direction of lines in the piece's own frame
     dot_radius: float = 0.042
-    cross_reach: float = 0.055  # half the length of a small cross's strokes
+    cross_reach: float = 0.078  # half the length of a small cross's strokes
     pattern_inset: float = 0.060  # kept free along a side, from the middle of its stroke
     pattern_clear: float = 0.050  # kept free round a label's disc
 
