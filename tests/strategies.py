@@ -89,7 +89,7 @@ def _attempt(dice: random.Random, seed: int, count: int | None) -> Case | None:
     turns = []
     for index in range(count or dice.choice((1, 1, 2, 2, 3, 4))):
         step = next(
-            (step for step in (_piece(dice, index, shapes[-1], rings, placed) for _ in range(30)) if step), None
+            (step for step in (_piece(dice, index, shapes[-1], rings, base, placed) for _ in range(30)) if step), None
         )
         if step is None:
             return None
@@ -145,7 +145,7 @@ def _grown(
 
 
 def _piece(
-    dice: random.Random, index: int, shape: Shape, rings: Rings, placed: list[_Placed]
+    dice: random.Random, index: int, shape: Shape, rings: Rings, base: Rings, placed: list[_Placed]
 ) -> tuple[_Placed, float, Shape, Rings] | None:
     does = dice.choice((Does.JOIN, Does.JOIN, Does.CUT))
     rim = [q for q in shape if any(n not in shape for n in lattice.neighbours(q))]
@@ -177,10 +177,16 @@ def _piece(
     if turn_deg % 90 == 0:
         factor = (1, 1j, -1, -1j)[round(turn_deg / 90) % 4]
     shift = complex(dice.randint(-5, 5), dice.randint(-5, 5))
+    hosts = [host for host in placed if host.piece.does is Does.JOIN and _on_ring(contact, host.ring)]
+    is_on_base = any(_on_ring(contact, ring) for ring in base)
+    if not hosts and not is_on_base:  # a side that a cut has made is nobody's: it cannot be named
+        return None
+    host = None if is_on_base else hosts[0]
+    for one in hosts:
+        host = one if dice.random() < 0.8 else host
     meets, of = contact, BASE
-    for host in placed:
-        if host.piece.does is Does.JOIN and _on_ring(contact, host.ring) and dice.random() < 0.8:
-            meets, of = tuple(_back(point, host.factor, host.shift) for point in contact), host.piece.name
+    if host is not None:
+        meets, of = tuple(_back(point, host.factor, host.shift) for point in contact), host.piece.name
     side = tuple(_back(point, factor, shift) for point in contact)
     piece = Piece(
         name=NAMES[index],

@@ -145,6 +145,52 @@ def test_faults_of_reading_and_of_solving_come_in_one_run(tmp_path: Path) -> Non
     assert [fault.line for fault in caught.value.faults] == [1, 16, 19, 20]
 
 
+def test_what_is_wrong_with_slips_and_options_comes_in_the_same_run(tmp_path: Path) -> None:
+    """A flag that is shown as it lies cannot be turned back; and two options are the same."""
+    text = ITEM.replace("turned: 135", "turned: -90").replace("item: corner-block", "item: Corner")
+    text += (
+        "  - {outline: result, slip: turned-back, piece: flag}\n"
+        "  - {corners: [[5, 0], [9, 0], [9, 4]]}\n"
+        "  - {outline: result, slip: fliped}\n"
+    )
+    with pytest.raises(ItemError) as caught:
+        take_in(written(tmp_path, text))
+    assert [(fault.line, fault.field) for fault in caught.value.faults] == [
+        (1, "item"),
+        (21, "options[3].slip"),
+        (22, "options[4]"),
+        (23, "options[5].slip"),
+    ]
+    told = [fault.message for fault in caught.value.faults]
+    assert told[1] == "the slip turned-back gives no outline here: flag needs no turn"
+    assert told[2] == "option E is the same outline as option C"
+
+
+def test_options_that_cannot_be_made_are_told_beside_a_bad_title(tmp_path: Path) -> None:
+    """Three squares in a row: too few slips change that."""
+    text = """\
+item: row-block
+title: ''
+base: {corners: [[0, 0], [1, 0], [1, 1], [0, 1]]}
+pieces:
+  - {piece: bar, does: join, corners: [[0, 0], [2, 0], [2, 1], [0, 1]], side: [[0, 0], [0, 1]], meets: [[1, 0], [1, 1]]}
+options: {make: 5, seed: 1}
+"""
+    with pytest.raises(ItemError) as caught:
+        take_in(written(tmp_path, text.replace("title: ''", "title: Row block")))
+    alone = [(fault.field, fault.message) for fault in caught.value.faults]
+    assert [field for field, _ in alone] == ["options.make"]
+    with pytest.raises(ItemError) as caught:
+        take_in(written(tmp_path, text))
+    assert [(fault.field, fault.message) for fault in caught.value.faults[1:]] == alone
+    # Which options are made depends on the name: nothing is said of them while it is not known.
+    with pytest.raises(ItemError) as caught:
+        take_in(
+            written(tmp_path, text.replace("item: row-block", "item: Row!").replace("title: ''", "title: Row block"))
+        )
+    assert [fault.field for fault in caught.value.faults] == ["item"]
+
+
 def test_a_piece_before_a_bad_one_is_laid_too(tmp_path: Path) -> None:
     text = OVERLAPS.replace("does: cut", "does: snip")
     with pytest.raises(ItemError) as caught:

@@ -17,6 +17,7 @@ __all__ = [
     "computed",
     "grid_size",
     "plain",
+    "within",
 ]
 
 RELATIVE = 1e-9  # of the larger extent: two computed numbers are equal
@@ -45,3 +46,8 @@ def computed(tolerance: float) -> float:
 def plain(tolerance: float) -> float:
     """The distance that a learner plainly sees, given the authoring tolerance: a fiftieth of the base."""
     return tolerance * 20.0
+
+
+def within(found: float, tolerance: float) -> bool:
+    """Whether a difference is no more than a tolerance; rounding must not refuse one that is the tolerance itself."""
+    return found <= tolerance * (1.0 + RELATIVE)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import larger_extent, sides
-from ..geometry.tolerance import authoring_tolerance
+from ..geometry.tolerance import authoring_tolerance, within
 from .fields import (
     MAX_CORNERS,
     Faults,
@@ -235,8 +235,7 @@ def _check_marks(draft: Draft, earlier: Sequence[Draft], later: Sequence[Draft],
 
 def _check_lengths(draft: Draft, side: tuple[Point, Point], meets: tuple[Point, Point], tolerance: float) -> None:
     own, other = math.dist(*side), math.dist(*meets)
-    # Rounding must not refuse a difference that is the tolerance itself.
-    if abs(own - other) <= tolerance * (1 + 1e-9):
+    if within(abs(own - other), tolerance):
         return
     own_text, other_text = shown_lengths(own, other)
     draft.table.faults.add(

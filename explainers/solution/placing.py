@@ -16,7 +16,9 @@ from ..geometry.angles import wrapped_deg
 from ..geometry.locate import SideSpan, span_on
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, RigidMotion
+from ..geometry.tolerance import within
 from ..item.model import BASE, Does, Piece
+from ..item.notation import listed, shown_lengths, shown_pair, shown_point
 from .placement import Placement
 
 __all__ = ["Laid", "lay"]
@@ -59,18 +61,20 @@ def lay(
         faults = [
             Fault(
                 field=f"{field}.side",
-                message=f"{_sides(piece.side)} is not on a side of the piece {piece.name}",
-                fix="name two points of one of the piece's own sides, in the same coordinates as its corners",
+                message=f"{shown_pair(piece.side)} is not on a side of {piece.name}",
+                fix=f"name two points of one side of {piece.name}, in the same coordinates as its corners",
             ),
             *faults,
         ]
     lengths = math.dist(*piece.side), math.dist(*piece.meets)
-    if abs(lengths[0] - lengths[1]) > tolerance:
+    if not within(abs(lengths[0] - lengths[1]), tolerance):
+        own_text, other_text = shown_lengths(*lengths)
         faults.append(
             Fault(
                 field=f"{field}.side",
-                message=f"the marked side is {lengths[0]:.6g} long, the side that it meets {lengths[1]:.6g}",
-                fix="mark two sides, or parts of sides, of equal length",
+                message=f"the marked side of {piece.name} is {own_text} long, "
+                f"but the side that it must meet is {other_text} long",
+                fix="mark two sides, or parts of sides, of the same length",
             )
         )
     if faults or own is None or partner is None:
@@ -124,12 +128,14 @@ def _partner(
             return None, [
                 Fault(
                     field=f"{field}.of",
-                    message=f"{piece.of!r} is not an earlier joined piece",
-                    fix=f"name one of: {', '.join([BASE, *joined])}",
+                    message=f"there is no earlier joined piece called {piece.of}"
+                    if host is None
+                    else f"{piece.of} is cut away, so no piece can meet it",
+                    fix=f"write of: {listed([BASE, *joined])}",
                 )
             ]
         a, b = host.motion.apply(piece.meets)
-        meets, whose = (a, b), f"the piece {piece.of}"
+        meets, whose = (a, b), piece.of
     found = span_on(before.rings, meets, tolerance)
     if found is not None:
         return found, []
@@ -139,7 +145,7 @@ def _partner(
     return None, [
         Fault(
             field=f"{field}.meets",
-            message=f"{_sides(piece.meets)} of {whose} is not on one side of the outline as it stands"
+            message=f"{shown_pair(piece.meets)} of {whose} is not on one side of the outline as it stands"
             + (" after the earlier pieces" if earlier else ""),
             fix=fix,
         )
@@ -175,11 +181,7 @@ def _fault(
     if point is not None:
         return Fault(
             field=f"{field}.corners",
-            message=f"with {piece.name} the outline touches itself at ({point[0]:.6g}, {point[1]:.6g})",
+            message=f"with {piece.name} the outline touches itself at {shown_point(point)}",
             fix="move or change the piece so that the outline keeps clear of itself there",
         )
     return None
-
-
-def _sides(side: Side) -> str:
-    return " to ".join(f"({x:.6g}, {y:.6g})" for x, y in side)

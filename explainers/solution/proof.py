@@ -15,7 +15,7 @@ from ..geometry.locate import contains, distance_to_boundary, nearest_corner, sp
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, RigidMotion, Ring, Similarity
 from ..geometry.rings import interior_angles_deg, perimeter, signed_area
-from ..geometry.tolerance import PLAIN_DEG, TURN_DEG, computed, plain
+from ..geometry.tolerance import PLAIN_DEG, TURN_DEG, computed, plain, within
 from ..item.model import Does, Piece
 
 Side = tuple[Point, Point]
@@ -25,7 +25,7 @@ def is_marked(piece: Piece, tolerance: float) -> bool:
     """Whether the marked side lies on the piece, and is as long as the side that it shall meet."""
     ring = Outline.of(piece.corners).simplified(tolerance).exterior
     lengths = math.dist(*piece.side), math.dist(*piece.meets)
-    return span_on((ring,), piece.side, tolerance) is not None and abs(lengths[0] - lengths[1]) <= tolerance
+    return span_on((ring,), piece.side, tolerance) is not None and within(abs(lengths[0] - lengths[1]), tolerance)
 
 
 def is_turn(shown: Ring, placed: Ring, turn_deg: float, tolerance: float) -> bool:

@@ -19,7 +19,7 @@ from explainers.errors import ItemError
 from explainers.figure.choices import Choices
 from explainers.figure.model import PX_PER_UNIT, STAGE_WIDTH
 from explainers.figure.sheet import Sheet
-from explainers.figure.theme import load_theme
+from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.angles import wrapped_deg
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.fit import best_fit
@@ -99,7 +99,7 @@ def test_what_a_single_slip_makes_is_no_result_by_the_exact_oracle(cases: Callab
 
 def test_every_two_are_told_apart_at_the_size_shown(cases: Callable[[int, int], int]) -> None:
     """3 mm on A4 laid crosswise and 24 px at 1080p, on the sheet and in the tray, as they are really laid out."""
-    theme = load_theme()
+    theme = DEFAULT_THEME
     mm_per_unit = A4_LONG_SIDE_MM / STAGE_WIDTH
     for solution in solved(cases(15, 2000)):
         least = min(

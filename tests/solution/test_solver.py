@@ -139,8 +139,8 @@ def test_a_mark_of_another_length_is_refused() -> None:
     ("piece", "field", "words"),
     [
         (flag(meets=((4, 1), (4, 3))), "pieces[0].meets", "not on one side of the outline"),
-        (flag(side=((0, 1), (2, 1))), "pieces[0].side", "not on a side of the piece"),
-        (flag(of="tip"), "pieces[0].of", "not an earlier joined piece"),
+        (flag(side=((0, 1), (2, 1))), "pieces[0].side", "not on a side of flag"),
+        (flag(of="tip"), "pieces[0].of", "no earlier joined piece called tip"),
         (flag(meets=((4, 2), (2, 2)), corners=((0, 0), (2, 0), (-2, 3))), "pieces[0].meets", "overlaps"),
         (flag(does=Does.CUT, corners=((0, 0), (2, 0), (0, 5))), "pieces[0].meets", "reaches outside"),
         (

@@ -10,13 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from difflib import get_close_matches
 from enum import StrEnum
 
 from ...errors import Fault
 from ...geometry.congruence import motions_onto
 from ...geometry.tolerance import authoring_tolerance
 from ...item.model import Item
+from ...item.notation import listed, nearest
 from . import (
     flipped,
     left_out,
@@ -34,7 +34,18 @@ from . import (
 from .model import CannotBeMade, MakesTheResult, Scene, SlipCase, Slipped, Work
 from .replay import Remembered, remembering, replayed
 
-__all__ = ["SLIPS", "SlipSpec", "make", "make_all", "slip_cases", "slip_faults", "slip_pairs"]
+__all__ = [
+    "SLIPS",
+    "SlipSpec",
+    "first_legal",
+    "make",
+    "make_all",
+    "slip_cases",
+    "slip_faults",
+    "slip_pairs",
+    "taken",
+    "untouched",
+]
 
 
 class Touches(StrEnum):
@@ -117,15 +128,36 @@ def make_all(cases: tuple[SlipCase, ...], scene: Scene, remembered: Remembered |
     Raises : as ``make``; KeyError for a slip of no such name
     """
     memory = remembering(scene.placements) if remembered is None else remembered
-    works: list[Work] = [Work(item=replace(scene.item, options=(), made=None))]
+    works = untouched(scene)
     for case in sorted(cases, key=lambda case: _RANK[case.slip]):
-        its_scene = replace(scene, piece=case.piece)
-        works = [changed for work in works for changed in SLIPS[case.slip].changes(work, its_scene)]
+        works = taken(works, case, scene)
+    return first_legal(works, scene, memory)
+
+
+def untouched(scene: Scene) -> tuple[Work, ...]:
+    """The one way to take the item before any slip."""
+    return (Work(item=replace(scene.item, options=(), made=None)),)
+
+
+def taken(works: tuple[Work, ...], case: SlipCase, scene: Scene) -> tuple[Work, ...]:
+    """The ways to take the item when this slip happens on top of what has happened, best first.
+
+    Raises : CannotBeMade where there is none; KeyError for a slip of no such name
+    """
+    its_scene = replace(scene, piece=case.piece)
+    return tuple(changed for work in works for changed in SLIPS[case.slip].changes(work, its_scene))
+
+
+def first_legal(works: tuple[Work, ...], scene: Scene, remembered: Remembered) -> Slipped:
+    """What comes of the first way that gives an outline, other than the finished one.
+
+    Raises : as ``make``
+    """
     tolerance = authoring_tolerance(scene.item.extent)
     refusal = CannotBeMade("nothing comes of it")
     for index, work in enumerate(works):
         try:
-            slipped = replayed(work, memory)
+            slipped = replayed(work, remembered)
         except CannotBeMade as error:
             refusal = error if index == 0 else refusal
             continue
@@ -161,39 +193,37 @@ def slip_faults(item: Item) -> list[Fault]:
         field = f"options[{index}]"
         spec = SLIPS.get(option.slip)
         if spec is None:
-            near = get_close_matches(option.slip, SLIPS, n=1)
-            hint = f"did you mean {near[0]!r}? Known slips: " if near else "choose one of: "
+            near = nearest(option.slip, SLIPS)
             faults.append(
                 Fault(
                     field=f"{field}.slip",
-                    message=f"there is no slip called {option.slip!r}",
-                    fix=f"{hint}{', '.join(sorted(SLIPS))}",
+                    message=f"there is no slip called {option.slip}",
+                    fix=f"write slip: {near or listed(sorted(SLIPS))}",
                 )
             )
         elif spec.needs_piece and option.slip_piece is None:
             faults.append(
                 Fault(
                     field=f"{field}.piece",
-                    message=f"the slip {option.slip!r} happens to one piece, and none is named",
-                    fix=f"add `piece:` with one of: {', '.join(names)}",
+                    message=f"the slip {option.slip} happens to one piece, and none is named",
+                    fix=f"add piece: {listed(names)}",
                 )
             )
         elif spec.needs_piece and option.slip_piece not in names:
-            near = get_close_matches(str(option.slip_piece), names, n=1)
-            hint = f"did you mean {near[0]!r}? " if near else ""
+            near = nearest(str(option.slip_piece), names)
             faults.append(
                 Fault(
                     field=f"{field}.piece",
-                    message=f"there is no piece called {option.slip_piece!r}",
-                    fix=f"{hint}name one of: {', '.join(names)}",
+                    message=f"there is no piece called {option.slip_piece}",
+                    fix=f"write {near or listed(names)}",
                 )
             )
         elif not spec.needs_piece and option.slip_piece is not None:
             faults.append(
                 Fault(
                     field=f"{field}.piece",
-                    message=f"the slip {option.slip!r} happens to the whole outline, not to one piece",
-                    fix="leave `piece:` out",
+                    message=f"the slip {option.slip} happens to the whole outline, not to one piece",
+                    fix="take piece out",
                 )
             )
     return faults
