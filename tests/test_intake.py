@@ -161,6 +161,9 @@ def test_what_is_wrong_with_slips_and_options_comes_in_the_same_run(tmp_path: Pa
         (22, "options[4]"),
         (23, "options[5].slip"),
     ]
+    with pytest.raises(ItemError) as alone:
+        take_in(written(tmp_path, text.replace("item: Corner", "item: corner")))
+    assert alone.value.faults == caught.value.faults[1:]
     told = [fault.message for fault in caught.value.faults]
     assert told[1] == "the slip turned-back gives no outline here: flag needs no turn"
     assert told[2] == "option E is the same outline as option C"

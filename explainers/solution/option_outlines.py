@@ -9,16 +9,10 @@ from .diagnosis import Replays
 from .slips.model import CannotBeMade, MakesTheResult, SlipCase
 from .slips.registry import SLIPS
 
-__all__ = ["known_outlines", "option_outlines"]
+__all__ = ["option_outlines"]
 
 
-def option_outlines(item: Item, replays: Replays) -> tuple[tuple[Outline, ...], list[Fault]]:
-    """(one outline an option, the faults of those whose slip makes none: these have no place in the row)."""
-    outlines, faults = known_outlines(item, replays)
-    return tuple(outline for outline in outlines if outline is not None), faults
-
-
-def known_outlines(item: Item, replays: Replays) -> tuple[tuple[Outline | None, ...], list[Fault]]:
+def option_outlines(item: Item, replays: Replays) -> tuple[tuple[Outline | None, ...], list[Fault]]:
     """(one outline an option, None for those whose slip makes none, with the faults of these)."""
     outlines: list[Outline | None] = []
     faults: list[Fault] = []

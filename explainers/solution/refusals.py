@@ -8,7 +8,7 @@ from ..item.model import Item
 from .diagnosis import Replays
 from .laying import lay_pieces
 from .making import with_made_options
-from .option_outlines import known_outlines
+from .option_outlines import option_outlines
 from .slips.model import Scene
 from .slips.registry import slip_faults
 from .soundness import repeated_outlines
@@ -40,9 +40,6 @@ def refusals(item: Item, *, all_pieces: bool, is_named: bool) -> list[Fault]:
         except ItemError as error:
             faults += error.faults
         return faults
-    outlines, refused = known_outlines(
-        item, Replays(Scene(item=item, placements=placements, outline=outline), tolerance)
-    )
-    wrong = {fault.field.partition(".")[0] for fault in faults}  # the result stands in for an option of no such slip
-    outlines = tuple(None if f"options[{index}]" in wrong else shape for index, shape in enumerate(outlines))
+    replays = Replays(Scene(item=item, placements=placements, outline=outline), tolerance)
+    outlines, refused = option_outlines(item, replays)
     return [*faults, *refused, *repeated_outlines(outlines, outline, tolerance)]

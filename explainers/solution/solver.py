@@ -100,8 +100,11 @@ def _grounded(item: Item) -> _Ground:
             if item.made is not None and not item.options:
                 item = with_made_options(item, item.made, placements, outline, tolerance)
             replays = Replays(Scene(item=item, placements=placements, outline=outline), tolerance)
-            options, refused = option_outlines(item, replays)
+            known, refused = option_outlines(item, replays)
             faults.extend(fault for fault in refused if fault not in faults)
+            if faults:  # else the verdicts will tell
+                faults.extend(soundness.repeated_outlines(known, outline, tolerance))
+            options = tuple(shape for shape in known if shape is not None)
     if faults:
         raise ItemError(faults)
     return _Ground(
