@@ -42,6 +42,7 @@ class PreviewServer(ThreadingHTTPServer):
 
     daemon_threads = True
     block_on_close = False
+    request_queue_size = _MOST_AT_ONCE
 
     def __init__(self, board: Board) -> None:
         """Takes a free port; OSError where there is none."""

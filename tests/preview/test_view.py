@@ -1,0 +1,173 @@
+"""What is shown of an item: every corner, side and mark by its number, every step and verdict, warnings in place."""
+
+from __future__ import annotations
+
+import xml.etree.ElementTree as ET
+from pathlib import Path
+
+import pytest
+from looked_at import DEMO, FIXTURES
+from pages_read import read_page
+
+from explainers.geometry.rings import sides
+from explainers.intake import solved
+from explainers.item.reader import scan_item
+from explainers.preview.item_view import draft_view, item_view
+from explainers.preview.named_sides import side_named
+from explainers.preview.one_svg import whole_svg
+from explainers.preview.page import standalone_page, view_part
+from explainers.preview.view import Panel, View
+from explainers.solution.model import Solution
+
+ALL = [*DEMO, *sorted(FIXTURES.glob("*.yaml"))]
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def seen(path: Path) -> tuple[Solution, View]:
+    reading = scan_item(path)
+    solution = solved(reading)
+    return solution, item_view(solution, reading.source.line_of)
+
+
+def panels(view: View) -> dict[str, Panel]:
+    return {panel.name: panel for _, group in view.groups for panel in group}
+
+
+def words_in(panel: Panel, picture: int = 0) -> list[str]:
+    drawn = ET.fromstring(f"<svg>{panel.pictures[picture].drawn}</svg>")
+    return ["".join(text.itertext()) for text in drawn.iter("text")]
+
+
+@pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
+def test_every_corner_side_and_mark_is_named_where_the_file_has_it(path: Path) -> None:
+    solution, view = seen(path)
+    item, shown = solution.item, panels(view)
+    assert len({panel.name for _, group in view.groups for panel in group}) == len(shown)
+    owners = [("base", item.base_corners, [piece.mark for piece in item.pieces if piece.of == "base"])]
+    for index, piece in enumerate(item.pieces, start=1):
+        marks = [piece.mark, *(other.mark for other in item.pieces if other.of == piece.name)]
+        owners.append((f"piece-{index}", piece.corners, marks))
+    for name, ring, marks in owners:
+        words = words_in(shown[name])
+        for number in range(1, len(ring) + 1):
+            assert words.count(str(number)) >= 2, f"{name}: corner and side {number}"
+        for mark in marks:
+            assert mark in words
+    for index, placement in enumerate(solution.placements, start=1):
+        step = shown[f"step-{index}"]
+        assert placement.piece.mark in words_in(step, 0) and placement.piece.mark in words_in(step, 1)
+        assert any(placement.piece.mark in line for line in step.lines)
+    assert any(f"{solution.outline.corner_count} corners" in line for line in shown["result"].lines)
+    for verdict in solution.verdicts:
+        assert (shown[f"option-{verdict.label}"].sign == "right") is verdict.same
+        assert verdict.mirrored <= ("flipped over" in shown[f"option-{verdict.label}"].word)
+
+
+@pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
+def test_the_lines_of_the_panels_are_those_of_the_file(path: Path) -> None:
+    text = path.read_text(encoding="utf-8").splitlines()
+    solution, view = seen(path)
+    for name, panel in panels(view).items():
+        if name == "base":
+            assert text[panel.line - 1].startswith("base:")
+        elif name.startswith("piece-"):
+            piece = solution.item.pieces[int(name[6:]) - 1]
+            assert f"piece: {piece.name}" in text[panel.line - 1]
+        elif name.startswith("option-"):
+            assert text[panel.line - 1].lstrip().startswith("- ")
+
+
+def test_a_corner_is_numbered_where_it_lies_also_when_listed_clockwise(tmp_path: Path) -> None:
+    path = tmp_path / "corner-block.yaml"
+    text = DEMO[1].read_text(encoding="utf-8")
+    listed = "[[0, 0], [4, 0], [4, 2], [2, 2], [2, 4], [0, 4]]"
+    path.write_text(text.replace(listed, "[[0, 0], [0, 4], [2, 4], [2, 2], [4, 2], [4, 0]]"), encoding="utf-8")
+    solution, view = seen(path)
+    assert solution.item.base_corners[1] == (0.0, 4.0)
+    base = panels(view)["base"]
+    assert "Corners: 1 (0, 0), 2 (0, 4), 3 (2, 4)" in base.lines[0]
+    assert any("Mark K: side 5," in line for line in base.lines)
+
+
+def test_sides_are_named_by_number_part_or_ends() -> None:
+    ring = ((0.0, 0.0), (4.0, 0.0), (4.0, 2.0), (0.0, 2.0))
+    for number, side in enumerate(sides(ring), start=1):
+        assert side_named(ring, side, 1e-3) == f"side {number}"
+        assert side_named(ring, side[::-1], 1e-3) == f"side {number}"
+    assert side_named(ring, ((1.0, 0.0), (3.0, 0.0)), 1e-3) == "a part of side 1, (1, 0) to (3, 0),"
+    assert side_named(ring, ((1.0, 1.0), (3.0, 1.0)), 1e-3) == "the side from (1, 1) to (3, 1)"
+
+
+def test_every_warning_stands_at_its_place_with_its_ring_and_line(warned: Path) -> None:
+    solution, view = seen(warned)
+    assert len(solution.warnings) >= 8
+    assert [remark.message for remark in view.remarks] == [warning.message for warning in solution.warnings]
+    shown = panels(view)
+    for remark, warning in zip(view.remarks, solution.warnings, strict=True):
+        homes = [panel for panel in shown.values() if remark in panel.remarks]
+        assert homes
+        assert any(f"!{remark.number}" in words_in(panel, n) for panel in homes for n in range(len(panel.pictures)))
+        field = warning.field.split(".")[-1].split("[")[0]
+        line = warned.read_text(encoding="utf-8").splitlines()[remark.line - 1]
+        assert field in line or line.lstrip().startswith("- ")
+
+
+def test_no_word_of_an_item_becomes_markup(warned: Path) -> None:
+    _, view = seen(warned)
+    page = standalone_page(view.title, view_part(view))
+    read = read_page(page)
+    assert read.well_nested and not read.running
+    assert 'The <img src=x onerror=alert(1)> block </title><script>alert(2)</script> & "friends"' in read.text
+    assert "<b>" in read.text  # the mark of a piece
+    root = ET.fromstring(whole_svg(view).encode())
+    assert root.tag == f"{SVG}svg"
+    assert {element.tag for element in root.iter()} <= {
+        SVG + tag for tag in ("svg", "title", "defs", "pattern", "path", "circle", "rect", "text")
+    }
+    title = root.find(f"{SVG}title")
+    assert title is not None and title.text == view.title
+
+
+def test_the_page_needs_nothing_beside_itself_and_runs_nothing() -> None:
+    _, view = seen(DEMO[0])
+    page = standalone_page(view.title, view_part(view))
+    read = read_page(page)
+    policy = next(attributes["content"] for tag, attributes in read.elements if "http-equiv" in attributes)
+    assert policy is not None and policy.startswith("default-src 'none'") and "unsafe" not in policy
+    assert "link" not in read.tags and 'url("http' not in page and "script" not in read.tags
+    assert sum(tag == "svg" for tag, _ in read.elements) >= sum(len(panel.pictures) for panel in panels(view).values())
+
+
+@pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
+def test_as_one_svg_all_panels_stand_beside_each_other_and_inside(path: Path) -> None:
+    _, view = seen(path)
+    root = ET.fromstring(whole_svg(view).encode())
+    width, height = float(root.get("width", "")), float(root.get("height", ""))
+    boxes = [
+        tuple(float(rect.get(key, "")) for key in ("x", "y", "width", "height"))
+        for rect in root.findall(f"{SVG}rect")
+        if rect.get("x")
+    ]
+    assert len(boxes) == len(panels(view))
+    for index, (x, y, across, down) in enumerate(boxes):
+        assert x >= 0 and y >= 0 and x + across <= width and y + down <= height
+        for other_x, other_y, other_across, other_down in boxes[:index]:
+            assert (
+                x >= other_x + other_across or other_x >= x + across or y >= other_y + other_down or other_y >= y + down
+            )
+
+
+def test_an_unsound_item_is_drawn_and_says_why() -> None:
+    solution, view = seen(FIXTURES / "lost-block.yaml")
+    assert view.sign == "wrong" and view.because == solution.unsound_because
+    assert solution.unsound_because[0] in read_page(view_part(view)).text
+
+
+def test_what_reads_well_of_a_faulty_item_is_sketched(tmp_path: Path) -> None:
+    path = tmp_path / "corner-block.yaml"
+    path.write_text(DEMO[1].read_text(encoding="utf-8").replace("mark: K", "mark: KKKK"), encoding="utf-8")
+    reading = scan_item(path)
+    whole = scan_item(DEMO[1]).item
+    assert reading.faults and whole is not None
+    shown = panels(draft_view(whole, reading.source.line_of))
+    assert set(shown) == {"base", "piece-1"}
