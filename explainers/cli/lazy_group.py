@@ -20,6 +20,7 @@ COMMANDS = {
     "check": "explainers.cli.check",
     "solve": "explainers.cli.solve",
     "fmt": "explainers.cli.fmt",
+    "schema": "explainers.cli.schema",
     "options": "explainers.cli.options",
     "vary": "explainers.cli.vary",
     "words": "explainers.cli.words",

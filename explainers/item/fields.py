@@ -19,7 +19,9 @@ from .notation import listed, nearest, shown
 
 __all__ = [
     "MAX_CORNERS",
+    "MAX_NAME",
     "MAX_NUMBER",
+    "NAME",
     "Faults",
     "Table",
     "choice_of",
@@ -39,7 +41,7 @@ MAX_NUMBER = 1e6
 MAX_CORNERS = 300
 MAX_NAME = 60
 
-_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _NUMBER = re.compile(r"[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?", re.ASCII)
 _LEADING_ZERO = re.compile(r"[-+]?0\d", re.ASCII)
 _DECIMAL_COMMA = re.compile(r"([-+]?\d{1,9}),(\d{1,9})", re.ASCII)
@@ -148,7 +150,7 @@ def name_of(node: Node, path: str, faults: Faults, *, example: str) -> str | Non
     """A name: lower-case letters, digits and hyphens between them."""
     fix = f"write a name such as {example}"
     text = text_of(node, path, faults, most=MAX_NAME, fix=fix)
-    if text is None or _NAME.fullmatch(text):
+    if text is None or NAME.fullmatch(text):
         return text
     plain = re.sub(r"[^a-z0-9]+", "-", unicodedata.normalize("NFKD", text.lower()).encode("ascii", "ignore").decode())
     faults.add(

@@ -13,7 +13,17 @@ from .series_reader import scan_series
 from .shared_reader import LANGUAGES, MAX_TITLE, MAX_WORDS, SHARED_KEYS, file_of, line_of_text, shared_of
 from .source_map import top_level_keys
 
-__all__ = ["ASKS_IN_GENERAL", "ASKS_OF_A_PIECE", "LANGUAGES", "LESSON_KEYS", "MANNERS", "PART_KEYS", "lesson_of"]
+__all__ = [
+    "ASKS_IN_GENERAL",
+    "ASKS_OF_A_PIECE",
+    "ASK_OF_A_PIECE",
+    "LANGUAGES",
+    "LESSON_KEYS",
+    "MANNERS",
+    "PART_KEYS",
+    "STEP_ID",
+    "lesson_of",
+]
 
 LESSON_KEYS = ("lesson", "title", "series", "parts", "words", *SHARED_KEYS)
 PART_KEYS = ("show", "as", "pause", "ask")
@@ -26,8 +36,8 @@ MAX_STEPS = 5_000
 MAX_ASKS = 20
 LEAST_PAUSE_S, MOST_PAUSE_S = 0.1, 600.0
 
-_STEP_ID = re.compile(r"[a-z0-9-]+(\.[a-z0-9-]+)+")
-_ASK = re.compile(rf"[a-z0-9-]+\.({'|'.join(ASKS_OF_A_PIECE)})")
+STEP_ID = re.compile(r"[a-z0-9-]+(\.[a-z0-9-]+)+")
+ASK_OF_A_PIECE = re.compile(rf"[a-z0-9-]+\.({'|'.join(ASKS_OF_A_PIECE)})")
 
 
 def lesson_of(root: MapNode, path: Path, faults: Faults) -> Lesson | None:
@@ -133,7 +143,7 @@ def _asks(table: Table, manner: Manner) -> tuple[str, ...]:
         ask = text_of(entry, place, faults, most=MAX_TITLE, fix=fix)
         if ask is None:
             continue
-        if ask not in ASKS_IN_GENERAL and not _ASK.fullmatch(ask):
+        if ask not in ASKS_IN_GENERAL and not ASK_OF_A_PIECE.fullmatch(ask):
             faults.add(place, f'"{ask}" is no place to stop and ask', fix)
         elif ask in asks:
             faults.add(place, f"{ask} is in the list already", "list each stop once")
@@ -186,7 +196,7 @@ def _words(table: Table) -> tuple[tuple[str, str], ...]:
     words: list[tuple[str, str]] = []
     for step, entry in node.entries.items():
         at = f"words.{step}"
-        if not _STEP_ID.fullmatch(step) or len(step) > 200:
+        if not STEP_ID.fullmatch(step) or len(step) > 200:
             faults.add(
                 at,
                 "this key is not the id of a step",

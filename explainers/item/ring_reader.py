@@ -18,7 +18,7 @@ WAYS = ("corners", *IN_PLACE_OF_CORNERS)  # one of them gives an outline
 RING_KEYS = (*WAYS, "from")
 RING_EXAMPLE = "[[0, 0], [2, 0], [0, 2]]"
 
-_LEAST_SIZE = 1e-6
+LEAST_SIZE = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +118,7 @@ def _size(size: Size, node: Node, path: str, faults: Faults) -> float | None:
     if size.counts:
         return whole_of(node, path, faults, least=size.counts[0], most=size.counts[1])
     value = number_of(node, path, faults)
-    if value is not None and not _LEAST_SIZE <= value <= MAX_NUMBER:
+    if value is not None and not LEAST_SIZE <= value <= MAX_NUMBER:
         faults.add(path, f"{size.name} is not more than 0", f"write {size.what}, such as 2")
         return None
     return value

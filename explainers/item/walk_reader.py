@@ -37,9 +37,11 @@ DIRECTIONS: dict[str, tuple[int, int]] = {
 DECIMALS = 12  # so that 0.1 and 0.2 make the 0.3 that a list of corners would have
 
 _LENGTH = r"(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?"
-_WAYS = rf"((left|right|up|down|(up|down)-(left|right))\s+{_LENGTH})"
-_ANGLE = rf"([-+]?{_LENGTH}\s*(deg|degrees|°)\s+{_LENGTH})"
-STEP_PATTERN = rf"\s*({_WAYS}(\s+{_WAYS})?|{_ANGLE}|{CLOSE})\s*"
+_FAR = rf"\s+(?!0*\.?0*([eE]\S*)?(\s|,|$)){_LENGTH}"
+_ALONG, _ACROSS = rf"(left|right){_FAR}", rf"(up|down){_FAR}"
+_SIDE = rf"({_ALONG}(\s+{_ACROSS})?|{_ACROSS}(\s+{_ALONG})?|(up|down)-(left|right){_FAR})"
+_ANGLE = rf"([-+]?{_LENGTH}\s*(deg|degrees|°){_FAR})"
+STEP_PATTERN = rf"\s*({_SIDE}|{_ANGLE})\s*"
 """A step as an editor may know it; what is wrong in one is said by ``walk_of``."""
 
 _TURNED_STEP = re.compile(r"(\S*?)\s*(?:deg|degrees|°)\s+(\S+)")
