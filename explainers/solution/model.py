@@ -42,7 +42,7 @@ class Judgement:
 class Verdict(Judgement):
     """One option kept or ruled out, with the reasons."""
 
-    code: str  # the option's name, or a short code of its outline; part of step ids, never shown to learners
+    code: str  # the option's name, or a short code of what it is; part of step ids, never shown to learners
     drawn: Similarity  # how the sheet shows it: the option's `turned` and `scale`, no shift
     fit: Fit
     reasons: tuple[Fact, ...]  # for a right option the fact that it is the same; else what rules it out, best first

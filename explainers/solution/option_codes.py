@@ -1,7 +1,9 @@
-"""Short codes of outlines, for step ids: tied to what an option looks like, never to its place in the file.
+"""Short codes of options, for step ids: tied to what an option is, never to its place in the file.
 
-A code does not change when an option is turned, scaled, shifted or moved to another place in the list, nor when others
-are added. It says nothing of whether the option is right.
+The code of an option drawn by hand comes of its outline; that of one made from the result, of how it is made, since its
+outline changes with every piece. A code does not change when an option is turned, scaled, shifted or moved to another
+place in the list, nor when pieces or other options are added. It says nothing of whether the option is right: it is
+another one in every item.
 """
 
 from __future__ import annotations
@@ -13,6 +15,7 @@ from collections.abc import Sequence
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import centroid, interior_angles_deg, sides
+from ..item.model import Item, Option
 
 __all__ = ["option_codes"]
 
@@ -21,12 +24,15 @@ LETTERS = "0123456789bcdfghjkmnpqrstvwxyz"  # no vowels: no word can come of it
 OFFSET = 0.3171
 
 
-def option_codes(outlines: Sequence[Outline], names: Sequence[str | None]) -> tuple[str, ...]:
-    """The name of each option that has one, a code of its outline for the others; no two alike."""
+def option_codes(item: Item, outlines: Sequence[Outline]) -> tuple[str, ...]:
+    """The name of each option that has one, a code for the others; no two alike.
+
+    outlines : of the item's options, in their own coordinates
+    """
     codes: list[str] = []
-    for outline, name in zip(outlines, names, strict=True):
-        digits = _digits(outline)
-        code = name or next((f"k{digits[:n]}" for n in range(4, 20) if f"k{digits[:n]}" not in codes), "")
+    for option, outline in zip(item.options, outlines, strict=True):
+        digits = _digits(_recipe(item.name, option) if option.corners is None else _look(outline))
+        code = option.name or next((f"k{digits[:n]}" for n in range(4, 20) if f"k{digits[:n]}" not in codes), "")
         repeat = 2
         while not code or code in codes:  # the same outline twice: an item that is not sound, but must still be told of
             code = f"k{digits[:4]}-{repeat}"
@@ -35,12 +41,21 @@ def option_codes(outlines: Sequence[Outline], names: Sequence[str | None]) -> tu
     return tuple(codes)
 
 
-def _digits(outline: Outline) -> str:
+def _recipe(item_name: str, option: Option) -> object:
+    # The item's name makes the right option's code another one in each item: nobody can learn to know it.
+    return item_name, option.slip, option.slip_piece
+
+
+def _look(outline: Outline) -> object:
     scale = math.sqrt(outline.area)
     middle = centroid(outline.exterior)
     rings = [_walk(outline.exterior, scale)]
     rings += sorted((_grain(math.dist(centroid(hole), middle) / scale), *_walk(hole, scale)) for hole in outline.holes)
-    number = int.from_bytes(hashlib.sha256(repr(rings).encode()).digest()[:20], "big")
+    return rings
+
+
+def _digits(of: object) -> str:
+    number = int.from_bytes(hashlib.sha256(repr(of).encode()).digest()[:20], "big")
     digits = ""
     while number:
         number, digit = divmod(number, len(LETTERS))

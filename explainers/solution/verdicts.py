@@ -49,7 +49,7 @@ def verdicts(
     replays  : of the item's slips
     pairs    : whether pairs of slips are sought for options that no single one makes
     """
-    codes = option_codes(outlines, [option.name for option in item.options])
+    codes = option_codes(item, outlines)
     return tuple(
         _verdict(label, code, option, shape, replays, pairs=pairs)
         for label, code, option, shape in zip(OPTION_LABELS, codes, item.options, outlines, strict=False)

@@ -18,7 +18,6 @@ from ..wording import choices as choice_words
 from ..wording import notes, picture_alt
 from ..wording.agreement import agrees
 from ..wording.lesson import Chapter, Heading, heading
-from ..wording.names import list_in_words
 from .model import Step, Still
 from .run import Run
 from .telling import Telling
@@ -41,24 +40,29 @@ def options(telling: Telling) -> Iterator[Step]:
 
 
 def rule_out(telling: Telling) -> Iterator[Step]:
-    """The wrong options, each laid on the outline and ringed where it differs; those with one fault together."""
+    """The wrong options, each laid on the outline and ringed where it differs; those with one fault after each other.
+
+    Each has a step of its own, so that a further option with the same fault changes no step's id.
+    """
     wrong = [verdict for verdict in telling.solution.verdicts if not verdict.same]
     settled: list[Verdict] = []
     for group in choice_words.common_fault(wrong):
-        run = Run(telling.last)
-        words = _words(telling, group[0]) if len(group) == 1 else choice_words.rule_out_together(group)
-        for verdict in group:
+        parts = [_words(telling, group[0])] if len(group) == 1 else choice_words.rule_out_each(group)
+        for verdict, words in zip(group, parts, strict=True):
+            run = Run(telling.last)
             _rule_out_one(telling, run, verdict, settled, words)
             settled.append(verdict)
-        yield telling.step(
-            f"option-{'-'.join(verdict.code for verdict in group)}.rule-out",
-            Chapter.OPTIONS,
-            heading(Heading.OPTION, label=list_in_words(_labels(group))),
-            run.beats,
-            words,
-            note=_note(group),
-            facts=[fact for verdict in group for fact in _facts(telling, verdict)],
-        )
+            # The first speaks of all that share the fault, and so does the last.
+            others = [other for other in group if other is not verdict and verdict in (group[0], group[-1])]
+            yield telling.step(
+                f"option-{verdict.code}.rule-out",
+                Chapter.OPTIONS,
+                heading(Heading.OPTION, label=verdict.label),
+                run.beats,
+                words,
+                note=_note(verdict, group),
+                facts=[fact for spoken_of in (verdict, *others) for fact in _facts(telling, spoken_of)],
+            )
 
 
 def keep(telling: Telling) -> Iterator[Step]:
@@ -102,12 +106,14 @@ def answer(telling: Telling) -> Iterator[Step]:
     )
 
 
-def _note(group: Sequence[Verdict]) -> str:
-    if len(group) > 1:
-        return notes.rule_out_together_note(_labels(group))
-    slip = group[0].slip
-    note = notes.rule_out_note(group[0].label)
-    return f"{note} {notes.slip_note(slip)}" if slip is not None else note
+def _note(verdict: Verdict, group: Sequence[Verdict]) -> str:
+    told = []
+    if len(group) > 1 and verdict is group[0]:
+        told.append(notes.rule_out_together_note(_labels(group)))
+    told.append(notes.rule_out_note(verdict.label))
+    if verdict.slip is not None:
+        told.append(notes.slip_note(verdict.slip))
+    return " ".join(told)
 
 
 def _words(telling: Telling, verdict: Verdict) -> tuple[str, ...]:

@@ -48,6 +48,7 @@ __all__ = [
     "reasons_known",
     "reasons_said",
     "rule_out",
+    "rule_out_each",
     "rule_out_together",
     "slip_said",
 ]
@@ -132,29 +133,34 @@ def common_fault(verdicts: Sequence[Verdict]) -> list[tuple[Verdict, ...]]:
 
 
 def rule_out_together(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
-    """Why the options of one fault are out: the fault once, then each with its slip and its place, then the verdict.
+    """Why the options of one fault are out, in one go: the parts of ``rule_out_each`` one after the other."""
+    return tuple(sentence for part in rule_out_each(verdicts) for sentence in part)
+
+
+def rule_out_each(verdicts: Sequence[Verdict]) -> tuple[tuple[str, ...], ...]:
+    """Why the options of one fault are out, a part for each: first the fault that they share, last the verdict on all.
 
     verdicts : one group of ``common_fault``; an option alone is ruled out alone
     Raises   : FactError as ``rule_out``, and where the options share no fault
     """
     if len(verdicts) == 1:
-        return rule_out(verdicts[0])
+        return (rule_out(verdicts[0]),)
     options = f"options {list_in_words([verdict.label for verdict in verdicts])}"
     located = [_located(verdict) for verdict in verdicts]
     fault_of = next((fault_of for fault_of in _FAULTS if _is_shared(fault_of, verdicts)), None)
     if fault_of is None:
         raise FactError(f"{options} do not share a fault, so they cannot be ruled out together")
-    sentences = [f"Look at {options} together."]
     if fault_of is _slip_fault:
-        sentences.append(shared_slip([verdict.slip for verdict in verdicts if verdict.slip is not None]))
+        shared: tuple[str, ...] = (shared_slip([verdict.slip for verdict in verdicts if verdict.slip is not None]),)
     else:
-        (told_of_all,) = {said(fact, _shared_figures(fact)) for fact in located}
-        sentences += told_of_all
+        (shared,) = {said(fact, _shared_figures(fact)) for fact in located}
+    parts = []
     for verdict, fact in zip(verdicts, located, strict=True):
         # Figures that all of them share have been told: of each only the place is left to tell.
         told = reason(fact) if fault_of is _slip_fault else (place_said(fact),)
-        sentences += [*slip_said(verdict), laid_on(verdict.label), *told]
-    return (*sentences, f"So {options} are out.")
+        parts.append((*slip_said(verdict), laid_on(verdict.label), *told))
+    first, *between, last = parts
+    return ((f"Look at {options} together.", *shared, *first), *between, (*last, f"So {options} are out."))
 
 
 def laid_on(label: str) -> str:

@@ -74,7 +74,7 @@ def _longer_headings(kind: Heading, *, name: str, mark: str, label: str, title: 
     if kind is Heading.TITLE and title:
         return [" ".join(title.split())]
     if kind is Heading.OPTION and label:
-        return [f"Options {label}" if " and " in label else f"Option {label}"]
+        return [f"Option {label}"]
     if kind is Heading.ANSWER and label:
         return [f"The answer is {label}"]
     if kind is Heading.MARKS and mark:
