@@ -20,6 +20,7 @@ __all__ = ["misread_marks", "symmetric_pieces", "two_way_marks"]
 MISREAD = frozenset("pqbdunMWNZ69")  # turned, each looks like another
 # Each of a row looks like the others when it is turned, or when only its size tells them apart.
 ALIKE = ("pbqd", "un", "MW", "NZ", "69", "Cc", "Kk", "Oo0", "Ss", "Vv", "Ww", "Xx", "Zz", "Il1")
+PLAINLY_EASIER_DEG = 45.0  # a turn smaller by this much is one that a learner takes instead
 STOPS_SHORT = 0.04  # of the base's extent: a mark that ends this near to a corner seems to end at it
 
 
@@ -64,18 +65,42 @@ def two_way_marks(item: Item) -> Iterator[Warning_]:
 
 
 def symmetric_pieces(item: Item, placements: Sequence[Placement]) -> Iterator[Warning_]:
-    """Pieces that look the same in several turned positions, so that another side fits as well as the marked one."""
+    """One line on the pieces that look the same in several turned positions, where that makes a turn plainly easier.
+
+    Such a piece brought to its place by another end gives the same outline, so its symmetry matters only where a
+    learner may then turn it by much less than the solution tells, or not at all.
+    """
+    told: list[tuple[int, str]] = []
     for index, placement in enumerate(placements):
-        piece = placement.piece
+        piece, turn_deg = placement.piece, placement.turn_deg
         order = rotational_symmetry_order(Outline.of(piece.corners), authoring_tolerance(item.extent))
-        if order < 2:
+        others = [wrapped_deg(turn_deg + 360.0 * k / order) for k in range(order)]
+        easiest = min(others, key=lambda other: (round(abs(other), 6), -other))
+        if abs(turn_deg) - abs(easiest) < PLAINLY_EASIER_DEG:
             continue
-        message = f"{piece.name} looks the same in {order} turned positions, so it fits with more than one end"
-        step = 360.0 / order
-        turns = placement.turn_deg / step
-        if abs(placement.turn_deg) > MEANT_DEG and abs(wrapped_deg(step * (turns - round(turns)))) <= MEANT_DEG:
-            message += "; but for its mark it is shown as it lies"
-        yield Warning_(kind=WarningKind.SYMMETRIC_PIECE, field=f"pieces[{index}]", message=message)
+        alike = f"{piece.name} looks the same in {order} turned positions"
+        asked = f"the {_turn(turn_deg)} that its mark asks for"
+        told.append((index, f"{alike}: {_article(easiest)} does as well as {asked}"))
+    if told:
+        yield Warning_(
+            kind=WarningKind.SYMMETRIC_PIECE,
+            field=f"pieces[{told[0][0]}]",
+            message="; ".join(message for _, message in told),
+        )
+
+
+def _article(turn_deg: float) -> str:
+    words = _turn(turn_deg)
+    return words if words.startswith("no ") else f"a {words}"
+
+
+def _turn(turn_deg: float) -> str:
+    size = abs(turn_deg)
+    if size <= MEANT_DEG:
+        return "no turn"
+    if size >= 180.0 - MEANT_DEG:
+        return "half turn"
+    return f"turn of {size:.4g} degrees {'anticlockwise' if turn_deg > 0 else 'clockwise'}"
 
 
 def _rings_of(owner: str, item: Item) -> tuple[Ring, ...]:
