@@ -21,6 +21,7 @@ COMMANDS = {
     "solve": "explainers.cli.solve",
     "fmt": "explainers.cli.fmt",
     "schema": "explainers.cli.schema",
+    "outline": "explainers.cli.outline",
     "options": "explainers.cli.options",
     "vary": "explainers.cli.vary",
     "words": "explainers.cli.words",

@@ -24,7 +24,7 @@ server then completes keys and marks mistakes in a file that begins with
 
   # yaml-language-server: $schema=item.schema.json
 
-It sees keys, kinds of values and ranges; geometry is for `explainers check`."""
+It sees keys, kinds of values and ranges; geometry is for the command check."""
 
 app = typer.Typer(add_completion=False, rich_markup_mode=None)
 

@@ -14,7 +14,7 @@ from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import larger_extent
 from .model import BASE, Item, MadeOptions, Option, Piece
 
-__all__ = ["decimals_for", "item_yaml", "made_yaml", "number_yaml", "options_yaml", "text_yaml"]
+__all__ = ["decimals_for", "item_yaml", "made_yaml", "number_yaml", "options_yaml", "outline_yaml", "text_yaml"]
 
 WIDTH = 120  # columns after which a list of corners goes on in the next line
 ANGLE_DECIMALS = 6
@@ -32,7 +32,7 @@ def item_yaml(item: Item, *, comment: Sequence[str] = ()) -> str:
     """
     lines = [f"# {line}".rstrip() for line in comment]
     lines += [f"item: {text_yaml(item.name)}", f"title: {text_yaml(item.title)}", "base:"]
-    lines += _outline(item.base.exterior, item.base.holes, indent="  ")
+    lines += outline_yaml(item.base.exterior, item.base.holes, indent="  ")
     lines.append("pieces:")
     for piece in item.pieces:
         lines += _piece(piece)
@@ -88,7 +88,7 @@ def decimals_for(ring: Ring) -> int:
 def _piece(piece: Piece) -> list[str]:
     decimals = decimals_for(piece.corners)
     lines = [f"  - piece: {text_yaml(piece.name)}", f"    does: {piece.does}"]
-    lines += _outline(piece.corners, (), indent="    ")
+    lines += outline_yaml(piece.corners, (), indent="    ")
     if piece.turned:
         lines.append(f"    turned: {number_yaml(piece.turned, ANGLE_DECIMALS)}")
     lines += [f"    side: [{_points(piece.side, decimals)}]", f"    meets: [{_points(piece.meets, decimals)}]"]
@@ -97,7 +97,8 @@ def _piece(piece: Piece) -> list[str]:
     return [*lines, f"    mark: {text_yaml(piece.mark)}"]
 
 
-def _outline(corners: Ring, holes: Sequence[Ring], *, indent: str) -> list[str]:
+def outline_yaml(corners: Ring, holes: Sequence[Ring], *, indent: str) -> list[str]:
+    """The lines of corners and holes, as they stand below ``base:``."""
     decimals = decimals_for(corners)
     lines = _wrapped(f"{indent}corners: [{_points(corners, decimals)}]", hanging=f"{indent}          ")
     if holes:

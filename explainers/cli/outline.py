@@ -1,0 +1,57 @@
+"""`explainers outline`: corners from a drawing."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from .door import at_the_door
+from .exit_codes import REFUSED, SOUND
+
+__all__ = ["app"]
+
+EPILOG = """\b
+Examples:
+  explainers outline blocks.svg                  every shape, on a grid of 0.5
+  explainers outline blocks.svg --id flag        one shape
+  explainers outline blocks.svg --unit 10 --grid 1  squares 10 units wide
+
+What is printed can be pasted below base:, a piece or an option. The lower left
+of each shape becomes (0, 0). Shapes are polygons, rectangles and paths with
+straight sides; one with a curve is refused. `--unit` says how long 1 is in the
+drawing: with squares of 10 mm in a drawing in millimetres, 10."""
+
+app = typer.Typer(add_completion=False, rich_markup_mode=None)
+
+
+@app.command(epilog=EPILOG)
+@at_the_door
+def outline(
+    drawing: Annotated[Path, typer.Argument(metavar="FILE.svg", help="An SVG drawing.")],
+    id: Annotated[str | None, typer.Option("--id", metavar="NAME", help="One shape, by its id or label.")] = None,
+    grid: Annotated[float, typer.Option("--grid", min=0.001, max=1000, help="Corners go to multiples of this.")] = 0.5,
+    unit: Annotated[float, typer.Option("--unit", min=1e-6, max=1e6, help="How long 1 is in the drawing.")] = 1.0,
+) -> int:
+    """Print the corners of shapes drawn in an SVG file."""
+    from ..item.svg_outlines import outlines_in
+    from .streams import complain, say
+    from .telling import tell_faults
+
+    outlines, faults = outlines_in(drawing, grid=grid, unit=unit, name=id)
+    for index, found in enumerate(outlines):
+        if index:
+            say("")
+        count = sum(map(len, (found.corners, *found.holes)))
+        moved = f"moved by {found.moved:.3g} at most" if found.moved > 1e-9 else "none moved"
+        say(f"# {found.name} ({found.kind}): {count} corners, {moved}")
+        for line in found.lines:
+            say(line)
+        if found.moved > grid / 4:
+            complain(
+                f"{drawing}: warning: {found.name}: a corner was moved by {found.moved:.3g} onto the grid of "
+                f"{grid:g}; look at it, or give another --grid or --unit"
+            )
+    tell_faults(faults)
+    return REFUSED if faults else SOUND
