@@ -1,4 +1,4 @@
-"""From a solution, or from as much of an item as can be read, to everything that is shown of it."""
+"""From a solution to everything that is shown of it."""
 
 from __future__ import annotations
 
@@ -9,10 +9,10 @@ from ..solution.model import Solution
 from .option_panels import option_panels
 from .remarks import Remarks
 from .sheet_panels import base_panel, piece_panels
-from .step_panels import result_panel, step_panels
+from .step_panels import outline_alone, result_panel, step_panels
 from .view import Panel, View
 
-__all__ = ["draft_view", "item_view"]
+__all__ = ["item_view"]
 
 LineOf = Callable[[str], int]  # field path -> line in the file, 0 where it is not known
 
@@ -38,13 +38,8 @@ def item_view(solution: Solution, line_of: LineOf) -> View:
             ("The options", options),
         ),
         notes=accepted,
+        small=outline_alone(solution),
     )
-
-
-def draft_view(item: Item, line_of: LineOf) -> View:
-    """What reads well of an item that cannot be solved yet: base and pieces, so that they can be mended on the grid."""
-    given = _given(item, Remarks(None, line_of), line_of)
-    return View(name=item.name, title=item.title, state="not solved yet", sign="doubt", groups=((_SHEET, given),))
 
 
 def _given(item: Item, remarks: Remarks, line_of: LineOf) -> tuple[Panel, ...]:

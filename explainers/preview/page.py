@@ -26,6 +26,7 @@ __all__ = [
     "standalone_page",
     "static_text",
     "stylesheet",
+    "thumbnail",
     "view_part",
 ]
 
@@ -126,6 +127,11 @@ def _figure(picture: Picture) -> Markup:
         height=picture.height, role="img", aria_label=picture.alt, font_family=FAMILY,
     )  # fmt: skip
     return element("figure", drawn, *([element("figcaption", picture.caption)] if picture.caption else []))
+
+
+def thumbnail(view: View) -> Markup | None:
+    """A view's small picture."""
+    return None if view.small is None else _figure(view.small)
 
 
 def legend() -> Markup:

@@ -148,6 +148,22 @@ class Plot:
         self._above.append(self._disc(at, radius, THEME.table, THEME.ink))
         self._above.append(_words(letter, at, 13.0, THEME.ink, bold=True))
 
+    def astray(self, pair: tuple[Point, Point], letter: str) -> None:
+        """A mark at fault: a broken line from the one point to the other, which may lie anywhere, with its letter."""
+        start, end = self.window.place(pair[0]), self.window.place(pair[1])
+        path = f"M{_at(start)}L{_at(end)}"
+        for colour, width, dash in ((THEME.table, 8.0, None), (THEME.wrong, 4.5, "6 4")):
+            self._above.append(element("path", d=path, stroke=colour, stroke_width=width, stroke_dasharray=dash))
+        for x, y in (start, end):
+            self._above.append(element("circle", cx=x, cy=y, r=4, fill=THEME.wrong))
+        middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+        radius = _LETTER + 3.0 * (len(letter) - 1)
+        across = (start[1] - end[1], end[0] - start[0]) if start != end else (0.0, 1.0)
+        places = around(middle, across, (radius + 8,), (0.0, 180.0, 40.0, -40.0))
+        at = self._letters[letter] = self._labels.place(places, 2 * radius, 2 * radius)
+        self._above.append(self._disc(at, radius, THEME.table, THEME.wrong))
+        self._above.append(_words(letter, at, 13.0, THEME.wrong, bold=True))
+
     def bar(self, pair: tuple[Point, Point], colour: str) -> None:
         """A plain bar along a side."""
         start, end = self.window.place(pair[0]), self.window.place(pair[1])

@@ -34,14 +34,13 @@ class Spot:
 class Remarks:
     """The warnings of an item, numbered from 1."""
 
-    def __init__(self, solution: Solution | None, line_of: Callable[[str], int]) -> None:
-        """Of nothing where there is no solution."""
+    def __init__(self, solution: Solution, line_of: Callable[[str], int]) -> None:
+        """From a solution and the line in the file of each field."""
         self._placed: list[tuple[Remark, tuple[Spot, ...]]] = []
-        for number, warning in enumerate(solution.warnings if solution else (), start=1):
+        for number, warning in enumerate(solution.warnings, start=1):
             remark = Remark(
                 number=number, message=warning.message, kind=warning.kind.value, line=line_of(warning.field)
             )
-            assert solution is not None
             self._placed.append((remark, tuple(_spots(warning, solution))))
 
     def of(self, panel: str) -> tuple[Remark, ...]:
@@ -69,7 +68,7 @@ def _spots(warning: Warning_, solution: Solution) -> Iterator[Spot]:
     kind, index = (found[1], int(found[2])) if found else (warning.field, 0)
     match warning.kind:
         case WarningKind.NO_TURN:
-            yield Spot(panel=f"step-{index + 1}", picture="turn", at=(0.0, 0.0), radius=24.0)
+            yield Spot(panel=f"step-{index + 1}", picture="turn", at=item.pieces[index].mark)
         case WarningKind.SYMMETRIC_OUTLINE:
             yield Spot(panel="result", at=pole(solution.outline), radius=20.0)
         case WarningKind.NEARLY_RIGHT:

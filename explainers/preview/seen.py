@@ -15,10 +15,11 @@ from pathlib import Path
 from ..errors import Fault, ItemError
 from ..intake import solved
 from ..item.file_text import MAX_BYTES
-from ..item.reader import Reading, scan_item
-from .item_view import draft_view, item_view
+from ..item.reader import scan_item
+from .item_view import item_view
 from .markup import Markup
-from .page import view_part
+from .page import thumbnail, view_part
+from .sketch import sketch_of
 from .view import Sign
 
 __all__ = ["Seen", "looked_again", "not_seen_yet"]
@@ -40,6 +41,7 @@ class Seen:
     sign: Sign = ""
     faults: tuple[Fault, ...] = ()
     good: Markup | None = None  # the last good picture
+    small: Markup | None = None  # its finished outline alone
     good_at: str = ""  # when it was drawn, as a clock shows it
     draft: Markup | None = None  # of a faulty file without a good picture: what of it can be drawn
     stamp: Stamp | None = None  # of the file as it was read; None where it has to be read again in any case
@@ -67,7 +69,6 @@ def looked_again(before: Seen, *, patience_s: float = _PATIENCE_S) -> Seen:
 
 
 def _read(before: Seen) -> Seen:
-    reading: Reading | None = None
     try:
         reading = scan_item(before.path)
         solution = solved(reading)
@@ -86,17 +87,16 @@ def _read(before: Seen) -> Seen:
             state=view.state,
             sign=view.sign,
             good=drawn,
+            small=thumbnail(view),
             good_at=time.strftime("%H:%M:%S"),
         )
-    return replace(before, faults=faults, draft=_draft(reading) if before.good is None else None)
+    return replace(before, faults=faults, draft=_draft(before.path, faults) if before.good is None else None)
 
 
-def _draft(reading: Reading | None) -> Markup | None:
-    item = reading and (reading.item or reading.first_pieces)
-    if not reading or not item:
-        return None
+def _draft(path: Path, faults: tuple[Fault, ...]) -> Markup | None:
     try:
-        return view_part(draft_view(item, reading.source.line_of))
+        view = sketch_of(path, faults)
+        return None if view is None else view_part(view)
     except Exception:  # the faults are told all the same; a sketch of a faulty item may well be impossible
         return None
 

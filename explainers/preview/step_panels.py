@@ -23,7 +23,7 @@ from .remarks import Remarks
 from .sheet_panels import FILLS, side_by_side
 from .view import Panel, Picture
 
-__all__ = ["result_panel", "step_panels"]
+__all__ = ["outline_alone", "result_panel", "step_panels"]
 
 _ROOM = (250.0, 210.0)
 _TURNING = 130.0  # room for the turn of a piece, pixels
@@ -81,6 +81,14 @@ def result_panel(solution: Solution, remarks: Remarks) -> Panel:
         typed=tuple(typed),
         remarks=remarks.of("result"),
     )
+
+
+def outline_alone(solution: Solution) -> Picture:
+    """The finished outline, small."""
+    rings = solution.outline.rings
+    plot = Plot(rings, fitting_scale(rings, 84.0, 60.0), grid=False, margin=4.0)
+    plot.cloth(solution.outline, THEME.outline)
+    return plot.picture(f"The finished outline of {solution.item.title}")
 
 
 def _turn(placement: Placement, index: int, remarks: Remarks, name: str) -> Picture:

@@ -143,6 +143,7 @@ def _card(item: Seen) -> Markup:
     )
     return element(
         "div",
+        item.small or "",
         element("h2", element("a", item.title, href=f"/item/{item.slug}/")),
         element("p", state, class_=f"state {sign}"),
         element("p", item.path.name, class_="quiet"),

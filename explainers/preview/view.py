@@ -58,6 +58,7 @@ class View:
     because: tuple[str, ...] = ()  # why it is unsound
     groups: tuple[tuple[str, tuple[Panel, ...]], ...] = field(default=())  # (heading, panels)
     notes: tuple[str, ...] = ()  # what is accepted
+    small: Picture | None = None  # for a list of items
 
     @property
     def remarks(self) -> tuple[Remark, ...]:

@@ -140,7 +140,7 @@ def test_a_file_that_never_was_good_shows_what_can_be_read_of_it(item: Path) -> 
     item.write_bytes(GOOD.replace(b"outline: result", b"outline: reslut", 1))
     seen = first(item)
     assert seen.faults and seen.good is None and seen.draft is not None
-    assert "What the file gives" in read_page(seen.draft).text
+    assert "What can be read of the file" in read_page(seen.draft).text
     item.write_bytes(GOOD)
     seen = again(seen)
     assert seen.good is not None and seen.draft is None and not seen.faults

@@ -12,10 +12,12 @@ from pages_read import read_page
 from explainers.geometry.rings import sides
 from explainers.intake import solved
 from explainers.item.reader import scan_item
-from explainers.preview.item_view import draft_view, item_view
+from explainers.preview.item_view import item_view
 from explainers.preview.named_sides import side_named
 from explainers.preview.one_svg import whole_svg
 from explainers.preview.page import standalone_page, view_part
+from explainers.preview.plot import THEME
+from explainers.preview.sketch import sketch_of
 from explainers.preview.view import Panel, View
 from explainers.solution.model import Solution
 
@@ -163,11 +165,36 @@ def test_an_unsound_item_is_drawn_and_says_why() -> None:
     assert solution.unsound_because[0] in read_page(view_part(view)).text
 
 
-def test_what_reads_well_of_a_faulty_item_is_sketched(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("right", "wrong", "faulty"),
+    [
+        ("mark: K", "mark: KKKK", ""),
+        ("[[4, 0], [4, 2]]", "[[4, 0], [4, 3]]", "base"),
+        ("side: [[0, 0], [2, 0]]", "side: [[0, 0], [1, 1]]", "pieces-0"),
+        ("[[4, 0], [4, 2]]", "9", ""),
+        ("[2, 4], [0, 4]", "[0, 4], [2, 4]", "base"),
+        ("corners: [[0, 0], [2, 0], [0, 2]]", "corners: [[0, 0], [2, 0], [1, 0]]", "pieces-0"),
+    ],
+)
+def test_what_can_be_read_of_a_faulty_item_is_sketched_with_what_is_wrong(
+    tmp_path: Path, right: str, wrong: str, faulty: str
+) -> None:
     path = tmp_path / "corner-block.yaml"
-    path.write_text(DEMO[1].read_text(encoding="utf-8").replace("mark: K", "mark: KKKK"), encoding="utf-8")
+    text = DEMO[1].read_text(encoding="utf-8")
+    assert right in text
+    path.write_text(text.replace(right, wrong), encoding="utf-8")
     reading = scan_item(path)
-    whole = scan_item(DEMO[1]).item
-    assert reading.faults and whole is not None
-    shown = panels(draft_view(whole, reading.source.line_of))
-    assert set(shown) == {"base", "piece-1"}
+    assert reading.faults
+    view = sketch_of(path, reading.faults)
+    assert view is not None and read_page(view_part(view)).well_nested
+    shown = panels(view)
+    assert set(shown) == {"base", "pieces-0"}
+    for name, panel in shown.items():
+        assert (THEME.wrong in panel.pictures[0].drawn) is (name == faulty)
+
+
+def test_nothing_is_sketched_where_no_outline_can_be_read(tmp_path: Path) -> None:
+    path = tmp_path / "empty.yaml"
+    for text in ("", "item: empty\n", "base: {corners: [[1, 1], [1, 1], [1, 1]]}\npieces: [3, {corners: 4}]\n"):
+        path.write_text(text, encoding="utf-8")
+        assert sketch_of(path, scan_item(path).faults) is None
