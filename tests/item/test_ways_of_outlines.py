@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from explainers.errors import Fault
 from explainers.geometry.rings import signed_area
 from explainers.item.fields import Faults
 from explainers.item.model import Item
@@ -208,6 +209,16 @@ def test_the_example_of_every_ready_outline_reads_and_runs_anticlockwise(tmp_pat
     corners = item.options[1].corners
     assert corners is not None and corners[0] == (0.0, 0.0)
     assert signed_area(corners) > 0
+
+
+def test_a_fault_of_the_corners_from_elsewhere_stands_at_the_key_that_is_written(tmp_path: Path) -> None:
+    """The solver speaks of corners, whichever way the file gives them."""
+    source = scan_item(written(tmp_path, base=BASES[0], flag="ready: {right-triangle: {wide: 2, high: 2}}")).source
+    fields = ("base.corners[2]", "pieces[0].corners", "options[1].corners", "options[1].holes[0]")
+    placed = source.placed(Fault(field=field, message="m", fix="f") for field in fields)
+    assert [(fault.field, fault.line) for fault in placed] == [
+        ("base.walk", 3), ("pieces[0].ready", 7), ("options[1].corners", 12), ("options[1].holes[0]", 12),
+    ]  # fmt: skip
 
 
 AREAS = {  # of the examples, by the formula of each shape
