@@ -19,6 +19,8 @@ from .drawn_shots import have_drawn
 
 __all__ = ["named_stills", "write_stills"]
 
+_TRIED = re.compile(r"\.option-[^.]+\.(rule-out|keep)$")
+
 
 def write_stills(timeline: Timeline, folder: Path, *, progress: Progress | None = None) -> tuple[Path, ...]:
     """Write NUMBER-STEP.svg and NUMBER-STEP.png (1920 x 1080) for each still of each step, in order.
@@ -41,11 +43,15 @@ def write_stills(timeline: Timeline, folder: Path, *, progress: Progress | None 
 
 
 def named_stills(storyboard: Storyboard) -> Iterator[tuple[str, Figure]]:
-    """Every still with its file name stem, such as 012-corner-block.flag.turn: the number sorts, the id says which."""
+    """Every still with its file name stem, such as 012-corner-block.flag.turn: the number sorts, the id says which.
+
+    Steps that try an option are all called the same: a list of files must not tell which one is kept.
+    """
     count = sum(len(step.stills) for step in storyboard.steps)
     digits = max(3, len(str(count)))
     number = 0
     for step in storyboard.steps:
         for figure in step.stills:
             number += 1
-            yield f"{number:0{digits}d}-{re.sub(r'[^a-z0-9.-]+', '-', step.id.lower())}", figure
+            shown = _TRIED.sub(".option", step.id.lower())
+            yield f"{number:0{digits}d}-{re.sub(r'[^a-z0-9.-]+', '-', shown)}", figure

@@ -1,0 +1,185 @@
+"""What a learner can find in each output: words, alt texts, names of shapes and files, ids, properties.
+
+One reader for each output of the registry. What is found before the solution starts is told apart from what is seen at
+all times, such as file names, chapter titles, ids.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+import zipfile
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from xml.etree import ElementTree
+
+import av
+from PIL import Image
+from pptx import Presentation
+
+from explainers.storyboard.model import Step, Storyboard
+from explainers.storyboard.timeline import Timeline
+
+__all__ = ["READERS", "Find", "before_solution", "of_picture"]
+
+DRAWING = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
+PRESENTATION = "{http://schemas.openxmlformats.org/presentationml/2006/main}"
+
+
+@dataclass(frozen=True)
+class Find:
+    """What is found at one place: one picture with all that belongs to it, or one list of names."""
+
+    place: str
+    said: tuple[str, ...] = ()  # words, found before the solution
+    names: tuple[str, ...] = ()  # ids, names, titles, properties: read at any time, so neutral at all times
+
+
+def before_solution(board: Storyboard) -> set[str]:
+    """The ids of the steps in which no option has been tried."""
+    before: set[str] = set()
+    tried: set[str] = set()
+    for step in board.steps:
+        item = step.id.split(".")[0]
+        if re.search(r"\.option-[^.]+\.|\.answer$", step.id):
+            tried.add(item)
+        if item not in tried and not step.id.endswith(".closing"):
+            before.add(step.id)
+    return before
+
+
+def steps_before(board: Storyboard) -> list[Step]:
+    early = before_solution(board)
+    return [step for step in board.steps if step.id in early]
+
+
+def file_names(paths: Iterable[Path]) -> Find:
+    return Find("file names", names=tuple(path.name for path in paths))
+
+
+def cue_blocks(text: str) -> list[tuple[str, str]]:
+    """(identifier, words) of each cue of a VTT or SRT file; what stands before the first is its header."""
+    blocks = [block.split("\n") for block in text.strip().split("\n\n") if "-->" in block]
+    return [(block[0] if "-->" not in block[0] else "", " ".join(block[1:])) for block in blocks]
+
+
+def captions(paths: Iterable[Path], timeline: Timeline) -> Iterator[Find]:
+    early = before_solution(timeline.storyboard)
+    for path in paths:
+        if path.suffix not in (".vtt", ".srt"):
+            continue
+        text = path.read_text(encoding="utf-8")
+        blocks = cue_blocks(text)
+        assert len(blocks) == len(timeline.cues)
+        yield Find(
+            path.suffix, names=(*(name for name, _ in blocks), text.split("\n\n")[0] if path.suffix == ".vtt" else "")
+        )
+        for cue, (_, words) in zip(timeline.cues, blocks, strict=True):
+            if cue.step_id in early:
+                yield Find(f"{path.suffix} {cue.id}", said=(re.sub(r"[\d:.,]+ --> [\d:.,]+", "", words),))
+
+
+def in_clip(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
+    yield file_names(paths)
+    yield from captions(paths, timeline)
+    early = before_solution(timeline.storyboard)
+    (clip,) = (path for path in paths if path.suffix == ".mp4")
+    with av.open(str(clip)) as container:
+        names = [*container.metadata.values()]
+        names += [value for stream in container.streams for value in stream.metadata.values()]
+        names += [value for chapter in container.chapters() for value in chapter["metadata"].values()]
+        yield Find("properties of the clip", names=tuple(names))
+        packets = [p for p in container.demux() if p.stream.type == "subtitle" and p.size and bytes(p)[:2] != b"\0\0"]
+        texts = [bytes(packet)[2:].decode("utf-8") for packet in packets]
+    assert len(texts) == len(timeline.cues)
+    for cue, text in zip(timeline.cues, texts, strict=True):
+        if cue.step_id in early:
+            yield Find(f"caption in the clip {cue.id}", said=(text,))
+
+
+def in_cues(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
+    yield file_names(paths)
+    yield from captions(paths, timeline)
+    early = before_solution(timeline.storyboard)
+    table = next(path for path in paths if path.suffix == ".csv").read_bytes().decode("utf-8-sig")
+    for row in csv.DictReader(io.StringIO(table, newline="")):
+        if row["step"] in early:
+            yield Find(f"cue sheet {row['step']}", said=tuple(row.values()))
+
+
+def in_deck(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
+    yield file_names(paths)
+    (path,) = paths
+    deck = Presentation(str(path))
+    core = deck.core_properties
+    yield Find(
+        "properties of the deck",
+        names=(core.title, core.subject, core.keywords, core.comments, core.author, core.category, core.content_status),
+    )
+    with zipfile.ZipFile(path) as parts:
+        yield Find("parts of the deck", names=tuple(parts.namelist()))
+    early = before_solution(timeline.storyboard)
+    for slide, step in zip(deck.slides, timeline.storyboard.steps, strict=True):
+        tree = ElementTree.fromstring(zipped_slide(path, slide.part.partname))
+        properties = [*tree.iter(f"{PRESENTATION}cNvPr")]
+        yield Find(f"slide {step.id}", names=tuple(node.get("name", "") for node in properties))
+        if step.id in early:
+            told = [node.get(key, "") for node in properties for key in ("descr", "title")]
+            told += ["".join(run.text or "" for run in body.iter(f"{DRAWING}t")) for body in tree.iter(f"{DRAWING}p")]
+            told.append(slide.notes_slide.notes_text_frame.text)
+            yield Find(f"slide {step.id}", said=tuple(told))
+
+
+def zipped_slide(path: Path, name: str) -> bytes:
+    with zipfile.ZipFile(path) as parts:
+        return parts.read(name.lstrip("/"))
+
+
+def of_picture(path: Path, *, early: bool) -> Find:
+    """An SVG or PNG file."""
+    if path.suffix == ".png":
+        with Image.open(path) as image:
+            image.load()
+            return Find(path.name, names=tuple(f"{key} {value}" for key, value in image.info.items()))
+    tree = ElementTree.fromstring(path.read_text(encoding="utf-8"))
+    ids = tuple(node.get(key, "") for node in tree.iter() for key in ("id", "class"))
+    told = [node.get("aria-label", "") for node in tree.iter()]
+    told += [node.text or "" for node in tree.iter() if node.tag.endswith(("title", "desc", "text", "tspan"))]
+    assert "<!--" not in path.read_text(encoding="utf-8")
+    return Find(path.name, said=tuple(told) if early else (), names=ids)
+
+
+def in_stills(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
+    yield file_names(paths)
+    early = before_solution(timeline.storyboard)
+    of_stills = [step.id for step in timeline.storyboard.steps for _ in step.stills]
+    for suffix in (".svg", ".png"):
+        pictures = sorted(path for path in paths if path.suffix == suffix)
+        for path, step_id in zip(pictures, of_stills, strict=True):
+            yield of_picture(path, early=step_id in early)
+
+
+def in_poster(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
+    yield file_names(paths)
+    for path in paths:
+        yield of_picture(path, early=True)
+
+
+def in_description(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
+    yield file_names(paths)
+    (path,) = paths
+    yield Find("description", said=tuple(path.read_text(encoding="utf-8").split("\n")))
+
+
+Reader = Callable[[Sequence[Path], Timeline], Iterator[Find]]
+
+READERS: dict[str, Reader] = {
+    "clip": in_clip,
+    "cues": in_cues,
+    "deck": in_deck,
+    "description": in_description,
+    "poster": in_poster,
+    "stills": in_stills,
+}
