@@ -57,12 +57,19 @@ class SourceMap:
 
         A fault of another file is left as it is: its field says nothing about a line of this one.
         """
-        return in_line_order(
-            fault
-            if fault.file not in ("", self.file)
-            else replace(fault, file=self.file, line=fault.line or self.line_of(fault.field))
-            for fault in faults
-        )
+        return in_line_order(self._placed(fault) if fault.file in ("", self.file) else fault for fault in faults)
+
+    def _placed(self, fault: Fault) -> Fault:
+        path = self._as_written(fault.field)
+        return replace(fault, field=path, file=self.file, line=fault.line or self.line_of(path))
+
+    def _as_written(self, path: str) -> str:
+        """A field of an outline's corners, where the file gives them by another key: that key."""
+        corners = _CORNERS.match(path)
+        if corners is None or corners[0] in self.lines:
+            return path
+        written = (corners[1] + other for other in IN_PLACE_OF_CORNERS)
+        return next((other for other in written if other in self.lines), path)
 
 
 @dataclass(frozen=True, slots=True)
