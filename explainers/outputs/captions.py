@@ -1,17 +1,20 @@
 """The captions of a timeline as text: WebVTT, SRT, and chapters as WebVTT.
 
 Every file conforms to the strict writer's rules of WebVTT (W3C), not only to what lenient players accept. Identifiers
-are plain numbers: a learner may open these files, and a step's own id could say too much.
+are plain numbers: a learner may open these files, and a step's own id could say too much. A note, which no player
+shows, stands before the words that are the teacher's own; SRT has no notes.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from ..storyboard.timeline import Timeline
 
 __all__ = ["TimedText", "chapters_vtt_text", "clock", "srt_text", "timed_captions", "vtt_text"]
+
+OWN_WORDS = "NOTE the teacher's own words"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +34,8 @@ def timed_captions(timeline: Timeline) -> tuple[TimedText, ...]:
 
 def vtt_text(timeline: Timeline) -> str:
     """The captions as WebVTT."""
-    return _vtt(timed_captions(timeline))
+    own = {step.id for step in timeline.storyboard.steps if step.teachers_own}
+    return _vtt(timed_captions(timeline), own)
 
 
 def srt_text(timeline: Timeline) -> str:
@@ -67,11 +71,16 @@ def _placed(cues: Iterable[tuple[float, float, tuple[str, ...], str]]) -> tuple[
     return tuple(placed)
 
 
-def _vtt(cues: tuple[TimedText, ...]) -> str:
-    return "WEBVTT\n\n" + "".join(
-        f"{number}\n{clock(cue.start_ms)} --> {clock(cue.end_ms)}\n{_escaped(_block(cue.lines))}\n\n"
-        for number, cue in enumerate(cues, start=1)
-    )
+def _vtt(cues: tuple[TimedText, ...], teachers_own: Collection[str] = ()) -> str:
+    """The cues; a note before the first of each step whose words are the teacher's."""
+    text = "WEBVTT\n\n"
+    before = ""
+    for number, cue in enumerate(cues, start=1):
+        if cue.step_id in teachers_own and cue.step_id != before:
+            text += f"{OWN_WORDS}\n\n"
+        before = cue.step_id
+        text += f"{number}\n{clock(cue.start_ms)} --> {clock(cue.end_ms)}\n{_escaped(_block(cue.lines))}\n\n"
+    return text
 
 
 def _block(lines: tuple[str, ...]) -> str:

@@ -117,3 +117,14 @@ def test_the_oracle_refuses_the_example_of_partly_overlapping_chapters() -> None
     # The specification's own example: 0 to 60 s against 30 to 90 s.
     text = "WEBVTT\n\n1\n00:00.000 --> 01:00.000\nA\n\n2\n00:30.000 --> 01:30.000\nB\n"
     assert any("overlap in part" in found for found in chapter_faults(text))
+
+
+def test_a_note_stands_before_the_teachers_own_words_and_no_others() -> None:
+    text = vtt_text(TIMELINE)
+    assert faults(text) == []
+    own = [step.id for step in TIMELINE.storyboard.steps if step.teachers_own and step.narration]
+    assert own
+    blocks = text.strip().split("\n\n")[1:]
+    noted = [int(blocks[at + 1].split("\n")[0]) for at, block in enumerate(blocks) if block.startswith("NOTE")]
+    first = {cue.step_id: number for number, cue in reversed(list(enumerate(TIMELINE.cues, start=1)))}
+    assert noted == [first[step_id] for step_id in own]
