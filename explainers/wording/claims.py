@@ -16,10 +16,12 @@ __all__ = [
     "Claim",
     "Vague",
     "angles_in",
+    "bare_numbers_in",
     "counts_in",
     "directions_in",
     "in_digits",
     "labels_in",
+    "labels_told",
     "marks_in",
     "names",
     "seconds_in",
@@ -43,7 +45,7 @@ class Claim:
     value: float
     said: str
     vague: Vague = Vague.NO
-    noun: str = ""  # of a count: "corner", "side", "hole"
+    noun: str = ""  # of a count: "corner", "side", "hole"; "corner" too where an angle is that of a corner
     slack: float = 0.0  # half of its last digit
 
 
@@ -93,7 +95,7 @@ _TURNS = (  # the longer forms first, so that "half of a quarter turn" is not re
     (r"(?:by|through) (?:a|1|one) right[- ]angle", 90.0),
 )
 _ANGLE = re.compile(
-    r"(?P<degrees>\d+(?:\.\d+)?)(?: ?°| ?degrees?\b|[- ]degree\b| ?deg\b)|"
+    r"(?:(?P<times>\d+) ?(?:×|x|times) )?(?P<degrees>\d+(?:\.\d+)?)(?: ?°| ?degrees?\b|[- ]degree\b| ?deg\b)|"
     + "|".join(rf"(?P<t{index}>\b(?:{pattern})\b)" for index, (pattern, _) in enumerate(_TURNS)),
     re.I,
 )
@@ -102,9 +104,15 @@ _ABOUT = re.compile(r"\b(?:about|around|roughly|nearly|almost|approximately|just
 _LESS = re.compile(r"\b(?:less than|under|below|smaller than|at most|up to|no more than|not more than)\b", re.I)
 _MORE = re.compile(r"\b(?:more than|over|above|larger than|greater than|at least|further than|beyond|past)\b", re.I)
 _DENIED = re.compile(
-    r"\b(?:not|never|no|nor|neither|cannot|instead of|rather than|without|unlike|if|would|could|might|than)\b|n['’]t\b",
+    r"\b(?:not|never|no|nor|neither|cannot|instead of|rather than|without|unlike|opposite|against|if|would|could|might"
+    r"|than)\b|n['’]t\b",
     re.I,
 )
+_DENIED_AFTER = re.compile(
+    r"\b(?:not|never|too|short|wrong|would|could|might|long|longer|only half|other way)\b|n['’]t\b", re.I
+)
+_OF_A_CORNER = re.compile(r"\b(?:corners?|angles?) (?:of|is|are|has|measures?)\b[^,.]*$", re.I)
+_A_CORNER_AFTER = re.compile(r"^[- ](?:corner|angle)", re.I)
 
 
 def angles_in(sentence: str) -> list[Claim]:
@@ -117,11 +125,13 @@ def angles_in(sentence: str) -> list[Claim]:
     claims = []
     for match in found:
         value, slack = _angle_of(match)
-        before = _words_before(text, match.start())
+        before, after = _words_before(text, match.start()), text[match.end() :]
         vague = _how(before)
-        if value != 0.0 and vague is Vague.NO and _DENIED.search(before):
+        is_denied = _DENIED.search(before) or _DENIED_AFTER.search(_words_after(text, match.end()))
+        if value != 0.0 and vague is Vague.NO and is_denied:
             continue
-        claims.append(Claim(value=value, said=match[0].strip(), vague=vague, slack=slack))
+        noun = "corner" if _OF_A_CORNER.search(before) or _A_CORNER_AFTER.search(after) else ""
+        claims.append(Claim(value=value, said=match[0].strip(), vague=vague, noun=noun, slack=slack))
     if len(claims) == 2 and re.search(r"\bturn (?:is|=|means|makes|measures)\b", text) and _agree(claims):
         return []
     return claims
@@ -130,7 +140,7 @@ def angles_in(sentence: str) -> list[Claim]:
 def _angle_of(match: re.Match[str]) -> tuple[float, float]:
     digits = match["degrees"]
     if digits is not None:
-        return float(digits), 0.5 * 10.0 ** -len(digits.partition(".")[2])
+        return float(match["times"] or 1) * float(digits), 0.5 * 10.0 ** -len(digits.partition(".")[2])
     return next(value for index, (_, value) in enumerate(_TURNS) if match[f"t{index}"] is not None), 0.05
 
 
@@ -141,6 +151,11 @@ def _agree(claims: list[Claim]) -> bool:
 def _words_before(text: str, start: int) -> str:
     clause = re.split(r"[,;:.!?]\s", text[:start])[-1]
     return " ".join(clause.split()[-_NEAR_WORDS:])
+
+
+def _words_after(text: str, end: int) -> str:
+    clause = re.split(r"[,;:.!?](?:\s|$)", text[end:])[0]
+    return " ".join(clause.split()[:_NEAR_WORDS])
 
 
 def _how(before: str) -> Vague:
@@ -166,10 +181,16 @@ def directions_in(sentence: str) -> list[tuple[float, str]]:
         (1.0 if found["against"] else -1.0, found[0].strip(" -"))
         for found in _CLOCK.finditer(sentence)
         if not _DENIED.search(_words_before(sentence, found.start()))
+        and not _DENIED_AFTER.search(_words_after(sentence, found.end()))
     ]
 
 
 _LABELS = re.compile(r"\b[Oo]ptions? ((?:[A-F]\b)(?:(?:,? and|,? or|,|,? to) [A-F]\b)*)")
+_TOLD = re.compile(
+    r"(?:^|[.!;:,] )(?:(?:now|then|next|so|here|in|look at|lay|try|take|turn|give|this is|and|but|let us|put) )*"
+    r"options? ([A-F])\b",
+    re.I,
+)
 _ANSWERS = re.compile(r"\b[Aa]nswer (?:is|must be) (?:option )?([A-F])\b|\b([A-F]) is the (?:answer|right one|key)\b")
 
 
@@ -183,6 +204,20 @@ def labels_in(text: str) -> list[str]:
         found += letters
     found += [first or second for first, second in _ANSWERS.findall(text)]
     return list(dict.fromkeys(found))
+
+
+def labels_told(text: str) -> list[str]:
+    """The labels of the options that a text is about; one that is only compared with is none of them."""
+    told = [found[1].upper() for found in _TOLD.finditer(text)]
+    return list(dict.fromkeys([*told, *(first or second for first, second in _ANSWERS.findall(text))]))
+
+
+def bare_numbers_in(sentence: str) -> list[float]:
+    """Numbers without a unit, such as the 45 of "90 degrees and then 45 more"."""
+    return [
+        float(digits)
+        for digits in re.findall(r"(?<![\w.])(\d+(?:\.\d+)?)(?! ?°| ?deg|-deg|[\w.]*\d)\b", in_digits(sentence))
+    ]
 
 
 _MARKED = re.compile(r"\b[Mm]ark(?:s|ed)? (\w{1,3})(?: and (\w{1,3}))?\b|\b[Ss]ides? ([A-Z]{1,3})\b")

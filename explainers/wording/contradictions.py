@@ -10,6 +10,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from ..geometry.outline import Outline
+from ..geometry.rings import interior_angles_deg
 from ..item.model import Does
 from ..solution.agreement import AgreementFact
 from ..solution.facts import (
@@ -29,9 +30,11 @@ from .claims import (
     Claim,
     Vague,
     angles_in,
+    bare_numbers_in,
     counts_in,
     directions_in,
     labels_in,
+    labels_told,
     marks_in,
     names,
     seconds_in,
@@ -60,8 +63,8 @@ def contradictions(
         sentence for sentence in sentences_of(words) if not sentence.endswith("?")
     ]  # a question claims nothing
     words = " ".join(sentences)
+    found += _turns(sentences, known)
     for sentence in sentences:
-        found += _turns(sentence, known)
         found += _counts(sentence, known)
         found += _times(sentence, pause_s)
     found += [*_labels(words, known), *_marks(words, known), *_pieces(words, known), *_deeds(words, known)]
@@ -91,36 +94,58 @@ def _but(said: str, facts: Iterable[Fact]) -> str:
 
 # Turns and angles.
 
+# Figures that somebody reckons with are none that can be held against anything.
+_RECKONING = re.compile(r"\b(?:as (?:much|far)|times|between|minus|plus|another|twice|double|again)\b", re.I)
 
-def _turns(sentence: str, known: _Known) -> Iterator[str]:
+
+def _turns(sentences: Sequence[str], known: _Known) -> Iterator[str]:
     facts = [fact for fact in known.own if isinstance(fact, TurnFact | SameFact | CornerAngleFact)]
     if not facts:
         return
-    # A sentence may speak of another piece or option, but then it names it.
-    others = [fact for fact in known.beside if isinstance(fact, TurnFact | SameFact) and _names_it(sentence, fact)]
-    turns = [turn for fact in (*known.own, *others) for turn in _turns_of(fact)]
-    sizes = _sizes(turns, [*facts, *others])
-    claims = angles_in(sentence)
-    wrong = [claim for claim in claims if not any(_fits(claim, size, _ABOUT_DEG) for size in sizes)]
-    if wrong and not any(_fits(_in_all(claims), size, 0.0) for size in sizes):
-        yield _but(wrong[0].said, facts)
-        return
-    yield from _directions(sentence, claims, turns, facts)
+    claims = [claim for sentence in sentences for claim in angles_in(sentence)]
+    is_reckoning = any(_RECKONING.search(sentence) for sentence in sentences)
+    for sentence in sentences:
+        # A sentence may speak of another piece or option, but then it names it.
+        others = [fact for fact in known.beside if isinstance(fact, TurnFact | SameFact) and _names_it(sentence, fact)]
+        turns = [turn for fact in (*known.own, *others) for turn in _turns_of(fact)]
+        sizes = [*_both_ways(abs(turn) for turn in turns), *_both_ways(_corner_angles([*known.own, *others]))]
+        wrong = [claim for claim in angles_in(sentence) if _is_checked(claim, facts) and not _fits_any(claim, sizes)]
+        # "a quarter turn, and then 45 more" is 135 in all
+        more = [Claim(value=number, said="") for number in bare_numbers_in(sentence)]
+        sums = (_in_all(claims), _in_all(wrong), _in_all([*wrong, *more]))
+        if wrong and not is_reckoning and not any(_fits_any(in_all, sizes) for in_all in sums):
+            yield _but(wrong[0].said, facts)
+        else:
+            yield from _directions(sentence, turns, facts)
 
 
-def _directions(sentence: str, claims: Sequence[Claim], turns: Sequence[float], facts: Sequence[Fact]) -> Iterator[str]:
-    said = directions_in(sentence)
+def _is_checked(claim: Claim, facts: Sequence[Fact]) -> bool:
+    """Angles of corners can be held only against facts that are about corners."""
+    return claim.noun != "corner" or any(isinstance(fact, CornerAngleFact) for fact in facts)
+
+
+def _both_ways(sizes: Iterable[float]) -> list[float]:
+    """Of a turn the short and the long way round, of a corner its inside and its outside."""
+    return [way for size in sizes for way in (size, 360.0 - size)]
+
+
+def _corner_angles(facts: Iterable[Fact]) -> list[float]:
+    corners = [fact for fact in facts if isinstance(fact, CornerAngleFact)]
+    rings = [ring for fact in corners for outline in _outlines(fact) for ring in outline.rings]
+    return [*(fact.angle_deg for fact in corners), *(angle for ring in rings for angle in interior_angles_deg(ring))]
+
+
+def _directions(sentence: str, turns: Sequence[float], facts: Sequence[Fact]) -> Iterator[str]:
+    said, claims = directions_in(sentence), angles_in(sentence)
     ways = {sign for sign, _ in said}
     if len(ways) != 1 or not turns:
         return
     if any(is_half_turn(turn) or is_no_turn(turn) for turn in turns):
         return  # either way will do, or there is nothing to turn
     (way,) = ways
-    short = [
-        claim for claim in (*claims, _in_all(claims)) if any(_fits(claim, abs(turn), _ABOUT_DEG) for turn in turns)
-    ]
+    short = [claim for claim in claims if _fits_any(claim, map(abs, turns))]
     # 270 degrees clockwise is where 90 anticlockwise leads
-    round_about = bool(claims) and not short
+    round_about = not short and any(_fits_any(claim, [360.0 - abs(turn) for turn in turns]) for claim in claims)
     if not any((turn > 0) is ((way > 0) is not round_about) for turn in turns):
         yield _but(said[0][1], facts)
 
@@ -139,10 +164,8 @@ def _turns_of(fact: Fact) -> list[float]:
     return []
 
 
-def _sizes(turns: Iterable[float], facts: Iterable[Fact]) -> list[float]:
-    """Every size of angle that may be named: of each turn the short and the long way round, of corners both sides."""
-    sizes = [abs(turn) for turn in turns] + [fact.angle_deg for fact in facts if isinstance(fact, CornerAngleFact)]
-    return [*sizes, *(360.0 - size for size in sizes)]
+def _fits_any(claim: Claim, sizes: Iterable[float]) -> bool:
+    return any(_fits(claim, size, _ABOUT_DEG) for size in sizes)
 
 
 def _fits(claim: Claim, value: float, about: float) -> bool:
@@ -157,9 +180,16 @@ def _fits(claim: Claim, value: float, about: float) -> bool:
 # Counts and times.
 
 
+_ELSEWHERE = re.compile(r"\b(?:base|before|piece|paper|others?|so far)\b", re.I)
+
+
 def _counts(sentence: str, known: _Known) -> Iterator[str]:
     claims = counts_in(sentence)
-    if not claims:
+    every = {name for fact in (*known.own, *known.beside) for name in _piece_of(fact)}
+    if not claims or _ELSEWHERE.search(sentence) or any(names(sentence, name) for name in every):
+        return  # what it counts may be another shape
+    labels = set(labels_in(sentence))
+    if labels - {label for fact in known.own for label in _label_of(fact)}:
         return
     outlines = [outline for fact in known.own for outline in _outlines(fact)]
     rings = [len(ring) for outline in outlines for ring in outline.rings]
@@ -210,8 +240,8 @@ def _labels(words: str, known: _Known) -> Iterator[str]:
     unknown = [label for label in said if label not in every]
     if unknown:
         yield f'the words say "option {unknown[0]}", but the options are {list_in_words(sorted(every))}'
-    elif own and not own & set(said):
-        yield _but(f"option {said[0]}", [fact for fact in known.own if _label_of(fact)])
+    elif own and not own & set(said) and (told := labels_told(words)):
+        yield _but(f"option {told[0]}", [fact for fact in known.own if _label_of(fact)])
 
 
 def _label_of(fact: Fact) -> list[str]:
@@ -278,7 +308,7 @@ def _names_it(sentence: str, fact: Fact) -> bool:
 # What is done with a piece, what becomes of an option.
 
 _NOT = r"(?:\b(?:not|never|no|nor|neither|instead of|rather than)\b|n['’]t\b)"
-_CUTTING = re.compile(r"\bcut(?:s|ting)?\b(?! (?:side|edge|line|cloth)s?\b)", re.I)
+_CUTTING = re.compile(r"(?<!the )(?<!\ba )\bcut(?:s|ting)?\b(?! (?:side|edge|line|cloth)s?\b)", re.I)
 _JOINING = re.compile(r"(?<!marks )(?<!sides )\b(?:join(?:s|ed|ing)?|sew(?:s|n|ed|ing)?|stitch(?:es|ed|ing)?)\b", re.I)
 
 
