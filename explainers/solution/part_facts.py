@@ -28,6 +28,7 @@ __all__ = [
     "SideRatioFact",
     "are_next_to_each_other",
     "contact_side",
+    "is_as_large",
     "is_one_corner",
     "shared_corner",
     "without_part",
@@ -62,7 +63,7 @@ class PartElsewhereFact(DifferenceFact):
             DifferenceFact.holds(self)
             and contains(self.option, self.ring_centre) is self.filled
             and _is_only_in(self.home, self.outline, self.option, self.filled, self.tolerance)
-            and _is_as_large(self.place, self.home, self.tolerance)
+            and is_as_large(self.place, self.home, self.tolerance)
             and self._sits_on(self.option, self.place, self.side)
             and self._sits_on(self.outline, self.home, self.home_side)
             and not _is_one_side(self.side, self.home_side, self.tolerance)
@@ -187,7 +188,7 @@ def _is_only_in(part: Outline, owner: Outline, other: Outline, filled: bool, tol
     return not overlay.regions(part, inside, tolerance) and overlay.shared_thickness(part, outside) <= tolerance
 
 
-def _is_as_large(part: Outline, other: Outline, tolerance: float) -> bool:
+def is_as_large(part: Outline, other: Outline, tolerance: float) -> bool:
     """Whether a turn and a shift lay one part on the other, without any scaling that can be seen."""
     scale = math.sqrt(other.area / part.area)
     return abs(scale - 1.0) * part.larger_extent <= 2 * tolerance and bool(motions_onto(part, other, 2 * tolerance))

@@ -13,11 +13,13 @@ from ..geometry.tolerance import plain
 from .model import Fit
 from .part_facts import (
     CLEAR_RATIO,
+    NEAR_CORNER,
     NEARLY_RATIO,
     PartElsewhereFact,
     SideRatioFact,
     are_next_to_each_other,
     contact_side,
+    is_as_large,
     is_one_corner,
     without_part,
 )
@@ -40,7 +42,7 @@ def parts_elsewhere(
         return
     too_much = place in fit.extra
     for twin in fit.missing if too_much else fit.extra:
-        if place.area + twin.area < ALL_THAT_DIFFERS * fit.difference:
+        if place.area + twin.area < ALL_THAT_DIFFERS * fit.difference or not is_as_large(place, twin, tolerance):
             continue
         extra, missing = (place, twin) if too_much else (twin, place)
         for filled, here, home in ((True, extra, missing), (False, missing, extra)):
@@ -71,12 +73,15 @@ def parts_elsewhere(
 
 def side_ratios(label: str, fit: Fit, outline: Outline, place: Outline, tolerance: float) -> Iterator[SideRatioFact]:
     """Two sides at one corner in another ratio than in the outline, those that differ most first."""
-    theirs = list(_pairs(outline))
+    theirs = [(other, math.dist(*other[0]), math.dist(*other[1])) for other in _pairs(outline)]
     found = []
     for pair in _pairs(fit.laid):
         lengths = math.dist(*pair[0]), math.dist(*pair[1])
-        for other in theirs:
-            other_lengths = math.dist(*other[0]), math.dist(*other[1])
+        shortest = min(lengths)
+        for other, *others in theirs:
+            if math.dist(pair[1][0], other[1][0]) > NEAR_CORNER * shortest:  # quick to ask, and most are far apart
+                continue
+            other_lengths = others[0], others[1]
             first, second = _longer_first(lengths, other_lengths)
             ratio, other_ratio = lengths[first] / lengths[second], other_lengths[first] / other_lengths[second]
             apart = max(ratio, other_ratio) / min(ratio, other_ratio)

@@ -12,8 +12,10 @@ from oracles.sentence_parser import (
     counts_of,
     faults_of,
     marks_of,
+    moved_part_of,
     options_of,
     piece_named_in,
+    ratios_of,
     slips_of,
     turn_of,
 )
@@ -26,6 +28,7 @@ from explainers.item.reader import read_item
 from explainers.solution.facts import SameFact
 from explainers.solution.hard_step import hardest_step
 from explainers.solution.model import Solution
+from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
 from explainers.solution.placement_facts import change_fact, meet_fact, outline_fact, piece_fact, turn_fact
 from explainers.solution.solver import solve
 from explainers.wording import choices, steps, task
@@ -90,6 +93,13 @@ def check_words(solution: Solution) -> None:
             made_by = [] if verdict.slip is None else [case.slip for case in verdict.slip.cases]
             assert sorted(kind for kind, _ in slips_of(words)) == sorted(made_by)
             assert all(amount.value >= 0 for sentence in words for amount in amounts_of(sentence))
+            ringed = choices.reasons_said(verdict)[-1]
+            ratios = [ringed.ratio, ringed.other_ratio] if isinstance(ringed, SideRatioFact) else []
+            assert ratios_of(words) == pytest.approx(ratios, rel=1e-3)
+            moved = moved_part_of(words)
+            assert (moved is not None) == isinstance(ringed, PartElsewhereFact)
+            if isinstance(ringed, PartElsewhereFact):
+                assert moved == ("part" if ringed.filled else "gap", ringed.adjacent)
         assert set(options_of(" ".join(words))) == {verdict.label}
         told += words
     for group in choices.common_fault(solution.verdicts):
