@@ -114,6 +114,7 @@ def test_a_storyboard_without_a_poster_is_an_output_error(third: Timeline, tmp_p
 
 def test_the_title_card_bears_series_number_own_lines_and_credit() -> None:
     lesson, solutions = take_in_lesson(ITEMS / "first-blocks.yaml")
+    lesson = replace(lesson, series=None, number=None, opening=None, card=(), credit=None)
     told = replace(lesson, series=series_of(5), number=3, card=("Patchwork Club",), credit="Ada")
     card = plan_lesson(told, solutions).steps[0]
     lines = [entry.text for entry in card.picture.entries if isinstance(entry, Label) and entry.group == "words"]

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-__all__ = ["DEMO", "FIXTURES", "ROOT", "WARNED"]
+__all__ = ["BORDER", "CORNER", "DEMO", "FIXTURES", "ROOT", "WARNED"]
 
 ROOT = Path(__file__).parents[2]
 DEMO = sorted(path for path in (ROOT / "items").glob("*-block.yaml"))
+BORDER, CORNER = (ROOT / "items" / f"{name}-block.yaml" for name in ("border", "corner"))
 FIXTURES = ROOT / "tests" / "cli" / "fixtures"
 
 WARNED = """\

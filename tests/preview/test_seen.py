@@ -7,13 +7,14 @@ import random
 from pathlib import Path
 
 import pytest
-from looked_at import DEMO, FIXTURES
+from looked_at import CORNER, FIXTURES
 from mutations import mutated
 from pages_read import read_page
 
 from explainers.errors import Fault, ItemError
 from explainers.intake import take_in
 from explainers.preview.seen import Seen, looked_again, not_seen_yet
+from explainers.preview.sketch import sketch_of
 from explainers.preview.subject import Subject, look_again, pages, subject_of
 
 GOOD = (FIXTURES / "pocket-block.yaml").read_bytes()
@@ -48,6 +49,7 @@ def test_a_thousand_broken_files_leave_no_crash_and_no_stale_fault(item: Path, c
         assert seen.faults == now, number
         assert seen.good == before.good or not now, number
         broken += bool(now)
+        sketch_of(item, now)  # raises for nothing either
         for fault in seen.faults:
             assert fault.message and fault.fix and fault.file == str(item), number
             assert "the program itself" not in fault.message, (number, text)
@@ -166,7 +168,7 @@ def lesson_of(folder: Path, *names: str) -> Path:
 
 def test_a_lesson_keeps_its_items_while_its_own_file_is_broken(item: Path, tmp_path: Path) -> None:
     other = tmp_path / "corner-block.yaml"
-    other.write_bytes(DEMO[1].read_bytes())
+    other.write_bytes(CORNER.read_bytes())
     path = lesson_of(tmp_path, item.name, other.name)
     subject = subject_of(path)
     assert subject.kind == "lesson" and [seen.path.name for seen in subject.items] == [item.name, other.name]

@@ -6,7 +6,7 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
-from looked_at import DEMO, FIXTURES
+from looked_at import BORDER, CORNER, DEMO, FIXTURES
 from pages_read import read_page
 
 from explainers.geometry.rings import sides
@@ -76,12 +76,13 @@ def test_the_lines_of_the_panels_are_those_of_the_file(path: Path) -> None:
             piece = solution.item.pieces[int(name[6:]) - 1]
             assert f"piece: {piece.name}" in text[panel.line - 1]
         elif name.startswith("option-"):
-            assert text[panel.line - 1].lstrip().startswith("- ")
+            line = text[panel.line - 1]
+            assert line.startswith("options:") if solution.item.made else line.lstrip().startswith("- ")
 
 
 def test_a_corner_is_numbered_where_it_lies_also_when_listed_clockwise(tmp_path: Path) -> None:
     path = tmp_path / "corner-block.yaml"
-    text = DEMO[1].read_text(encoding="utf-8")
+    text = CORNER.read_text(encoding="utf-8")
     listed = "[[0, 0], [4, 0], [4, 2], [2, 2], [2, 4], [0, 4]]"
     path.write_text(text.replace(listed, "[[0, 0], [0, 4], [2, 4], [2, 2], [4, 2], [4, 0]]"), encoding="utf-8")
     solution, view = seen(path)
@@ -131,7 +132,7 @@ def test_no_word_of_an_item_becomes_markup(warned: Path) -> None:
 
 
 def test_the_page_needs_nothing_beside_itself_and_runs_nothing() -> None:
-    _, view = seen(DEMO[0])
+    _, view = seen(BORDER)
     page = standalone_page(view.title, view_part(view))
     read = read_page(page)
     policy = next(attributes["content"] for tag, attributes in read.elements if "http-equiv" in attributes)
@@ -180,7 +181,7 @@ def test_what_can_be_read_of_a_faulty_item_is_sketched_with_what_is_wrong(
     tmp_path: Path, right: str, wrong: str, faulty: str
 ) -> None:
     path = tmp_path / "corner-block.yaml"
-    text = DEMO[1].read_text(encoding="utf-8")
+    text = CORNER.read_text(encoding="utf-8")
     assert right in text
     path.write_text(text.replace(right, wrong), encoding="utf-8")
     reading = scan_item(path)

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from looked_at import DEMO, FIXTURES
+from looked_at import CORNER, FIXTURES
 from mutations import mutated
 
 from explainers.preview.subject import Subject, subject_of
@@ -131,7 +131,7 @@ def test_a_folder_that_is_put_in_anothers_place(tmp_path: Path, watch) -> None:
 def test_items_come_and_go_in_a_folder(item: Path, watch) -> None:
     watched = watch(item.parent)
     other = item.parent / "corner-block.yaml"
-    other.write_bytes(DEMO[1].read_bytes())
+    other.write_bytes(CORNER.read_bytes())
     watched.until(lambda now: [seen.slug for seen in now.items] == ["corner-block", "pocket-block"])
     other.unlink()
     watched.until(lambda now: [seen.slug for seen in now.items] == ["pocket-block"])
@@ -141,7 +141,7 @@ def test_a_lesson_takes_up_items_of_another_folder(item: Path, watch) -> None:
     inner = item.parent / "inner"
     inner.mkdir()
     other = inner / "corner-block.yaml"
-    other.write_bytes(DEMO[1].read_bytes())
+    other.write_bytes(CORNER.read_bytes())
     lesson = item.parent / "first-blocks.yaml"
     head = "lesson: first-blocks\nparts:\n  - {show: pocket-block.yaml, as: worked-example}\n"
     lesson.write_text(head, encoding="utf-8")
