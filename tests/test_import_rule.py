@@ -54,7 +54,9 @@ ROOMS: dict[str, set[str]] = {
     "process_pool": set(),
     "batch": {"made_record", "process_pool", "outputs", "storyboard", "figure", "solution", "item", "intake"},
     "preview": {"figure", "wording", "solution", "item", "intake", "geometry", "typeface"},
+    "authoring": {"wording", "solution", "item", "intake"},
     "cli": {
+        "authoring",
         "preview",
         "batch",
         "cache",

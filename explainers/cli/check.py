@@ -34,7 +34,7 @@ def check(
     ] = False,
     json: Annotated[bool, typer.Option("--json", help="One JSON object an item, one a line.")] = False,
 ) -> int:
-    """Prove that one option alone is right, with reasons for the others."""
+    """Prove that one option is right, say why each other is wrong."""
     from json import dumps
 
     from .certificate_report import certificate_json, show_certificate, show_footnotes, show_repeats, with_repeats

@@ -16,6 +16,7 @@ __all__ = ["COMMANDS", "LazyGroup"]
 
 # In the order of a teacher's work; each module has a typer app called `app` with one command.
 COMMANDS = {
+    "new": "explainers.cli.new",
     "look": "explainers.cli.look",
     "check": "explainers.cli.check",
     "solve": "explainers.cli.solve",

@@ -43,7 +43,7 @@ def look(
     ] = False,
     open_: Annotated[bool, typer.Option("--open", help="Open it in the browser.")] = False,
 ) -> int:
-    """Draw an item as it is: grid, corners, sides, marks, steps, options, warnings."""
+    """Draw an item on a grid: corners, marks, steps, options, warnings."""
     from ..errors import OutputError
 
     if watch:

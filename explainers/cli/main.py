@@ -19,6 +19,7 @@ __all__ = ["app", "main"]
 
 EPILOG = """\b
 Examples:
+  explainers new item my-block              a question to change
   explainers check items/                   is every item sound?
   explainers solve items/corner-block.yaml  each turn, the answer
   explainers build items/first-blocks.yaml  a whole lesson

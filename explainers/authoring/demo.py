@@ -1,0 +1,55 @@
+"""The demo items that a new item may begin from, found beside the package or inside it."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from pathlib import Path
+
+from ..errors import OutputError
+from ..item.notation import listed, nearest
+
+__all__ = ["FIRST", "demo_names", "demo_text", "sections_of"]
+
+FIRST = "corner-block"  # what a new item begins from where nothing else is said
+
+_PACKAGE = Path(__file__).parent.parent
+# In an installed package the demo items are packed with it; in a checkout they are the folder `items` itself.
+_FOLDERS = (_PACKAGE / "demo", _PACKAGE.parent / "items")
+_KEY = re.compile(r"([a-z]+):")
+
+
+@cache
+def demo_names() -> tuple[str, ...]:
+    """The names of the demo items, sorted."""
+    return tuple(sorted(path.stem for path in _folder().glob("*-block.yaml")))
+
+
+def demo_text(name: str) -> str:
+    """The file of a demo item.
+
+    Raises: OutputError for a name that no demo item has
+    """
+    names = demo_names()
+    if name not in names:
+        near = f"{name}-block" if f"{name}-block" in names else nearest(name, names)
+        fix = f"write --like {near}" if near else f"write --like with one of {listed(names)}"
+        raise OutputError(f"there is no demo item called {name}. To mend it: {fix}.")
+    return (_folder() / f"{name}.yaml").read_text(encoding="utf-8")
+
+
+def sections_of(text: str) -> tuple[str, dict[str, str]]:
+    """What a file in the house form says of itself at its head, and the text of each top-level key with its value."""
+    head: list[str] = []
+    sections: dict[str, list[str]] = {}
+    lines = head
+    for line in text.splitlines():
+        if key := _KEY.match(line):
+            lines = sections.setdefault(key[1], [])
+        lines.append(line)
+    told = " ".join(line.lstrip("# ") for line in head)
+    return told, {key: "\n".join(lines) for key, lines in sections.items()}
+
+
+def _folder() -> Path:
+    return next((folder for folder in _FOLDERS if (folder / f"{FIRST}.yaml").is_file()), _FOLDERS[0])

@@ -1,0 +1,134 @@
+"""The keys of each format as remarks of a file: every key with what it means, from the formats' own descriptions."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from textwrap import wrap
+from typing import Any
+
+from ..item.item_schema import ITEM_SCHEMA
+from ..item.lesson_schema import LESSON_SCHEMA, SERIES_SCHEMA
+from ..item.model import Manner, WarningKind
+from ..item.ready_outlines import READY
+from ..item.ring_reader import RING_KEYS
+from ..item.schema_values import Schema
+from ..solution.slips.model import SlipCase
+from ..solution.slips.registry import SLIPS
+from ..wording.slips import in_brief
+
+__all__ = ["ITEM_REMARKS", "LESSON_REMARKS", "SERIES_REMARKS", "remarks"]
+
+WIDTH = 100
+_TERM = re.compile(r"\s+\S+\s+")  # a key in front of what it means
+
+_MANNERS = {
+    Manner.WORKED_EXAMPLE: "the question, then its whole solution",
+    Manner.YOUR_TURN: "the question, a pause to try, then the same solution",
+    Manner.QUESTION: "the question and the pause, nothing more",
+    Manner.SOLUTION: "the solution of a question that was asked elsewhere",
+    Manner.QUICK_CHECK: "the finished outline with the options beside it, no pieces",
+}
+
+_WARNINGS = {
+    WarningKind.NO_TURN: "a piece is shown as it lies",
+    WarningKind.MISREAD_MARK: "a mark such as p, Z or 6 looks like another when the sheet is turned",
+    WarningKind.TWO_WAY_MARK: "a mark could be taken for another one, or for another part of its side",
+    WarningKind.SYMMETRIC_PIECE: "a piece fits with more than one end",
+    WarningKind.SYMMETRIC_OUTLINE: "the finished outline looks the same in several turned positions",
+    WarningKind.NEARLY_RIGHT: "a wrong option hardly differs from the finished outline",
+    WarningKind.FINE_SIDES: "sides of base or pieces are too short to be seen",
+    WarningKind.FINE_OPTIONS: "sides of options are",
+}
+
+
+def remarks(lines: Iterable[str]) -> str:
+    """Lines as remarks, long ones broken; what is broken off stands below where the words of its line begin."""
+    told: list[str] = []
+    for line in lines:
+        term = _TERM.match(line)
+        told += wrap(line, WIDTH, subsequent_indent=" " * (term.end() if term else 0))
+    return "\n".join(f"# {line}".rstrip() for line in told)
+
+
+def _listed(terms: Mapping[Any, str], indent: int = 2) -> list[str]:
+    """Terms with what they mean, one below the other."""
+    width = max(map(len, terms))
+    return [f"{' ' * indent}{term:<{width}}  {meaning}" for term, meaning in terms.items()]
+
+
+def _keys(schema: Schema) -> dict[str, str]:
+    return {key: value["description"] for key, value in schema["properties"].items()}
+
+
+def _outline_in_one(keys: Mapping[str, str]) -> dict[str, str]:
+    """The keys of an outline told in one line, where they were told one by one before."""
+    first, *others = RING_KEYS
+    told = f"or {', '.join(others)}: its outline, given as that of the base is"
+    return {key: told if key == first else meaning for key, meaning in keys.items() if key not in others}
+
+
+def _told(schema: Schema, key: str) -> str:
+    """What a key means, as a sentence's beginning."""
+    words: str = schema["properties"][key]["description"]
+    return words[0].upper() + words[1:]
+
+
+def _sections(schema: Schema, below: Mapping[str, list[str]]) -> dict[str, list[str]]:
+    """For each top-level key its own meaning, and below it the keys that stand in its value."""
+    return {key: [f"{_told(schema, key)}.", *below.get(key, [])] for key in schema["properties"]}
+
+
+def _base() -> list[str]:
+    ready = {name: f"{kind.example}: {kind.what}" for name, kind in READY.items()}
+    return [
+        "One of corners, walk and ready gives the outline:",
+        *_listed(_keys(ITEM_SCHEMA["properties"]["base"])),
+        "Ready outlines with their sizes, such as ready: {rectangle: {wide: 4, high: 2}}",
+        *_listed(ready),
+    ]
+
+
+def _pieces() -> list[str]:
+    return [
+        "Each has a marked side, which must meet a marked side of the base or of an earlier piece:",
+        *_listed(_outline_in_one(_keys(ITEM_SCHEMA["properties"]["pieces"]["items"]))),
+    ]
+
+
+def _options() -> list[str]:
+    by_hand, made = ITEM_SCHEMA["properties"]["options"]["anyOf"]
+    slips = {
+        name: in_brief(SlipCase(slip=name)) + ("" if spec.needs_piece else ", which needs no piece:")
+        for name, spec in SLIPS.items()
+    }
+    return [
+        "To have wrong ones made: options: {make: 4, seed: 7}",
+        *_listed(_keys(made)),
+        "To say them one by one: a list such as - {outline: result, slip: flipped, turned: 45}",
+        *_listed(_outline_in_one(_keys(by_hand["items"]))),
+        "Slips, each with piece: and a name",
+        *_listed(slips),
+    ]
+
+
+def _accepted() -> list[str]:
+    return [
+        "Any of these kinds, as the command explainers check --certificate tells them:",
+        *_listed(_WARNINGS),
+    ]
+
+
+def _parts() -> list[str]:
+    return [
+        *_listed(_keys(LESSON_SCHEMA["properties"]["parts"]["items"])),
+        "Ways to show an item, after as:",
+        *_listed(_MANNERS),
+    ]
+
+
+ITEM_REMARKS = _sections(
+    ITEM_SCHEMA, {"base": _base(), "pieces": _pieces(), "options": _options(), "accepted": _accepted()}
+)
+LESSON_REMARKS = _sections(LESSON_SCHEMA, {"parts": _parts()})
+SERIES_REMARKS = _sections(SERIES_SCHEMA, {})
