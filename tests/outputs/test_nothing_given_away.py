@@ -146,10 +146,8 @@ def lesson_of(solutions: list[Solution], manners: list[Manner]) -> Timeline:
 
 @cache
 def demo_lessons() -> tuple[Timeline, ...]:
-    """Every demo item, every manner of telling one."""
-    manners = [*Manner, *Manner][: len(ITEMS)] if len(ITEMS) > len(Manner) else list(Manner)
-    items = [ITEMS[number % len(ITEMS)] for number in range(len(manners))]
-    return tuple(lesson_of([solved(path)], [manner]) for path, manner in zip(items, manners, strict=True))
+    """Every manner of telling, each with a demo item of its own."""
+    return tuple(lesson_of([solved(path)], [manner]) for path, manner in zip(ITEMS, Manner, strict=False))
 
 
 def test_every_output_has_a_reader() -> None:

@@ -58,7 +58,7 @@ def variant(dice: random.Random) -> Item:
 
 
 def test_a_step_is_called_after_what_it_shows_in_every_variant(cases: Callable[[int, int], int]) -> None:
-    wanted = cases(5, 300)
+    wanted = cases(4, 300)
     codes: dict[Option, str] = {}
     told = 0
     for seed in range(20 * wanted):
@@ -90,7 +90,7 @@ def ids_of(item: Item) -> list[str]:
 
 def test_an_edit_of_a_generated_item_changes_no_other_steps_id(cases: Callable[[int, int], int]) -> None:
     edits = 0
-    for seed in range(cases(3, 300)):
+    for seed in range(cases(2, 300)):
         dice = random.Random(seed)
         item = random_case(seed).item
         wrong = [option for option in item.options if option.corners is not None or option.slip is not None]
@@ -115,7 +115,7 @@ def test_an_edit_of_a_generated_item_changes_no_other_steps_id(cases: Callable[[
                 edits += 1
         except ExplainersError:
             continue
-    assert edits > 2
+    assert edits > 1
 
 
 def test_the_right_options_code_cannot_be_learned() -> None:
