@@ -74,3 +74,55 @@ def test_a_folder_without_the_right_to_write_is_said(run, tmp_path: Path) -> Non
     ran = run("new", "item", "mine", "--to", tmp_path)
     tmp_path.chmod(0o700)
     assert ran.code == 2 and "cannot be written" in ran.err
+
+
+HULL = "  walk: right 4, up-right 2, left 8, close\n"
+SAIL_AND_PORT = """\
+  - piece: sail
+    does: join
+    corners: [[0, 0], [3, 0], [0, 4]]
+    turned: 90
+    side: 1
+    meets: [[1, 2], [4, 2]]
+  - piece: port
+    does: cut
+    walk: right 2, up 1, left 1, close
+    turned: 45
+    side: 1
+    meets: [[1, 0], [3, 0]]
+"""
+
+
+def test_from_a_new_item_to_a_lesson_of_ones_own_design(run, tmp_path: Path, monkeypatch) -> None:
+    """The steps that the README tells, without the clip."""
+    monkeypatch.chdir(tmp_path)
+
+    def edit(name: str, old: str, new: str) -> None:
+        text = Path(name).read_text(encoding="utf-8")
+        assert text.count(old) == 1
+        Path(name).write_text(text.replace(old, new), encoding="utf-8")
+
+    steps = [
+        ("new", "item", "boat-block"),
+        ("look", "boat-block.yaml"),
+        lambda: edit("boat-block.yaml", "  corners: [[0, 0], [4, 0], [4, 2], [2, 2], [2, 4], [0, 4]]\n", HULL),
+        lambda: edit("boat-block.yaml", boat_pieces(), SAIL_AND_PORT),
+        ("check", "--certificate", "boat-block.yaml"),
+        ("options", "boat-block.yaml", "--seed", 3, "--write"),
+        ("new", "lesson", "boats"),
+        lambda: edit("boats.yaml", "as: worked-example}", "as: your-turn, ask: every-piece}"),
+        ("build", "boats.yaml", "--only", "deck", "--only", "cues"),
+    ]
+
+    def boat_pieces() -> str:
+        text = Path("boat-block.yaml").read_text(encoding="utf-8")
+        return text[text.index("  - piece: flag") : text.index("\n# 3 to 6 options")]
+
+    assert len(steps) <= 10
+    for step in steps:
+        if callable(step):
+            step()
+        else:
+            ran = run(*step)
+            assert (ran.code, ran.err) == (0, ""), step
+    assert (tmp_path / "render_out" / "boats" / "boats.pptx").is_file()
