@@ -114,6 +114,7 @@ def _watch(path: Path, opened: bool) -> int:
     import threading
 
     from ..preview.board import Board
+    from ..preview.drawing_apart import DrawingApart
     from ..preview.server import PreviewServer
     from ..preview.subject import pages, subject_of
     from ..preview.watching import keep_looking
@@ -123,9 +124,9 @@ def _watch(path: Path, opened: bool) -> int:
     if not path.exists():
         tell_faults([_not_there(path)])
         return REFUSED
-    stop = threading.Event()
+    draw = DrawingApart()
     try:
-        subject = subject_of(path)
+        subject = subject_of(path, draw)
         board = Board(pages(subject))
         server = PreviewServer(board)
         server.start()
@@ -134,9 +135,11 @@ def _watch(path: Path, opened: bool) -> int:
         complain(f"explainers: looking at {path}; Ctrl-C ends it")
         if opened:
             _open(server.address)
-        keep_looking(subject, lambda now: board.publish(pages(now)), stop)
+        keep_looking(subject, lambda now: board.publish(pages(now)), threading.Event(), draw)
     except KeyboardInterrupt:  # the way in which it is meant to end
-        return SOUND
+        pass
+    finally:
+        draw.close()
     return SOUND
 
 

@@ -7,45 +7,82 @@ of the lines drawn, or else the least bad one. All in pixels.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TypeVar
 
 from ..geometry.rigid_motion import Point
 
 __all__ = ["Labels", "around"]
 
 Segment = tuple[Point, Point]
+Box = tuple[float, float, float, float]  # left, top, right, bottom
+
+_Thing = TypeVar("_Thing")
+_Cells = dict[tuple[int, int], list[_Thing]]
 
 _HIDDEN = 40.0  # what covering another label costs, a square pixel
 _CROSSED = 3.0  # what lying on a line costs, a pixel of the line
 _OUTSIDE = 30.0  # what reaching over the edge costs, a pixel
 _LATER = 0.6  # what a less liked place costs
+_CELL = 24.0
 
 
-@dataclass(slots=True)
 class Labels:
     """The labels of one picture, as they are placed."""
 
-    room: tuple[float, float, float, float]  # left, top, right, bottom
-    lines: list[Segment] = field(default_factory=list)
-    taken: list[tuple[float, float, float, float]] = field(default_factory=list)
+    def __init__(self, room: Box) -> None:
+        """room : left, top, right, bottom of what may be written on"""
+        self._room = room
+        self._lines: _Cells[Segment] = defaultdict(list)
+        self._taken: _Cells[Box] = defaultdict(list)
+
+    def cross(self, lines: Iterable[Segment]) -> None:
+        """Lines that labels had better not lie on."""
+        for line in lines:
+            (ax, ay), (bx, by) = line
+            for cell in _cells((min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))):
+                self._lines[cell].append(line)
+
+    def take(self, box: Box) -> None:
+        """Room that no label may have from then on."""
+        for cell in _cells(box):
+            self._taken[cell].append(box)
 
     def place(self, places: Sequence[Point], width: float, height: float) -> Point:
         """The middle of a label of that size, at the best of some places; it is taken from then on."""
-        ranked = [(self._cost(place, width, height) + _LATER * rank, place) for rank, place in enumerate(places)]
-        _, best = min(ranked)
-        self.taken.append(_box(best, width + 1.0, height + 1.0))
+        best, least = places[0], math.inf
+        for rank, place in enumerate(places):
+            if least <= _LATER * rank:
+                break  # no later place can cost less
+            cost = self._cost(place, width, height, least) + _LATER * rank
+            if cost < least:
+                best, least = place, cost
+        self.take(_box(best, width + 1.0, height + 1.0))
         return best
 
-    def _cost(self, at: Point, width: float, height: float) -> float:
+    def _cost(self, at: Point, width: float, height: float, enough: float) -> float:
+        """What a place costs, or any number that is enough to pass it over."""
         left, top, right, bottom = box = _box(at, width, height)
-        room_left, room_top, room_right, room_bottom = self.room
-        over = max(0.0, room_left - left, room_top - top, right - room_right, bottom - room_bottom)
-        return (
-            _OUTSIDE * over
-            + _HIDDEN * sum(_shared(box, other) for other in self.taken)
-            + _CROSSED * sum(_inside(line, box) for line in self.lines)
-        )
+        room_left, room_top, room_right, room_bottom = self._room
+        cost = _OUTSIDE * max(0.0, room_left - left, room_top - top, right - room_right, bottom - room_bottom)
+        cells = tuple(_cells(box))
+        # Once each, though one may reach over several cells; in a fixed order, so that sums come out the same.
+        for other in dict.fromkeys(other for cell in cells for other in self._taken.get(cell, ())):
+            if cost >= enough:
+                return cost
+            cost += _HIDDEN * _shared(box, other)
+        for line in dict.fromkeys(line for cell in cells for line in self._lines.get(cell, ())):
+            if cost >= enough:
+                return cost
+            cost += _CROSSED * _inside(line, box)
+        return cost
+
+
+def _cells(box: Box) -> Iterator[tuple[int, int]]:
+    """The squares of a coarse grid that a box touches: only what shares one with a label can be in its way."""
+    left, top, right, bottom = (math.floor(edge / _CELL) for edge in box)
+    return ((column, row) for column in range(left, right + 1) for row in range(top, bottom + 1))
 
 
 def around(at: Point, towards: Point, distances: Iterable[float], leans_deg: Iterable[float]) -> tuple[Point, ...]:
@@ -62,17 +99,17 @@ def around(at: Point, towards: Point, distances: Iterable[float], leans_deg: Ite
     )
 
 
-def _box(at: Point, width: float, height: float) -> tuple[float, float, float, float]:
+def _box(at: Point, width: float, height: float) -> Box:
     return at[0] - width / 2, at[1] - height / 2, at[0] + width / 2, at[1] + height / 2
 
 
-def _shared(one: tuple[float, float, float, float], other: tuple[float, float, float, float]) -> float:
+def _shared(one: Box, other: Box) -> float:
     across = min(one[2], other[2]) - max(one[0], other[0])
     down = min(one[3], other[3]) - max(one[1], other[1])
     return across * down if across > 0.0 and down > 0.0 else 0.0
 
 
-def _inside(line: Segment, box: tuple[float, float, float, float]) -> float:
+def _inside(line: Segment, box: Box) -> float:
     """How much of a line lies in a box: clipped to each of its four edges in turn (Liang and Barsky 1984)."""
     (ax, ay), (bx, by) = line
     dx, dy = bx - ax, by - ay

@@ -107,7 +107,7 @@ class Plot:
             )
         )
         place = self.window.place
-        self._labels.lines += [(place(a), place(b)) for ring in outline.rings for a, b in sides(ring)]
+        self._labels.cross((place(a), place(b)) for ring in outline.rings for a, b in sides(ring))
 
     def mark(self, pair: tuple[Point, Point], letter: str, ticks: int, owner: Outline) -> None:
         """A marked side or part of one: a bar along it, its ticks across it, its letter beside it.
@@ -135,7 +135,7 @@ class Plot:
                     )
                 )
         self._above.append(self._stroke(strokes, 2.0))
-        self._labels.lines += strokes
+        self._labels.cross(strokes)
         radius = _LETTER + 3.0 * (len(letter) - 1)
         free = radius + 10.0
         at = self._labels.place(
@@ -220,7 +220,7 @@ class Plot:
     def keep_free(self, at: Point, radius: float) -> None:
         """Room for a ring that is drawn later."""
         x, y = self.window.place(at)
-        self._labels.taken.append((x - radius, y - radius, x + radius, y + radius))
+        self._labels.take((x - radius, y - radius, x + radius, y + radius))
 
     def ring(self, at: Point | str, *, radius: float = 15.0, warning: int = 0) -> None:
         """A ring round a point, or round a mark's letter; with the number of the warning that it speaks of."""

@@ -12,14 +12,10 @@ import time
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from ..errors import Fault, ItemError
-from ..intake import solved
+from ..errors import Fault
 from ..item.file_text import MAX_BYTES
-from ..item.reader import scan_item
-from .item_view import item_view
+from .drawn import Draw, drawn
 from .markup import Markup
-from .page import thumbnail, view_part
-from .sketch import sketch_of
 from .view import Sign
 
 __all__ = ["Seen", "looked_again", "not_seen_yet"]
@@ -52,9 +48,10 @@ def not_seen_yet(path: Path, slug: str) -> Seen:
     return Seen(path=path, slug=slug, name=path.stem, title=path.stem)
 
 
-def looked_again(before: Seen, *, patience_s: float = _PATIENCE_S) -> Seen:
+def looked_again(before: Seen, draw: Draw = drawn, *, patience_s: float = _PATIENCE_S) -> Seen:
     """The file as it stands now; the same value where nothing has changed.
 
+    draw       : what draws a file; it may give one up that changes meanwhile, which is looked at again when asked next
     patience_s : how long to wait once for a file that is gone or empty, while there is a good picture of it
     """
     stamp = _stamp(before.path)
@@ -63,52 +60,25 @@ def looked_again(before: Seen, *, patience_s: float = _PATIENCE_S) -> Seen:
     if before.good is not None and patience_s and (stamp is None or stamp[2] == 0):
         time.sleep(patience_s)
         stamp = _stamp(before.path)
-    now = _read(before)
+    found = draw(before.path)
+    if found is None:
+        return replace(before, stamp=None)
     # Changed while it was read: nobody knows which half was seen, so it is read again when next asked for.
-    return replace(now, stamp=stamp if _stamp(before.path) == stamp else None)
-
-
-def _read(before: Seen) -> Seen:
-    try:
-        reading = scan_item(before.path)
-        solution = solved(reading)
-        view = item_view(solution, reading.source.line_of)
-        drawn = view_part(view)
-    except ItemError as error:
-        faults = error.faults
-    except Exception as error:  # a fault of ours must not end the watching: the next save may be past it
-        faults = (_failed(error, before.path),)
-    else:
-        return Seen(
-            path=before.path,
-            slug=before.slug,
-            name=view.name,
-            title=view.title,
-            state=view.state,
-            sign=view.sign,
-            good=drawn,
-            small=thumbnail(view),
-            good_at=time.strftime("%H:%M:%S"),
-        )
-    return replace(before, faults=faults, draft=_draft(before.path, faults) if before.good is None else None)
-
-
-def _draft(path: Path, faults: tuple[Fault, ...]) -> Markup | None:
-    try:
-        view = sketch_of(path, faults)
-        return None if view is None else view_part(view)
-    except Exception:  # the faults are told all the same; a sketch of a faulty item may well be impossible
-        return None
-
-
-def _failed(error: Exception, path: Path) -> Fault:
-    said = str(error).strip().splitlines()
-    what = f"{type(error).__name__}: {said[0]}" if said else type(error).__name__
-    return Fault(
-        file=str(path),
-        field="",
-        message=f"the program itself failed here ({what})",
-        fix="undo the last change, and report this with the file",
+    now = stamp if _stamp(before.path) == stamp else None
+    if found.picture is None:
+        sketch = found.sketch if before.good is None else None
+        return replace(before, faults=found.faults, draft=sketch, stamp=now)
+    return Seen(
+        path=before.path,
+        slug=before.slug,
+        name=found.name,
+        title=found.title,
+        state=found.state,
+        sign=found.sign,
+        good=found.picture,
+        small=found.small,
+        good_at=time.strftime("%H:%M:%S"),
+        stamp=now,
     )
 
 

@@ -11,6 +11,7 @@ from typing import Literal
 
 from ..errors import Fault
 from ..item.reader import item_files, kind_of_file, scan_lesson
+from .drawn import Draw, drawn
 from .markup import Markup, element
 from .page import held_part
 from .seen import Seen, looked_again, not_seen_yet
@@ -44,24 +45,24 @@ class Page:
     tag: str  # changes with the part
 
 
-def subject_of(path: Path) -> Subject:
+def subject_of(path: Path, draw: Draw = drawn) -> Subject:
     """What a path stands for, looked at once."""
     path = Path(path)
     kind: Kind = "folder" if _is_folder(path) else "lesson" if kind_of_file(path) == "lesson" else "item"
-    return look_again(Subject(path=path, kind=kind, title=path.resolve().name if kind == "folder" else path.stem))
+    return look_again(Subject(path=path, kind=kind, title=path.resolve().name if kind == "folder" else path.stem), draw)
 
 
-def look_again(before: Subject) -> Subject:
+def look_again(before: Subject, draw: Draw = drawn) -> Subject:
     """The same as it stands now; raises for nothing that files can hold."""
     if before.kind == "item":
         known = before.items or (not_seen_yet(before.path, ""),)
-        return replace(before, items=tuple(map(looked_again, known)))
+        return replace(before, items=tuple(looked_again(item, draw) for item in known))
     title, paths, faults = _lesson(before) if before.kind == "lesson" else _folder(before)
     items: list[Seen] = []
     seen = {item.path: item for item in before.items}
     for path in paths:
         item = seen.get(path) or not_seen_yet(path, _slug(path, [*seen.values(), *items]))
-        items.append(looked_again(item))
+        items.append(looked_again(item, draw))
     return replace(before, title=title, items=tuple(items), faults=faults)
 
 

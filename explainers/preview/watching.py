@@ -12,6 +12,7 @@ from pathlib import Path
 
 from watchfiles import watch
 
+from .drawn import Draw, drawn
 from .subject import Subject, folders_of, look_again
 
 __all__ = ["keep_looking"]
@@ -23,17 +24,20 @@ _ASK_MS = 500
 State = tuple[tuple[str, int, int, int], ...]
 
 
-def keep_looking(subject: Subject, changed: Callable[[Subject], None], stop: threading.Event) -> None:
+def keep_looking(
+    subject: Subject, changed: Callable[[Subject], None], stop: threading.Event, draw: Draw = drawn
+) -> None:
     """Look again after every change until told to stop; KeyboardInterrupt ends it too.
 
     changed : given the subject whenever it is not as it was
+    draw    : what draws a file
     """
     while not stop.is_set():
         folders = [folder for folder in folders_of(subject) if _inode(folder)]
         watched = {folder: _inode(folder) for folder in folders}
         state = _state(subject)
         # What was changed before the watching began.
-        subject = _looked(subject, changed)
+        subject = _looked(subject, changed, draw)
         if not folders:
             stop.wait(_ASK_MS / 1000)
             continue
@@ -52,15 +56,15 @@ def keep_looking(subject: Subject, changed: Callable[[Subject], None], stop: thr
                 now = _state(subject)
                 if changes or now != state:
                     state = now
-                    subject = _looked(subject, changed)
+                    subject = _looked(subject, changed, draw)
                 if watched != {folder: _inode(folder) for folder in folders_of(subject) if _inode(folder)}:
                     break  # another folder has come into play, or one has been put in another's place
         except (OSError, RuntimeError):  # a folder went away just now, or the system has no watches left
             stop.wait(_ASK_MS / 1000)
 
 
-def _looked(before: Subject, changed: Callable[[Subject], None]) -> Subject:
-    now = look_again(before)
+def _looked(before: Subject, changed: Callable[[Subject], None], draw: Draw) -> Subject:
+    now = look_again(before, draw)
     if now != before:
         changed(now)
     return now

@@ -54,7 +54,8 @@ def test_labels_give_way_to_each_other_and_to_lines() -> None:
     assert first == pytest.approx((120.0, 100.0))
     second = labels.place(places, 16.0, 16.0)
     assert math.dist(first, second) >= 16.0
-    crossed = Labels((0.0, 0.0, 200.0, 200.0), lines=[((115.0, 0.0), (115.0, 200.0))])
+    crossed = Labels((0.0, 0.0, 200.0, 200.0))
+    crossed.cross([((115.0, 0.0), (115.0, 200.0))])
     assert crossed.place(places, 16.0, 16.0) == pytest.approx((80.0, 100.0))
 
 

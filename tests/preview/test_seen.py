@@ -151,7 +151,7 @@ def test_a_file_that_never_was_good_shows_what_can_be_read_of_it(item: Path) -> 
 def test_a_fault_of_the_program_itself_does_not_end_the_watching(item: Path, monkeypatch) -> None:
     good = first(item)
     with monkeypatch.context() as patch:
-        patch.setattr("explainers.preview.seen.item_view", lambda *_: 1 / 0)
+        patch.setattr("explainers.preview.item_view.item_view", lambda *_: 1 / 0)
         item.write_bytes(GOOD + b"# changed\n")
         seen = again(good)
     assert "the program itself failed" in seen.faults[0].message and seen.good == good.good

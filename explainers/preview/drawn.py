@@ -1,0 +1,79 @@
+"""A file drawn once: its picture, or its faults with a sketch of what can be read. Raises for nothing it may hold."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from ..errors import Fault, ItemError
+from .markup import Markup
+from .view import Sign
+
+__all__ = ["Draw", "Drawn", "drawn", "failed"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """What became of a file."""
+
+    name: str = ""
+    title: str = ""
+    state: str = ""
+    sign: Sign = ""
+    picture: Markup | None = None  # None where there are faults
+    small: Markup | None = None  # its finished outline alone
+    faults: tuple[Fault, ...] = ()
+    sketch: Markup | None = None  # of a file with faults
+
+
+Draw = Callable[[Path], Drawn | None]  # None: given up, since the file has changed meanwhile
+
+
+def drawn(path: Path) -> Drawn:
+    """A file as it stands."""
+    # Here and not above: a process that has its drawing done by another need not load the solver.
+    from ..intake import solved
+    from ..item.reader import scan_item
+    from .item_view import item_view
+    from .page import thumbnail, view_part
+
+    try:
+        reading = scan_item(path)
+        solution = solved(reading)
+        view = item_view(solution, reading.source.line_of)
+        return Drawn(
+            name=view.name,
+            title=view.title,
+            state=view.state,
+            sign=view.sign,
+            picture=view_part(view),
+            small=thumbnail(view),
+        )
+    except ItemError as error:
+        faults = error.faults
+    except Exception as error:  # a fault of ours must not end the watching: the next save may be past it
+        said = str(error).strip().splitlines()
+        faults = (failed(path, f"{type(error).__name__}: {said[0]}" if said else type(error).__name__),)
+    return Drawn(faults=faults, sketch=_sketch(path, faults))
+
+
+def failed(path: Path, what: str) -> Fault:
+    """A fault of the program itself."""
+    return Fault(
+        file=str(path),
+        field="",
+        message=f"the program itself failed here ({what})",
+        fix="undo the last change, and report this with the file",
+    )
+
+
+def _sketch(path: Path, faults: tuple[Fault, ...]) -> Markup | None:
+    from .page import view_part
+    from .sketch import sketch_of
+
+    try:
+        view = sketch_of(path, faults)
+        return None if view is None else view_part(view)
+    except Exception:  # the faults are told all the same; a sketch of a faulty item may well be impossible
+        return None
