@@ -130,9 +130,9 @@ def _watch(path: Path, opened: bool) -> int:
         board = Board(pages(subject))
         server = PreviewServer(board)
         server.start()
+        complain(f"explainers: looking at {path}; Ctrl-C ends it")
         say(server.address)
         sys.stdout.flush()
-        complain(f"explainers: looking at {path}; Ctrl-C ends it")
         if opened:
             _open(server.address)
         keep_looking(subject, lambda now: board.publish(pages(now)), threading.Event(), draw)
