@@ -114,7 +114,7 @@ def joined(outline: Outline, ring: Ring, tolerance: float, *, only_legal: bool =
     """
     placed, host = welded(ring, outline, tolerance)
     piece = Outline.of(placed)
-    shared = shapely.intersection(polygon(host), polygon(piece))
+    shared = _plainly(shapely.intersection, host, piece)
     if only_legal and thickness(shared) > 2.0 * tolerance:
         return Overlay(ring=piece.exterior, parts=(), too_much=thickness(shared))
     if _is_nothing(shared, host):
@@ -135,7 +135,7 @@ def cut_out(outline: Outline, ring: Ring, tolerance: float, *, only_legal: bool 
     """
     placed, host = welded(ring, outline, tolerance)
     piece = Outline.of(placed)
-    outside = shapely.difference(polygon(piece), polygon(host))
+    outside = _plainly(shapely.difference, piece, host)
     if only_legal and thickness(outside) > 2.0 * tolerance:
         return Overlay(ring=piece.exterior, parts=(), too_much=thickness(outside))
     if _is_nothing(outside, host):
@@ -202,7 +202,7 @@ def welded(ring: Ring, outline: Outline, tolerance: float) -> tuple[Ring, Outlin
     if len(drawn) > 1 and drawn[0] == drawn[-1]:
         drawn.pop()
     corners = [corner for host in outline.rings for corner in host]
-    closed = _with_corners(tuple(drawn), corners, tolerance)
+    closed = _without_spikes(_with_corners(tuple(drawn), corners, tolerance))
     return closed, Outline(
         _with_corners(outline.exterior, closed, tolerance),
         tuple(_with_corners(hole, closed, tolerance) for hole in outline.holes),
@@ -247,6 +247,14 @@ def touches_itself_at(outline: Outline, tolerance: float) -> Point | None:
         if distance_to_side(corners[column], (corners[row], corners[following[row]])) <= tolerance:
             return corners[column]
     return None
+
+
+def _plainly(operation: Any, outline: Outline, other: Outline) -> Geometry:
+    """Without a grid, which is quicker; welding may have made a ring touch or cross itself, which takes one."""
+    try:
+        return operation(polygon(outline), polygon(other))
+    except shapely.errors.GEOSException:
+        return _overlaid(operation, outline, other)
 
 
 def _overlaid(operation: Any, outline: Outline, other: Outline) -> Geometry:
@@ -313,6 +321,22 @@ def _with_corners(ring: Ring, corners: Iterable[Point], tolerance: float) -> Rin
         if found:
             result.extend(corner for _, corner in sorted(set(found)))
     return tuple(result)
+
+
+def _without_spikes(ring: Ring) -> Ring:
+    """The ring without corners to which it goes out and straight back, as where one lies near two of its sides."""
+    if len(set(ring)) == len(ring):
+        return ring
+    kept = list(ring)
+    index = 0
+    while index < len(kept) and len(kept) > 4:
+        if kept[index - 1] == kept[(index + 1) % len(kept)]:
+            for each in sorted((index, (index + 1) % len(kept)), reverse=True):
+                del kept[each]
+            index = 0
+        else:
+            index += 1
+    return tuple(kept)
 
 
 def _cleaned(geometry: Geometry, sources: Iterable[Outline], tolerance: float) -> tuple[Outline, ...]:

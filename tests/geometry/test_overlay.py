@@ -102,3 +102,28 @@ def test_the_pole_lies_deep_inside() -> None:
     l_shape = Outline.of([(0, 0), (9, 0), (9, 1), (1, 1), (1, 9), (0, 9)])
     x, y = overlay.pole(l_shape)
     assert 0.3 < min(x, y) < 0.75  # in the elbow or one of the arms, half a width from the sides
+
+
+def test_a_corner_near_two_sides_of_a_piece_makes_no_spike_of_it() -> None:
+    # Welded, the piece went out to its tip and straight back, and the overlay of that was the piece itself, or a crash.
+    outline = Outline.of(
+        [
+            (-2.0015, 4.0004),
+            (-4.004, 4.0002),
+            (-4.0025, 1.9979),
+            (-2.0003, 0.0001),
+            (-4.0014, -0.001),
+            (-3.9999, -1.9993),
+            (3.9997, -2.0011),
+            (3.9986, 0.0008),
+            (2.0007, 0.0002),
+            (2.0003, 2.0008),
+            (-2.0009, 2.0006),
+        ]
+    )
+    ring = ((-4.0020, 2.0040), (-2.0003, 0.0001), (-1.9995, -1.9997), (0.0011, -2.0002), (0.005, 2.0007))
+    for only_legal in (False, True):
+        left = overlay.cut_out(outline, ring, 0.008, only_legal=only_legal)
+        assert overlay.is_simple(Outline.of(left.ring))
+        assert len(left.parts) == 3
+        assert sum(part.area for part in left.parts) == pytest.approx(outline.area - 10.0, abs=0.1)
