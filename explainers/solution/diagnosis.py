@@ -9,14 +9,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 from functools import cached_property
+from itertools import compress
 
 from ..geometry.congruence import motions_onto
 from ..geometry.outline import Outline
 from ..geometry.rings import interior_angles_deg, perimeter, sides
-from .slips.model import CannotBeMade, Scene, SlipCase, Slipped
-from .slips.registry import make_all, slip_cases, slip_pairs
+from .slips.forecast import Forecasts
+from .slips.forecast_places import Places
+from .slips.model import CannotBeMade, Scene, SlipCase, Slipped, Work
+from .slips.registry import first_legal, slip_cases, slip_pairs, taken, untouched
 from .slips.replay import remembering
 from .slips.slip_fact import SlipFact, replay_of
 
@@ -67,8 +71,11 @@ class Replays:
     def __init__(self, scene: Scene, tolerance: float, *, most_pairs: int = MOST_PAIRS) -> None:
         self.scene, self.tolerance, self.most_pairs = scene, tolerance, most_pairs
         self._laid = remembering(scene.placements)
+        self._ways: dict[Cases, tuple[Work, ...] | CannotBeMade] = {(): untouched(scene)}
         self._made: dict[Cases, Slipped | CannotBeMade] = {}
         self._signatures: dict[Cases, Signature] = {}
+        self._foreseen: dict[bool, tuple[tuple[Cases, ...], Forecasts]] = {}
+        self._places = Places(scene, tolerance)
 
     def slipped(self, cases: Cases) -> Slipped:
         """What comes out when these slips happen.
@@ -77,13 +84,45 @@ class Replays:
         """
         if cases not in self._made:
             try:
-                self._made[cases] = make_all(cases, self.scene, self._laid)
+                self._made[cases] = first_legal(self._taken(cases), self.scene, self._laid)
             except CannotBeMade as error:
                 self._made[cases] = error
         found = self._made[cases]
         if isinstance(found, CannotBeMade):
             raise found
         return found
+
+    def _taken(self, cases: Cases) -> tuple[Work, ...]:
+        """The ways to take the item when these slips happen; what one slip leads to is shared by its pairs.
+
+        Raises : CannotBeMade
+        """
+        if cases not in self._ways:
+            try:
+                self._ways[cases] = taken(self._taken(cases[:-1]), cases[-1], self.scene)
+            except CannotBeMade as error:
+                self._ways[cases] = error
+        found = self._ways[cases]
+        if isinstance(found, CannotBeMade):
+            raise found
+        return found
+
+    def foreseen(self, option: Outline, *, pairs: bool) -> Iterator[Cases]:
+        """Those single slips, or pairs of them, that may make an outline, as far as can be told without replaying any.
+
+        option : without needless corners
+        """
+        if pairs not in self._foreseen:
+            self._foreseen[pairs] = self._forecasts(tuple(self.pairs() if pairs else self.singles()))
+        cases, forecasts = self._foreseen[pairs]
+        return compress(cases, forecasts.may_make(option).tolist())
+
+    def _forecasts(self, cases: tuple[Cases, ...]) -> tuple[tuple[Cases, ...], Forecasts]:
+        possible = []
+        for each in cases:
+            with suppress(CannotBeMade):
+                possible.append((each, self._taken(each)))
+        return tuple(each for each, _ in possible), Forecasts([works for _, works in possible], self._places)
 
     def singles(self) -> Iterator[Cases]:
         """Every single slip, the simplest first."""
@@ -112,9 +151,10 @@ def diagnosed(label: str, option: Outline, replays: Replays, *, pairs: bool) -> 
     """
     goal = replays.scene.outline
     own_tolerance = replays.tolerance * math.sqrt(option.area / goal.area)
-    signature = Signature(option.simplified(own_tolerance), own_tolerance)
-    for searched in (replays.singles, replays.pairs) if pairs else (replays.singles,):
-        for cases in searched():
+    plain = option.simplified(own_tolerance)
+    signature = Signature(plain, own_tolerance)
+    for in_pairs in (False, True) if pairs else (False,):
+        for cases in replays.foreseen(plain, pairs=in_pairs):
             made = replays.signature(cases)
             if made is None or not made.may_be(signature):
                 continue
