@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from ..figure.motion import Motion
@@ -19,7 +20,7 @@ from .phrasing import CaptionShape, captions_of
 from .spoken import spoken_words
 from .timeline import FPS, Chapter, Cue, Span, Timeline
 
-__all__ = ["SCHOOL_PACE", "Pace", "pace"]
+__all__ = ["SCHOOL_PACE", "Pace", "SpokenCaption", "pace", "paced_by", "spoken_captions"]
 
 _LEAST_FRAMES = 2  # the assembler of clips cannot take a single frame
 
@@ -59,11 +60,18 @@ SCHOOL_PACE = Pace()
 
 def pace(storyboard: Storyboard, profile: Pace = SCHOOL_PACE) -> Timeline:
     """The storyboard with its times, planned from its words."""
+    return paced_by(storyboard, lambda step: spoken_captions(step, profile), profile)
+
+
+def paced_by(
+    storyboard: Storyboard, spoken_of: Callable[[Step], tuple[SpokenCaption, ...]], profile: Pace
+) -> Timeline:
+    """The storyboard with its times, where it is known how long each step's captions are spoken."""
     spans: list[Span] = []
     cues: list[Cue] = []
     start_s = 0.0
     for step in storyboard.steps:
-        spoken = _spoken_captions(step, profile)
+        spoken = spoken_of(step)
         holds_s = _lengths_of_beats(step, spoken, profile)
         bounds_s = list(itertools.accumulate(holds_s, initial=start_s))
         bounds = _bounds(step, holds_s, bounds_s)
@@ -86,13 +94,17 @@ def _bounds(step: Step, lengths_s: list[float], bounds_s: list[float]) -> list[i
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Caption:
+class SpokenCaption:
+    """One caption while it is spoken."""
+
     lines: tuple[str, ...]
     sentence: int  # index of the sentence it is cut from
     end_s: float  # when the next one may start, counted from the start of the step
+    gone_s: float | None = None  # when it is taken away, where that is a good while before the next one
 
 
-def _spoken_captions(step: Step, profile: Pace) -> tuple[_Caption, ...]:
+def spoken_captions(step: Step, profile: Pace) -> tuple[SpokenCaption, ...]:
+    """The captions of a step as they are planned from its words."""
     captions = []
     end_s = 0.0
     sentences = [cut for cut in (captions_of(sentence, profile.shape) for sentence in step.narration) if cut]
@@ -102,11 +114,11 @@ def _spoken_captions(step: Step, profile: Pace) -> tuple[_Caption, ...]:
             breath_s = profile.breath_s if number == len(cut) and index + 1 < len(sentences) else 0.0
             spoken_s = profile.seconds_of_words(spoken_words(" ".join(lines)))
             end_s += max(profile.least_caption_s, spoken_s + breath_s)
-            captions.append(_Caption(lines=lines, sentence=index, end_s=end_s))
+            captions.append(SpokenCaption(lines=lines, sentence=index, end_s=end_s))
     return tuple(captions)
 
 
-def _lengths_of_beats(step: Step, spoken: tuple[_Caption, ...], profile: Pace) -> list[float]:
+def _lengths_of_beats(step: Step, spoken: tuple[SpokenCaption, ...], profile: Pace) -> list[float]:
     """Seconds of each beat, none shorter than the fewest frames allowed."""
     sentence_ends_s = {caption.sentence: caption.end_s for caption in spoken}  # the last caption of each one wins
     last_sentence = len(sentence_ends_s) - 1
@@ -156,7 +168,7 @@ def _stretched(lengths_s: list[float], index: int, least_s: float) -> list[float
     return [length + max(0.0, lacking_s) if i == index else length for i, length in enumerate(lengths_s)]
 
 
-def _cues(step: Step, spoken: tuple[_Caption, ...], start_s: float, step_end_s: float, profile: Pace) -> list[Cue]:
+def _cues(step: Step, spoken: tuple[SpokenCaption, ...], start_s: float, step_end_s: float, profile: Pace) -> list[Cue]:
     """The captions of one step on the frame grid, so that a caption changes with a picture and never beside it."""
     bounds = [_frame_at(start_s), *(_frame_at(start_s + caption.end_s) for caption in spoken)]
     if _frame_at(step_end_s) - bounds[-1] < profile.least_gap_s * FPS:
@@ -166,7 +178,7 @@ def _cues(step: Step, spoken: tuple[_Caption, ...], start_s: float, step_end_s: 
             id=f"{step.id}/{number}",
             step_id=step.id,
             start_s=first / FPS,
-            end_s=after / FPS,
+            end_s=(after if caption.gone_s is None else min(after, _frame_at(start_s + caption.gone_s))) / FPS,
             lines=caption.lines,
         )
         for number, (caption, (first, after)) in enumerate(

@@ -5,13 +5,15 @@ Everything is planned in whole frames from absolute times: boundaries are rounde
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from pathlib import Path
 
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from .model import Storyboard
 
-__all__ = ["FPS", "Chapter", "Cue", "Span", "Timeline"]
+__all__ = ["FPS", "Chapter", "Cue", "Narration", "Span", "Timeline"]
 
 FPS = 30
 
@@ -61,6 +63,14 @@ class Chapter:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Narration:
+    """A voice that speaks the lesson: each step's take begins with the first frame of its step."""
+
+    takes: Mapping[str, Path]  # step id -> its sound alone, from the first word to the last
+    loudness_lufs: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Timeline:
     """A storyboard with its times."""
 
@@ -69,6 +79,7 @@ class Timeline:
     cues: tuple[Cue, ...]  # in order, not overlapping, at least one a spoken step
     chapters: tuple[Chapter, ...]
     fps: int = FPS
+    narration: Narration | None = None  # None: it is to be read, or spoken live
 
     @property
     def frames(self) -> int:

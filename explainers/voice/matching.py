@@ -15,16 +15,20 @@ import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
 
 from .speech import Stretch
 
 __all__ = ["Match", "Spoken", "Took", "match"]
 
 _SPEED_SPREAD = 0.20  # of the logarithm of a step's speed: about 30 % either way is ordinary
-_SENTENCE_SPREAD = 0.16  # of a sentence within its step
+_SENTENCE_SPREAD = 0.14  # of a sentence within its step
 _LEAST_SPEED, _MOST_SPEED = 0.55, 1.85  # what cannot be one step spoken faster or slower
-_MOST_STRETCHES = 24  # of one step
+_MOST_STRETCHES = 28  # of one step
+_MOST_RUN_ON = 3  # sentences on one stretch
+_MOST_SPLIT = 4  # stretches of one sentence
 _PRICE_RUN_ON = 0.9  # two sentences without a silence between
 _PRICE_SPLIT = 1.0  # a silence inside a sentence
 _PRICE_MISSING = 9.0
@@ -95,24 +99,19 @@ class _Table:
         self.expected, self.stretches, self.speed = expected, stretches, speed
         self._lengths = tuple(stretch.seconds for stretch in stretches)
         self._summed = (0.0, *itertools.accumulate(self._lengths))
-        steps, count = len(expected), len(stretches)
-        self._choices = [[self._choices_of(c, i) for i in range(count + 1)] for c in range(steps)]
+        self._choices = [self._choices_of(spoken) for spoken in expected]
         self.before = self._forward()
         self.after = self._backward()
 
-    def _choices_of(self, step: int, first: int) -> list[tuple[int, float]]:
-        """(first stretch that is no longer this step's, price), for a step that begins with a stretch."""
-        spoken = self.expected[step]
-        found = []
-        for after in range(first + 1, min(len(self._lengths), first + _MOST_STRETCHES) + 1):
-            seconds = self._summed[after] - self._summed[first]
-            own_speed = spoken.seconds / seconds / self.speed
-            if own_speed > _MOST_SPEED:
-                continue
-            if own_speed < _LEAST_SPEED:
-                break
-            price = 0.5 * (math.log(own_speed) / _SPEED_SPREAD) ** 2
-            found.append((after, price + _price_of_sentences(spoken.sentences_s, self._lengths[first:after])))
+    def _choices_of(self, spoken: Spoken) -> list[list[tuple[int, float]]]:
+        """For each stretch that a step may begin with: (first stretch that is no longer its own, price)."""
+        count = len(self._lengths)
+        if count == 0:
+            return [[]]
+        prices = _prices_of_runs(spoken.sentences_s, np.asarray(self._lengths), self.speed)
+        found: list[list[tuple[int, float]]] = [[] for _ in range(count + 1)]
+        for first, run in zip(*np.nonzero(np.isfinite(prices)), strict=True):
+            found[first].append((int(first + run + 1), float(prices[first, run])))
         return found
 
     def _left_out(self, stretch: int) -> float:
@@ -232,42 +231,57 @@ class _Table:
         )
 
 
-@lru_cache(maxsize=200_000)
-def _price_of_sentences(sentences_s: tuple[float, ...], lengths_s: tuple[float, ...]) -> float:
-    """How badly sentences lie on stretches, in order, all spoken at one speed.
+def _prices_of_runs(sentences_s: Sequence[float], lengths_s: NDArray[np.float64], speed: float) -> NDArray[np.float64]:
+    """How badly a step lies on each run of stretches: its own speed, and its sentences at that one speed.
 
-    Each group is one sentence on one or more stretches, or several sentences run together on one stretch.
+    Entry (i, n) is the run of n + 1 stretches from stretch i; inf where it cannot be. Along the way each group is one
+    sentence on one or more stretches, or several sentences run together on one stretch.
     """
-    scale = math.fsum(lengths_s) / math.fsum(sentences_s)
-    said = (0.0, *itertools.accumulate(sentences_s))
-    heard = (0.0, *itertools.accumulate(lengths_s))
-    price = [[math.inf] * len(heard) for _ in said]
-    price[0][0] = 0.0
-    for s, h in itertools.product(range(len(said)), range(len(heard))):
-        here = price[s][h]
-        if here == math.inf:
-            continue
-        for more in range(1, len(said) - s):
-            _lower(price, s + more, h + 1, here + (more - 1) * _PRICE_RUN_ON, said, heard, (s, h), scale)
-        for more in range(2, len(heard) - h):
-            _lower(price, s + 1, h + more, here + (more - 1) * _PRICE_SPLIT, said, heard, (s, h), scale)
-    return price[-1][-1]
+    count, longest = len(lengths_s), min(_MOST_STRETCHES, len(lengths_s))
+    summed = np.concatenate([[0.0], np.cumsum(lengths_s)])
+    starts = np.arange(count)[:, None]
+    ends = np.minimum(starts + np.arange(1, longest + 1)[None, :], count)
+    inside = starts + np.arange(1, longest + 1)[None, :] <= count
+    total_s = math.fsum(sentences_s)
+    run_s = summed[ends] - summed[starts]
+    own_speed = np.log(total_s / run_s / speed)
+    possible = inside & (own_speed <= math.log(_MOST_SPEED)) & (own_speed >= math.log(_LEAST_SPEED))
+    out = np.full((count, longest), math.inf)
+    if not possible.any():
+        return out
+    longest = int(np.flatnonzero(possible.any(axis=0)).max()) + 1
+    scale = np.log(run_s[:, :longest] / total_s)  # of heard seconds to expected ones, each run its own
+    said = np.concatenate([[0.0], np.cumsum(sentences_s)])
 
+    def heard(h: int, more: int) -> NDArray[np.float64]:
+        """Logarithm of the length of `more` stretches after the first h of each run; a column, one row a start."""
+        first = np.minimum(np.arange(count) + h, count)
+        length = summed[np.minimum(first + more, count)] - summed[first]
+        return np.log(np.maximum(length, 1e-9))[:, None]
 
-def _lower(
-    price: list[list[float]],
-    s: int,
-    h: int,
-    so_far: float,
-    said: Sequence[float],
-    heard: Sequence[float],
-    since: tuple[int, int],
-    scale: float,
-) -> None:
-    if s >= len(said) or h >= len(heard):
-        return
-    off = math.log((heard[h] - heard[since[1]]) / ((said[s] - said[since[0]]) * scale)) / _SENTENCE_SPREAD
-    price[s][h] = min(price[s][h], so_far + 0.5 * off * off)
+    sentences = len(sentences_s)
+    price = {(0, 0): np.zeros((count, longest))}
+    logs = {(h, more): heard(h, more) for h in range(longest) for more in range(1, _MOST_SPLIT + 1)}
+    for h in range(longest):
+        for s in range(sentences):
+            here = price.get((s, h))
+            if here is None:
+                continue
+            groups = [(more, 1, (more - 1) * _PRICE_RUN_ON) for more in range(1, _MOST_RUN_ON + 1)]
+            groups += [(1, more, (more - 1) * _PRICE_SPLIT) for more in range(2, _MOST_SPLIT + 1)]
+            for sentences_more, stretches_more, cost in groups:
+                after = (s + sentences_more, h + stretches_more)
+                if after[0] > sentences or after[1] > longest:
+                    continue
+                off = logs[h, stretches_more] - math.log(said[after[0]] - said[s]) - scale
+                reached = here + cost + (0.5 / _SENTENCE_SPREAD**2) * off * off
+                price[after] = np.minimum(price[after], reached) if after in price else reached
+    for run in range(longest):
+        last = price.get((sentences, run + 1))
+        if last is not None:
+            own = 0.5 * (own_speed[:, run] / _SPEED_SPREAD) ** 2
+            out[:, run] = np.where(possible[:, run], own + last[:, run], math.inf)
+    return out
 
 
 def _same(one: float, other: float) -> bool:

@@ -22,6 +22,7 @@ LEAST_PAUSE_S = 0.20
 LEAST_SPEECH_S = 0.05
 
 _WINDOW_S = 0.025
+_EVERY = 3
 _FLOOR_DB = -90.0  # digital silence is counted as this
 _RANGE_DB = 35.0  # the quietest speech, below the loudest: a whispered "s" may be lower, and is found by its margin
 _ABOVE_NOISE_DB = 7.0
@@ -87,9 +88,12 @@ def _levels(sound: Sound) -> NDArray[np.float64]:
     """The level in dB every 10 ms, each over 25 ms, hum and rumble left out."""
     if sound.seconds < _WINDOW_S:
         return np.zeros(0)
-    high = sosfilt(butter(2, 90.0, "highpass", fs=RATE, output="sos"), sound.samples.astype(np.float64))
+    # Every third sample has the same level as all of them, and takes a third of the time.
+    rate = RATE // _EVERY
+    some = sound.samples[::_EVERY].astype(np.float64)
+    high = sosfilt(butter(2, 90.0, "highpass", fs=rate, output="sos"), some)
     summed = np.concatenate([[0.0], np.cumsum(high * high)])
-    hop, window = round(HOP_S * RATE), round(_WINDOW_S * RATE)
+    hop, window = round(HOP_S * rate), round(_WINDOW_S * rate)
     starts = np.arange(0, len(high) - window + 1, hop)
     power = (summed[starts + window] - summed[starts]) / window
     levels: NDArray[np.float64] = 10.0 * np.log10(np.maximum(power, 10.0 ** (_FLOOR_DB / 10.0)))
