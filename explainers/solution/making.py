@@ -25,6 +25,7 @@ from .placement import Placement
 from .presentation import dice_of, key_place, shown_turns
 from .slips.model import CannotBeMade, Scene, SlipCase
 from .slips.registry import make_all, slip_cases, slip_pairs
+from .slips.replay import Remembered, remembering
 from .soundness import NEARLY_RIGHT
 
 __all__ = ["LEAST_GAP", "LEAST_SLIPS", "with_made_options"]
@@ -111,9 +112,11 @@ class _Search:
     _reach: float = 0.0  # of the result
     _left: int = 0  # gaps that may still be measured
     _pool: list[_Candidate] = field(default_factory=list)
+    _laid: Remembered = field(default_factory=dict)  # what replays have laid so far
 
     def __post_init__(self) -> None:
         self._reach = _longest_line(self.outline)
+        self._laid = remembering(self.placements)
 
     def chosen(self) -> tuple[_Candidate, ...] | None:
         """Candidates that may stand beside each other; None where there are not enough."""
@@ -140,7 +143,7 @@ class _Search:
         scene = Scene(item=self.item, placements=self.placements, outline=self.outline)
         for together in cases:
             try:
-                outline = make_all(together, scene).outline.simplified(self.tolerance)
+                outline = make_all(together, scene, self._laid).outline.simplified(self.tolerance)
             except CannotBeMade as error:
                 self.refused.append((together, str(error)))
                 continue
