@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from functools import cache
 from textwrap import wrap
 from typing import Any
 
+from ..item.folder import FileKind
 from ..item.item_schema import ITEM_SCHEMA
 from ..item.lesson_schema import LESSON_SCHEMA, SERIES_SCHEMA
 from ..item.model import Manner, WarningKind
@@ -17,7 +19,7 @@ from ..solution.slips.model import SlipCase
 from ..solution.slips.registry import SLIPS
 from ..wording.slips import in_brief
 
-__all__ = ["ITEM_REMARKS", "LESSON_REMARKS", "SERIES_REMARKS", "remarks"]
+__all__ = ["key_remarks", "remarks"]
 
 WIDTH = 100
 _TERM = re.compile(r"\s+\S+\s+")  # a key in front of what it means
@@ -127,8 +129,12 @@ def _parts() -> list[str]:
     ]
 
 
-ITEM_REMARKS = _sections(
-    ITEM_SCHEMA, {"base": _base(), "pieces": _pieces(), "options": _options(), "accepted": _accepted()}
-)
-LESSON_REMARKS = _sections(LESSON_SCHEMA, {"parts": _parts()})
-SERIES_REMARKS = _sections(SERIES_SCHEMA, {})
+@cache
+def key_remarks(kind: FileKind) -> Mapping[str, list[str]]:
+    """For each top-level key of a format, in order, the lines that tell it and all the keys that stand below it."""
+    if kind == "item":
+        below = {"base": _base(), "pieces": _pieces(), "options": _options(), "accepted": _accepted()}
+        return _sections(ITEM_SCHEMA, below)
+    if kind == "lesson":
+        return _sections(LESSON_SCHEMA, {"parts": _parts()})
+    return _sections(SERIES_SCHEMA, {})

@@ -15,7 +15,7 @@ from ..item.folder import item_files, kind_of_file
 from ..item.nodes import ScalarNode
 from ..item.series_reader import scan_series
 from .demo import FIRST, demo_text, sections_of
-from .glossary import ITEM_REMARKS, LESSON_REMARKS, SERIES_REMARKS, remarks
+from .glossary import key_remarks, remarks
 
 __all__ = ["Files", "checked_name", "new_item", "new_lesson", "new_series"]
 
@@ -75,7 +75,7 @@ def new_item(name: str, like: str | None = None) -> Files:
         f"  explainers options {name}.yaml --write      other wrong options",
         "Lengths are squares of your paper; angles are degrees, anticlockwise.",
     ]
-    return {f"{name}.yaml": _file(head, keys, ITEM_REMARKS, _ITEM_EXAMPLES)}
+    return {f"{name}.yaml": _file(head, keys, key_remarks("item"), _ITEM_EXAMPLES)}
 
 
 def new_lesson(name: str, folder: Path, like: str | None = None) -> Files:
@@ -124,7 +124,7 @@ def new_lesson(name: str, folder: Path, like: str | None = None) -> Files:
         f"  explainers build {name}.yaml  clip, deck, cue sheet, stills",
     ]
     examples = {**_LESSON_EXAMPLES, "words": f'words:\n  {name}.opening: "Good morning, everybody."'}
-    return {**files, f"{name}.yaml": _file(head, keys, LESSON_REMARKS, examples)}
+    return {**files, f"{name}.yaml": _file(head, keys, key_remarks("lesson"), examples)}
 
 
 def new_series(name: str, folder: Path) -> Files:
@@ -141,7 +141,7 @@ def new_series(name: str, folder: Path) -> Files:
         f"  explainers check {name}.yaml  its questions as a whole: asked twice, never practised",
         f"To belong to it, a lesson is listed here and says series: {name}.yaml",
     ]
-    return {f"{name}.yaml": _file(head, keys, SERIES_REMARKS, _SERIES_EXAMPLES)}
+    return {f"{name}.yaml": _file(head, keys, key_remarks("series"), _SERIES_EXAMPLES)}
 
 
 def _file(
