@@ -14,15 +14,15 @@ from ..geometry.rigid_motion import Similarity
 from ..geometry.rings import sides
 from ..solution.model import Solution
 from ..typeface.faces import face
-from ..wording.names import named
 from .cloth import Cloth, group_of
 from .extents import extent_of_entries
+from .fitting_words import piece_words
 from .layout import Box, extent_of
 from .legibility import LEAST_SIDE
 from .model import Area, Entry, Figure, Label, Role
 from .motion import Glide
 from .option_cells import OptionCells
-from .sheet_layout import Needs, SheetLayout, bands, fit_band
+from .sheet_layout import Needs, SheetLayout, bands, fit_band, most_word_width
 from .theme import Theme
 
 __all__ = ["Sheet", "panel"]
@@ -136,23 +136,29 @@ class Sheet:
     @cached_property
     def _word_widths(self) -> tuple[float, ...]:
         bold = face(bold=True)
-        return tuple(
-            bold.width(self._word_text(index), self.theme.word_size) for index in range(len(self.solution.placements))
-        )
+        return tuple(bold.width(*self._word_text(index)) for index in range(len(self.solution.placements)))
 
-    def _word_text(self, index: int) -> str:
+    def _word_text(self, index: int) -> tuple[str, float]:
+        """What stands under a piece, with its size: no wider than a share of the row, whatever the names are."""
         piece = self.solution.placements[index].piece
-        return f"{self.theme.words[piece.does.value]}: {named(piece.name)}"
+        return piece_words(
+            piece.name,
+            piece.does.value,
+            theme=self.theme,
+            size=self.theme.word_size,
+            width=most_word_width(len(self.solution.placements)),
+        )
 
     def _word(self, index: int) -> Label:
         layout = self._arranged.layout
+        text, size = self._word_text(index)
         return Label(
             id=f"{group_of(index)}-word",
             group="sheet",
             role=Role.WORD,
-            text=self._word_text(index),
+            text=text,
             at=(layout.cells[index].middle[0], layout.word_y(index)),
-            size=self.theme.word_size,
+            size=size,
             colour=self.theme.ink,
             bold=True,
         )

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from .layout import MARGIN, PANEL_FOOT, PANEL_TOP, Box
 from .model import STAGE_WIDTH
 
-__all__ = ["Needs", "SheetLayout", "bands", "fit_band"]
+__all__ = ["Needs", "SheetLayout", "bands", "fit_band", "most_word_width"]
 
 _PAD = 0.28  # between what is drawn and the edge of its room
 _WORD_ROOM = 0.58  # under a piece, for its word
@@ -57,6 +57,14 @@ def bands() -> tuple[tuple[Box, Box], ...]:
         (Box(left, PANEL_TOP - height, right, PANEL_TOP), Box(left, PANEL_FOOT, right, PANEL_TOP - height - 0.25))
         for height in (_DEFAULT_BAND, *_OTHER_BANDS)
     )
+
+
+def most_word_width(pieces: int) -> float:
+    """The width that each piece's word may have, so that all stand in one row beside the base.
+
+    Two rows leave little height for the pieces: words must not be what asks for them.
+    """
+    return (STAGE_WIDTH - 2 * MARGIN - _GAP - 1.25 * _LEAST_BASE_WIDTH) / pieces - 2 * _PAD
 
 
 def fit_band(band: Box, needs: Needs) -> SheetLayout | None:

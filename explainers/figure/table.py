@@ -15,9 +15,10 @@ from ..geometry.angles import bearing_deg, wrapped_deg
 from ..geometry.rigid_motion import Point, Similarity
 from ..item.model import Does
 from ..solution.model import Solution
-from ..wording.names import degrees_in_words, direction_in_words, is_half_turn, is_no_turn, named, turn_in_words
+from ..wording.names import degrees_in_words, direction_in_words, is_half_turn, is_no_turn, turn_in_words
 from .cloth import Cloth, faded, group_of, outline_entries
 from .extents import extent_of_entries
+from .fitting_words import piece_words
 from .layout import TABLE, TRAY, Box, extent_of, fitting_scale
 from .model import Align, Arrow, Entry, Figure, Label, Lines, Role
 from .motion import Glide
@@ -31,6 +32,7 @@ __all__ = ["Phase", "Table"]
 _PAD = 0.4
 _WORD_ROOM = 0.75  # at the head of the tray, for the piece's word
 _TURN_ROOM = 0.68  # under the piece, for the words of its turn
+_LIST_TICK = 0.5  # left of each line, for its tick
 _LIST_LINE = 0.46  # at the foot of the tray, one line a piece
 _ARC_GAP = 0.22  # between a piece's reach and the arc of its turn
 _STAND_OFF = 0.9  # how far from its partner a piece comes to rest before the last straight stretch
@@ -250,13 +252,16 @@ class Table:
         """The word of the one piece at the head of the tray, or the list of all pieces at its foot."""
         piece = self.solution.placements[done].piece
         if len(self.solution.placements) == 1:
+            text, size = piece_words(
+                piece.name, piece.does.value, theme=self.theme, size=self.theme.word_size, width=TRAY.width - 0.4
+            )
             yield Label(
                 id=f"{group_of(done)}-word",
                 group="tray",
                 role=Role.WORD,
-                text=f"{self.theme.words[piece.does.value]}: {named(piece.name)}",
+                text=text,
                 at=(self.slot[0], TRAY.top - 0.45),
-                size=self.theme.word_size,
+                size=size,
                 colour=self.theme.ink,
                 bold=True,
             )
@@ -272,13 +277,21 @@ class Table:
         for index, cell in enumerate(room.cells(columns, rows)[:count]):
             piece = self.solution.placements[index].piece
             y = cell.middle[1]
+            text, size = piece_words(
+                piece.name,
+                piece.does.value,
+                theme=self.theme,
+                size=self.theme.small_size,
+                width=cell.width - _LIST_TICK,
+                number=str(index + 1),
+            )
             yield Label(
                 id=f"list-{index + 1}",
                 group="tray",
                 role=Role.WORD,
-                text=f"{index + 1}  {self.theme.words[piece.does.value]}: {named(piece.name)}",
-                at=(cell.left + 0.5, y),
-                size=self.theme.small_size,
+                text=text,
+                at=(cell.left + _LIST_TICK, y),
+                size=size,
                 colour=self.theme.ink if index == current else self.theme.quiet,
                 bold=index == current,
                 align=Align.START,

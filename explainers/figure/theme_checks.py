@@ -45,6 +45,14 @@ _WEIGHTS = (
     "sign_width",
     "arrow_width",
 )
+_MOST_TYPE = {  # larger type has no room in every picture
+    "heading_size": 0.7,
+    "word_size": 0.45,
+    "mark_size": 0.5,
+    "option_size": 0.5,
+    "degrees_size": 0.42,
+    "small_size": 0.36,
+}
 # (the heavier, the lighter, how many times as much, why): emphasis that is still seen without colour.
 _HEAVIER = (
     ("outline_width", "side_width", 1.5, "the finished outline is told by its weight"),
@@ -167,6 +175,10 @@ def _faults_of_numbers(theme: Theme, told: _Told) -> Iterator[Fault]:
         if entry.name.endswith("_size") and value < LEAST_TYPE:
             yield told.at(entry.name)(
                 f"type of {shown(value)} is smaller than 32 px at 1080p", f"write {LEAST_TYPE:.3f} or more"
+            )
+        if entry.name in _MOST_TYPE and value > _MOST_TYPE[entry.name]:
+            yield told.at(entry.name)(
+                f"type of {shown(value)} has no room in every picture", f"write {_MOST_TYPE[entry.name]:g} or less"
             )
         if entry.name in _WEIGHTS and value < _LEAST_WEIGHT:
             yield told.at(entry.name)(

@@ -137,6 +137,7 @@ def test_a_fault_is_told_where_the_file_has_an_entry() -> None:
     ("changes", "part"),
     [
         ({"word_size": 0.2}, "sizes.word: type of 0.2 is smaller than 32 px"),
+        ({"degrees_size": 0.6}, "sizes.degrees: type of 0.6 has no room in every picture. To mend it: write 0.42"),
         ({"hatch_width": 0.01}, "weights.pattern: a weight of 0.01 is thinner than 3 px"),
         ({"side_width": float("nan")}, "weights.side: nan is not a number above 0"),
         ({"tick": float("inf")}, "lengths.tick: inf is not a number above 0"),

@@ -1,0 +1,46 @@
+"""Words of pieces find room whatever a theme calls join and cut, and whatever a teacher calls the pieces."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from explainers.figure.fitting_words import piece_words
+from explainers.figure.legibility import overlaps
+from explainers.figure.sheet import Sheet
+from explainers.figure.table import Phase, Table
+from explainers.figure.theme import DEFAULT_THEME, LEAST_TYPE
+from explainers.figure.themes import THEMES
+from explainers.intake import take_in
+from explainers.item.model import THEME_NAMES
+from explainers.typeface.faces import face
+
+ITEM = Path(__file__).parents[2] / "items" / "kite-block.yaml"
+LARGEST = {"word_size": 0.45, "mark_size": 0.5, "option_size": 0.5, "degrees_size": 0.42, "small_size": 0.36}
+
+
+def fitted(name: str, width: float) -> tuple[str, float]:
+    return piece_words(name, "join", theme=DEFAULT_THEME, size=0.36, width=width)
+
+
+def test_words_shrink_before_they_are_left_out() -> None:
+    assert fitted("flag", 5.0) == ("join: flag", 0.36)
+    whole = face(True).width("join: flag", 0.36)
+    text, size = fitted("flag", 0.9 * whole)
+    assert text == "join: flag" and LEAST_TYPE <= size < 0.36
+    assert face(True).width(text, size) == pytest.approx(0.9 * whole)
+    assert fitted("flag", 0.6 * whole) == ("join", 0.36)
+    assert fitted("flag", 0.1) == ("join", LEAST_TYPE)
+
+
+@pytest.mark.parametrize("name", THEME_NAMES)
+@pytest.mark.parametrize("words", [{"join": "sew on", "cut": "snip"}, {"join": "embroider", "cut": "W" * 16}])
+def test_nothing_overlaps_in_sheet_and_list(name: str, words: dict[str, str]) -> None:
+    theme = replace(THEMES[name], words=words, **LARGEST).checked()
+    solution = take_in(ITEM)
+    table = Table(solution=solution, theme=theme)
+    shown = [Sheet(solution=solution, theme=theme).figure("")]
+    shown += [table.figure(done, phase, "") for done in range(3) for phase in (Phase.TURNED, Phase.MET, Phase.DONE)]
+    assert [fault for figure in shown for fault in overlaps(figure)] == []
