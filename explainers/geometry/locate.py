@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from .outline import Outline
 from .rigid_motion import Point, Ring
@@ -67,6 +68,12 @@ def span_on(rings: Iterable[Ring], side: Side, tolerance: float) -> SideSpan | N
     side    : two points in either order
     Returns : the nearest such ring side; None too where the two points are one
     """
+    return _span_on(tuple(rings), side, tolerance)
+
+
+# A pure function of short tuples: laying the pieces of an item in many ways asks for the same marks again and again.
+@lru_cache(maxsize=4096)
+def _span_on(rings: tuple[Ring, ...], side: Side, tolerance: float) -> SideSpan | None:
     best: tuple[float, SideSpan] | None = None
     for ring in rings:
         for whole in sides(ring):
