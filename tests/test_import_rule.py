@@ -98,6 +98,7 @@ OUTSIDE: dict[str, tuple[str, ...]] = {
     "av": ("explainers.video.", "explainers.voice.", "explainers.outputs.clip", "scenes.worker"),
     "pptx": ("explainers.outputs.deck_",),
     "lxml": ("explainers.outputs.deck_",),
+    "weasyprint": ("explainers.outputs.pdf_",),
     "fontTools": ("explainers.typeface.",),
     "watchfiles": ("explainers.preview.watching",),
     "typer": ("explainers.cli.",),
@@ -176,7 +177,7 @@ def test_an_outside_library_is_named_only_where_it_belongs(module: str, path: Pa
 
 def test_writers_never_import_one_another() -> None:
     """A module of `outputs` may import its own helpers (clip, clip_captions), never another format's."""
-    formats = ("clip", "deck", "cues", "stills", "poster", "description")
+    formats = ("clip", "deck", "cues", "stills", "poster", "description", "sheets", "handout")
     for module, path in MODULES:
         if not module.startswith("explainers.outputs."):
             continue

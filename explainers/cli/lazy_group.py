@@ -29,6 +29,7 @@ COMMANDS = {
     "build": "explainers.cli.build",
     "clip": "explainers.cli.clip",
     "deck": "explainers.cli.deck",
+    "sheets": "explainers.cli.sheets",
     "cues": "explainers.cli.cues",
     "stills": "explainers.cli.stills",
     "themes": "explainers.cli.themes",

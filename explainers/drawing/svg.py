@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from xml.sax.saxutils import escape, quoteattr
 
+from ..figure.layout import Box
 from ..figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
 from ..figure.strokes import arrow_parts, circle_ring, dashes
 from ..frames.page import Page
@@ -21,27 +22,40 @@ __all__ = ["svg_of"]
 _VIEW = Page(1600.0)  # the view box
 
 
-def svg_of(figure: Figure, *, width_px: int = 1920, ids: bool = True) -> str:
+def svg_of(figure: Figure, *, width_px: float = 1920, ids: bool = True, box: Box | None = None) -> str:
     """The figure as the text of an SVG file.
 
     width_px : the width it asks for; it scales to any
     ids      : whether entries carry their ids, which are neutral; leave them out where several pictures share a page
+    box      : the part of the stage that is seen, or room beyond it; the whole stage where none is given
     Raises   : FontError for a character that the typeface lacks
     """
-    width, height = _VIEW.width, _VIEW.height
+    left, top, width, height = (0.0, 0.0, _VIEW.width, _VIEW.height) if box is None else _seen(box)
+    x, y, across, down = (_number(length) for length in (left, top, width, height))
     title = next((e.text for e in figure.entries if isinstance(e, Label) and e.role is Role.HEADING), "")
     lines = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:g} {height:g}" width="{width_px}" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{x} {y} {across} {down}" width="{width_px}" '
         f'height="{_number(width_px * height / width)}" role="graphics-document document"'
         + (f" aria-label={quoteattr(figure.alt)}" if figure.alt else "")
         + ">",
         *([f"<title>{escape(title)}</title>"] if title else []),
         *([f"<desc>{escape(figure.alt)}</desc>"] if figure.alt else []),
-        f'<rect width="{width:g}" height="{height:g}" fill="{figure.background}"/>',
+        f'<rect {_corner(x, y)}width="{across}" height="{down}" fill="{figure.background}"/>',
         *(_group(entry, ids) for entry in figure.entries),
         "</svg>",
     ]
     return "\n".join(lines) + "\n"
+
+
+def _seen(box: Box) -> tuple[float, float, float, float]:
+    """Left, top, width and height of a part of the stage in the view."""
+    left, top = _VIEW.point((box.left, box.top))
+    return left, top, _VIEW.length(box.width), _VIEW.length(box.height)
+
+
+def _corner(x: str, y: str) -> str:
+    """Where a rectangle starts, unless it is the origin."""
+    return "" if x == y == "0" else f'x="{x}" y="{y}" '
 
 
 def _group(entry: Entry, ids: bool) -> str:

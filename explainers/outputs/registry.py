@@ -13,7 +13,7 @@ from typing import Any
 
 from ..errors import OutputError
 
-__all__ = ["WRITERS", "Writer", "WriterSpec", "spec", "writer"]
+__all__ = ["SHEETS", "WRITERS", "Writer", "WriterSpec", "spec", "writer"]
 
 Writer = Callable[..., Path | Sequence[Path]]  # (timeline, folder, **options) -> what it wrote
 
@@ -55,6 +55,9 @@ WRITERS: dict[str, WriterSpec] = {
     "poster": WriterSpec(target="explainers.outputs.poster:write_poster", makes="poster", reports=True),
     "description": WriterSpec(target="explainers.outputs.description:write_description", makes="description"),
 }
+
+# Made of solutions alone, not of a lesson that is told: its writer takes sets of sheets, not a timeline.
+SHEETS = WriterSpec(target="explainers.outputs.sheets:write_sheets", makes="sheets")
 
 
 def spec(name: str) -> WriterSpec:

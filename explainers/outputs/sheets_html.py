@@ -1,0 +1,213 @@
+"""The pages of each kind of sheet as HTML; sizes in millimetres and points."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from html import escape
+
+from ..figure.paper import LINE_HEIGHT
+from ..storyboard.sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet
+from ..typeface.faces import FAMILY
+from ..wording import sheets as words
+from ..wording.published import credit_lines
+from ..wording.sheets import Sheet
+from .pdf_document import Pictures
+
+__all__ = ["ROW_MM", "body_of", "css_of"]
+
+ROW_MM = {False: 10.0, True: 13.0}  # of the table of answers, and of the strip beside it
+_ROWS = {False: 20, True: 14}  # in one column
+
+
+def css_of(sheets: SheetSet) -> str:
+    """The style of all sheets of a set."""
+    printing = sheets.printing
+    width, height = printing.page_mm
+    plain = printing.type_pt
+    imprint = sheets.imprint
+    credit = " · ".join(credit_lines(imprint.credit, imprint.licence))
+    before, of = words.page_words()
+    row = ROW_MM[printing.large]
+    return f"""
+@page {{ size: {width}mm {height}mm; margin: {printing.top_mm}mm {printing.side_mm}mm {printing.foot_mm}mm;
+  @bottom-left {{ content: {_quoted(credit)}; width: 70%; text-align: left; vertical-align: middle }}
+  @bottom-right {{ content: {_quoted(before)} counter(page) {_quoted(of)} counter(pages); width: 30%;
+                   text-align: right; vertical-align: middle }} }}
+html {{ font: {plain}pt/{LINE_HEIGHT} "{FAMILY}"; color: #000; background: #fff }}
+@page {{ font: {plain if printing.large else 11}pt/1.2 "{FAMILY}" }}
+body, p, h1, h2, ul, table {{ margin: 0; padding: 0 }}
+h1 {{ font-size: {plain * 1.35:.1f}pt; line-height: 1.2; margin-bottom: 3mm; bookmark-level: 1 }}
+h2 {{ font-size: {plain * 1.2:.1f}pt; line-height: 1.2; margin-bottom: 2mm; bookmark-level: 2; break-after: avoid }}
+p {{ margin-bottom: 2mm }}
+img {{ display: block }}
+.item {{ break-inside: avoid }}
+.page {{ break-before: page }}
+.who {{ margin-bottom: {5 if printing.large else 4}mm; padding-top: 2mm }}
+.rule {{ display: inline-block; border-bottom: 0.3mm solid #000; height: 1.1em }}
+.task {{ margin-bottom: 3mm }}
+.ring {{ margin: {4 if printing.large else 3}mm 0 }}
+.ring b {{ display: inline-block; width: 2.6em; text-align: center; font-size: {plain * 1.25:.1f}pt }}
+.because {{ margin-bottom: 0 }}
+.lines {{ border-bottom: 0.3mm solid #000; height: {11 if printing.large else 9}mm; margin: 0 }}
+.key {{ font-weight: bold; font-size: {plain * 1.1:.1f}pt }}
+.stills {{ display: flex; flex-wrap: wrap; gap: 4mm 6mm; margin: 2mm 0 3mm }}
+.still {{ width: {printing.width_mm if printing.large else (printing.width_mm - 6) / 2:.2f}mm; break-inside: avoid }}
+.reasons {{ list-style: none }}
+.reasons li {{ margin-bottom: 1mm }}
+.answered {{ margin-bottom: 9mm }}
+table {{ border-collapse: collapse }}
+.marking {{ width: 100%; table-layout: fixed; margin-bottom: 8mm }}
+.marking th, .marking td {{ border: 0.25mm solid #000; padding: 1.4mm 2mm; text-align: left; vertical-align: top }}
+.marking .option {{ width: {26 if printing.large else 18}mm; text-align: center }}
+.marking .practise {{ width: 42% }}
+.columns {{ display: flex; flex-wrap: wrap; gap: 10mm; margin-top: 4mm }}
+.slip td, .slip th {{ border: 0.25mm solid #000; height: {row}mm; padding: 0; text-align: center;
+  vertical-align: middle; line-height: 1 }}
+.slip th {{ width: {16 if printing.large else 13}mm }} .slip td {{ width: {40 if printing.large else 32}mm }}
+.strip {{ border: 0.3mm dashed #000 }}
+.strip tr {{ border-top: 0.15mm solid #000 }}
+.strip th, .strip td {{ border: none; height: {row}mm; padding: 0; width: {14 if printing.large else 11}mm;
+  text-align: center; vertical-align: middle; line-height: 1 }}
+.strip th {{ font-weight: normal }} .strip td {{ font-weight: bold }}
+.line {{ margin-top: 3mm }}
+"""
+
+
+def body_of(sheets: SheetSet, kind: Sheet, pictures: Pictures) -> str:
+    """All pages of one kind of sheet."""
+    return _BODIES[kind](sheets, pictures)
+
+
+def _questions(sheets: SheetSet, pictures: Pictures) -> str:
+    title = words.sheet_title(sheets.title, Sheet.QUESTION, sheets.version)
+    pages = [_asked(item, pictures, title if number == 0 else "") for number, item in enumerate(sheets.questions)]
+    if len(sheets.questions) > 1:
+        pages.append(_answer_slip(sheets))
+    return "".join(pages)
+
+
+def _asked(item: AskedItem, pictures: Pictures, title: str) -> str:
+    top = f"<h1>{escape(title)}</h1>" if title else ""
+    letters = "".join(f" <b>{escape(label)}</b>" for label in item.labels)
+    return (
+        f'<section class="item{"" if title else " page"}">{top}{_who()}<h2>{escape(item.heading)}</h2>'
+        f'<p class="task">{escape(" ".join(item.task))}</p>{pictures.img(item.picture)}'
+        f'<p class="ring">{escape(words.RING_ONE)}{letters}</p>'
+        f'<p class="because">{escape(words.BECAUSE)}</p><div class="lines"></div><div class="lines"></div></section>'
+    )
+
+
+def _who() -> str:
+    return (
+        f'<p class="who">{escape(words.NAME)} <span class="rule" style="width:52%"></span> '
+        f'{escape(words.DATE)} <span class="rule" style="width:22%"></span></p>'
+    )
+
+
+def _answer_slip(sheets: SheetSet) -> str:
+    """The table of all answers, which the marking strip is laid beside."""
+    head = f'<tr><th scope="col">{escape(words.NUMBER)}</th><th scope="col">{escape(words.ANSWER)}</th></tr>'
+    tables = [
+        '<table class="slip">'
+        + head
+        + "".join(f'<tr><th scope="row">{n}</th><td></td></tr>' for n in part)
+        + "</table>"
+        for part in _columns(sheets)
+    ]
+    return (
+        f'<section class="page">{_who()}<h2>{escape(words.ANSWERS_HEADING)}</h2><p>{escape(words.ANSWERS_NOTE)}</p>'
+        f'<div class="columns">{"".join(tables)}</div></section>'
+    )
+
+
+def _columns(sheets: SheetSet) -> list[range]:
+    count, rows = len(sheets.keys), _ROWS[sheets.printing.large]
+    return [range(start, min(start + rows, count + 1)) for start in range(1, count + 1, rows)]
+
+
+def _answers(sheets: SheetSet, pictures: Pictures) -> str:
+    title = words.sheet_title(sheets.title, Sheet.ANSWER, sheets.version)
+    return f"<h1>{escape(title)}</h1>" + "".join(_answered(item, pictures) for item in sheets.answers)
+
+
+def _answered(item: AnsweredItem, pictures: Pictures) -> str:
+    stills = "".join(
+        f'<div class="still">{pictures.img(still.picture)}<p>{escape(still.caption)}</p></div>' for still in item.stills
+    )
+    reasons = "".join(f"<li><b>{escape(label)}</b> {escape(why)}</li>" for label, why in item.reasons)
+    return (
+        f'<section class="item answered"><h2>{escape(item.heading)}</h2><p class="key">{escape(item.key)}</p>'
+        f'<div class="stills">{stills}</div><p>{escape(words.WHY_NOT)}</p><ul class="reasons">{reasons}</ul></section>'
+    )
+
+
+def _marking(sheets: SheetSet, _: Pictures) -> str:
+    title = words.sheet_title(sheets.title, Sheet.MARKING, sheets.version)
+    return f"<h1>{escape(title)}</h1>" + "".join(_marked(item) for item in sheets.marking) + _strip(sheets)
+
+
+def _marked(item: MarkedItem) -> str:
+    option, did, practise = (escape(text) for text in words.MARKING_COLUMNS)
+    head = (
+        f'<tr><th scope="col" class="option">{option}</th><th scope="col">{did}</th>'
+        f'<th scope="col" class="practise">{practise}</th></tr>'
+    )
+    rows = "".join(
+        f'<tr><th scope="row" class="option">{escape(entry.label)}</th><td>{escape(entry.did)}</td>'
+        f"<td>{escape(entry.practise)}</td></tr>"
+        for entry in item.entries
+    )
+    return f'<section class="item"><h2>{escape(item.heading)}</h2><table class="marking">{head}{rows}</table></section>'
+
+
+def _strip(sheets: SheetSet) -> str:
+    """The letters of the key, as far apart as the rows of the table of answers."""
+    if len(sheets.keys) < 2:
+        return ""
+    head = f'<tr><th scope="col">{escape(words.SHORT_NUMBER)}</th><th scope="col">{escape(words.KEY)}</th></tr>'
+    tables = [
+        '<table class="strip">'
+        + head
+        + "".join(f'<tr><th scope="row">{n}</th><td>{escape(sheets.keys[n - 1])}</td></tr>' for n in part)
+        + "</table>"
+        for part in _columns(sheets)
+    ]
+    return (
+        f'<section class="item"><h2>{escape(words.strip_heading(sheets.version))}</h2><p>{escape(words.STRIP_NOTE)}</p>'
+        f'<div class="columns">{"".join(tables)}</div></section>'
+    )
+
+
+def _cut_outs(sheets: SheetSet, pictures: Pictures) -> str:
+    title = words.sheet_title(sheets.title, Sheet.CUTOUT)
+    pages = []
+    for number, item in enumerate(sheets.cut_outs):
+        pages.append(_cut_out(item, pictures, title if number == 0 else ""))
+    return "".join(pages)
+
+
+def _cut_out(item: CutOutItem, pictures: Pictures, title: str) -> str:
+    top = f"<h1>{escape(title)}</h1>" if title else ""
+    parts = []
+    for number, page in enumerate(item.pages):
+        # The caution stands before anything to cut, on every page.
+        heading = f"<h2>{escape(item.heading)}</h2>" if number == 0 else ""
+        parts.append(
+            f'<section class="item{"" if title and number == 0 else " page"}">{top if number == 0 else ""}{heading}'
+            f"<p>{escape(words.CAUTION)}</p><p>{escape(words.KEEP_THIS_SIDE_UP)}</p><p>{escape(item.scale)}</p>"
+            f'<div class="line">{pictures.img(item.line)}</div>{pictures.img(page)}</section>'
+        )
+    return "".join(parts)
+
+
+def _quoted(text: str) -> str:
+    """A string of CSS."""
+    return '"' + text.replace("\\", "\\\\").replace('"', '\\"').replace("<", "\\3C ").replace("\n", " ") + '"'
+
+
+_BODIES: dict[Sheet, Callable[[SheetSet, Pictures], str]] = {
+    Sheet.QUESTION: _questions,
+    Sheet.ANSWER: _answers,
+    Sheet.MARKING: _marking,
+    Sheet.CUTOUT: _cut_outs,
+}

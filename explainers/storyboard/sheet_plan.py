@@ -1,0 +1,189 @@
+"""Solutions -> the sheets to print: what is asked, answered, marked and cut out."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
+
+from ..errors import UnsoundItemError
+from ..figure.cut_outs import CutOuts, check_line
+from ..figure.extents import extent_of_entries
+from ..figure.layout import Box
+from ..figure.model import Figure, Role
+from ..figure.paper import Picture, Printing, paper_theme, paragraph_mm
+from ..figure.paper_sheet import PaperSheet
+from ..figure.table import Phase, Table
+from ..figure.theme import Theme
+from ..item.model import BASE
+from ..solution.model import Solution
+from ..solution.placement_facts import meet_fact, outline_fact, piece_fact, turn_fact
+from ..solution.versions import in_order, orders
+from ..wording import picture_alt
+from ..wording import sheets as words
+from ..wording import steps as step_words
+from ..wording.alt import base_alt, piece_alt, sheet_alt
+from ..wording.marking import marking_entry, reason_on_sheet
+from ..wording.sheets import Sheet
+from ..wording.task import task
+from .model import Imprint
+from .sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet, Still
+
+__all__ = ["plan_sheets", "plan_versions"]
+
+_ALL = tuple(Sheet)
+_ABOUT_QUESTION_MM = {False: 74.0, True: 98.0}  # what stands round task and picture of a question; by large print
+_ABOUT_CUT_OUTS_MM = {False: 44.0, True: 56.0}  # the same round the paragraphs and pieces of a cut-out sheet
+_STILL_MM_PER_UNIT = {False: 9.0, True: 15.5}  # two stills stand side by side; in large print one
+_STILL_PAD = 0.15
+_LONG_SCALE = 12.34  # as long in words as any
+
+
+def plan_sheets(
+    solutions: Sequence[Solution],
+    *,
+    name: str,
+    title: str,
+    theme: Theme,
+    printing: Printing,
+    language: str = "en-GB",
+    imprint: Imprint | None = None,
+    only: Collection[Sheet] = _ALL,
+    version: int | None = None,
+) -> SheetSet:
+    """The sheets of these items, in order.
+
+    only   : the kinds wanted
+    Raises : UnsoundItemError where an item has not exactly one right option; FactError where a sentence would be false;
+             FontError for a character that the typeface lacks
+    """
+    for solution in solutions:
+        if not solution.sound:
+            raise UnsoundItemError(f"{solution.item.name}: {' '.join(solution.unsound_because)}")
+    count, look = len(solutions), paper_theme(theme)
+    headed = [(words.question_heading(n, s.item.title, count), s) for n, s in enumerate(solutions, start=1)]
+    return SheetSet(
+        name=name,
+        title=title,
+        language=language,
+        printing=printing,
+        imprint=imprint or Imprint(),
+        version=version,
+        keys=tuple(solution.key or "" for solution in solutions),
+        questions=tuple(_asked(h, s, look, printing) for h, s in headed) if Sheet.QUESTION in only else (),
+        answers=tuple(_answered(h, s, look, printing) for h, s in headed) if Sheet.ANSWER in only else (),
+        marking=tuple(_marked(h, s) for h, s in headed) if Sheet.MARKING in only else (),
+        cut_outs=tuple(_cut_out(h, s, look, printing) for h, s in headed) if Sheet.CUTOUT in only else (),
+    )
+
+
+def plan_versions(
+    solutions: Sequence[Solution], versions: int, seed: int, *, only: Collection[Sheet] = _ALL, **shared: object
+) -> Iterator[SheetSet]:
+    """Versions of the sheets, the options of each in another order; pieces to cut out come with the first alone.
+
+    shared : as for ``plan_sheets``
+    """
+    shuffled = []
+    for solution in solutions:
+        labels = [verdict.label for verdict in solution.verdicts]
+        if solution.key is None:
+            raise UnsoundItemError(f"{solution.item.name}: {' '.join(solution.unsound_because)}")
+        key = labels.index(solution.key)
+        shuffled.append(orders(len(labels), key, versions, seed=seed, name=solution.item.name))
+    for number in range(versions):
+        ordered = [in_order(solution, order[number]) for solution, order in zip(solutions, shuffled, strict=True)]
+        wanted = [kind for kind in only if kind is not Sheet.CUTOUT or number == 0]
+        yield plan_sheets(ordered, only=wanted, version=number + 1, **shared)  # type: ignore[arg-type]
+
+
+def _asked(heading: str, solution: Solution, theme: Theme, printing: Printing) -> AskedItem:
+    facts = [piece_fact(solution, index) for index in range(len(solution.placements))]
+    scales = {option.scale for option in solution.item.options}
+    said = task(facts, sizes_differ=len(scales) > 1)
+    height_mm = printing.height_mm - _ABOUT_QUESTION_MM[printing.large] - paragraph_mm(" ".join(said), printing)
+    unit = printing.mm_per_unit
+    sheet = PaperSheet(
+        solution=solution,
+        theme=theme,
+        width=printing.width_mm / unit,
+        height=height_mm / unit,
+        mm_per_unit=unit,
+        base_mm=100.0 if printing.large else 66.0,
+        option_mm=64.0 if printing.large else 46.0,
+    )
+    return AskedItem(
+        heading=heading,
+        task=said,
+        picture=sheet.picture(sheet_alt(solution)),
+        labels=tuple(verdict.label for verdict in solution.verdicts),
+    )
+
+
+def _answered(heading: str, solution: Solution, theme: Theme, printing: Printing) -> AnsweredItem:
+    table = Table(solution=solution, theme=theme)
+    figures: list[Figure] = []
+    captions: list[str] = []
+    for index in range(len(solution.placements)):
+        figures.append(table.figure(index, Phase.MET, picture_alt.met_alt(solution, index)))
+        turn, meet = step_words.turn(turn_fact(solution, index)), step_words.meet(meet_fact(solution, index))
+        captions.append(f"{turn[0]} {meet[0]}")
+    figures.append(table.alone(picture_alt.alone_alt(solution)))
+    captions.append(" ".join(step_words.outline(outline_fact(solution))[1:]))
+    bare = [_bare(figure) for figure in figures]
+    boxes = [extent_of_entries(figure.entries) for figure in bare]
+    box = Box(
+        min(box.left for box in boxes) - _STILL_PAD,
+        min(box.bottom for box in boxes) - _STILL_PAD,
+        max(box.right for box in boxes) + _STILL_PAD,
+        max(box.top for box in boxes) + _STILL_PAD,
+    )
+    unit = _STILL_MM_PER_UNIT[printing.large]
+    stills = [
+        Still(picture=Picture(figure=figure, box=box, mm_per_unit=unit), caption=caption)
+        for figure, caption in zip(bare, captions, strict=True)
+    ]
+    wrong = [verdict for verdict in solution.verdicts if not verdict.same]
+    return AnsweredItem(
+        heading=heading,
+        key=words.key_sentence(solution.key or ""),
+        stills=tuple(stills),
+        reasons=tuple((verdict.label, reason_on_sheet(verdict)) for verdict in wrong),
+    )
+
+
+def _bare(figure: Figure) -> Figure:
+    """What lies on the table, without table and tray."""
+    entries = tuple(entry for entry in figure.entries if entry.role is not Role.PANEL and entry.group != "tray")
+    return replace(figure, entries=entries)
+
+
+def _marked(heading: str, solution: Solution) -> MarkedItem:
+    return MarkedItem(heading=heading, entries=tuple(marking_entry(verdict) for verdict in solution.verdicts))
+
+
+def _cut_out(heading: str, solution: Solution, theme: Theme, printing: Printing) -> CutOutItem:
+    unit = printing.mm_per_unit
+    paragraphs = (words.CAUTION, words.KEEP_THIS_SIDE_UP, words.scale_words(_LONG_SCALE))
+    height_mm = printing.height_mm - _ABOUT_CUT_OUTS_MM[printing.large]
+    height_mm -= sum(paragraph_mm(paragraph, printing) for paragraph in paragraphs)
+    parts = CutOuts(
+        solution=solution, theme=theme, width=printing.width_mm / unit, height=height_mm / unit, mm_per_unit=unit
+    )
+    told = _parts_told(solution)
+    pages = tuple(
+        replace(picture, figure=replace(picture.figure, alt=" ".join(told[number] for number in numbers)))
+        for picture, numbers in zip(parts.pictures, parts.parts_on_pages, strict=True)
+    )
+    return CutOutItem(
+        heading=heading,
+        unit_mm=parts.unit_mm,
+        scale=words.scale_words(parts.unit_mm),
+        pages=pages,
+        line=check_line(theme, mm_per_unit=unit, words=words.CHECK_LINE, alt=words.CHECK_LINE_ALT),
+    )
+
+
+def _parts_told(solution: Solution) -> list[str]:
+    """The alt text of the base and of each piece."""
+    marks = [(p.piece.mark, p.piece.meets) for p in solution.placements if p.piece.of == BASE]
+    return [base_alt(solution.item.base, marks), *(piece_alt(placement.piece) for placement in solution.placements)]
