@@ -53,6 +53,7 @@ _MOST_TYPE = {  # larger type has no room in every picture
     "degrees_size": 0.42,
     "small_size": 0.36,
 }
+_WIDEST_WORD = 4.9  # ems: of the smallest type, six of them and the base find room in a row of the sheet
 # (the heavier, the lighter, how many times as much, why): emphasis that is still seen without colour.
 _HEAVIER = (
     ("outline_width", "side_width", 1.5, "the finished outline is told by its weight"),
@@ -244,7 +245,10 @@ def _faults_of_words(theme: Theme, told: _Told) -> Iterator[Fault]:
         return
     for word in (join, cut):
         try:
-            face(bold=True).width(word, 1.0)
+            if face(bold=True).width(word, 1.0) > _WIDEST_WORD:
+                yield told.at("words")(
+                    f"the word {word} is too wide to stand under each of six pieces", "write a shorter one, such as sew"
+                )
         except FontError as error:
             yield told.at("words")(str(error).partition(";")[0], "use another character there")
 

@@ -154,6 +154,7 @@ def test_a_fault_is_told_where_the_file_has_an_entry() -> None:
         ({"differs_wears": "plain"}, "'plain' shows no difference"),
         ({"pattern_spacing": 0.1}, "the dots of a pattern run together"),
         ({"words": {"join": "Sew", "cut": "sew"}}, "words: join and cut need a word each, and not the same one"),
+        ({"words": {"join": "sew together", "cut": "cut"}}, "words: the word sew together is too wide"),
         ({"words": {"join": "", "cut": "cut"}}, "words: join and cut need a word each"),
         ({"words": {"join": "縫う", "cut": "cut"}}, "words: Atkinson Hyperlegible has no glyph for"),
         ({"typeface": "Handwriting"}, "typeface: the typeface Handwriting does not come with this package"),
