@@ -107,6 +107,18 @@ def pole(outline: Outline) -> Point:
     return float(x), float(y)
 
 
+def inside_near(outline: Outline, point: Point) -> Point:
+    """A point of the material as near to another as keeps half the clearance that the deepest point has."""
+    shape = polygon(outline)
+    clearance = float(shapely.maximum_inscribed_circle(shape, tolerance=0.01 * math.sqrt(shape.area)).length)
+    core = shapely.buffer(shape, -0.5 * clearance)
+    if core.is_empty:
+        return pole(outline)
+    line = shapely.shortest_line(core, shapely.Point(point))
+    x, y = shapely.get_coordinates(line)[0]
+    return float(x), float(y)
+
+
 def joined(outline: Outline, ring: Ring, tolerance: float, *, only_legal: bool = False) -> Overlay:
     """The outline with the ring's inside added.
 

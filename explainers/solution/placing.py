@@ -83,7 +83,8 @@ def lay(
     motion = _motion(own, partner, goal, piece, slip_turn_deg)
     combine = overlay.joined if piece.does is Does.JOIN else overlay.cut_out
     slipped = slip_turn_deg is not None
-    result = combine(before, motion.apply(ring), tolerance, only_legal=only_legal and not slipped)
+    only_legal = only_legal and not slipped  # a slip may lay a piece across the outline
+    result = combine(before, motion.apply(ring), tolerance, only_legal=only_legal)
     fault = _fault(result, piece, field, tolerance, lenient=slipped, only_legal=only_legal)
     if not result.parts or len(result.parts) > 1:
         return Laid(placement=None, faults=(fault,) if fault else ())

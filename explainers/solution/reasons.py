@@ -183,7 +183,7 @@ class _Search:
                 option=self.fit.laid,
                 outline=self.outline,
                 place=place,
-                ring_centre=overlay.pole(place),
+                ring_centre=overlay.inside_near(place, corner),
                 corner=corner,
                 angle_deg=angle,
             )
@@ -209,16 +209,17 @@ class _Search:
                 if gap <= least or across > 4 * self.tolerance * length:
                     continue
                 middles = unmatched_middles(side, other, self.tolerance)
-                if any(self._near(middle, place) for middle in middles):
-                    pairs.append((-round(gap, 6), side, other, (length, other_length)))
-        for _, side, other, lengths in sorted(pairs):
+                middle = next((middle for middle in middles if self._near(middle, place)), None)
+                if middle is not None:
+                    pairs.append((-round(gap, 6), side, other, (length, other_length), middle))
+        for _, side, other, lengths, middle in sorted(pairs):
             yield SideLengthFact(
                 tolerance=self.tolerance,
                 label=self.label,
                 option=self.fit.laid,
                 outline=self.outline,
                 place=place,
-                ring_centre=overlay.pole(place),
+                ring_centre=overlay.inside_near(place, middle),
                 side=side,
                 length=lengths[0],
                 other_side=other,
@@ -245,7 +246,7 @@ class _Search:
                 option=self.fit.laid,
                 outline=self.outline,
                 place=place,
-                ring_centre=overlay.pole(place),
+                ring_centre=overlay.inside_near(place, corner),
                 option_corners=counts[0],
                 outline_corners=counts[1],
                 corner=corner,

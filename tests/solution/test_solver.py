@@ -9,8 +9,10 @@ import pytest
 from small_items import L_BLOCK, SQUARE, TRIANGLE, WRONG, flag, item
 
 from explainers.errors import ItemError
+from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion
 from explainers.item.model import Does, Item, MadeOptions, Option, Piece
+from explainers.solution.placing import lay
 from explainers.solution.report import solution_json
 from explainers.solution.solver import lay_pieces, solve
 
@@ -228,3 +230,18 @@ def test_a_coordinate_of_the_base_is_never_moved() -> None:
     base = ((0.1, 0.2), (4.1, 0.2), (4.1, 2.2), (2.1, 2.2), (2.1, 4.2), (0.1, 4.2))
     solution = solve(item(flag(meets=((4.1, 0.2), (4.1, 2.2))), base=base))
     assert {base[0], base[1], base[3], base[4], base[5]} <= set(solution.outline.exterior)
+
+
+def test_a_slip_that_cuts_all_away_and_more_is_nothing() -> None:
+    """A turned-back cut may cover the whole base and reach past it: there is nothing then to compare an option with."""
+    bite = Piece(
+        name="bite",
+        does=Does.CUT,
+        corners=((0.0, 0.0), (4.0, 0.0), (4.0, 2.0), (0.0, 2.0)),
+        side=((0.0, 0.0), (1.0, 0.0)),
+        meets=((0.0, 0.0), (1.0, 0.0)),
+    )
+    slab = Outline.of(((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)))
+    laid = lay(bite, index=0, before=slab, earlier=(), tolerance=0.001, slip_turn_deg=0.0, only_legal=True)
+    assert laid.placement is None
+    assert "leaves nothing" in laid.faults[0].message
