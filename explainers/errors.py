@@ -7,6 +7,7 @@
     │   └── ThemeError       the same, for a theme: unreadable, or of too little contrast
     ├── UnsoundItemError     an item that solves but has not exactly one right option
     ├── FactError            a fact that does not hold; stops a build
+    ├── CatalogueError       a language whose messages are not all there; carries every fault found
     ├── FontError            a missing font file or glyph
     └── OutputError          an output that cannot be written
 
@@ -20,6 +21,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 __all__ = [
+    "CatalogueError",
     "ExplainersError",
     "FactError",
     "Fault",
@@ -78,6 +80,10 @@ class UnsoundItemError(ExplainersError):
 
 class FactError(ExplainersError):
     """A statement about a picture that its own geometry does not bear out."""
+
+
+class CatalogueError(ExplainersError):
+    """A language whose messages are not all there, or that there is no catalogue for."""
 
 
 class FontError(ExplainersError):

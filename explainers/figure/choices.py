@@ -15,6 +15,7 @@ from ..solution.agreement import AgreementFact
 from ..solution.facts import CornerAngleFact, CornerCountFact, DifferenceFact, SideLengthFact
 from ..solution.model import Solution, Verdict
 from ..solution.part_facts import PartElsewhereFact, Side, SideRatioFact
+from ..wording.labels import difference_alt
 from .cloth import outline_entries
 from .layout import NARROW_TABLE, TABLE, TRAY, WIDE_TRAY, Box, extent_of, fitting_scale, view_into
 from .legibility import LEAST_SIDE
@@ -208,7 +209,7 @@ class Choices:
                 self.view.apply_point(reason.ring_centre),
                 self._ring_radius(reason.place),
                 theme,
-                alt="the place where they differ",
+                alt=difference_alt(),
             )
         )
         return entries

@@ -6,13 +6,15 @@ from dataclasses import replace
 
 from ..geometry.rigid_motion import Point
 from ..typeface.faces import face
+from ..wording.labels import clock_label
 from .layout import HEADING_Y, MARGIN, PROGRESS_Y
 from .model import STAGE_WIDTH, Align, Area, Entry, Figure, Label, Lines, Role
 from .theme import Theme
 from .worn import pattern_entries
 
-__all__ = ["counting_down", "dressed", "numbered", "title_figure"]
+__all__ = ["counting_down", "dressed", "footed", "numbered", "title_figure"]
 
+_FOOT_Y = 0.6  # the middle of the strip that is kept free for captions
 _PATCH = 0.34  # a patch of the countdown
 _PATCH_GAP = 0.12
 _CARD_MARGIN = 0.8  # kept free beside the lines of a card
@@ -77,6 +79,20 @@ def numbered(figure: Figure, words: str, theme: Theme) -> Figure:
     return replace(figure, entries=(*figure.entries, label))
 
 
+def footed(figure: Figure, words: str, theme: Theme) -> Figure:
+    """The figure with a line at its foot, where captions would be: for a picture that has none."""
+    label = Label(
+        id="foot",
+        group="heading",
+        role=Role.WORD,
+        text=words,
+        at=(STAGE_WIDTH / 2, _FOOT_Y),
+        size=theme.small_size,
+        colour=theme.ink,
+    )
+    return replace(figure, entries=(*figure.entries, label))
+
+
 def counting_down(figure: Figure, *, left: int, patches: int, left_s: float, theme: Theme) -> Figure:
     """The figure with a row of patches at the top right, `left` of them still there, and the seconds left in words."""
     right = STAGE_WIDTH - MARGIN
@@ -102,7 +118,7 @@ def counting_down(figure: Figure, *, left: int, patches: int, left_s: float, the
             id="clock-words",
             group="clock",
             role=Role.CLOCK,
-            text=f"{left_s:.0f} s" if left_s > 0 else "time is up",
+            text=clock_label(left_s),
             at=(right - patches * (_PATCH + _PATCH_GAP) - 0.15, HEADING_Y),
             size=theme.word_size,
             colour=theme.ink,

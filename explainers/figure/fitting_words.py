@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..typeface.faces import face
-from ..wording.names import named
+from ..wording.labels import deed_label, piece_label
 from .theme import Theme
 from .theme_checks import LEAST_TYPE
 
@@ -20,10 +20,10 @@ def piece_words(
     size  : at most, stage units
     width : of the room; where not even the word alone has room, it is written all the same
     """
-    said = theme.words[word]
+    said = deed_label(word, theme.words)
     start = f"{number}  " if number else ""
     letters = face(bold)
-    for text in (f"{start}{said}: {named(name)}", f"{start}{said}"):
+    for text in (f"{start}{piece_label(said, name)}", f"{start}{said}"):
         em = letters.width(text, 1.0)
         if em * size <= width:
             return text, size

@@ -11,7 +11,7 @@ import math
 
 from ..geometry.rigid_motion import Point
 from ..typeface.faces import label_disc_radius
-from ..wording.names import count_in_words
+from ..wording import labels
 from .model import Circle, Entry, Label, Lines, Role
 from .theme import Theme
 
@@ -131,7 +131,7 @@ def _bar_offset(theme: Theme) -> float:
 
 def mark_alt(ticks: int, mark: str) -> str:
     """A side mark in words."""
-    return f"side marked {mark}, with {count_in_words((ticks - 1) % 3 + 1, 'cross' if ticks > 3 else 'tick')}"
+    return labels.mark_alt(mark, (ticks - 1) % 3 + 1, crosses=ticks > 3)
 
 
 def _between(start: Point, end: Point, fraction: float) -> Point:

@@ -15,7 +15,8 @@ from ..geometry.angles import bearing_deg, wrapped_deg
 from ..geometry.rigid_motion import Point, Similarity
 from ..item.model import Does
 from ..solution.model import Solution
-from ..wording.names import degrees_in_words, direction_in_words, is_half_turn, is_no_turn, turn_in_words
+from ..wording.labels import turn_label
+from ..wording.names import is_no_turn
 from .cloth import Cloth, faded, group_of, outline_entries
 from .extents import extent_of_entries
 from .fitting_words import piece_words
@@ -223,7 +224,7 @@ class Table:
             id="turn-words",
             group="turn",
             role=Role.TURN,
-            text=_turn_label(turn_deg),
+            text=turn_label(turn_deg),
             at=(self.slot[0], self._turning_place.bottom - _TURN_ROOM / 2),
             size=theme.degrees_size,
             colour=theme.attention,
@@ -245,7 +246,7 @@ class Table:
             stroke=theme.attention,
             width=theme.arrow_width,
             head=min(theme.arrow_head, 0.6 * length),
-            alt=_turn_label(turn_deg),
+            alt=turn_label(turn_deg),
         )
 
     def _words(self, done: int, phase: Phase) -> Iterable[Entry]:
@@ -298,13 +299,3 @@ class Table:
             )
             if index < finished:
                 yield tick_sign(f"list-{index + 1}-done", "tray", (cell.left + 0.2, y), self.theme)
-
-
-def _turn_label(turn_deg: float) -> str:
-    """The turn as it is written under the piece."""
-    if is_no_turn(turn_deg):
-        return turn_in_words(turn_deg)
-    size = degrees_in_words(turn_deg).removesuffix("s").removesuffix(" degree") + "°"
-    if is_half_turn(turn_deg):
-        return f"{turn_in_words(turn_deg)}, {size}"
-    return f"{size} {direction_in_words(turn_deg)}"

@@ -2,7 +2,8 @@
 
 Every file conforms to the strict writer's rules of WebVTT (W3C), not only to what lenient players accept. Identifiers
 are plain numbers: a learner may open these files, and a step's own id could say too much. A note, which no player
-shows, stands before the words that are the teacher's own; SRT has no notes.
+shows, stands before the words that are the teacher's own, and another at the head where no speaker of the language has
+read ours; SRT has no notes.
 """
 
 from __future__ import annotations
@@ -11,10 +12,10 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from ..storyboard.timeline import Timeline
+from ..wording.messages import speaking
+from ..wording.writers import own_words_note
 
 __all__ = ["TimedText", "chapters_vtt_text", "clock", "srt_text", "timed_captions", "vtt_text"]
-
-OWN_WORDS = "NOTE the teacher's own words"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,8 +35,10 @@ def timed_captions(timeline: Timeline) -> tuple[TimedText, ...]:
 
 def vtt_text(timeline: Timeline) -> str:
     """The captions as WebVTT."""
-    own = {step.id for step in timeline.storyboard.steps if step.teachers_own}
-    return _vtt(timed_captions(timeline), own)
+    board = timeline.storyboard
+    own = {step.id for step in board.steps if step.teachers_own}
+    with speaking(board.language):
+        return _vtt(timed_captions(timeline), own, draft=board.imprint.draft)
 
 
 def srt_text(timeline: Timeline) -> str:
@@ -71,13 +74,14 @@ def _placed(cues: Iterable[tuple[float, float, tuple[str, ...], str]]) -> tuple[
     return tuple(placed)
 
 
-def _vtt(cues: tuple[TimedText, ...], teachers_own: Collection[str] = ()) -> str:
+def _vtt(cues: tuple[TimedText, ...], teachers_own: Collection[str] = (), *, draft: str = "") -> str:
     """The cues; a note before the first of each step whose words are the teacher's."""
     text = "WEBVTT\n\n"
+    text += f"NOTE {draft}\n\n" if draft else ""
     before = ""
     for number, cue in enumerate(cues, start=1):
         if cue.step_id in teachers_own and cue.step_id != before:
-            text += f"{OWN_WORDS}\n\n"
+            text += f"NOTE {own_words_note()}\n\n"
         before = cue.step_id
         text += f"{number}\n{clock(cue.start_ms)} --> {clock(cue.end_ms)}\n{_escaped(_block(cue.lines))}\n\n"
     return text

@@ -9,11 +9,11 @@ from pathlib import Path
 from ..safe_write import write_files
 from ..storyboard.spoken import words_a_minute
 from ..storyboard.timeline import Timeline
+from ..wording import writers
+from ..wording.messages import speaking
 from .captions import TimedText, clock, srt_text, timed_captions, vtt_text
 
-__all__ = ["COLUMNS", "write_cues"]
-
-COLUMNS = ("step", "start", "end", "chapter", "on screen", "words", "words a minute", "whose words")
+__all__ = ["write_cues"]
 
 _BYTE_ORDER_MARK = "\ufeff"  # without it spreadsheet programs read UTF-8 as an old code page
 _STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r")
@@ -23,13 +23,16 @@ def write_cues(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
     """NAME.cues.csv, NAME.cues.vtt and NAME.cues.srt in the folder; all three or none.
 
     The three agree in count, times and words; a step in which nothing is said has a row without words in the table.
-    "whose words" is "teacher" where the teacher's own words take the place of ours.
+    The last column, "whose words", says "teacher" where the teacher's own words take the place of ours. A row at the
+    end says so where no speaker of the language has read ours.
     """
     name = timeline.storyboard.name
+    with speaking(timeline.storyboard.language):
+        table = _table(timeline)
     return write_files(
         folder,
         {
-            f"{name}.cues.csv": _table(timeline),
+            f"{name}.cues.csv": table,
             f"{name}.cues.vtt": vtt_text(timeline),
             f"{name}.cues.srt": srt_text(timeline),
         },
@@ -40,18 +43,21 @@ def _table(timeline: Timeline) -> str:
     spoken: dict[str, list[TimedText]] = {}
     for cue in timed_captions(timeline):
         spoken.setdefault(cue.step_id, []).append(cue)
+    language = timeline.storyboard.language
     text = io.StringIO(newline="")
     text.write(_BYTE_ORDER_MARK)
     rows = csv.writer(text, lineterminator="\r\n")  # RFC 4180
-    rows.writerow(COLUMNS)
+    rows.writerow(writers.cue_columns())
     for step in timeline.storyboard.steps:
         for cue in spoken.get(step.id) or [_silence(timeline, step.id)]:
             words = " ".join(cue.lines)
-            pace = f"{words_a_minute(words, (cue.end_ms - cue.start_ms) / 1000):.0f}" if words else ""
-            own = "teacher" if words and step.teachers_own else ""
+            pace = f"{words_a_minute(words, (cue.end_ms - cue.start_ms) / 1000, language):.0f}" if words else ""
+            own = writers.own_words_mark() if words and step.teachers_own else ""
             times = (clock(cue.start_ms), clock(cue.end_ms))
             row = (step.id, *times, step.chapter, step.picture.alt, words, pace, own)
             rows.writerow(_plain(cell) for cell in row)
+    if timeline.storyboard.imprint.draft:
+        rows.writerow([timeline.storyboard.imprint.draft])
     return text.getvalue()
 
 

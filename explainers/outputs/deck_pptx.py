@@ -19,6 +19,8 @@ from ..safe_write import write_bytes
 from ..storyboard.model import Step
 from ..storyboard.timeline import Timeline
 from ..typeface.faces import face
+from ..wording import writers
+from ..wording.messages import speaking
 from ..wording.published import credit_lines, series_line
 from .deck_blank import blank_deck, steady_bytes, title_layout
 from .pptx_shapes import NAMESPACES, SUBSTITUTE_SLACK, Shape, group_of, joined_alt, run_properties, shape_of
@@ -38,6 +40,11 @@ def write_deck(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
 
     Raises : OutputError where the file cannot be written, FontError for a character that the typeface lacks
     """
+    with speaking(timeline.storyboard.language):
+        return _written(timeline, folder)
+
+
+def _written(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
     storyboard = timeline.storyboard
     imprint = storyboard.imprint
     deck = blank_deck(
@@ -47,7 +54,7 @@ def write_deck(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
         ink=_heading(storyboard.steps[0]).colour,
         author=imprint.credit,
         subject=series_line(imprint.series, imprint.number),
-        comments="\n".join(credit_lines("", imprint.licence)),
+        comments="\n".join((*credit_lines("", imprint.licence), *([imprint.draft] if imprint.draft else []))),
     )
     layout = title_layout(deck)
     for step in storyboard.steps:
@@ -147,14 +154,14 @@ def _title(slide: Slide, text: str, like: Label, language: str) -> None:
 def _notes(step: Step, timeline: Timeline) -> Iterator[str]:
     """What is said, then what the teacher may do, then when it happens in the clip."""
     if step.narration:
-        own = "The teacher's own words: " if step.teachers_own else ""
-        yield own + " ".join(step.narration)
+        said = " ".join(step.narration)
+        yield writers.own_words(said) if step.teachers_own else said
     if step.pause_s > 0.0:
-        yield f"Pause: {step.pause_s:g} seconds."
+        yield writers.pause_note(step.pause_s)
     if step.note:
         yield step.note
     start, end = (_minutes(frame / timeline.fps) for frame in timeline.step_span(step.id))
-    yield f"In the clip: {start} to {end}."
+    yield writers.in_the_clip(start, end)
 
 
 def _minutes(seconds: float) -> str:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from ..safe_write import write_text
 from ..storyboard.timeline import Timeline
+from ..wording.messages import speaking
 from ..wording.published import chapter_line, credit_lines, lasts, series_line
 
 __all__ = ["description_text", "write_description"]
@@ -22,7 +23,8 @@ def write_description(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
 
 def description_text(timeline: Timeline) -> str:
     """Blocks of lines with a blank line between them; every line ends in a line feed."""
-    blocks = ("\n".join(_tidy(line) for line in block) for block in _blocks(timeline))
+    with speaking(timeline.storyboard.language):
+        blocks = ["\n".join(_tidy(line) for line in block) for block in _blocks(timeline)]
     return "\n\n".join(block for block in blocks if block) + "\n"
 
 
@@ -35,6 +37,7 @@ def _blocks(timeline: Timeline) -> Iterator[tuple[str, ...]]:
     # Players make chapters of lines that begin with a time, where the first is 0:00.
     yield tuple(chapter_line(chapter.start / timeline.fps, chapter.title) for chapter in timeline.chapters)
     yield credit_lines(imprint.credit, imprint.licence)
+    yield (imprint.draft,) if imprint.draft else ()
 
 
 def _tidy(line: str) -> str:

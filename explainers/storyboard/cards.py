@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 
-from ..figure.dress import dressed, numbered, title_figure
+from ..figure.dress import dressed, footed, numbered, title_figure
 from ..figure.model import Figure, Role
 from ..figure.theme import Theme
 from ..item.model import Does, Item, Lesson, Manner
 from ..wording import lesson as framing
 from ..wording import published
 from ..wording.lesson import HEADING_LENGTH, Chapter, Heading, chapter, heading
+from ..wording.messages import spoken_language
 from ..wording.picture_alt import card_alt
+from ..wording.writers import draft_line
 from .model import Imprint, Step, Still
 
 __all__ = ["closing_step", "imprint_of", "opening_step", "poster_of"]
@@ -24,7 +26,8 @@ def opening_step(told: Lesson | Item, manners: Sequence[Manner], theme: Theme) -
     narration = (own,) if own else framing.opening(told.title, manners)
     if not lines and not own:
         lines = tuple(sentence for sentence in narration if sentence in framing.what_happens(manners))
-    card = (told.title, *lines)
+    draft = draft_line(spoken_language().tag)
+    card = (told.title, *lines, *([draft] if draft else []))
     return Step(
         id=f"{told.name}.opening",
         chapter=chapter(Chapter.OPENING),
@@ -49,23 +52,30 @@ def closing_step(lesson: Lesson, theme: Theme) -> Step:
     )
 
 
-def poster_of(question: Figure, title: str, number: int | None, theme: Theme) -> Figure:
-    """The first question as it is asked, under the lesson's title: telling, and giving nothing away."""
+def poster_of(question: Figure, title: str, number: int | None, theme: Theme, *, draft: str = "") -> Figure:
+    """The first question as it is asked, under the lesson's title: telling, and giving nothing away.
+
+    draft : what must be said of the language; it stands at the foot
+    """
     line = title if len(title) <= HEADING_LENGTH else heading(Heading.QUESTION)
     framed = dressed(question, heading=line, done=0, steps=1, theme=theme)
     poster = replace(framed, entries=tuple(entry for entry in framed.entries if entry.role is not Role.PROGRESS))
+    if draft:
+        poster = replace(footed(poster, draft, theme), alt=f"{poster.alt} {draft}.")
     return poster if number is None else numbered(poster, published.number_line(number), theme)
 
 
 def imprint_of(told: Lesson | Item, manners: Sequence[Manner], does: Collection[Does]) -> Imprint:
     """What is printed with the lesson."""
     about = published.about(manners, does)
+    draft = draft_line(spoken_language().tag)
     if isinstance(told, Item):
-        return Imprint(about=about)
+        return Imprint(about=about, draft=draft)
     return Imprint(
         series=told.series.title if told.series else "",
         number=told.number,
         credit=told.credit or "",
         licence=told.licence or "",
         about=about,
+        draft=draft,
     )

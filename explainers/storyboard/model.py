@@ -86,6 +86,7 @@ class Imprint:
     credit: str = ""
     licence: str = ""
     about: tuple[str, ...] = ()  # sentences that describe the lesson and give nothing away
+    draft: str = ""  # what must be said of the language where no speaker of it has read our words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -75,7 +75,7 @@ def keep(telling: Telling) -> Iterator[Step]:
     words = choice_words.keep(fact, described)
     run = Run(telling.last)
     _put_back(telling, run, settled)
-    turning = words.index("Lay it on the outline.") - 1  # told to turn, then to be laid: one motion does both
+    turning = words.index(choice_words.lay_it_on()) - 1  # told to turn, then to be laid: one motion does both
     laid = choices.figure(_alt(telling, settled, laid=verdict), settled=_labels(settled), laid=verdict)
     _lay_on(run, choices, laid, verdict, after=max(0, turning))
     kept = choices.figure(

@@ -12,7 +12,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..figure.motion import Motion
 from .model import Step, Still, Storyboard
@@ -52,6 +52,10 @@ class Pace:
         """Time to say that many words."""
         return words * 60.0 / self.words_a_minute
 
+    def speaking(self, language: str) -> Pace:
+        """The same for words in that language: captions are cut by its own little words."""
+        return self if language == self.shape.language else replace(self, shape=replace(self.shape, language=language))
+
 
 # For learners of 9 to 12: at most 140 words a minute (DCMP Captioning Key, lower level 130, middle 140), two lines of
 # 37 characters (BBC Subtitle Guidelines, 3.1), 1.5 to 7 s a caption, and no gap or at least 1 s (BBC, 4.5).
@@ -60,12 +64,11 @@ SCHOOL_PACE = Pace()
 
 def pace(storyboard: Storyboard, profile: Pace = SCHOOL_PACE) -> Timeline:
     """The storyboard with its times, planned from its words."""
+    profile = profile.speaking(storyboard.language)
     return paced_by(storyboard, lambda step: spoken_captions(step, profile), profile)
 
 
-def paced_by(
-    storyboard: Storyboard, spoken_of: Callable[[Step], tuple[SpokenCaption, ...]], profile: Pace
-) -> Timeline:
+def paced_by(storyboard: Storyboard, spoken_of: Callable[[Step], tuple[SpokenCaption, ...]], profile: Pace) -> Timeline:
     """The storyboard with its times, where it is known how long each step's captions are spoken."""
     spans: list[Span] = []
     cues: list[Cue] = []
@@ -112,7 +115,7 @@ def spoken_captions(step: Step, profile: Pace) -> tuple[SpokenCaption, ...]:
         for number, lines in enumerate(cut, start=1):
             # The step's own rest follows the last sentence, so that one takes no breath.
             breath_s = profile.breath_s if number == len(cut) and index + 1 < len(sentences) else 0.0
-            spoken_s = profile.seconds_of_words(spoken_words(" ".join(lines)))
+            spoken_s = profile.seconds_of_words(spoken_words(" ".join(lines), profile.shape.language))
             end_s += max(profile.least_caption_s, spoken_s + breath_s)
             captions.append(SpokenCaption(lines=lines, sentence=index, end_s=end_s))
     return tuple(captions)

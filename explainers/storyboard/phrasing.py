@@ -11,6 +11,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
+from .function_words import FunctionWords, function_words
 from .spoken import spoken_words
 
 __all__ = ["CaptionShape", "captions_of"]
@@ -24,26 +25,6 @@ _FIGURE_OR_LETTER = re.compile(r"^(?:\d[\d.,]*°?|[A-Z]{1,3})\W*$")
 _LISTED = re.compile(r"^(?:\d[\d.]*|[A-Z]{1,3}),$")
 _BARE_FIGURE = re.compile(r"^\d[\d.,]*$")
 
-
-def _set(words: str) -> frozenset[str]:
-    return frozenset(words.split())
-
-
-_LINKS = _set(
-    "and or but so because then until till which that where when while if as than before after for since like"
-)
-_PLACERS = _set(
-    "to on in by at with along round around about from into onto over under between through across against inside"
-    " outside beside without towards"
-)
-_VERBS = _set("is are was were has have lies lie goes go comes come meets meet turns turn stands stand will can must")
-# The word after one of these belongs to it, so a cut there tears a phrase.
-_LEADERS = _LINKS | _set(
-    "the a an this these those its his her their our your my of no not each every both it they we you he she"
-    " one two three four five six seven eight nine ten be been had may do does"
-    " option side corner mark piece letter own long short longer shorter longest shortest top bottom upper lower inner"
-    " outer whole finished very more less most half quarter full same other first second third last"
-)
 
 _PRICE_STOP = 0.0
 _PRICE_COMMA = 1.0
@@ -65,6 +46,7 @@ class CaptionShape:
     max_lines: int = 2
     max_characters: int = 37  # in one line
     max_words: int = 13  # spoken words
+    language: str = "en-GB"  # of the words
 
 
 def captions_of(sentence: str, shape: CaptionShape) -> tuple[CaptionLines, ...]:
@@ -81,6 +63,7 @@ def captions_of(sentence: str, shape: CaptionShape) -> tuple[CaptionLines, ...]:
 def _cuts(words: tuple[str, ...], shape: CaptionShape) -> list[tuple[int, int]]:
     """(first word, word after the last) of each caption."""
     count = len(words)
+    little = function_words(shape.language)
     best: list[tuple[float, int]] = [(0.0, 0)]  # cheapest way to caption words[:end], and where its last caption starts
     for end in range(1, count + 1):
         options = []
@@ -88,11 +71,11 @@ def _cuts(words: tuple[str, ...], shape: CaptionShape) -> list[tuple[int, int]]:
             run = words[start:end]
             if len(run) > 1 and not _fits(run, shape):
                 break
-            price = best[start][0] + _PRICE_CAPTION + (_gap_price(words, end) if end < count else 0.0)
+            price = best[start][0] + _PRICE_CAPTION + (_gap_price(words, end, little) if end < count else 0.0)
             if len(run) < _FEW_WORDS and (start, end) != (0, count):
                 price += _PRICE_FEW_WORDS
             # Of two equal cuts the more even one wins: long captions cost a little more than their share.
-            price += 0.5 * (spoken_words(" ".join(run)) / shape.max_words) ** 2
+            price += 0.5 * (spoken_words(" ".join(run), shape.language) / shape.max_words) ** 2
             options.append((price, start))
         best.append(min(options))
     spans = []
@@ -105,7 +88,7 @@ def _cuts(words: tuple[str, ...], shape: CaptionShape) -> list[tuple[int, int]]:
 
 
 def _fits(words: tuple[str, ...], shape: CaptionShape) -> bool:
-    if spoken_words(" ".join(words)) > shape.max_words:
+    if spoken_words(" ".join(words), shape.language) > shape.max_words:
         return False
     lines = _filled(words, shape)
     return len(lines) <= shape.max_lines and all(len(line) <= shape.max_characters for line in lines)
@@ -129,6 +112,7 @@ def _lines(words: tuple[str, ...], shape: CaptionShape) -> CaptionLines:
         return (" ".join(words),)
 
     even = len(" ".join(words)) / count
+    little = function_words(shape.language)
 
     def slack_price(line: str) -> float:
         # Grows with the square of what a line lacks of its even share, at the scale of the gap prices.
@@ -148,7 +132,7 @@ def _lines(words: tuple[str, ...], shape: CaptionShape) -> CaptionLines:
             rest = best(end, lines - 1)
             if rest is None:
                 continue
-            price = rest[0] + slack_price(line) + _gap_price(words, end)
+            price = rest[0] + slack_price(line) + _gap_price(words, end, little)
             if found is None or price < found[0]:
                 found = (price, (line, *rest[1]))
         return found
@@ -157,7 +141,7 @@ def _lines(words: tuple[str, ...], shape: CaptionShape) -> CaptionLines:
     return broken[1] if broken is not None else _filled(words, shape)
 
 
-def _gap_price(words: tuple[str, ...], index: int) -> float:
+def _gap_price(words: tuple[str, ...], index: int, little: FunctionWords) -> float:
     """Price of a cut before words[index]."""
     before, after = words[index - 1], words[index]
     if _STOP.search(before):
@@ -169,16 +153,16 @@ def _gap_price(words: tuple[str, ...], index: int) -> float:
     if _LISTED.match(after):
         return _PRICE_PLACER  # "the options | A, B and C"
     before_word, after_word = before.lower().strip("\"'“”‘’("), after.lower().strip(".,;:!?\"'“”‘’()")
-    if before_word in _PLACERS:
+    if before_word in little.placers:
         return _PRICE_LED
-    if _FIGURE_OR_LETTER.match(after) or before_word in _LEADERS or after_word == "of":
+    if _FIGURE_OR_LETTER.match(after) or before_word in (little.leaders | little.links) or after_word in little.owners:
         return _PRICE_TORN  # "side K", "option B", "the | flag", "half | of it"
-    if after_word in _LINKS:
+    if after_word in little.links:
         return _PRICE_LINK
-    if before_word in _VERBS:
-        return _PRICE_PLAIN if after_word in _PLACERS else _PRICE_TORN  # "lies | on the left", "is | round"
-    if after_word in _PLACERS:
+    if before_word in little.verbs:
+        return _PRICE_PLAIN if after_word in little.placers else _PRICE_TORN  # "lies | on the left", "is | round"
+    if after_word in little.placers:
         return _PRICE_PLACER
     if _BARE_FIGURE.match(before):
         return _PRICE_TORN  # "135 degrees"
-    return _PRICE_VERB if after_word in _VERBS else _PRICE_PLAIN
+    return _PRICE_VERB if after_word in little.verbs else _PRICE_PLAIN

@@ -17,6 +17,8 @@ from ..figure.theme import DEFAULT_THEME, Theme
 from ..item.model import Does, Lesson, Manner, Part
 from ..solution.difficulty import check_pause_s, suggested_pause_s
 from ..solution.model import Solution
+from ..wording.messages import speaking, spoken_language
+from ..wording.writers import draft_line
 from .asking import ask_options, ask_outline
 from .cards import closing_step, imprint_of, opening_step, poster_of
 from .check_stages import check_to_try, try_one_by_one, without_pieces
@@ -48,7 +50,7 @@ TELLINGS: dict[Manner, tuple[Stage, ...]] = {
 
 
 def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
-    """A lesson of one worked example.
+    """A lesson of one worked example, in the language that is being spoken: British English unless told otherwise.
 
     Raises : UnsoundItemError where there is not exactly one right option; FactError where a sentence would be false
     """
@@ -58,19 +60,24 @@ def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
     return Storyboard(
         name=item.name,
         title=item.title,
-        language="en-GB",
+        language=spoken_language().tag,
         steps=_dressed([opening_step(item, [manner], theme), *told], theme),
-        poster=poster_of(told[0].picture, item.title, None, theme),
+        poster=poster_of(told[0].picture, item.title, None, theme, draft=draft_line(spoken_language().tag)),
         imprint=imprint_of(item, [manner], _does([manner], [solution])),
     )
 
 
 def plan_lesson(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DEFAULT_THEME) -> Storyboard:
-    """A lesson of several items, each shown in its own manner.
+    """A lesson of several items, each shown in its own manner; in its language.
 
     solutions : one for each part, in order
-    Raises    : UnsoundItemError, FactError as ``plan_item``
+    Raises    : UnsoundItemError, FactError as ``plan_item``; CatalogueError where its language is not all there
     """
+    with speaking(lesson.language):
+        return _planned(lesson, solutions, theme)
+
+
+def _planned(lesson: Lesson, solutions: Sequence[Solution], theme: Theme) -> Storyboard:
     manners = [part.manner for part in lesson.parts]
     titled = len(lesson.parts) > 1
     told: list[Step] = []
@@ -83,7 +90,7 @@ def plan_lesson(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DE
         title=lesson.title,
         language=lesson.language,
         steps=_dressed(steps, theme),
-        poster=poster_of(told[0].picture, lesson.title, lesson.number, theme),
+        poster=poster_of(told[0].picture, lesson.title, lesson.number, theme, draft=draft_line(lesson.language)),
         imprint=imprint_of(lesson, manners, _does(manners, solutions)),
     )
 

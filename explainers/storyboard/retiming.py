@@ -53,6 +53,7 @@ def retime(storyboard: Storyboard, takes: Mapping[str, Take], profile: Pace = SC
 
     takes : by step id; those of steps that are not there, or say nothing, are passed over
     """
+    profile = profile.speaking(storyboard.language)
 
     def spoken(step: Step) -> tuple[SpokenCaption, ...]:
         take = takes.get(step.id)
@@ -84,7 +85,7 @@ def _captions_in(step: Step, take: Take, profile: Pace) -> tuple[SpokenCaption, 
 
 def _shape_at(step: Step, take: Take, profile: Pace) -> CaptionShape:
     """Captions of fewer words where somebody speaks so slowly that a full one would stand too long."""
-    words = sum(map(spoken_words, step.narration))
+    words = sum(spoken_words(said, profile.shape.language) for said in step.narration)
     most = math.floor((profile.longest_caption_s - profile.rest_s) * words / take.seconds)
     return replace(profile.shape, max_words=max(3, min(profile.shape.max_words, most)))
 

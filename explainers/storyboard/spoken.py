@@ -10,23 +10,31 @@ __all__ = ["spoken_words", "words_a_minute"]
 _SAID = re.compile(r"\d+(?:[.,]\d+)*|[^\W\d_]+(?:['’][^\W\d_]+)*|[°%+=×&]|(?<![^\s(])[-−](?=\d)")
 
 
-def spoken_words(text: str) -> int:
-    """Words said when the text is read out in English: "135 degrees" is six, "22.5°" is five.
+# The sign before tenths, and the one between thousands.
+_SIGNS = {"en": (".", ","), "de": (",", ".")}
+
+
+def spoken_words(text: str, language: str = "en-GB") -> int:
+    """Words said when the text is read out: in English "135 degrees" is six, "22.5°" is five.
+
+    In another language figures count as they do in English, for they take about as long; only their signs are read as
+    the language writes them.
 
     A hyphened word counts as its parts ("thirty-five" is two), so that the count never flatters a reading speed.
     """
-    return sum(_words_of(said) for said in _SAID.findall(text))
+    return sum(_words_of(said, language) for said in _SAID.findall(text))
 
 
-def words_a_minute(text: str, seconds: float) -> float:
+def words_a_minute(text: str, seconds: float, language: str = "en-GB") -> float:
     """Reading speed: two words in one second are 120 words a minute (BBC Subtitle Guidelines, section 4)."""
-    return spoken_words(text) * 60.0 / seconds
+    return spoken_words(text, language) * 60.0 / seconds
 
 
-def _words_of(said: str) -> int:
+def _words_of(said: str, language: str) -> int:
     if not said[0].isdigit():
         return 1
-    whole, _, decimals = said.replace(",", "").partition(".")
+    point, between = _SIGNS.get(language.split("-")[0], _SIGNS["en"])
+    whole, _, decimals = said.replace(between, "").replace(point, ".").partition(".")
     digits = decimals.replace(".", "")
     return _words_of_whole(int(whole)) + (1 + len(digits) if digits else 0)
 

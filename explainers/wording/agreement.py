@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..solution.agreement import AgreementFact
 from .held import said
-from .names import number_of
+from .messages import say_count
 
 __all__ = ["agrees"]
 
@@ -14,8 +14,16 @@ def agrees(fact: AgreementFact) -> tuple[str, ...]:
 
     Raises : FactError where the fact does not hold
     """
-    if len(fact.agreeing) < 2:
+    fitting = len(fact.agreeing)
+    if fitting < 2:
         return ()
-    if len(fact.agreeing) == fact.sides:
-        return said(fact, (f"All its {number_of(fact.sides, 'side')} fit the outline.",))
-    return said(fact, (f"Of its {number_of(fact.sides, 'side')}, {len(fact.agreeing)} fit the outline.",))
+    if fitting == fact.sides:
+        every = say_count("Its {count} side fits the outline.", "All its {count} sides fit the outline.", fact.sides)
+        return said(fact, (every,))
+    some = say_count(
+        "Of its {count} side, {fitting} fit the outline.",
+        "Of its {count} sides, {fitting} fit the outline.",
+        fact.sides,
+        fitting=fitting,
+    )
+    return said(fact, (some,))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..solution.facts import OutlineFact, PieceFact
 from .held import said
+from .messages import say
 from .names import sentence_case, the_piece
 
 __all__ = ["ask_meet", "ask_options", "ask_outline", "ask_turn", "stop_note"]
@@ -12,25 +13,29 @@ __all__ = ["ask_meet", "ask_options", "ask_outline", "ask_turn", "stop_note"]
 def ask_turn(fact: PieceFact) -> tuple[str, ...]:
     """Before a piece is turned, or is seen to need no turn."""
     piece = the_piece(fact.piece.name)
-    return said(fact, ("Stop and think.", f"Does {piece} have to turn?", "If so, which way, and how far?"))
+    return said(
+        fact,
+        (say("Stop and think."), say("Does {piece} have to turn?", piece=piece), say("If so, which way, and how far?")),
+    )
 
 
 def ask_meet(fact: PieceFact) -> tuple[str, ...]:
     """Before a piece is brought to where its marks meet."""
     piece = the_piece(fact.piece.name)
-    return said(fact, ("Stop and think.", f"{sentence_case(piece)} slides next.", "Point to where it will lie."))
+    slides = sentence_case(say("{piece} slides next.", piece=piece))
+    return said(fact, (say("Stop and think."), slides, say("Point to where it will lie.")))
 
 
 def ask_outline(fact: OutlineFact) -> tuple[str, ...]:
     """Before the finished outline stands alone."""
-    return said(fact, ("Stop and think.", "How many corners does the finished outline have?"))
+    return said(fact, (say("Stop and think."), say("How many corners does the finished outline have?")))
 
 
 def ask_options() -> tuple[str, ...]:
     """Before the options are tried."""
-    return ("Before that, stop and think.", "Which option fits the outline, and why?")
+    return (say("Before that, stop and think."), say("Which option fits the outline, and why?"))
 
 
 def stop_note() -> str:
     """For the teacher, at every stop."""
-    return "Stop the clip if you need longer. Hear two or three answers with reasons before you go on."
+    return say("Stop the clip if you need longer. Hear two or three answers with reasons before you go on.")

@@ -169,6 +169,5 @@ def _features(features: Features) -> Iterator[str]:
 def _pause(pause_s: float, parts: tuple[PausePart, ...]) -> str:
     sums = list_in_words([f"{_WORK[part.work]} {part.seconds:.0f}" for part in parts if part.seconds >= 0.5])
     return (
-        f"{sentence_case(pause_in_brief(pause_s))}; in seconds: {sums}; "
-        f"in whole fives, from {LEAST_S:g} to {MOST_S:g}."
+        f"{sentence_case(pause_in_brief(pause_s))}; in seconds: {sums}; in whole fives, from {LEAST_S:g} to {MOST_S:g}."
     )

@@ -5,43 +5,31 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Sequence
 
 from ..errors import FactError
-from ..geometry.locate import contains
 from ..solution.facts import (
     CornerAngleFact,
     CornerCountFact,
     DifferenceFact,
-    ExtraPartFact,
     Fact,
     HoleFact,
     MirrorFact,
-    MissingPartFact,
     OutlineFact,
     SameFact,
-    SideLengthFact,
 )
 from ..solution.model import Verdict
-from ..solution.part_facts import PartElsewhereFact, SideRatioFact
 from ..solution.slips.slip_fact import SlipFact
+from .differences import difference, shared_figures
 from .held import said
-from .names import (
-    degrees_in_words,
-    is_no_turn,
-    length_in_words,
-    lengths_in_words,
-    list_in_words,
-    number_of,
-    sentence_case,
-    the_option,
-    with_unit,
-)
+from .messages import say, say_count
+from .names import is_no_turn, list_in_words
 from .slips import FLIPPED, shared_slip, slip_words
-from .steps import turn_command
+from .turning import turn_option
 
 __all__ = [
     "answer",
     "common_fault",
     "keep",
     "laid_on",
+    "lay_it_on",
     "options_shown",
     "place_said",
     "reason",
@@ -56,7 +44,7 @@ __all__ = [
 
 def options_shown(labels: Sequence[str]) -> tuple[str, ...]:
     """The options come back into view."""
-    return (f"Here are the options {list_in_words(labels)}.", "Let us try them one by one.")
+    return (say("Here are the options {labels}.", labels=list_in_words(labels)), say("Let us try them one by one."))
 
 
 def reasons_known(verdict: Verdict) -> tuple[Fact, ...]:
@@ -109,7 +97,7 @@ def rule_out(verdict: Verdict, *, agreed: Sequence[str] = (), replayed: bool = F
     for fact in reasons_said(verdict):
         if not isinstance(fact, SlipFact):
             sentences += reason(fact)
-    return (*sentences, f"So {the_option(verdict.label)} is out.")
+    return (*sentences, say("So option {label} is out.", label=verdict.label))
 
 
 def common_fault(verdicts: Sequence[Verdict]) -> list[tuple[Verdict, ...]]:
@@ -145,27 +133,36 @@ def rule_out_each(verdicts: Sequence[Verdict]) -> tuple[tuple[str, ...], ...]:
     """
     if len(verdicts) == 1:
         return (rule_out(verdicts[0]),)
-    options = f"options {list_in_words([verdict.label for verdict in verdicts])}"
+    labels = list_in_words([verdict.label for verdict in verdicts])
     located = [_located(verdict) for verdict in verdicts]
     fault_of = next((fault_of for fault_of in _FAULTS if _is_shared(fault_of, verdicts)), None)
     if fault_of is None:
-        raise FactError(f"{options} do not share a fault, so they cannot be ruled out together")
+        raise FactError(f"options {labels} do not share a fault, so they cannot be ruled out together")
     if fault_of is _slip_fault:
         shared: tuple[str, ...] = (shared_slip([verdict.slip for verdict in verdicts if verdict.slip is not None]),)
     else:
-        (shared,) = {said(fact, _shared_figures(fact)) for fact in located}
+        (shared,) = {said(fact, shared_figures(fact)) for fact in located}
     parts = []
     for verdict, fact in zip(verdicts, located, strict=True):
         # Figures that all of them share have been told: of each only the place is left to tell.
         told = reason(fact) if fault_of is _slip_fault else (place_said(fact),)
         parts.append((*slip_said(verdict), laid_on(verdict.label), *told))
     first, *between, last = parts
-    return ((f"Look at {options} together.", *shared, *first), *between, (*last, f"So {options} are out."))
+    look, out = (
+        say("Look at options {labels} together.", labels=labels),
+        say("So options {labels} are out.", labels=labels),
+    )
+    return ((look, *shared, *first), *between, (*last, out))
 
 
 def laid_on(label: str) -> str:
     """The sentence with which an option is laid on the outline."""
-    return f"Lay {the_option(label)} on the outline."
+    return say("Lay option {label} on the outline.", label=label)
+
+
+def lay_it_on() -> str:
+    """The same of the option that has just been turned."""
+    return say("Lay it on the outline.")
 
 
 def reason(fact: Fact) -> tuple[str, ...]:
@@ -173,7 +170,7 @@ def reason(fact: Fact) -> tuple[str, ...]:
 
     Raises : FactError where it does not hold; TypeError for a fact that is no reason against an option
     """
-    return slip_words(fact) if isinstance(fact, SlipFact) else said(fact, _reason(fact))
+    return slip_words(fact) if isinstance(fact, SlipFact) else said(fact, difference(fact))
 
 
 def place_said(fact: DifferenceFact) -> str:
@@ -181,7 +178,8 @@ def place_said(fact: DifferenceFact) -> str:
 
     Raises : as ``reason``
     """
-    return next(sentence for sentence in reason(fact) if sentence.startswith("Here "))
+    # Holes are counted before their place is told; every other difference begins with its place.
+    return reason(fact)[1 if isinstance(fact, HoleFact) else 0]
 
 
 def _located(verdict: Verdict) -> DifferenceFact:
@@ -204,7 +202,7 @@ def _figure_fault(verdict: Verdict) -> Hashable:
     fact = next((fact for fact in verdict.reasons if isinstance(fact, DifferenceFact)), None)
     if verdict.slip is not None or not isinstance(fact, CornerAngleFact | CornerCountFact):
         return None
-    return _shared_figures(fact)
+    return shared_figures(fact)
 
 
 # From the fault that is seen soonest. Each gives None for an option without such a fault.
@@ -216,50 +214,8 @@ def _is_shared(fault_of: Callable[[Verdict], Hashable], verdicts: Sequence[Verdi
     return len(faults) == 1 and None not in faults
 
 
-def _shared_figures(fact: DifferenceFact) -> tuple[str, ...]:
-    """What a fact says of each of several options that have just been named."""
-    match fact:
-        case HoleFact():
-            holes = f"each have {number_of(fact.option_holes, 'hole')}" if fact.option_holes else "have no hole"
-            return (f"They {holes}, but the outline has {fact.outline_holes or 'none'}.",)
-        case CornerCountFact():
-            in_all = " in all" if fact.option.holes or fact.outline.holes else ""
-            corners = f"{number_of(fact.option_corners, 'corner')}{in_all}"
-            return (f"They each have {corners}, but the outline has {fact.outline_corners}.",)
-        case CornerAngleFact():
-            degrees = degrees_in_words(fact.angle_deg)
-            if fact.angle_deg > 180.0:
-                return ("They each have a corner that points into the shape.", f"Measured inside, it is {degrees}.")
-            return (f"They each have a corner of {degrees}, but the outline has none.",)
-    raise TypeError(f"no words are known for several options with a {type(fact).__name__}")
-
-
 def _says_flipped(slip: SlipFact | None) -> bool:
     return slip is not None and [case.slip for case in slip.cases] == [FLIPPED]
-
-
-def _reason(fact: Fact) -> tuple[str, ...]:
-    match fact:
-        case MirrorFact():
-            option = sentence_case(the_option(fact.label))
-            return (f"{option} is the outline flipped over.", "No turn can undo a flip.")
-        case CornerCountFact():
-            return _corner_count(fact)
-        case CornerAngleFact():
-            return _corner_angle(fact)
-        case SideLengthFact():
-            return _side_length(fact)
-        case SideRatioFact():
-            return _side_ratio(fact)
-        case PartElsewhereFact():
-            return _part_elsewhere(fact)
-        case HoleFact():
-            return _holes(fact)
-        case ExtraPartFact():
-            return (_here(the_option(fact.label), filled=True),)
-        case MissingPartFact():
-            return (_here(the_option(fact.label), filled=False),)
-    raise TypeError(f"no words are known for a reason of kind {type(fact).__name__}")
 
 
 def keep(fact: SameFact, outline: OutlineFact | None = None) -> tuple[str, ...]:
@@ -268,104 +224,39 @@ def keep(fact: SameFact, outline: OutlineFact | None = None) -> tuple[str, ...]:
     outline : the finished outline in figures, which are the option's too; without it the option is only laid on
     Raises  : FactError where one of the two does not hold, or they speak of two outlines
     """
-    option = the_option(fact.label)
     if is_no_turn(fact.turn_deg):
-        turned = f"{sentence_case(option)} needs no turn."
+        turned = say("Option {label} needs no turn.", label=fact.label)
     else:
-        turned = turn_command(option, fact.turn_deg)
-    laid = said(fact, (turned, "Lay it on the outline.", "Every corner and every side fits."))
+        turned = turn_option(fact.label, fact.turn_deg)
+    laid = said(fact, (turned, lay_it_on(), say("Every corner and every side fits.")))
     if outline is None:
         return laid
     if outline.outline != fact.outline:
-        raise FactError(f"{option} is the same as one outline, and the figures are those of another")
-    return (*said(outline, _features(option, outline)), *laid)
+        raise FactError(f"option {fact.label} is the same as one outline, and the figures are those of another")
+    return (*said(outline, _features(fact.label, outline)), *laid)
 
 
-def _features(option: str, outline: OutlineFact) -> tuple[str, ...]:
-    corners = number_of(outline.corners, "corner")
+def _features(label: str, outline: OutlineFact) -> tuple[str, ...]:
     if not outline.holes:
-        return (f"{sentence_case(option)} has {corners}, like the outline.",)
+        return (
+            say_count(
+                "Option {label} has {count} corner, like the outline.",
+                "Option {label} has {count} corners, like the outline.",
+                outline.corners,
+                label=label,
+            ),
+        )
     return (
-        f"{sentence_case(option)} has {number_of(outline.holes, 'hole')}, like the outline.",
-        f"Both have {corners} in all.",
+        say_count(
+            "Option {label} has {count} hole, like the outline.",
+            "Option {label} has {count} holes, like the outline.",
+            outline.holes,
+            label=label,
+        ),
+        say_count("Both have {count} corner in all.", "Both have {count} corners in all.", outline.corners),
     )
 
 
 def answer(label: str) -> tuple[str, ...]:
     """The answer."""
-    return (f"The answer is {label}.",)
-
-
-def _corner_count(fact: CornerCountFact) -> tuple[str, ...]:
-    option = the_option(fact.label)
-    if fact.on_option:
-        here = f"Here {option} has a corner, but the outline has none."
-    else:
-        here = f"Here the outline has a corner, but {option} has none."
-    count = number_of(fact.option_corners, "corner")
-    if fact.option.holes or fact.outline.holes:
-        count += " in all"
-    return (here, f"{sentence_case(option)} has {count}, but the outline has {fact.outline_corners}.")
-
-
-def _corner_angle(fact: CornerAngleFact) -> tuple[str, ...]:
-    option = the_option(fact.label)
-    degrees = degrees_in_words(fact.angle_deg)
-    if fact.angle_deg > 180.0:
-        return (
-            f"Here {option} has a corner that points into the shape.",
-            f"Measured inside, it is {degrees}.",
-            "The outline has no such corner.",
-        )
-    return (f"Here {option} has a corner of {degrees}.", "The outline has no such corner.")
-
-
-def _side_length(fact: SideLengthFact) -> tuple[str, ...]:
-    longer = "longer" if fact.length > fact.other_length else "shorter"
-    length, other = lengths_in_words(fact.length, fact.other_length)
-    return (
-        f"Here a side of {the_option(fact.label)} is {longer} than the outline's side.",
-        f"It is {with_unit(length, 'unit')} long, but the outline's side is {other}.",
-    )
-
-
-def _side_ratio(fact: SideRatioFact) -> tuple[str, ...]:
-    option = the_option(fact.label)
-    is_equal, is_equal_there = fact.are_equal
-    if is_equal:
-        here = f"Here two sides of {option} that meet are equally long."
-        return (here, f"In the outline, one of them is {_times(fact.other_ratio)} as long as the other.")
-    here = f"Here a side of {option} is {_times(fact.ratio)} as long as the next."
-    if is_equal_there:
-        return (here, "In the outline, the two sides are equally long.")
-    if fact.other_ratio > 1.0:
-        return (here, f"In the outline, it is {_times(fact.other_ratio)} as long.")
-    return (here, f"In the outline, the next one is longer: {_times(1.0 / fact.other_ratio)} as long as it.")
-
-
-def _times(ratio: float) -> str:
-    return f"{length_in_words(ratio)} times"
-
-
-def _part_elsewhere(fact: PartElsewhereFact) -> tuple[str, ...]:
-    thing, there = ("part", "empty") if fact.filled else ("gap", "filled")
-    where = "the side next to this one" if fact.adjacent else "another side"
-    return (
-        f"Here {the_option(fact.label)} has a {thing}, but the outline is {there}.",
-        f"In the outline, that {thing} is on {where}.",
-    )
-
-
-def _holes(fact: HoleFact) -> tuple[str, ...]:
-    option = the_option(fact.label)
-    holes = number_of(fact.option_holes, "hole") if fact.option_holes else "no hole"
-    outline = "none" if fact.outline_holes == 0 else str(fact.outline_holes)
-    # Which of the two has its hole at the ring is read from the outlines: the counts alone do not say.
-    filled = contains(fact.option, fact.ring_centre)
-    return (f"{sentence_case(option)} has {holes}, but the outline has {outline}.", _here(option, filled=filled))
-
-
-def _here(option: str, *, filled: bool) -> str:
-    if filled:
-        return f"Here {option} is filled, but the outline is empty."
-    return f"Here the outline is filled, but {option} is empty."
+    return (say("The answer is {label}.", label=label),)

@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from enum import StrEnum
 
 from ..item.model import Manner
-from .names import count_in_words, sentence_case, the_piece
+from .messages import message, say, say_count
+from .names import number_in_words, sentence_case, the_piece
 
 __all__ = ["HEADING_LENGTH", "Chapter", "Heading", "chapter", "closing", "heading", "opening", "what_happens"]
 
@@ -21,40 +22,40 @@ _TITLE_WORDS = 10  # a longer title is not read out: it would be too long a sent
 class Heading(StrEnum):
     """Which step a heading stands over; the value is its plain form, used where a name would make it too long."""
 
-    TITLE = "Join and cut"
-    QUESTION = "The question"
-    YOUR_TURN = "Your turn"
-    CHECK = "A quick check"
-    TOGETHER = "Now together"
-    STOP = "Stop and think"
-    CLOSE_UP = "The base and the pieces"
-    MARKS = "Find the marks"
-    TURN = "Turn the piece"
-    NO_TURN = "No turn needed"
-    MEET = "The marks meet"
-    JOIN = "Join the piece"
-    CUT = "Cut the piece away"
-    OUTLINE = "The finished outline"
-    SHOWN_TURNED = "The same outline, turned"
-    OPTIONS = "The options"
-    OPTION = "Option"
-    ANSWER = "The answer"
-    REMEMBER = "Remember"
-    CLOSING = "To end with"
+    TITLE = message("Join and cut")
+    QUESTION = message("The question")
+    YOUR_TURN = message("Your turn")
+    CHECK = message("A quick check")
+    TOGETHER = message("Now together")
+    STOP = message("Stop and think")
+    CLOSE_UP = message("The base and the pieces")
+    MARKS = message("Find the marks")
+    TURN = message("Turn the piece")
+    NO_TURN = message("No turn needed")
+    MEET = message("The marks meet")
+    JOIN = message("Join the piece")
+    CUT = message("Cut the piece away")
+    OUTLINE = message("The finished outline")
+    SHOWN_TURNED = message("The same outline, turned")
+    OPTIONS = message("The options")
+    OPTION = message("Option")
+    ANSWER = message("The answer")
+    REMEMBER = message("Remember")
+    CLOSING = message("To end with")
 
 
 class Chapter(StrEnum):
     """Which part of the telling of one question a chapter is."""
 
-    OPENING = "Opening"
-    QUESTION = "The question"
-    YOUR_TURN = "Your turn"
-    PIECES = "The pieces"
-    OUTLINE = "The outline"
-    OPTIONS = "The options"
-    ANSWER = "The answer"
-    REMEMBER = "Remember"
-    CLOSING = "Closing"
+    OPENING = message("Opening")
+    QUESTION = message("The question")
+    YOUR_TURN = message("Your turn")
+    PIECES = message("The pieces")
+    OUTLINE = message("The outline")
+    OPTIONS = message("The options")
+    ANSWER = message("The answer")
+    REMEMBER = message("Remember")
+    CLOSING = message("Closing")
 
 
 def heading(kind: Heading, *, name: str = "", mark: str = "", label: str = "", title: str = "") -> str:
@@ -66,36 +67,48 @@ def heading(kind: Heading, *, name: str = "", mark: str = "", label: str = "", t
     for longer in _longer_headings(kind, name=name, mark=mark, label=label, title=title):
         if len(longer) <= HEADING_LENGTH or kind is Heading.TITLE:
             return longer
-    return kind.value
+    return say(kind.value)
 
 
 def _longer_headings(kind: Heading, *, name: str, mark: str, label: str, title: str) -> list[str]:
-    piece = the_piece(name) if name else ""
     if kind is Heading.TITLE and title:
         return [" ".join(title.split())]
     if kind is Heading.OPTION and label:
-        return [f"Option {label}"]
+        return [say("Option {label}", label=label)]
     if kind is Heading.ANSWER and label:
-        return [f"The answer is {label}"]
+        return [say("The answer is {label}", label=label)]
     if kind is Heading.MARKS and mark:
-        return [f"Find the marks {mark}"]
+        return [say("Find the marks {mark}", mark=mark)]
     if kind is Heading.MEET and mark:
-        return [f"The marks {mark} meet"]
-    if not piece:
-        return []
-    by_name = {
-        Heading.TURN: f"Turn {piece}",
-        Heading.NO_TURN: f"{sentence_case(piece)} needs no turn",
-        Heading.JOIN: f"Join {piece}",
-        Heading.CUT: f"Cut {piece} away",
-    }
-    return [by_name[kind]] if kind in by_name else []
+        return [say("The marks {mark} meet", mark=mark)]
+    return [sentence_case(say(_OF_PIECE[kind], piece=the_piece(name)))] if name and kind in _OF_PIECE else []
+
+
+_OF_PIECE = {
+    Heading.TURN: message("Turn {piece}"),
+    Heading.NO_TURN: message("{piece} needs no turn"),
+    Heading.JOIN: message("Join {piece}"),
+    Heading.CUT: message("Cut {piece} away"),
+}
 
 
 def chapter(kind: Chapter, *, title: str = "") -> str:
     """A chapter's title; with the item's title before it where a lesson has several items."""
-    said = " ".join(title.split()).rstrip(".:")
-    return f"{said}: {kind.value[0].lower()}{kind.value[1:]}" if said else kind.value
+    told = " ".join(title.split()).rstrip(".:")
+    return say(_OF_ITEM[kind], title=told) if told else say(kind.value)
+
+
+_OF_ITEM = {
+    Chapter.OPENING: message("{title}: opening"),
+    Chapter.QUESTION: message("{title}: the question"),
+    Chapter.YOUR_TURN: message("{title}: your turn"),
+    Chapter.PIECES: message("{title}: the pieces"),
+    Chapter.OUTLINE: message("{title}: the outline"),
+    Chapter.OPTIONS: message("{title}: the options"),
+    Chapter.ANSWER: message("{title}: the answer"),
+    Chapter.REMEMBER: message("{title}: remember"),
+    Chapter.CLOSING: message("{title}: closing"),
+}
 
 
 def opening(lesson_title: str, manners: Sequence[Manner] = ()) -> tuple[str, ...]:
@@ -140,13 +153,32 @@ _DOINGS = {
 
 
 def _doing(doing: _Doing, count: int, *, then: bool) -> str:
-    start = "Then " if then else ""
+    number = number_in_words(count)
+    if doing is _Doing.WORK and then:
+        return say_count(
+            "Then we work through one question together.",
+            "Then we work through {number} questions together.",
+            count,
+            number=number,
+        )
     if doing is _Doing.WORK:
-        return sentence_case(f"{start}we work through {count_in_words(count, 'question')} together.")
+        return say_count(
+            "We work through one question together.",
+            "We work through {number} questions together.",
+            count,
+            number=number,
+        )
+    if doing is _Doing.TRY and then:
+        return say_count(
+            "Then you try one question yourself.", "Then you try {number} questions yourself.", count, number=number
+        )
     if doing is _Doing.TRY:
-        return sentence_case(f"{start}you try {count_in_words(count, 'question')} yourself.")
-    are = "is" if count == 1 else "are"
-    return sentence_case(f"{start}there {are} {count_in_words(count, 'quick check')}.")
+        return say_count("You try one question yourself.", "You try {number} questions yourself.", count, number=number)
+    if then:
+        return say_count(
+            "Then there is one quick check.", "Then there are {number} quick checks.", count, number=number
+        )
+    return say_count("There is one quick check.", "There are {number} quick checks.", count, number=number)
 
 
 def closing(manners: Sequence[Manner] = ()) -> tuple[str, ...]:
@@ -155,9 +187,9 @@ def closing(manners: Sequence[Manner] = ()) -> tuple[str, ...]:
     manners : how each part was shown; where no piece was seen, none is spoken of
     """
     if manners and set(manners) == {Manner.QUICK_CHECK}:
-        return ("You may turn an outline, but never flip it.", "Compare every corner and every side.")
+        return (say("You may turn an outline, but never flip it."), say("Compare every corner and every side."))
     return (
-        "Find the marks.",
-        "Turn the piece, then slide it until the marks meet.",
-        "Then compare every corner and every side.",
+        say("Find the marks."),
+        say("Turn the piece, then slide it until the marks meet."),
+        say("Then compare every corner and every side."),
     )

@@ -1,5 +1,8 @@
 """The small change of language: names, numbers, lengths, angles and turns in words.
 
+What stands in sentences for learners is in the language that is being spoken; what only teachers read at the command
+line (``plural``, ``number_of``, ``turn_in_words`` and the like) is English.
+
 Every number is written so that it can be read back out of the finished sentence: "135 degrees anticlockwise",
 "3 units", "about 2.8". A number that is written without "about" is the value itself, to within what a teacher's
 typing leaves open.
@@ -11,11 +14,13 @@ import re
 from collections.abc import Sequence
 
 from ..geometry.tolerance import MEANT_DEG
+from .messages import decimal, listed, say, say_as, say_count
 
 __all__ = [
     "a_turn_in_words",
     "area_in_words",
     "count_in_words",
+    "degrees_as_sign",
     "degrees_in_words",
     "direction_in_words",
     "is_half_turn",
@@ -25,6 +30,7 @@ __all__ = [
     "lengths_in_words",
     "list_in_words",
     "named",
+    "number_in_words",
     "number_of",
     "ordinal",
     "plural",
@@ -54,13 +60,15 @@ def the_piece(name: str) -> str:
     """A piece in the middle of a sentence: "the flag"; a numbered one has no article: "block 2", "part B"."""
     words = named(name).split(" ")
     if words[0].lower() in _DETERMINERS and len(words) > 1:
-        return " ".join(words)
+        return say_as("a piece with a name of its own", "{name}", name=" ".join(words))
     last = words[-1]
     if len(last) == 1:
         words[-1] = last = last.upper()  # "piece A", since "Give piece a a quarter turn" cannot be read
     if len(last) == 1 or any(letter.isdigit() for letter in last):
-        return " ".join(words) if len(words) > 1 else f"piece {last}"
-    return "the " + " ".join(words)
+        if len(words) == 1:
+            return say_as("a piece called by a letter or a number", "piece {name}", name=last)
+        return say_as("a piece with a name of its own", "{name}", name=" ".join(words))
+    return say_as("a piece", "the {name}", name=" ".join(words))
 
 
 def the_option(label: str) -> str:
@@ -104,11 +112,19 @@ def ordinal(number: int) -> str:
     return f"{number}{ending}"
 
 
-def list_in_words(words: Sequence[str], *, joined_by: str = "and") -> str:
+def number_in_words(count: int) -> str:
+    """A number of things, 2 or more, as a word up to ten; in figures above."""
+    words = (
+        *(say_as("how many", "two"), say_as("how many", "three"), say_as("how many", "four")),
+        *(say_as("how many", "five"), say_as("how many", "six"), say_as("how many", "seven")),
+        *(say_as("how many", "eight"), say_as("how many", "nine"), say_as("how many", "ten")),
+    )
+    return words[count - 2] if 2 <= count <= 10 else str(count)
+
+
+def list_in_words(words: Sequence[str]) -> str:
     """A list as it is spoken: "A", "A and B", "A, B and C"; "" for an empty one."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {joined_by} {words[-1]}"
+    return listed(words)
 
 
 def length_in_words(length: float, *, decimals: int = 1) -> str:
@@ -120,7 +136,7 @@ def length_in_words(length: float, *, decimals: int = 1) -> str:
     if abs(length - plain) <= PLAIN_LENGTH and (plain or not length):
         return _trimmed(plain, 2)
     near = round(length, decimals)
-    return f"about {_trimmed(near, decimals)}" if near else f"about {length:.2g}"
+    return _about(_trimmed(near, decimals) if near else decimal(f"{length:.2g}"))
 
 
 def lengths_in_words(one: float, other: float) -> tuple[str, str]:
@@ -129,12 +145,16 @@ def lengths_in_words(one: float, other: float) -> tuple[str, str]:
         words = length_in_words(one, decimals=decimals), length_in_words(other, decimals=decimals)
         if words[0] != words[1]:
             return words
-    return f"about {one:.4g}", f"about {other:.4g}"
+    return _about(decimal(f"{one:.4g}")), _about(decimal(f"{other:.4g}"))
+
+
+def _about(digits: str) -> str:
+    return say_as("a length", "about {digits}", digits=digits)
 
 
 def _trimmed(number: float, decimals: int) -> str:
     digits = f"{number:.{decimals}f}"
-    return digits.rstrip("0").rstrip(".") if "." in digits else digits
+    return decimal(digits.rstrip("0").rstrip(".") if "." in digits else digits)
 
 
 def units_in_words(length: float) -> str:
@@ -161,7 +181,18 @@ def degrees_in_words(angle_deg: float, *, decimals: int = 0) -> str:
     decimals : how many an "about" keeps, 0 or 1
     """
     digits, itself = _plain_degrees(abs(angle_deg), decimals)
-    return f"{'' if itself else 'about '}{digits} {'degree' if digits == '1' else 'degrees'}"
+    number = int(digits) if digits.isdigit() else 2  # what has a decimal is told of like several
+    if itself:
+        return say_count("{degrees} degree", "{degrees} degrees", number, degrees=decimal(digits))
+    return say_count("about {degrees} degree", "about {degrees} degrees", number, degrees=decimal(digits))
+
+
+def degrees_as_sign(angle_deg: float) -> str:
+    """The same for a label: "45°", "about 37°"."""
+    digits, itself = _plain_degrees(abs(angle_deg), 0)
+    if itself:
+        return say("{degrees}°", degrees=decimal(digits))
+    return say("about {degrees}°", degrees=decimal(digits))
 
 
 def _plain_degrees(angle_deg: float, decimals: int) -> tuple[str, bool]:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from ..item.model import Does
 from ..solution.facts import DifferenceFact
 from ..solution.model import Solution, Verdict
 from ..solution.slips.slip_fact import SlipFact
 from .alt import outline_alt, turn_alt
-from .names import list_in_words, sentence_case, the_option, the_piece
+from .messages import say, say_count
+from .names import list_in_words, sentence_case, the_piece
 
 __all__ = ["alone_alt", "card_alt", "choices_alt", "done_alt", "met_alt", "replay_alt", "table_alt"]
 
@@ -20,11 +22,14 @@ def table_alt(solution: Solution, done: int, *, turned: bool, pointed: bool = Fa
     placement = solution.placements[done]
     piece = the_piece(placement.piece.name)
     told = [
-        f"On the work table lies the shape so far. {outline_alt(placement.before)}",
-        f"On the tray lies {piece}, {'turned' if turned else 'not turned yet'}.",
+        say("On the work table lies the shape so far."),
+        outline_alt(placement.before),
+        say("On the tray lies {piece}, turned.", piece=piece)
+        if turned
+        else say("On the tray lies {piece}, not turned yet.", piece=piece),
     ]
     if pointed:
-        told.append(f"Both sides marked {placement.piece.mark} stand out.")
+        told.append(say("Both sides marked {mark} stand out.", mark=placement.piece.mark))
     if arc:
         told.append(turn_alt(placement.turn_deg))
     return " ".join(told)
@@ -33,22 +38,28 @@ def table_alt(solution: Solution, done: int, *, turned: bool, pointed: bool = Fa
 def met_alt(solution: Solution, index: int) -> str:
     """A piece laid where the marks meet."""
     placement = solution.placements[index]
-    return (
-        f"{sentence_case(the_piece(placement.piece.name))} lies against the shape so far, "
-        f"and the two sides marked {placement.piece.mark} lie along each other."
+    met = say(
+        "{piece} lies against the shape so far, and the two sides marked {mark} lie along each other.",
+        piece=the_piece(placement.piece.name),
+        mark=placement.piece.mark,
     )
+    return sentence_case(met)
 
 
 def done_alt(solution: Solution, index: int) -> str:
     """A piece joined or cut away."""
     placement = solution.placements[index]
-    piece = sentence_case(the_piece(placement.piece.name))
-    return f"{piece} is {_deed(placement.piece.does.value)}. {outline_alt(placement.after)}"
+    piece = the_piece(placement.piece.name)
+    if placement.piece.does is Does.CUT:
+        done = say("{piece} is cut away.", piece=piece)
+    else:
+        done = say("{piece} is joined.", piece=piece)
+    return " ".join((sentence_case(done), outline_alt(placement.after)))
 
 
 def alone_alt(solution: Solution) -> str:
     """The finished outline alone."""
-    return f"The finished outline, alone. {outline_alt(solution.outline)}"
+    return " ".join((say("The finished outline, alone."), outline_alt(solution.outline)))
 
 
 def choices_alt(
@@ -61,22 +72,22 @@ def choices_alt(
 ) -> str:
     """The options beside the finished outline."""
     labels = [verdict.label for verdict in solution.verdicts]
-    told = [f"The finished outline, with the options {list_in_words(labels)} beside it."]
+    told = [say("The finished outline, with the options {labels} beside it.", labels=list_in_words(labels))]
     out = [label for label in labels if label in settled and not _same(solution, label)]
     if out:
-        told.append(f"{list_in_words(out)} {'has a cross' if len(out) == 1 else 'have crosses'}.")
+        told.append(say_count("{labels} has a cross.", "{labels} have crosses.", len(out), labels=list_in_words(out)))
     if laid is not None:
-        told.append(f"{sentence_case(the_option(laid.label))} lies on the outline.")
+        told.append(say("Option {label} lies on the outline.", label=laid.label))
         if reason is not None:
-            told.append("A ring shows a place where they differ.")
+            told.append(say("A ring shows a place where they differ."))
         if kept:
-            told.append("It fits all the way round.")
+            told.append(say("It fits all the way round."))
     return " ".join(told)
 
 
 def replay_alt(fact: SlipFact) -> str:
     """What comes out when a slip happens."""
-    return f"What comes out of the slip lies on the work table. {outline_alt(fact.replayed)}"
+    return " ".join((say("What comes out of the slip lies on the work table."), outline_alt(fact.replayed)))
 
 
 def card_alt(lines: tuple[str, ...]) -> str:
@@ -86,7 +97,3 @@ def card_alt(lines: tuple[str, ...]) -> str:
 
 def _same(solution: Solution, label: str) -> bool:
     return any(verdict.same for verdict in solution.verdicts if verdict.label == label)
-
-
-def _deed(does: str) -> str:
-    return "joined" if does == "join" else "cut away"

@@ -9,21 +9,21 @@ from collections.abc import Collection, Sequence
 
 from ..item.model import Does, Lesson, Manner
 from .lesson import what_happens
-from .names import number_of
+from .messages import say, say_count
 
 __all__ = ["about", "card_lines", "chapter_line", "clock", "credit_lines", "lasts", "number_line", "series_line"]
 
 
 def number_line(number: int) -> str:
     """A lesson's number."""
-    return f"Lesson {number}"
+    return say("Lesson {number}", number=number)
 
 
 def series_line(series: str, number: int | None) -> str:
     """The series and the number in it: "Quilt blocks, lesson 3"; either may be missing."""
     if number is None:
         return series
-    return f"{series}, {number_line(number).lower()}" if series else number_line(number)
+    return say("{series}, lesson {number}", series=series, number=number) if series else number_line(number)
 
 
 def card_lines(lesson: Lesson) -> tuple[str, ...]:
@@ -41,28 +41,32 @@ def about(manners: Sequence[Manner], does: Collection[Does]) -> tuple[str, ...]:
     """
     sentences = []
     if Does.JOIN in does and Does.CUT in does:
-        sentences.append("Pieces are joined to a base, or cut away, where their marks meet.")
+        sentences.append(say("Pieces are joined to a base, or cut away, where their marks meet."))
     elif Does.JOIN in does:
-        sentences.append("Pieces are joined to a base where their marks meet.")
+        sentences.append(say("Pieces are joined to a base where their marks meet."))
     elif Does.CUT in does:
-        sentences.append("Pieces are cut away from a base where their marks meet.")
-    sentences.append("Which option shows the finished outline?")
-    what = "pieces and options" if does else "options"
-    sentences.append(f"You may turn {what}, but never flip them.")
+        sentences.append(say("Pieces are cut away from a base where their marks meet."))
+    sentences.append(say("Which option shows the finished outline?"))
+    if does:
+        sentences.append(say("You may turn pieces and options, but never flip them."))
+    else:
+        sentences.append(say("You may turn options, but never flip them."))
     return (*sentences, *what_happens(manners))
 
 
 def lasts(seconds: float) -> str:
     """How long a clip takes."""
     minutes, rest = divmod(round(seconds), 60)
-    told = [number_of(minutes, "minute")] if minutes else []
-    told += [number_of(rest, "second")] if rest or not minutes else []
-    return f"The clip takes {' and '.join(told)}, and has captions."
+    in_minutes = say_count("{count} minute", "{count} minutes", minutes)
+    in_seconds = say_count("{count} second", "{count} seconds", rest)
+    if minutes and rest:
+        return say("The clip takes {minutes} and {seconds}, and has captions.", minutes=in_minutes, seconds=in_seconds)
+    return say("The clip takes {time}, and has captions.", time=in_minutes if minutes else in_seconds)
 
 
 def chapter_line(start_s: float, title: str) -> str:
     """A chapter with its time, such as "0:12 The question"."""
-    return f"{clock(start_s)} {title}"
+    return f"{clock(start_s)} {title}"  # as players read it, whatever the language
 
 
 def clock(seconds: float) -> str:
@@ -74,5 +78,8 @@ def clock(seconds: float) -> str:
 
 def credit_lines(credit: str, licence: str) -> tuple[str, ...]:
     """Who made it, and what others may do with it; a line for each that is given."""
-    lines = (f"Credit: {credit}" if credit else "", f"Licence: {licence}" if licence else "")
+    lines = (
+        say("Credit: {credit}", credit=credit) if credit else "",
+        say("Licence: {licence}", licence=licence) if licence else "",
+    )
     return tuple(line for line in lines if line)

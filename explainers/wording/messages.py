@@ -1,0 +1,103 @@
+"""Saying a message in the language that is being spoken: whole sentences with named placeholders, plurals, contexts.
+
+The first argument of each function is a literal, because that is where the messages are collected from; a table of
+messages marks its own with ``message`` or ``message_as``. Sentences are whole: what another language would order
+differently is another message, never glued together. A placeholder holds a name, a figure, a list or a noun phrase.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
+
+from .catalogue import SOURCE, Language, language_called
+
+__all__ = [
+    "KEYWORDS",
+    "decimal",
+    "listed",
+    "message",
+    "message_as",
+    "say",
+    "say_as",
+    "say_count",
+    "say_count_as",
+    "speaking",
+    "spoken_language",
+]
+
+# How Babel's extractor finds messages: the place of each part among a function's arguments, "c" for a context.
+KEYWORDS: dict[str, tuple[int | tuple[int, str], ...] | None] = {
+    "say": None,
+    "say_as": ((1, "c"), 2),
+    "say_count": (1, 2),
+    "say_count_as": ((1, "c"), 2, 3),
+    "message": None,
+    "message_as": ((1, "c"), 2),
+}
+
+_LANGUAGE: ContextVar[str] = ContextVar("language of the words", default=SOURCE)
+
+
+@contextmanager
+def speaking(tag: str) -> Iterator[None]:
+    """Within it, all words for learners are in this language; British English elsewhere.
+
+    Raises : CatalogueError where there is no such language, or not all of it
+    """
+    language_called(tag)
+    before = _LANGUAGE.set(tag)
+    try:
+        yield
+    finally:
+        _LANGUAGE.reset(before)
+
+
+def spoken_language() -> Language:
+    """The language that is being spoken."""
+    return language_called(_LANGUAGE.get())
+
+
+def say(text: str, /, **filled: object) -> str:
+    """A message, its placeholders filled."""
+    return spoken_language().translations.gettext(text).format_map(filled)
+
+
+def say_as(context: str, text: str, /, **filled: object) -> str:
+    """A message that means something of its own in a context."""
+    return spoken_language().translations.pgettext(context, text).format_map(filled)
+
+
+def say_count(one: str, several: str, count: int, /, **filled: object) -> str:
+    """A message in the form for a number, which fills {count} in figures."""
+    said = spoken_language().translations.ngettext(one, several, count)
+    return said.format_map({"count": count, **filled})
+
+
+def say_count_as(context: str, one: str, several: str, count: int, /, **filled: object) -> str:
+    """A message in a context in the form for a number, which fills {count} in figures."""
+    said = spoken_language().translations.npgettext(context, one, several, count)
+    return said.format_map({"count": count, **filled})
+
+
+def message(text: str) -> str:
+    """Marks a message of a table, to be said later."""
+    return text
+
+
+def message_as(context: str, text: str) -> tuple[str, str]:
+    """Marks a message of a table with its context, to be said later."""
+    return context, text
+
+
+def listed(words: Sequence[str]) -> str:
+    """A list as the language writes it: "A and B", "A, B and C"; "" for an empty one."""
+    from babel.lists import format_list
+
+    return format_list(words, locale=spoken_language().locale)
+
+
+def decimal(digits: str) -> str:
+    """Digits with a point as the language writes them: "22.5", "22,5"."""
+    return digits.replace(".", spoken_language().decimal_sign)
