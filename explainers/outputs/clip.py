@@ -8,10 +8,11 @@ from pathlib import Path
 from ..errors import OutputError
 from ..safe_write import whole_file, work_folder
 from ..storyboard.timeline import Timeline
-from ..video.assembly import write_mp4, written_parts
+from ..video.assembly import CodedSound, write_mp4, written_parts
 from ..video.encoder import EncoderOptions
 from . import captions
 from .clip_assembly import clip_job, clip_labels, coded_frames, placed_spans
+from .clip_sound import clip_sound
 from .drawing_process import Progress
 from .drawn_shots import have_drawn
 from .key_frames import KeyFrames
@@ -48,14 +49,16 @@ def write_clip(
     with work_folder(folder, name) as work, ExitStack() as stack:
         have_drawn(clip_job(timeline, options, places), work, progress)
         unfinished = stack.enter_context(whole_file(clip))
-        write_mp4(unfinished, options, coded_frames(timeline, options, work, places), clip_labels(timeline))
-        _check(unfinished, timeline)
+        sound = clip_sound(timeline)
+        frames = coded_frames(timeline, options, work, places)
+        write_mp4(unfinished, options, frames, clip_labels(timeline), sound)
+        _check(unfinished, timeline, sound)
         stack.enter_context(whole_file(vtt)).write_text(captions.vtt_text(timeline), encoding="utf-8", newline="")
         stack.enter_context(whole_file(srt)).write_text(captions.srt_text(timeline), encoding="utf-8", newline="")
     return clip, vtt, srt
 
 
-def _check(path: Path, timeline: Timeline) -> None:
+def _check(path: Path, timeline: Timeline, sound: CodedSound | None) -> None:
     """Open the file again: what was planned must be in it."""
     parts = written_parts(path)
     planned = (timeline.frames, len(timeline.chapters), len(timeline.cues))
@@ -64,3 +67,5 @@ def _check(path: Path, timeline: Timeline) -> None:
             f"{path.name}: {parts.frames} frames, {parts.chapters} chapters and {parts.captions} captions were written "
             f"where {planned[0]}, {planned[1]} and {planned[2]} were planned; nothing was kept"
         )
+    if parts.sounds != (len(sound.packets) if sound is not None else 0):
+        raise OutputError(f"{path.name}: the narration was not written in full; nothing was kept")

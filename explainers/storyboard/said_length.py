@@ -8,8 +8,9 @@ one sentence is *beside another*.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
-__all__ = ["SYLLABLE_S", "seconds_to_say", "syllables"]
+__all__ = ["SYLLABLE_S", "phrases_to_say", "seconds_to_say", "syllables"]
 
 # At this an average sentence comes to 140 words a minute with the pauses between sentences.
 SYLLABLE_S = 0.17
@@ -18,9 +19,10 @@ _WORD = 0.35  # a word's end takes time of its own ...
 _CONSONANT = 0.36  # ... as does each consonant beyond the first of a syllable
 _SPELLED = 1.0  # a letter that is said by its name, such as a mark
 _SENTENCE = -0.3
-_LEAST = 0.7
+_LEAST = 2.4  # a letter alone between two silences is drawn out
 
 _SAID = re.compile(r"\d+(?:[.,]\d+)*|[^\W\d_]+(?:['’][^\W\d_]+)*|[°%+=×&]|(?<![^\s(])[-−](?=\d)")
+_PHRASE_END = re.compile(r"(?<=[.!?…,;:–—])[\"'”’)]*\s+|\s+(?=[–—-]\s)")
 _VOWELS = re.compile(r"[aeiouyàáâãäåæèéêëìíîïòóôõöøœùúûüýÿ]+")
 _SILENT_END = re.compile(r"(?<=[^aeiouy])e$|(?<=[^aeiouytd])ed$|(?<=[^aeiouyszxcg])es$")
 _TWO_VOWELS = re.compile(r"i[ao]|eo|[aeiouy]ing|[uo]e[rt]|ua(?!r)")
@@ -36,6 +38,16 @@ _SIGNS = {"°": "degrees", "%": "percent", "+": "plus", "=": "equals", "×": "ti
 def seconds_to_say(text: str) -> float:
     """Seconds at an even, careful speed; 0 for a text without words."""
     return SYLLABLE_S * syllables(text)
+
+
+def phrases_to_say(narration: Sequence[str]) -> tuple[tuple[float, bool], ...]:
+    """(seconds, whether a sentence ends with it) of each phrase between full stops and commas."""
+    found: list[tuple[float, bool]] = []
+    for said in narration:
+        parts = [part for part in _PHRASE_END.split(said) if _SAID.search(part)]
+        for number, part in enumerate(parts, start=1):
+            found.append((seconds_to_say(part), number == len(parts) or part.rstrip("\"'”’)")[-1:] in ".!?…"))
+    return tuple(found)
 
 
 def syllables(text: str) -> float:

@@ -13,6 +13,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import av
+from av.audio.stream import AudioStream
 from av.container.output import OutputContainer
 from av.packet import Packet
 from av.stream import Stream
@@ -20,7 +21,17 @@ from av.video.stream import VideoStream
 
 from .encoder import EncoderOptions
 
-__all__ = ["ChapterMark", "CodedFrame", "Labels", "TextCue", "Written", "stream_header", "write_mp4", "written_parts"]
+__all__ = [
+    "ChapterMark",
+    "CodedFrame",
+    "CodedSound",
+    "Labels",
+    "TextCue",
+    "Written",
+    "stream_header",
+    "write_mp4",
+    "written_parts",
+]
 
 _TICKS = 512  # of the file's clock in one frame; a multiple of what any player rounds to
 _TEXT_CLOCK = 1000  # captions are timed in milliseconds, as in WebVTT
@@ -58,6 +69,17 @@ class CodedFrame:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CodedSound:
+    """A track of AAC-LC, stereo, coded already."""
+
+    packets: Sequence[bytes]  # in order, each of `samples` samples
+    run_up: int  # samples of the first packets that lie before the start of the clip
+    rate: int = 48_000
+    samples: int = 1024
+    bit_rate: int = 128_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ChapterMark:
     """A chapter, in frames; the last is the first frame after it."""
 
@@ -87,6 +109,7 @@ class Labels:
     copyright: str = ""  # what others may do with it
     album: str = ""  # the series it belongs to
     track: int | None = None  # its number in the series
+    comment: str = ""  # what else must be said of it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +119,7 @@ class Written:
     frames: int
     chapters: int
     captions: int  # cues, the pauses between them left out
+    sounds: int = 0  # packets of sound
 
 
 def stream_header(options: EncoderOptions) -> bytes:
@@ -103,14 +127,21 @@ def stream_header(options: EncoderOptions) -> bytes:
     return bytes(options.opened_context().extradata or b"")
 
 
-def write_mp4(path: Path, options: EncoderOptions, frames: Iterable[CodedFrame], labels: Labels) -> int:
+def write_mp4(
+    path: Path,
+    options: EncoderOptions,
+    frames: Iterable[CodedFrame],
+    labels: Labels,
+    sound: CodedSound | None = None,
+) -> int:
     """Write the file; the number of frames is handed back.
 
     Raises : OSError if it cannot be written
     """
     with av.open(str(path), "w", format="mp4", options={"movflags": "+faststart"}) as container:
         container.metadata["title"] = labels.title
-        further = {"artist": labels.artist, "copyright": labels.copyright, "album": labels.album}
+        further = {"artist": labels.artist, "copyright": labels.copyright, "album": labels.album,
+                   "comment": labels.comment}  # fmt: skip
         container.metadata.update({name: words for name, words in further.items() if words})
         if labels.track is not None:
             container.metadata["track"] = str(labels.track)
@@ -118,21 +149,32 @@ def write_mp4(path: Path, options: EncoderOptions, frames: Iterable[CodedFrame],
         video = container.add_stream("libx264", rate=options.fps)
         options.apply_to(video.codec_context)
         video.time_base = Fraction(1, options.fps * _TICKS)
+        audio = _audio_stream(container, labels, sound) if sound is not None else None
         text = _text_stream(container, labels) if labels.cues else None
         container.start_encoding()  # opens the encoder for its parameter sets alone
         captions = _caption_packets(labels.cues, text) if text is not None else iter(())
         waiting = next(captions, None)
+        sounds = _sound_packets(sound, audio) if sound is not None and audio is not None else iter(())
+        sounding = next(sounds, None)
         clock = Fraction(1, options.fps * _TICKS)
         count = 0
         for frame in frames:
             while waiting is not None and (waiting.pts or 0) * options.fps <= count * _TEXT_CLOCK:
                 container.mux_one(waiting)
                 waiting = next(captions, None)
+            while (
+                sounding is not None and sound is not None and (sounding.pts or 0) * options.fps <= count * sound.rate
+            ):
+                container.mux_one(sounding)
+                sounding = next(sounds, None)
             container.mux_one(_video_packet(video, frame, count, clock))
             count += 1
         while waiting is not None:
             container.mux_one(waiting)
             waiting = next(captions, None)
+        while sounding is not None:
+            container.mux_one(sounding)
+            sounding = next(sounds, None)
     return count
 
 
@@ -140,7 +182,7 @@ def written_parts(path: Path) -> Written:
     """Open a clip again and count its frames, chapters and captions; nothing is decoded."""
     with av.open(str(path)) as container:
         video = container.streams.video[0]
-        frames = captions = 0
+        frames = captions = sounds = 0
         for packet in container.demux():
             if packet.size == 0:
                 continue
@@ -148,7 +190,9 @@ def written_parts(path: Path) -> Written:
                 frames += 1
             elif bytes(packet)[:2] != b"\0\0" and packet.stream.type == "subtitle":
                 captions += 1
-        return Written(frames=frames, chapters=len(container.chapters()), captions=captions)
+            elif packet.stream.type == "audio":
+                sounds += 1
+        return Written(frames=frames, chapters=len(container.chapters()), captions=captions, sounds=sounds)
 
 
 def _set_chapters(container: OutputContainer, chapters: Sequence[ChapterMark], fps: int) -> None:
@@ -167,11 +211,36 @@ def _set_chapters(container: OutputContainer, chapters: Sequence[ChapterMark], f
     )
 
 
+def _audio_stream(container: OutputContainer, labels: Labels, sound: CodedSound) -> AudioStream:
+    stream = container.add_stream("aac", rate=sound.rate, layout="stereo")
+    stream.codec_context.bit_rate = sound.bit_rate
+    stream.codec_context.options = {"flags": "+bitexact"}
+    stream.time_base = Fraction(1, sound.rate)
+    stream.metadata["language"] = _language_code(labels.language)
+    return stream
+
+
+def _sound_packets(sound: CodedSound, stream: AudioStream) -> Iterator[Packet[Stream]]:
+    """The first ones stand before the start of the clip; the file tells players to leave these samples out."""
+    for number, coded in enumerate(sound.packets):
+        packet = Packet(coded)
+        packet.stream = stream
+        packet.time_base = Fraction(1, sound.rate)
+        packet.pts = packet.dts = number * sound.samples - sound.run_up
+        packet.duration = sound.samples
+        packet.is_keyframe = True
+        yield packet
+
+
+def _language_code(tag: str) -> str:
+    return _LANGUAGES.get(tag.split("-")[0].lower(), "und")
+
+
 def _text_stream(container: OutputContainer, labels: Labels) -> Stream:
     stream = container.add_stream("mov_text")
     stream.codec_context.subtitle_header = _ASS_HEADER
     stream.time_base = Fraction(1, _TEXT_CLOCK)
-    stream.metadata["language"] = _LANGUAGES.get(labels.language.split("-")[0].lower(), "und")
+    stream.metadata["language"] = _language_code(labels.language)
     return stream
 
 

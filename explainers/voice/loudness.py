@@ -31,6 +31,8 @@ QUIETEST_LUFS = -70.0  # the absolute gate of BS.1770: nothing below it is count
 _BLOCK = 48_000
 _SHORTEST = round(0.4 * RATE)  # one gating block; less than this has no loudness, so it is measured repeated
 _OVERSAMPLED = 4  # for true peaks, as BS.1770 asks of a rate of 48 kHz
+_FAR_LOWER = 0.6
+_MARGIN = 64  # samples at both ends of a block, for the filter that finds what lies between samples
 _LOOK_S = 0.004  # a peak is turned down from this long before it, and this long after
 
 
@@ -77,7 +79,7 @@ def levelled(sound: Sound, target_lufs: float, peak_db: float = LOUDEST_PEAK_DB)
 def limited(sound: Sound, peak_db: float) -> Sound:
     """The sound with every true peak at or below a level: turned down smoothly a few milliseconds round it."""
     ceiling = 10.0 ** ((peak_db - 0.1) / 20.0)  # a little below, since turning down moves peaks between samples
-    heights = _true_heights(sound.samples)
+    heights = _true_heights(sound.samples, ceiling)
     if not len(heights) or float(heights.max()) <= ceiling:
         return sound
     wanted = np.minimum(1.0, ceiling / np.maximum(heights, 1e-9))
@@ -87,13 +89,21 @@ def limited(sound: Sound, peak_db: float) -> Sound:
     return Sound((sound.samples * gain).astype(np.float32))
 
 
-def _true_heights(samples: Samples) -> NDArray[np.float64]:
-    """The height of the wave at and between samples, one number a sample."""
-    if not len(samples):
-        return np.zeros(0)
-    between = np.abs(resample_poly(samples.astype(np.float64), _OVERSAMPLED, 1)).reshape(len(samples), _OVERSAMPLED)
-    highest: NDArray[np.float64] = between.max(axis=1)
-    return np.maximum(highest, np.abs(samples))
+def _true_heights(samples: Samples, above: float) -> NDArray[np.float64]:
+    """The height of the wave at and between samples, one number a sample; at samples alone where it is far lower.
+
+    above : what matters; between samples speech rises by less than half
+    """
+    highest: NDArray[np.float64] = np.abs(samples).astype(np.float64)
+    for first in range(0, len(samples), _BLOCK):
+        if float(highest[first : first + _BLOCK].max()) < above * _FAR_LOWER:
+            continue
+        start = max(0, first - _MARGIN)
+        part = samples[start : first + _BLOCK + _MARGIN].astype(np.float64)
+        between = np.abs(resample_poly(part, _OVERSAMPLED, 1)).reshape(len(part), _OVERSAMPLED).max(axis=1)
+        room = highest[first : first + _BLOCK]
+        np.maximum(room, between[first - start : first - start + len(room)], out=room)
+    return highest
 
 
 def _metered(channels: NDArray[np.float32]) -> Loudness:

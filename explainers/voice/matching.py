@@ -1,9 +1,9 @@
 """One recording of a whole lesson, split into the parts of its steps by how long each should last.
 
-The recording is a row of stretches of speech with silences between. Each step has sentences of known expected length;
+The recording is a row of stretches of speech with silences between. Each step has phrases of known expected length;
 how fast it is spoken is not known, and differs from step to step. A step takes some stretches in a row: the likelier,
-the nearer their length comes to the expected one at an ordinary speed, and the better its sentences lie on them, all at
-*one* speed. A stretch may belong to no step (a cough, a take that was begun again) and a step may have none (it was
+the nearer their length comes to the expected one at an ordinary speed, and the better its phrases lie on them, all at
+*one* speed: a silence is due between sentences, may be at a comma, and is odd anywhere else. A stretch may belong to no step (a cough, a take that was begun again) and a step may have none (it was
 forgotten); both have a price. The cheapest division is found by dynamic programming, from both ends, so that for each
 border between two steps the price of the next best place is known as well: a border that could as well lie elsewhere is
 doubtful.
@@ -23,18 +23,22 @@ from .speech import Stretch
 
 __all__ = ["Match", "Spoken", "Took", "match"]
 
-_SPEED_SPREAD = 0.20  # of the logarithm of a step's speed: about 30 % either way is ordinary
-_SENTENCE_SPREAD = 0.14  # of a sentence within its step
+_SPEED_SPREAD = 0.22  # of the logarithm of a step's speed: 30 % either way is ordinary
+_PHRASE_SPREAD = 0.12  # of a phrase within its step ...
+_PHRASE_SPREAD_S = 0.08  # ... and so many seconds, which matter in short ones
 _LEAST_SPEED, _MOST_SPEED = 0.55, 1.85  # what cannot be one step spoken faster or slower
 _MOST_STRETCHES = 28  # of one step
-_MOST_RUN_ON = 3  # sentences on one stretch
-_MOST_SPLIT = 4  # stretches of one sentence
-_PRICE_RUN_ON = 0.9  # two sentences without a silence between
-_PRICE_SPLIT = 1.0  # a silence inside a sentence
-_PRICE_MISSING = 9.0
+_MOST_RUN_ON = 4  # phrases on one stretch
+_MOST_SPLIT = 3  # stretches of one phrase
+# Natural logarithms of how seldom it is.
+_PRICE_RUN_ON = 4.0  # two sentences without a silence between
+_PRICE_COMMA = 0.7  # a comma with a silence, or without one: either is as likely
+_PRICE_SPLIT = 3.0  # a silence inside a phrase
+_PRICE_MISSING = 7.0
 _PRICE_LEFT_OUT = 5.0  # a stretch that is nobody's ...
 _PRICE_LEFT_OUT_S = 0.35  # ... and for each second of it
-_DOUBTFUL_MARGIN = 1.25  # natural logarithm: the next best place is about 3.5 times less likely
+_DOUBTFUL_MARGIN = 3.2  # the next best place is less than 25 times less likely
+_DOUBTFUL_STRAIN = 2.0  # price for each phrase, of what lies so badly that something else may have been said
 _ROUNDS = 3  # the speed of the whole is estimated from the division, and the other way round
 
 
@@ -43,12 +47,12 @@ class Spoken:
     """What should be heard for one step."""
 
     step_id: str
-    sentences_s: tuple[float, ...]  # expected length of each sentence, in order; at least one, above 0
+    phrases: tuple[tuple[float, bool], ...]  # (expected length, above 0; whether a sentence ends with it), in order
 
     @property
     def seconds(self) -> float:
         """Expected length of its speech, silences left out."""
-        return math.fsum(self.sentences_s)
+        return math.fsum(seconds for seconds, _ in self.phrases)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +112,7 @@ class _Table:
         count = len(self._lengths)
         if count == 0:
             return [[]]
-        prices = _prices_of_runs(spoken.sentences_s, np.asarray(self._lengths), self.speed)
+        prices = _prices_of_runs(spoken.phrases, np.asarray(self._lengths), self.speed)
         found: list[list[tuple[int, float]]] = [[] for _ in range(count + 1)]
         for first, run in zip(*np.nonzero(np.isfinite(prices)), strict=True):
             found[first].append((int(first + run + 1), float(prices[first, run])))
@@ -189,15 +193,18 @@ class _Table:
             if taken is None:
                 margin = self._margin_of_missing(c, best)
                 part = None
+                strained = False
             else:
                 margin = self._margin(c, taken, best)
+                price = dict(self._choices[c][taken[0]])[taken[1]]
+                strained = price / (1 + len(spoken.phrases)) > _DOUBTFUL_STRAIN
                 part = Stretch(start_s=self.stretches[taken[0]].start_s, end_s=self.stretches[taken[1] - 1].end_s)
             took.append(
                 Took(
                     step_id=spoken.step_id,
                     part=part,
                     confidence=1.0 - math.exp(-max(0.0, margin)) if math.isfinite(margin) else 1.0,
-                    doubtful=margin < _DOUBTFUL_MARGIN,
+                    doubtful=margin < _DOUBTFUL_MARGIN or strained,
                 )
             )
         return Match(steps=tuple(took), left_out=tuple(self.stretches[i] for i in nobodys), speed=self.speed)
@@ -231,18 +238,20 @@ class _Table:
         )
 
 
-def _prices_of_runs(sentences_s: Sequence[float], lengths_s: NDArray[np.float64], speed: float) -> NDArray[np.float64]:
-    """How badly a step lies on each run of stretches: its own speed, and its sentences at that one speed.
+def _prices_of_runs(
+    phrases: Sequence[tuple[float, bool]], lengths_s: NDArray[np.float64], speed: float
+) -> NDArray[np.float64]:
+    """How badly a step lies on each run of stretches: its own speed, and its phrases at that one speed.
 
     Entry (i, n) is the run of n + 1 stretches from stretch i; inf where it cannot be. Along the way each group is one
-    sentence on one or more stretches, or several sentences run together on one stretch.
+    phrase on one or more stretches, or several phrases run together on one stretch.
     """
     count, longest = len(lengths_s), min(_MOST_STRETCHES, len(lengths_s))
     summed = np.concatenate([[0.0], np.cumsum(lengths_s)])
     starts = np.arange(count)[:, None]
     ends = np.minimum(starts + np.arange(1, longest + 1)[None, :], count)
     inside = starts + np.arange(1, longest + 1)[None, :] <= count
-    total_s = math.fsum(sentences_s)
+    total_s = math.fsum(seconds for seconds, _ in phrases)
     run_s = summed[ends] - summed[starts]
     own_speed = np.log(total_s / run_s / speed)
     possible = inside & (own_speed <= math.log(_MOST_SPEED)) & (own_speed >= math.log(_LEAST_SPEED))
@@ -251,7 +260,8 @@ def _prices_of_runs(sentences_s: Sequence[float], lengths_s: NDArray[np.float64]
         return out
     longest = int(np.flatnonzero(possible.any(axis=0)).max()) + 1
     scale = np.log(run_s[:, :longest] / total_s)  # of heard seconds to expected ones, each run its own
-    said = np.concatenate([[0.0], np.cumsum(sentences_s)])
+    said = [0.0, *itertools.accumulate(seconds for seconds, _ in phrases)]
+    joins = [0.0, *itertools.accumulate(_PRICE_RUN_ON if stop else _PRICE_COMMA for _, stop in phrases)]
 
     def heard(h: int, more: int) -> NDArray[np.float64]:
         """Logarithm of the length of `more` stretches after the first h of each run; a column, one row a start."""
@@ -259,25 +269,29 @@ def _prices_of_runs(sentences_s: Sequence[float], lengths_s: NDArray[np.float64]
         length = summed[np.minimum(first + more, count)] - summed[first]
         return np.log(np.maximum(length, 1e-9))[:, None]
 
-    sentences = len(sentences_s)
+    count_said = len(phrases)
     price = {(0, 0): np.zeros((count, longest))}
     logs = {(h, more): heard(h, more) for h in range(longest) for more in range(1, _MOST_SPLIT + 1)}
     for h in range(longest):
-        for s in range(sentences):
+        for s in range(count_said):
             here = price.get((s, h))
             if here is None:
                 continue
-            groups = [(more, 1, (more - 1) * _PRICE_RUN_ON) for more in range(1, _MOST_RUN_ON + 1)]
-            groups += [(1, more, (more - 1) * _PRICE_SPLIT) for more in range(2, _MOST_SPLIT + 1)]
-            for sentences_more, stretches_more, cost in groups:
-                after = (s + sentences_more, h + stretches_more)
-                if after[0] > sentences or after[1] > longest:
+            groups = [(more, 1) for more in range(1, _MOST_RUN_ON + 1)]
+            groups += [(1, more) for more in range(2, _MOST_SPLIT + 1)]
+            for phrases_more, stretches_more in groups:
+                after = (s + phrases_more, h + stretches_more)
+                if after[0] > count_said or after[1] > longest:
                     continue
+                cost = joins[after[0] - 1] - joins[s] + (stretches_more - 1) * _PRICE_SPLIT
+                if after[0] < count_said and not phrases[after[0] - 1][1]:
+                    cost += _PRICE_COMMA
                 off = logs[h, stretches_more] - math.log(said[after[0]] - said[s]) - scale
-                reached = here + cost + (0.5 / _SENTENCE_SPREAD**2) * off * off
+                spread = math.hypot(_PHRASE_SPREAD, _PHRASE_SPREAD_S / (said[after[0]] - said[s]))
+                reached = here + cost + 0.5 * (off / spread) ** 2
                 price[after] = np.minimum(price[after], reached) if after in price else reached
     for run in range(longest):
-        last = price.get((sentences, run + 1))
+        last = price.get((count_said, run + 1))
         if last is not None:
             own = 0.5 * (own_speed[:, run] / _SPEED_SPREAD) ** 2
             out[:, run] = np.where(possible[:, run], own + last[:, run], math.inf)
