@@ -85,11 +85,24 @@ def _pairings(z: Complex, w: Complex, tolerance: float) -> list[tuple[complex, c
     n = len(z)
     dz = z - z.mean()
     dw = w - w.mean()
+    if not _radii_match(np.abs(dz), np.abs(dw), tolerance):
+        return []
     shifts = (np.arange(n)[:, None] + np.arange(n)) % n
     paired = dw[shifts]  # row k: z[i] is paired with w[i + k]
     a = paired @ dz.conj() / float((dz.conj() @ dz).real)
     residual = np.abs(a[:, None] * dz - paired).max(axis=1)
     return [(complex(a[k]), complex(w.mean() - a[k] * z.mean())) for k in np.flatnonzero(residual <= tolerance)]
+
+
+def _radii_match(radii: NDArray[np.float64], goals: NDArray[np.float64], tolerance: float) -> bool:
+    """Whether corners could lie on corners, going by how far they are from their middle alone; quick, never too strict.
+
+    Where corners lie on corners to within the tolerance, so do the sorted radii to within twice that, at the scale of
+    the pairing; the scale taken here, from the sums of squares, is off by at most what the second bound allows.
+    """
+    size, goal_size = float(np.linalg.norm(radii)), float(np.linalg.norm(goals))
+    off = np.abs(np.sort(radii) * (goal_size / size) - np.sort(goals)).max()
+    return bool(off <= (2.0 + 2.0 * goals.max() * math.sqrt(len(goals)) / goal_size) * tolerance)
 
 
 def _holes_match(moved: list[Complex], goals: list[Complex], tolerance: float) -> bool:
