@@ -19,14 +19,14 @@ from .paper_layout import GAP, fit_paper
 from .sheet import Sheet, _Arranged
 from .sheet_layout import Needs, SheetLayout
 
-__all__ = ["PaperSheet"]
+__all__ = ["EDGE", "PaperSheet"]
 
 _TAG = "-sheet"
 _STEP = 0.96  # from one scale that is tried to the next
 _SHARES = (0.36, 0.42, 0.48, 0.54, 0.60, 0.66)  # of the height, for base and pieces
 _BASE_LEAST = 0.7  # of what is wished for: options matter more, since what tells them apart is finer
 _GOOD_ENOUGH = 0.97
-_EDGE = 0.05  # round the panels, for half of their stroke
+EDGE = 0.05  # round the panels, for half of their stroke
 
 
 @dataclass(frozen=True)
@@ -51,8 +51,8 @@ class PaperSheet(Sheet):
         figure = self.figure(alt)
         return Picture(
             figure=figure,
-            box=Box(-_EDGE, self._arranged.options.room.bottom - _EDGE, self.width + _EDGE, _EDGE),
-            mm_per_unit=self.mm_per_unit * self.width / (self.width + 2 * _EDGE),
+            box=Box(-EDGE, self._arranged.options.room.bottom - EDGE, self.width + EDGE, EDGE),
+            mm_per_unit=self.mm_per_unit,
         )
 
     @cached_property

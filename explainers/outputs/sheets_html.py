@@ -6,7 +6,7 @@ from collections.abc import Callable
 from html import escape
 
 from ..figure.paper import LINE_HEIGHT
-from ..storyboard.sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet
+from ..storyboard.sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet, Still
 from ..typeface.faces import FAMILY
 from ..wording import sheets as words
 from ..wording.published import credit_lines
@@ -50,11 +50,13 @@ img {{ display: block }}
 .because {{ margin-bottom: 0 }}
 .lines {{ border-bottom: 0.3mm solid #000; height: {11 if printing.large else 9}mm; margin: 0 }}
 .key {{ font-weight: bold; font-size: {plain * 1.1:.1f}pt }}
-.stills {{ display: flex; flex-wrap: wrap; gap: 4mm 6mm; margin: 2mm 0 3mm }}
-.still {{ width: {printing.width_mm if printing.large else (printing.width_mm - 6) / 2:.2f}mm; break-inside: avoid }}
+.stills {{ margin: 2mm 0 1mm }}
+.still {{ display: inline-block; vertical-align: top; width: {(printing.width_mm - 6) / 2:.2f}mm; margin: 0 2mm 3mm 0 }}
+.still.wide {{ width: 100% }} .still p {{ padding-right: 5mm }}
 .reasons {{ list-style: none }}
 .reasons li {{ margin-bottom: 1mm }}
 .answered {{ margin-bottom: 9mm }}
+{".answered { break-inside: auto } .answered + .answered { break-before: page }" if printing.large else ""}
 table {{ border-collapse: collapse }}
 .marking {{ width: 100%; table-layout: fixed; margin-bottom: 8mm }}
 .marking th, .marking td {{ border: 0.25mm solid #000; padding: 1.4mm 2mm; text-align: left; vertical-align: top }}
@@ -65,7 +67,7 @@ table {{ border-collapse: collapse }}
   vertical-align: middle; line-height: 1 }}
 .slip th {{ width: {16 if printing.large else 13}mm }} .slip td {{ width: {40 if printing.large else 32}mm }}
 .strip {{ border: 0.3mm dashed #000 }}
-.strip tr {{ border-top: 0.15mm solid #000 }}
+.strip tr {{ border-top: 0.25mm solid #000 }}
 .strip th, .strip td {{ border: none; height: {row}mm; padding: 0; width: {14 if printing.large else 11}mm;
   text-align: center; vertical-align: middle; line-height: 1 }}
 .strip th {{ font-weight: normal }} .strip td {{ font-weight: bold }}
@@ -80,20 +82,25 @@ def body_of(sheets: SheetSet, kind: Sheet, pictures: Pictures) -> str:
 
 def _questions(sheets: SheetSet, pictures: Pictures) -> str:
     title = words.sheet_title(sheets.title, Sheet.QUESTION, sheets.version)
-    pages = [_asked(item, pictures, title if number == 0 else "") for number, item in enumerate(sheets.questions)]
+    pages = [
+        _asked(item, pictures, title if number == 0 else "", large=sheets.printing.large)
+        for number, item in enumerate(sheets.questions)
+    ]
     if len(sheets.questions) > 1:
         pages.append(_answer_slip(sheets))
     return "".join(pages)
 
 
-def _asked(item: AskedItem, pictures: Pictures, title: str) -> str:
+def _asked(item: AskedItem, pictures: Pictures, title: str, *, large: bool) -> str:
     top = f"<h1>{escape(title)}</h1>" if title else ""
     letters = "".join(f" <b>{escape(label)}</b>" for label in item.labels)
+    # In large print the room goes to the picture.
+    because = "" if large else f'<p class="because">{escape(words.BECAUSE)}</p>' + 2 * '<div class="lines"></div>'
     return (
         f'<section class="item{"" if title else " page"}">{top}{_who()}<h2>{escape(item.heading)}</h2>'
         f'<p class="task">{escape(" ".join(item.task))}</p>{pictures.img(item.picture)}'
         f'<p class="ring">{escape(words.RING_ONE)}{letters}</p>'
-        f'<p class="because">{escape(words.BECAUSE)}</p><div class="lines"></div><div class="lines"></div></section>'
+        f"{because}</section>"
     )
 
 
@@ -127,12 +134,17 @@ def _columns(sheets: SheetSet) -> list[range]:
 
 def _answers(sheets: SheetSet, pictures: Pictures) -> str:
     title = words.sheet_title(sheets.title, Sheet.ANSWER, sheets.version)
-    return f"<h1>{escape(title)}</h1>" + "".join(_answered(item, pictures) for item in sheets.answers)
+    return f"<h1>{escape(title)}</h1>" + "".join(_answered(item, pictures, sheets) for item in sheets.answers)
 
 
-def _answered(item: AnsweredItem, pictures: Pictures) -> str:
+def _wide(still: Still, sheets: SheetSet) -> str:
+    return " wide" if still.picture.width_mm > sheets.printing.width_mm / 2 else ""
+
+
+def _answered(item: AnsweredItem, pictures: Pictures, sheets: SheetSet) -> str:
     stills = "".join(
-        f'<div class="still">{pictures.img(still.picture)}<p>{escape(still.caption)}</p></div>' for still in item.stills
+        f'<div class="still{_wide(still, sheets)}">{pictures.img(still.picture)}<p>{escape(still.caption)}</p></div>'
+        for still in item.stills
     )
     reasons = "".join(f"<li><b>{escape(label)}</b> {escape(why)}</li>" for label, why in item.reasons)
     return (

@@ -11,7 +11,7 @@ from ..figure.extents import extent_of_entries
 from ..figure.layout import Box
 from ..figure.model import Figure, Role
 from ..figure.paper import Picture, Printing, paper_theme, paragraph_mm
-from ..figure.paper_sheet import PaperSheet
+from ..figure.paper_sheet import EDGE, PaperSheet
 from ..figure.table import Phase, Table
 from ..figure.theme import Theme
 from ..item.model import BASE
@@ -31,9 +31,12 @@ from .sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetS
 __all__ = ["plan_sheets", "plan_versions"]
 
 _ALL = tuple(Sheet)
-_ABOUT_QUESTION_MM = {False: 74.0, True: 98.0}  # what stands round task and picture of a question; by large print
-_ABOUT_CUT_OUTS_MM = {False: 44.0, True: 56.0}  # the same round the paragraphs and pieces of a cut-out sheet
-_STILL_MM_PER_UNIT = {False: 9.0, True: 15.5}  # two stills stand side by side; in large print one
+_ABOUT_QUESTION_MM = {False: 74.0, True: 60.0}  # what stands round task and picture of a question; by large print
+_ABOUT_CUT_OUTS_MM = {False: 38.0, True: 42.0}  # the same round the paragraphs and pieces of a cut-out sheet
+_STILL_MM_PER_UNIT = 9.0  # so that two stills stand side by side
+_LARGE_MARK = 0.72  # 18.4 pt at that
+_WIDE_MM_PER_UNIT = 15.5  # one still a row, where large letters would leave too little room beside one another
+_LEAST_SHRINK = 0.6
 _STILL_PAD = 0.15
 _LONG_SCALE = 12.34  # as long in words as any
 
@@ -105,8 +108,8 @@ def _asked(heading: str, solution: Solution, theme: Theme, printing: Printing) -
     sheet = PaperSheet(
         solution=solution,
         theme=theme,
-        width=printing.width_mm / unit,
-        height=height_mm / unit,
+        width=printing.width_mm / unit - 2 * EDGE,
+        height=height_mm / unit - 2 * EDGE,
         mm_per_unit=unit,
         base_mm=100.0 if printing.large else 66.0,
         option_mm=64.0 if printing.large else 46.0,
@@ -120,7 +123,7 @@ def _asked(heading: str, solution: Solution, theme: Theme, printing: Printing) -
 
 
 def _answered(heading: str, solution: Solution, theme: Theme, printing: Printing) -> AnsweredItem:
-    table = Table(solution=solution, theme=theme)
+    table, unit = _table_on_paper(solution, theme, printing)
     figures: list[Figure] = []
     captions: list[str] = []
     for index in range(len(solution.placements)):
@@ -137,7 +140,6 @@ def _answered(heading: str, solution: Solution, theme: Theme, printing: Printing
         max(box.right for box in boxes) + _STILL_PAD,
         max(box.top for box in boxes) + _STILL_PAD,
     )
-    unit = _STILL_MM_PER_UNIT[printing.large]
     stills = [
         Still(picture=Picture(figure=figure, box=box, mm_per_unit=unit), caption=caption)
         for figure, caption in zip(bare, captions, strict=True)
@@ -149,6 +151,17 @@ def _answered(heading: str, solution: Solution, theme: Theme, printing: Printing
         stills=tuple(stills),
         reasons=tuple((verdict.label, reason_on_sheet(verdict)) for verdict in wrong),
     )
+
+
+def _table_on_paper(solution: Solution, theme: Theme, printing: Printing) -> tuple[Table, float]:
+    """The work table, and the millimetres of one of its stage units."""
+    table = Table(solution=solution, theme=theme)
+    if not printing.large:
+        return table, _STILL_MM_PER_UNIT
+    lettered = Table(solution=solution, theme=replace(theme, mark_size=max(theme.mark_size, _LARGE_MARK)))
+    if lettered.cloth.scale >= _LEAST_SHRINK * table.cloth.scale:
+        return lettered, _STILL_MM_PER_UNIT
+    return table, _WIDE_MM_PER_UNIT
 
 
 def _bare(figure: Figure) -> Figure:

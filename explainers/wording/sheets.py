@@ -73,7 +73,7 @@ CAUTION = (
     "Where your school or your authority has rules of its own, they come first."
 )
 CHECK_LINE = "100 mm"
-CHECK_LINE_ALT = "A line to measure: it is 100 millimetres long where the page is printed at its true size."
+CHECK_LINE_ALT = "A line to measure: it is 100 millimetres long where the page is printed at full size."
 
 
 def sheet_title(title: str, kind: Sheet, version: int | None = None) -> str:
