@@ -12,6 +12,7 @@ import contextlib
 import json
 import shutil
 import sys
+import time
 from collections.abc import Iterator, Sequence
 from functools import partial
 from pathlib import Path
@@ -43,11 +44,13 @@ class _Files:
         self._shots: Iterator[Shot] = iter(job.shots)
         self._shot: Shot | None = None
         self._segments: SegmentQueue | None = None
+        self._begun = False  # whether the segment has had its first picture
         self._done = 0
         self._total = job.pictures
 
     def begin(self) -> None:
         self._shot = shot = next(self._shots)
+        self._begun = False
         if not shot.idr_ids:
             self._segments = None
             return
@@ -69,11 +72,10 @@ class _Files:
         shot = self._shot
         assert shot is not None
         if self._frame is not None:
-            self._frame.update(pixels, changed)
+            parts = self._frame.update(pixels, changed)
             if self._segments is not None:
-                frame = self._pool.free_frame()
-                self._frame.copy_to(frame)
-                self._segments.put(frame)
+                self._segments.put(parts if self._begun else [self._frame.whole()])
+                self._begun = True
         if shot.png:
             self._pool.run(partial(_write_png, png_path(self._folder, shot.name), pixels[:, :, :3].copy()))
         self._done += 1
@@ -137,6 +139,15 @@ def _settle_manim(options: EncoderOptions, folder: Path) -> None:
     config.verbosity = "ERROR"
 
 
+def _remove(folder: Path) -> None:
+    """Remove a folder into which threads may be writing still: a file that comes between makes it fail once."""
+    for _ in range(40):
+        shutil.rmtree(folder, ignore_errors=True)
+        if not folder.exists():
+            return
+        time.sleep(0.05)
+
+
 class _AbandonedError(Exception):
     """Whoever asked for the work is gone."""
 
@@ -157,7 +168,7 @@ def main(arguments: list[str] | None = None) -> int:
         _say(error=type(error).__name__, message=str(error))
         return 1
     except _AbandonedError:
-        shutil.rmtree(folder, ignore_errors=True)  # nobody else will
+        _remove(folder)  # nobody else will
         with contextlib.suppress(OSError):
             sys.stdout.close()
         return 1

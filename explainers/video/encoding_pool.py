@@ -1,25 +1,25 @@
-"""Segments encoded in threads beside whoever draws, their pictures waiting in a bounded number of frames.
+"""Segments encoded in threads beside whoever draws, what is new in their pictures waiting in a bounded store.
 
-The frames of one segment are encoded in order by one thread; other threads take the segments after it. A frame is
-handed out again only after every encoder has returned from it, and encoders copy what they are given.
+The pictures of one segment are encoded in order by one thread; other threads take the segments after it. Each thread
+has a frame of its own, on which it lays what is new in the next picture; encoders copy what they are given.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from queue import LifoQueue, SimpleQueue
-from threading import Semaphore, Thread
+from queue import SimpleQueue
+from threading import Condition, Semaphore, Thread
 from types import TracebackType
 
 from av.video.frame import VideoFrame
 
 from .encoder import EncoderOptions, SegmentEncoder
-from .rolling_frame import empty_frame
+from .rolling_frame import Part, empty_frame, planes_of
 from .segment import Segment
 
 __all__ = ["EncodingPool", "SegmentQueue"]
 
-_FRAMES = 16  # of 3 MB each at 1080p
+_ROOM = 40_000_000  # bytes of pictures that wait: about seventy in which a fifth is new
 _THREADS = 2  # drawing is about as much work as encoding: more would wait
 _WAITING = 4  # tasks begun or waiting
 
@@ -29,26 +29,32 @@ MakeEncoder = Callable[[], SegmentEncoder]
 class SegmentQueue:
     """One picture after the other on its way into segments; get it from a pool."""
 
-    def __init__(self) -> None:
-        self._frames: SimpleQueue[VideoFrame | None] = SimpleQueue()
+    def __init__(self, store: _Store) -> None:
+        self._store = store
+        self._pictures: SimpleQueue[tuple[Part, ...] | None] = SimpleQueue()
         self._ended = False
 
-    def put(self, frame: VideoFrame) -> None:
-        """The next frame, one of the pool's; it belongs to the pool again."""
-        self._frames.put(frame)
+    def put(self, parts: Sequence[Part]) -> None:
+        """What is new in the next picture, which in the first is all of it; waits while there is no room."""
+        kept = tuple(parts)
+        self._store.take(_size(kept))
+        self._pictures.put(kept)
 
     def end(self) -> None:
-        """There are no more frames."""
-        self._frames.put(None)
+        """There are no more pictures."""
+        self._pictures.put(None)
 
-    def coming(self) -> Iterator[VideoFrame]:
-        """Every frame that has not been handed out yet, for one thread; waits for those to come."""
+    def coming(self) -> Iterator[tuple[Part, ...]]:
+        """Every picture that has not been handed out yet, for one thread; waits for those to come."""
         while not self._ended:
-            frame = self._frames.get()
-            if frame is None:
+            parts = self._pictures.get()
+            if parts is None:
                 self._ended = True
             else:
-                yield frame
+                try:
+                    yield parts
+                finally:
+                    self._store.give_back(_size(parts))
 
 
 class EncodingPool:
@@ -57,11 +63,12 @@ class EncodingPool:
     What goes wrong in a thread is raised by the next call here, or on leaving.
     """
 
-    def __init__(self, options: EncoderOptions, *, threads: int = _THREADS, frames: int = _FRAMES) -> None:
-        # The one used last comes first: it shows nearly what the next picture does, so that little is copied to it.
-        self._free: LifoQueue[VideoFrame] = LifoQueue()
-        for _ in range(frames):
-            self._free.put(empty_frame(options))
+    def __init__(self, options: EncoderOptions, *, threads: int = _THREADS, room: int = _ROOM) -> None:
+        """`room` is how many bytes of pictures may wait; one picture always may."""
+        self._store = _Store(room)
+        self._frames: SimpleQueue[VideoFrame] = SimpleQueue()  # one a thread; there always is one for who asks
+        for _ in range(threads):
+            self._frames.put(empty_frame(options))
         self._tasks: SimpleQueue[Callable[[], None] | None] = SimpleQueue()
         self._room = Semaphore(_WAITING + threads)
         self._failure: BaseException | None = None
@@ -85,20 +92,15 @@ class EncodingPool:
                 thread.join()
             self._raise_failure()
 
-    def free_frame(self) -> VideoFrame:
-        """A frame to draw on; waits until there is one."""
-        self._raise_failure()
-        return self._free.get()
-
     def segments(
         self, makers: Sequence[MakeEncoder], finished: Callable[[int, Segment], None], *, repeats: int = 1
     ) -> SegmentQueue:
-        """Encode the frames that are put into what is handed back, once with each encoder.
+        """Encode the pictures that are put into what is handed back, once with each encoder.
 
         finished : called in a thread with the number of the encoder and its segment
-        repeats  : how often each frame is encoded
+        repeats  : how often each picture is encoded
         """
-        queue = SegmentQueue()
+        queue = SegmentQueue(self._store)
         self.run(lambda: self._encode(queue, makers, finished, repeats))
         return queue
 
@@ -125,25 +127,54 @@ class EncodingPool:
         finished: Callable[[int, Segment], None],
         repeats: int,
     ) -> None:
+        frame = self._frames.get()
+        planes = planes_of(frame)
         try:
             encoders = [make() for make in makers]
-            for frame in queue.coming():
-                try:
-                    if not self._abandoned:
-                        for encoder in encoders:
-                            for _ in range(repeats):
-                                encoder.add_frame(frame)
-                finally:
-                    self._free.put(frame)
+            for parts in queue.coming():
+                if self._abandoned:
+                    continue
+                for part in parts:
+                    part.lay_on(planes)
+                for encoder in encoders:
+                    encoder.add_frame(frame, [part.box for part in parts])
+                    for _ in range(repeats - 1):
+                        encoder.add_frame(frame, ())
             if not self._abandoned:
                 for number, encoder in enumerate(encoders):
                     finished(number, encoder.finish())
         except BaseException as error:
             self._failure = self._failure or error
-            for frame in queue.coming():  # whoever waits for a frame must not wait forever
-                self._free.put(frame)
+            for _ in queue.coming():  # whoever waits for room must not wait forever
+                pass
             raise
+        finally:
+            self._frames.put(frame)
 
     def _raise_failure(self) -> None:
         if self._failure is not None:
             raise self._failure
+
+
+class _Store:
+    """How many bytes wait."""
+
+    def __init__(self, room: int) -> None:
+        self._room = room
+        self._held = 0
+        self._changed = Condition()
+
+    def take(self, size: int) -> None:
+        """Wait until there is room for so much, or nothing else waits."""
+        with self._changed:
+            self._changed.wait_for(lambda: self._held == 0 or self._held + size <= self._room)
+            self._held += size
+
+    def give_back(self, size: int) -> None:
+        with self._changed:
+            self._held -= size
+            self._changed.notify()
+
+
+def _size(parts: Sequence[Part]) -> int:
+    return sum(part.size for part in parts)

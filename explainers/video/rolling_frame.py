@@ -6,24 +6,43 @@ and the margin thrown away: what is kept is, to the last bit, what converting th
 
 from __future__ import annotations
 
-from collections import deque
-from collections.abc import Iterable
-from itertools import islice
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from av.video.frame import VideoFrame
+from av.video.reformatter import VideoReformatter
 
+from .changed_parts import PixelBox
 from .encoder import EncoderOptions, Pixels
 
-__all__ = ["PixelBox", "RollingFrame", "empty_frame"]
+__all__ = ["Part", "PixelBox", "Plane", "RollingFrame", "empty_frame", "planes_of"]
 
-PixelBox = tuple[int, int, int, int]  # left, top, right, bottom; right and bottom are the first beyond it
 Plane = np.ndarray[Any, np.dtype[np.uint8]]
 
 _REACH = 4  # pixels that a changed one may tint beside it; even
 _MARGIN = 8  # pixels around a part without which its colours would come out otherwise; even
-_REMEMBERED = 64  # pictures whose changes are kept
+_STEPS = (1, 2, 2)  # pixels from one value of a plane to the next: luma, then the two of colour
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of a picture in the encoder's colours, that nobody else writes to."""
+
+    box: PixelBox  # its sides are even
+    planes: tuple[Plane, ...]
+
+    @property
+    def size(self) -> int:
+        """Bytes, its margin left out."""
+        return sum(plane.size for plane in self.planes)
+
+    def lay_on(self, planes: Sequence[Plane]) -> None:
+        """Put it where it belongs on the planes of a picture."""
+        left, top, right, bottom = self.box
+        for mine, other, step in zip(self.planes, planes, _STEPS, strict=True):
+            other[top // step : bottom // step, left // step : right // step] = mine
 
 
 class RollingFrame:
@@ -31,56 +50,59 @@ class RollingFrame:
 
     def __init__(self, options: EncoderOptions) -> None:
         self._options = options
-        self._frame = empty_frame(options)
-        self._planes = _planes(self._frame)
-        self._seen = False
-        self._count = 0  # of pictures taken
-        self._changes: deque[tuple[PixelBox, ...]] = deque(maxlen=_REMEMBERED)  # of the last of them
-        self._copied: dict[VideoFrame, int] = {}  # how many were taken before the copy
+        self._whole = (0, 0, options.width, options.height)
+        self._planes: tuple[Plane, ...] | None = None
+        self._reformatter = VideoReformatter()
 
-    def update(self, pixels: Pixels, changed: Iterable[PixelBox]) -> None:
-        """Take the next picture; `changed` are the only parts in which it may differ from the one before."""
-        width, height = self._options.width, self._options.height
-        whole = (0, 0, width, height)
-        boxes = tuple(_grown(box, _REACH, width, height) for box in (changed if self._seen else (whole,)))
-        for left, top, right, bottom in boxes:
-            from_left, from_top, to_right, to_bottom = _grown((left, top, right, bottom), _MARGIN, width, height)
-            part = _planes(self._options.converted_part(pixels[from_top:to_bottom, from_left:to_right]))
-            for plane, fresh, size in zip(self._planes, part, (1, 2, 2), strict=True):
-                plane[top // size : bottom // size, left // size : right // size] = fresh[
-                    (top - from_top) // size : (bottom - from_top) // size,
-                    (left - from_left) // size : (right - from_left) // size,
-                ]
-        self._seen = True
-        self._count += 1
-        self._changes.append(boxes)
+    def update(self, pixels: Pixels, changed: Iterable[PixelBox]) -> tuple[Part, ...]:
+        """Take the next picture; what of it may differ from the one before is handed back.
 
-    def copy_to(self, frame: VideoFrame) -> None:
-        """Make another frame, one of `empty_frame`, show what this one does; they share nothing.
-
-        Nobody else may write to that frame: it is brought up to date from what it showed when it was last copied to.
+        changed : the only parts in which it may differ, not overlapping; of the first picture all is new
         """
-        behind = self._count - self._copied.get(frame, self._count - _REMEMBERED - 1)
-        self._copied[frame] = self._count
-        width, height = self._options.width, self._options.height
-        boxes: set[PixelBox] = {(0, 0, width, height)}
-        if behind <= len(self._changes):
-            told = islice(self._changes, len(self._changes) - behind, None)
-            changed = {box for picture in told for box in picture}
-            if sum((right - left) * (bottom - top) for left, top, right, bottom in changed) < width * height:
-                boxes = changed
-        others = _planes(frame)
-        for left, top, right, bottom in boxes:
-            for mine, other, size in zip(self._planes, others, (1, 2, 2), strict=True):
-                part = np.s_[top // size : bottom // size, left // size : right // size]
-                other[part] = mine[part]
+        if self._planes is None:
+            part = self._converted(pixels, self._whole)
+            self._planes = tuple(plane.copy() for plane in part.planes)
+            return (part,)
+        _, _, width, height = self._whole
+        parts = tuple(self._converted(pixels, _grown(box, _REACH, width, height)) for box in changed)
+        for part in parts:
+            part.lay_on(self._planes)
+        return parts
+
+    def whole(self) -> Part:
+        """A copy of the whole picture."""
+        if self._planes is None:
+            raise ValueError("no picture has been taken yet")
+        return Part(box=self._whole, planes=tuple(plane.copy() for plane in self._planes))
+
+    def _converted(self, pixels: Pixels, box: PixelBox) -> Part:
+        left, top, right, bottom = box
+        from_left, from_top, to_right, to_bottom = _grown(box, _MARGIN, self._options.width, self._options.height)
+        around = pixels[from_top:to_bottom, from_left:to_right]
+        converted = planes_of(self._options.converted_part(around, self._reformatter))
+        inner = tuple(
+            plane[
+                (top - from_top) // step : (bottom - from_top) // step,
+                (left - from_left) // step : (right - from_left) // step,
+            ]
+            for plane, step in zip(converted, _STEPS, strict=True)
+        )
+        return Part(box=box, planes=inner)
 
 
 def empty_frame(options: EncoderOptions) -> VideoFrame:
-    """A frame of the encoder's size and colours, to copy pictures to."""
+    """A frame of the encoder's size and colours, to lay pictures on."""
     frame = VideoFrame(options.width, options.height, "yuv420p")
     frame.colorspace, frame.color_range = 1, 1  # BT.709, limited: as `converted` tags its frames
     return frame
+
+
+def planes_of(frame: VideoFrame) -> tuple[Plane, ...]:
+    """Its planes, to be read and written; they keep the frame."""
+    return tuple(
+        np.frombuffer(memoryview(plane), dtype=np.uint8).reshape(plane.height, plane.line_size)[:, : plane.width]
+        for plane in frame.planes
+    )
 
 
 def _grown(box: PixelBox, by: int, width: int, height: int) -> PixelBox:
@@ -92,10 +114,3 @@ def _grown(box: PixelBox, by: int, width: int, height: int) -> PixelBox:
         min(width, -((-right - by) // 2) * 2),
         min(height, -((-bottom - by) // 2) * 2),
     )
-
-
-def _planes(frame: VideoFrame) -> list[Plane]:
-    return [
-        np.frombuffer(memoryview(plane), dtype=np.uint8).reshape(plane.height, plane.line_size)[:, : plane.width]
-        for plane in frame.planes
-    ]

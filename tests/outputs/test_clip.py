@@ -101,7 +101,7 @@ def test_the_stream_is_what_players_expect(folder: Path) -> None:
     with av.open(str(folder / "sample-lesson.mp4")) as container:
         video = container.streams.video[0]
         context = video.codec_context
-        assert (context.name, context.profile, context.pix_fmt) == ("h264", "High", "yuv420p")
+        assert (context.name, context.profile, context.pix_fmt) == ("h264", "Main", "yuv420p")
         assert (context.width, context.height) == (1920, 1080)
         assert bytes(context.extradata or b"")[3] == 40  # avcC: level 4.0, as the macroblock arithmetic has it
         # ITU-T H.273: 1 is BT.709, for primaries, transfer and matrix; range 1 is limited.

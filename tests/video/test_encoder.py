@@ -37,10 +37,10 @@ def test_odd_sides_and_pictures_of_another_size_are_refused() -> None:
         SegmentEncoder(EncoderOptions(width=64, height=64)).add(np.zeros((64, 32, 4), dtype=np.uint8))
 
 
-def test_the_header_says_high_profile_and_level_4() -> None:
+def test_the_header_says_main_profile_and_level_4() -> None:
     header = bytes(EncoderOptions().opened_context().extradata or b"")
     sps = header[header.index(b"\0\0\1\x67") + 4 :]
-    assert (sps[0], sps[2]) == (100, 40)  # profile_idc of High; level_idc is ten times the level
+    assert (sps[0], sps[2]) == (77, 40)  # profile_idc of Main; level_idc is ten times the level
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import partial
 from threading import Event
 
@@ -9,6 +10,7 @@ import av
 import numpy as np
 import pytest
 
+from explainers.video.changed_parts import PixelBox
 from explainers.video.encoder import EncoderOptions, SegmentEncoder
 from explainers.video.encoding_pool import EncodingPool
 from explainers.video.rolling_frame import RollingFrame
@@ -28,28 +30,35 @@ def pictures(shot: int) -> list[np.ndarray]:
     return frames
 
 
+def changed(shot: int, k: int) -> list[PixelBox]:
+    """Where picture k of a shot differs from the one before."""
+    return [(max(0, 7 * k - 7), 20 + shot, min(320, 60 + 7 * k), 80 + shot)] if k else [(0, 0, 320, 180)]
+
+
 def alone(shot: int, idr_id: int) -> Segment:
+    """Every picture converted whole, all encoded in this thread."""
     encoder = SegmentEncoder(OPTIONS, idr_id=idr_id)
-    for pixels in pictures(shot):
-        encoder.add(pixels)
+    for k, pixels in enumerate(pictures(shot)):
+        (left, top, right, bottom), reach = changed(shot, k)[0], 4
+        box = (left - left % 2 - reach, top - top % 2 - reach, right + right % 2 + reach, bottom + bottom % 2 + reach)
+        within = (max(0, box[0]), max(0, box[1]), min(320, box[2]), min(180, box[3]))
+        encoder.add_frame(OPTIONS.converted(pixels), [within])
     return encoder.finish()
 
 
-def in_threads(threads: int, frames: int) -> dict[tuple[int, int], Segment]:
+def in_threads(threads: int, room: int) -> dict[tuple[int, int], Segment]:
     made: dict[tuple[int, int], Segment] = {}
     rolling = RollingFrame(OPTIONS)
-    with EncodingPool(OPTIONS, threads=threads, frames=frames) as pool:
+    with EncodingPool(OPTIONS, threads=threads, room=room) as pool:
         for shot in range(SHOTS):
 
             def keep(number: int, segment: Segment, shot: int = shot) -> None:
                 made[shot, number] = segment
 
             queue = pool.segments([partial(SegmentEncoder, OPTIONS, idr_id=idr_id) for idr_id in (0, 1)], keep)
-            for pixels in pictures(shot):
-                rolling.update(pixels, [(0, 0, 320, 180)])
-                frame = pool.free_frame()
-                rolling.copy_to(frame)
-                queue.put(frame)
+            for k, pixels in enumerate(pictures(shot)):
+                parts = rolling.update(pixels, changed(shot, k))
+                queue.put(parts if k else [rolling.whole()])
             queue.end()
     return made
 
@@ -61,15 +70,15 @@ def luma(segment: Segment) -> list[np.ndarray]:
     return [np.asarray(frame.to_ndarray())[:180] for frame in [*frames, *decoder.decode(None)]]
 
 
-@pytest.mark.parametrize(("threads", "frames"), [(1, 1), (2, 3), (3, 16)])
-def test_threads_make_the_same_packets(threads: int, frames: int) -> None:
-    made = in_threads(threads, frames)
+@pytest.mark.parametrize(("threads", "room"), [(1, 0), (2, 300_000), (3, 10_000_000)])
+def test_threads_make_the_same_packets(threads: int, room: int) -> None:
+    made = in_threads(threads, room)
     assert made == {(shot, idr_id): alone(shot, idr_id) for shot in range(SHOTS) for idr_id in (0, 1)}
 
 
 def test_decoded_pictures_are_those_that_were_drawn() -> None:
-    # With more frames drawn than there are, each is used many times: one drawn over too early would show here.
-    for (shot, _), segment in in_threads(threads=2, frames=3).items():
+    # Each thread lays all its pictures on one frame: one laid on it too early would show here.
+    for (shot, _), segment in in_threads(threads=2, room=300_000).items():
         drawn = pictures(shot)
         shown = luma(segment)
         assert len(shown) == len(drawn)
@@ -81,10 +90,10 @@ def test_decoded_pictures_are_those_that_were_drawn() -> None:
 @pytest.mark.parametrize("where", ["encoder", "frame", "finish", "task"])
 def test_a_failure_in_a_thread_is_raised(where: str) -> None:
     class Failing(SegmentEncoder):
-        def add_frame(self, frame: av.VideoFrame) -> None:
+        def add_frame(self, frame: av.VideoFrame, changed: Sequence[PixelBox] | None = None) -> None:
             if where == "frame":
                 raise OSError("no room")
-            super().add_frame(frame)
+            super().add_frame(frame, changed)
 
     def make() -> SegmentEncoder:
         if where == "encoder":
@@ -99,12 +108,15 @@ def test_a_failure_in_a_thread_is_raised(where: str) -> None:
         if where == "task":
             raise OSError("no room")
 
+    rolling = RollingFrame(OPTIONS)
+    whole = rolling.update(pictures(0)[0], [])
+
     def draw() -> None:
-        with EncodingPool(OPTIONS, threads=2, frames=2) as pool:
+        with EncodingPool(OPTIONS, threads=2, room=200_000) as pool:
             for _ in range(20):
                 queue = pool.segments([make], written)
                 for _ in range(4):
-                    queue.put(pool.free_frame())
+                    queue.put(whole)
                 queue.end()
                 pool.run(task)
 
@@ -116,7 +128,7 @@ def test_what_stops_the_drawing_stops_the_threads() -> None:
     started, went_on = Event(), Event()
 
     def draw() -> None:
-        with EncodingPool(OPTIONS, threads=1, frames=2) as pool:
+        with EncodingPool(OPTIONS, threads=1) as pool:
             pool.run(lambda: started.wait(10) and None)  # type: ignore[func-returns-value]
             pool.run(went_on.set)
             raise KeyboardInterrupt

@@ -6,16 +6,16 @@ import numpy as np
 import pytest
 
 from explainers.video.encoder import EncoderOptions
-from explainers.video.rolling_frame import RollingFrame, empty_frame
+from explainers.video.rolling_frame import RollingFrame, empty_frame, planes_of
 
 OPTIONS = EncoderOptions(width=320, height=180)
 
 
-def planes(frame: object) -> list[np.ndarray]:
-    return [
-        np.frombuffer(plane, dtype=np.uint8).reshape(plane.height, plane.line_size)[:, : plane.width].copy()
-        for plane in frame.planes  # type: ignore[attr-defined]
-    ]
+def shown(rolling: RollingFrame) -> list[np.ndarray]:
+    """The whole picture, laid on a frame."""
+    frame = empty_frame(OPTIONS)
+    rolling.whole().lay_on(planes_of(frame))
+    return [plane.copy() for plane in planes_of(frame)]
 
 
 def noise(rng: np.random.Generator, width: int, height: int) -> np.ndarray:
@@ -25,21 +25,21 @@ def noise(rng: np.random.Generator, width: int, height: int) -> np.ndarray:
 def test_changed_boxes_are_all_that_is_needed() -> None:
     rng = np.random.default_rng(5)
     pixels = noise(rng, 320, 180)
-    rolling = RollingFrame(OPTIONS)
-    rolling.update(pixels, [])  # the first picture is taken whole
-    slots = [empty_frame(OPTIONS) for _ in range(3)]
-    for number in range(150):
-        shown = slots[2 if number in (5, 140) else rng.integers(2)]  # one of them is left behind for long
+    rolling, elsewhere = RollingFrame(OPTIONS), empty_frame(OPTIONS)
+    for part in rolling.update(pixels, []):  # the first picture is taken whole
+        part.lay_on(planes_of(elsewhere))
+    for _ in range(60):
         boxes = []
-        for _ in range(rng.integers(0, 3)):
-            left, top = int(rng.integers(0, 300)), int(rng.integers(0, 160))
-            right, bottom = int(rng.integers(left + 1, 321)), int(rng.integers(top + 1, 181))
+        for column in range(rng.integers(0, 3)):  # side by side, so that they do not overlap
+            left, top = int(rng.integers(160 * column, 160 * column + 150)), int(rng.integers(0, 160))
+            right, bottom = int(rng.integers(left + 1, 160 * column + 161)), int(rng.integers(top + 1, 181))
             pixels[top:bottom, left:right] = noise(rng, right - left, bottom - top)
             boxes.append((left, top, right, bottom))
-        rolling.update(pixels, boxes)
-        rolling.copy_to(shown)
-        for mine, whole in zip(planes(shown), planes(OPTIONS.converted(pixels)), strict=True):
-            assert (mine == whole).all(), boxes
+        for part in rolling.update(pixels, boxes):
+            part.lay_on(planes_of(elsewhere))
+        whole = planes_of(OPTIONS.converted(pixels))
+        for mine, other, expected in zip(shown(rolling), planes_of(elsewhere), whole, strict=True):
+            assert (mine == expected).all() and (other == expected).all(), boxes
 
 
 def test_a_change_that_is_not_told_is_not_seen() -> None:
@@ -47,21 +47,26 @@ def test_a_change_that_is_not_told_is_not_seen() -> None:
     rolling = RollingFrame(OPTIONS)
     rolling.update(pixels, [])
     pixels[:, :160] = 255
-    rolling.update(pixels, [(100, 20, 160, 40)])
-    shown = empty_frame(OPTIONS)
-    rolling.copy_to(shown)
-    luma = planes(shown)[0]
+    (part,) = rolling.update(pixels, [(100, 20, 160, 40)])
+    luma = shown(rolling)[0]
     assert luma[30, 120] == 235 and luma[100, 120] == 16 and luma[30, 20] == 16
+    left, top, right, bottom = part.box
+    assert part.size == (right - left) * (bottom - top) * 3 // 2  # a quarter as many values of each colour as of luma
 
 
-def test_a_copy_is_free() -> None:
+def test_what_is_handed_out_is_free() -> None:
     pixels = np.zeros((180, 320, 4), dtype=np.uint8)
-    rolling, first = RollingFrame(OPTIONS), empty_frame(OPTIONS)
-    rolling.update(pixels, [])
-    rolling.copy_to(first)
+    rolling = RollingFrame(OPTIONS)
+    (first,) = rolling.update(pixels, [])
+    copy = rolling.whole()
     pixels[:] = 255
     rolling.update(pixels, [(0, 0, 320, 180)])
-    assert planes(first)[0].max() == 16
+    assert first.planes[0].max() == copy.planes[0].max() == 16
+
+
+def test_there_is_no_whole_before_the_first_picture() -> None:
+    with pytest.raises(ValueError, match="no picture"):
+        RollingFrame(OPTIONS).whole()
 
 
 @pytest.mark.parametrize("name", ["colorspace", "color_range"])
