@@ -12,9 +12,15 @@ __all__ = ["HD_PX", "SLIDE_EMU", "SLIDE_PT", "Page"]
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A page as wide as the stage, origin at its upper left corner, y down; its unit is that of `width`."""
+    """A page on which the stage lies, origin at the page's upper left corner, y down; one unit for everything.
+
+    width     : of the stage on the page
+    left, top : where the stage's upper left corner lies; the page is as wide as the stage where both are 0
+    """
 
     width: float
+    left: float = 0.0
+    top: float = 0.0
 
     @property
     def unit(self) -> float:
@@ -33,7 +39,7 @@ class Page:
     def point(self, point: Point) -> Point:
         """A point of the stage (y up) as a point of the page (y down)."""
         x, y = point
-        return x * self.unit, (STAGE_HEIGHT - y) * self.unit
+        return self.left + x * self.unit, self.top + (STAGE_HEIGHT - y) * self.unit
 
 
 HD_PX = Page(1920.0)

@@ -25,6 +25,7 @@ from explainers.storyboard.timeline import Timeline
 __all__ = ["READERS", "Find", "before_solution", "of_picture"]
 
 DRAWING = "{http://schemas.openxmlformats.org/drawingml/2006/main}"
+SECTION = "{http://schemas.microsoft.com/office/powerpoint/2010/main}section"
 PRESENTATION = "{http://schemas.openxmlformats.org/presentationml/2006/main}"
 
 
@@ -120,6 +121,9 @@ def in_deck(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
     )
     with zipfile.ZipFile(path) as parts:
         yield Find("parts of the deck", names=tuple(parts.namelist()))
+    sections = [node.get("name", "") for node in deck.element.iter(SECTION)]
+    assert sections, "the chapters of the lesson"
+    yield Find("sections of the deck", names=tuple(sections))
     early = before_solution(timeline.storyboard)
     for slide, step in zip(deck.slides, timeline.storyboard.steps, strict=True):
         tree = ElementTree.fromstring(zipped_slide(path, slide.part.partname))

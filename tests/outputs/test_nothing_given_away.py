@@ -227,6 +227,7 @@ def with_alt(figure: Figure, prefix: str, alt: str) -> Figure:
 
 PICTURES = {"deck", "stills", "poster"}
 CAPTIONED = {"clip", "cues", "deck"}
+CHAPTERED = {"clip", "cues", "deck", "description"}
 PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     "an id": (lambda t: with_figures(t, lambda f: renamed(f, "option-c", "option-c-key")), PICTURES),
     "a shape too many": (
@@ -245,7 +246,7 @@ PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
         lambda t: with_figures(t, lambda f: replace(f, alt=f"{f.alt} Option B is flipped.")),
         PICTURES | {"cues"},
     ),
-    "a chapter": (lambda t: with_steps(t, lambda s: replace(s, chapter="C is right")), {"clip", "cues", "description"}),
+    "a chapter": (lambda t: with_steps(t, lambda s: replace(s, chapter="C is right")), CHAPTERED),
     "a heading": (lambda t: with_steps(t, lambda s: replace(s, heading="The right option")), {"deck"}),
     "a sentence": (lambda t: with_steps(t, lambda s: replace(s, narration=("It is the left-out one.",))), CAPTIONED),
     "a letter": (lambda t: with_steps(t, lambda s: replace(s, narration=("Well, C it is.",))), CAPTIONED),

@@ -1,0 +1,35 @@
+"""Steps put together to ideas, for a deck with fewer slides: what is done with a piece is one idea, not four."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .model import Step
+
+__all__ = ["ideas"]
+
+
+def ideas(steps: Sequence[Step]) -> tuple[tuple[Step, ...], ...]:
+    """The steps in their order, those of one idea together; an idea stays within its chapter.
+
+    Steps about one piece or one option are one idea. A pause ends the idea before it: what learners are to work out
+    does not stand on the same slide.
+    """
+    rows: list[list[Step]] = []
+    for step in steps:
+        before = rows[-1][-1] if rows else None
+        if (
+            before is not None
+            and before.pause_s == 0.0
+            and before.chapter == step.chapter
+            and (step.pause_s > 0.0 or _subject(before) == _subject(step))
+        ):
+            rows[-1].append(step)
+        else:
+            rows.append([step])
+    return tuple(map(tuple, rows))
+
+
+def _subject(step: Step) -> str:
+    """The item and the piece, option or stage that a step is about: ids are ITEM.SUBJECT or ITEM.SUBJECT.WHAT."""
+    return ".".join(step.id.split(".")[:2])
