@@ -1,4 +1,4 @@
-"""`explainers deck`: the slides of a lesson."""
+"""`explainers deck`: the slides of a lesson, to edit, to show, or to hand out."""
 
 from __future__ import annotations
 
@@ -16,7 +16,13 @@ EPILOG = """\b
 Examples:
   explainers deck items/first-blocks.yaml            a lesson
   explainers deck items/corner-block.yaml --to out/  an item alone
-  explainers deck items/                             each in its folder"""
+  explainers deck items/                             each in its folder
+  explainers deck items/first-blocks.yaml --as pdf   pages to show
+  explainers deck items/first-blocks.yaml --as handout --per-page 4
+
+Makes NAME.pptx, NAME.pdf or NAME.handout.pdf. A handout is black and white unless --theme says otherwise."""
+
+OUTPUTS = {"pptx": "deck", "pdf": "deck-pdf", "handout": "handout"}
 
 app = typer.Typer(add_completion=False, rich_markup_mode=None)
 
@@ -25,12 +31,36 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 @at_the_door
 def deck(
     paths: Annotated[list[Path], typer.Argument(metavar="PATH", help="Items, lessons, or folders of them.")],
+    as_: Annotated[
+        str, typer.Option("--as", metavar="KIND", help="pptx to edit, pdf to show, handout to print.")
+    ] = "pptx",
+    per_page: Annotated[
+        int | None, typer.Option(metavar="N", help="Of a handout: 1, 2 or 4 steps a page (default: 2).")
+    ] = None,
+    paper: Annotated[
+        str | None, typer.Option(metavar="PAPER", help="Of a handout: a4 or letter (default: a4).")
+    ] = None,
     to: Annotated[
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")
     ] = None,
     theme: ThemeOption = None,
 ) -> int:
-    """Write the deck: a slide a step, shapes that can be edited, notes."""
+    """Write the deck: slides to edit, pages to show, or a handout."""
+    from ..errors import OutputError
     from .writing import write_each
 
-    return write_each("deck", paths, to, theme=theme_given(theme))
+    if as_ not in OUTPUTS:
+        raise OutputError(f"--as {as_}: there is no such deck. To mend it: write pptx, pdf or handout")
+    look = theme_given(theme)
+    if as_ != "handout":
+        if per_page is not None or paper is not None:
+            raise OutputError(f"--per-page and --paper go with --as handout, not with --as {as_}")
+        return write_each(OUTPUTS[as_], paths, to, theme=look)
+    from ..figure.themes import PRINT
+    from .printing import paper_called
+
+    count = 2 if per_page is None else per_page
+    if count not in (1, 2, 4):
+        raise OutputError(f"--per-page {count}: a page has room for 1, 2 or 4 steps. To mend it: write one of these")
+    printing = paper_called(paper or "a4", large=False)
+    return write_each("handout", paths, to, theme=look or PRINT, per_page=count, printing=printing)

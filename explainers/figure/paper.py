@@ -14,7 +14,7 @@ from .layout import Box
 from .model import Figure
 from .theme import Theme
 
-__all__ = ["LINE_HEIGHT", "MM_PER_PT", "Paper", "Picture", "Printing", "paper_theme", "paragraph_mm"]
+__all__ = ["LINE_HEIGHT", "MM_PER_PT", "Paper", "Picture", "Printing", "paper_theme", "paragraph_mm", "wrapped_lines"]
 
 MM_PER_PT = 25.4 / 72.0
 LINE_HEIGHT = 1.35  # of the type
@@ -104,12 +104,17 @@ def paper_theme(theme: Theme) -> Theme:
 def paragraph_mm(text: str, printing: Printing) -> float:
     """The height of a paragraph of plain type, as wide as the page allows, in millimetres."""
     size = printing.type_pt * MM_PER_PT
+    return wrapped_lines(text, size, printing.width_mm) * size * LINE_HEIGHT
+
+
+def wrapped_lines(text: str, size: float, width: float) -> int:
+    """How many lines a text takes in the regular weight; size and width in one unit."""
     letters = face(False)
     lines, line = 1, ""
     for word in text.split(" "):
         longer = f"{line} {word}".strip()
-        if letters.width(longer, size) > printing.width_mm:
+        if letters.width(longer, size) > width:
             lines, line = lines + 1, word
         else:
             line = longer
-    return lines * size * LINE_HEIGHT
+    return lines

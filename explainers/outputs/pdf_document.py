@@ -23,7 +23,7 @@ from ..errors import OutputError
 from ..figure.paper import Picture
 from ..typeface.faces import FAMILY, face
 
-__all__ = ["Pictures", "font_css", "page_html", "pdf_bytes"]
+__all__ = ["Pictures", "font_css", "page_html", "pdf_bytes", "quoted"]
 
 _SCHEME = "own:"  # of the addresses of pictures and fonts inside one document
 _PX_PER_MM = 96.0 / 25.4
@@ -68,6 +68,11 @@ def page_html(*, title: str, language: str, css: str, body: str, author: str = "
         f'<meta name="generator" content="explainers"><style>{font_css()}\n{css}</style></head>'
         f"<body>{body}</body></html>"
     )
+
+
+def quoted(text: str) -> str:
+    """A text as a string of CSS."""
+    return '"' + text.replace("\\", "\\\\").replace('"', '\\"').replace("<", "\\3C ").replace("\n", " ") + '"'
 
 
 def pdf_bytes(html: str, pictures: Pictures) -> bytes:

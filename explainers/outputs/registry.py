@@ -25,6 +25,7 @@ class WriterSpec:
     target: str  # "module:function"
     makes: str  # for a reader: what it makes
     reports: bool = False  # takes `progress`, for work of more than a few seconds
+    lays_on_template: bool = False  # takes `template`, the slide file that a lesson names
     inside: str = ""  # a folder of its own inside the lesson's, for an output of many files
 
     def load(self) -> Writer:
@@ -47,7 +48,9 @@ class WriterSpec:
 
 WRITERS: dict[str, WriterSpec] = {
     "clip": WriterSpec(target="explainers.outputs.clip:write_clip", makes="clip", reports=True),
-    "deck": WriterSpec(target="explainers.outputs.deck_pptx:write_deck", makes="deck"),
+    "deck": WriterSpec(target="explainers.outputs.deck_pptx:write_deck", makes="deck", lays_on_template=True),
+    "deck-pdf": WriterSpec(target="explainers.outputs.pdf_deck:write_pdf_deck", makes="deck as PDF"),
+    "handout": WriterSpec(target="explainers.outputs.handout:write_handout", makes="handout"),
     "cues": WriterSpec(target="explainers.outputs.cues:write_cues", makes="cue sheet"),
     "stills": WriterSpec(
         target="explainers.outputs.stills:write_stills", makes="stills", reports=True, inside="stills"

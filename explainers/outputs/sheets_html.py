@@ -11,7 +11,7 @@ from ..typeface.faces import FAMILY
 from ..wording import sheets as words
 from ..wording.published import credit_lines
 from ..wording.sheets import Sheet
-from .pdf_document import Pictures
+from .pdf_document import Pictures, quoted
 
 __all__ = ["ROW_MM", "body_of", "css_of"]
 
@@ -30,8 +30,8 @@ def css_of(sheets: SheetSet) -> str:
     row = ROW_MM[printing.large]
     return f"""
 @page {{ size: {width}mm {height}mm; margin: {printing.top_mm}mm {printing.side_mm}mm {printing.foot_mm}mm;
-  @bottom-left {{ content: {_quoted(credit)}; width: 70%; text-align: left; vertical-align: middle }}
-  @bottom-right {{ content: {_quoted(before)} counter(page) {_quoted(of)} counter(pages); width: 30%;
+  @bottom-left {{ content: {quoted(credit)}; width: 70%; text-align: left; vertical-align: middle }}
+  @bottom-right {{ content: {quoted(before)} counter(page) {quoted(of)} counter(pages); width: 30%;
                    text-align: right; vertical-align: middle }} }}
 html {{ font: {plain}pt/{LINE_HEIGHT} "{FAMILY}"; color: #000; background: #fff }}
 @page {{ font: {plain if printing.large else 11}pt/1.2 "{FAMILY}" }}
@@ -210,11 +210,6 @@ def _cut_out(item: CutOutItem, pictures: Pictures, title: str) -> str:
             f'<div class="line">{pictures.img(item.line)}</div>{pictures.img(page)}</section>'
         )
     return "".join(parts)
-
-
-def _quoted(text: str) -> str:
-    """A string of CSS."""
-    return '"' + text.replace("\\", "\\\\").replace('"', '\\"').replace("<", "\\3C ").replace("\n", " ") + '"'
 
 
 _BODIES: dict[Sheet, Callable[[SheetSet, Pictures], str]] = {
