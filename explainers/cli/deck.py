@@ -19,6 +19,7 @@ Examples:
   explainers deck items/                             each in its folder
   explainers deck items/first-blocks.yaml --as pdf   pages to show
   explainers deck items/first-blocks.yaml --as handout --per-page 4
+  explainers deck items/first-blocks.yaml --template our-school.pptx --slides one-per-idea
 
 Makes NAME.pptx, NAME.pdf or NAME.handout.pdf. A handout is black and white unless --theme says otherwise."""
 
@@ -44,6 +45,13 @@ def deck(
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")
     ] = None,
     theme: ThemeOption = None,
+    template: Annotated[
+        Path | None,
+        typer.Option("--template", metavar="FILE.pptx", help="Of a pptx: lay it on the master of this slide file."),
+    ] = None,
+    slides: Annotated[
+        str | None, typer.Option(metavar="WHICH", help="Of a pptx: every-step or one-per-idea (default: every-step).")
+    ] = None,
 ) -> int:
     """Write the deck: slides to edit, pages to show, or a handout."""
     from ..errors import OutputError
@@ -52,6 +60,10 @@ def deck(
     if as_ not in OUTPUTS:
         raise OutputError(f"--as {as_}: there is no such deck. To mend it: write pptx, pdf or handout")
     look = theme_given(theme)
+    if as_ == "pptx" and per_page is None and paper is None:
+        return write_each("deck", paths, to, theme=look, **_of_a_pptx(template, slides))
+    if template is not None or slides is not None:
+        raise OutputError(f"--template and --slides go with --as pptx, not with --as {as_}")
     if as_ != "handout":
         if per_page is not None or paper is not None:
             raise OutputError(f"--per-page and --paper go with --as handout, not with --as {as_}")
@@ -64,3 +76,18 @@ def deck(
         raise OutputError(f"--per-page {count}: a page has room for 1, 2 or 4 steps. To mend it: write one of these")
     printing = paper_called(paper or "a4", large=False)
     return write_each("handout", paths, to, theme=look or PRINT, per_page=count, printing=printing)
+
+
+def _of_a_pptx(template: Path | None, slides: str | None) -> dict[str, object]:
+    """What is wished of a pptx, told to be wrong once, before anything is made."""
+    from ..outputs.deck_pptx import check_slides
+    from ..outputs.deck_template import check_template
+
+    wished: dict[str, object] = {}
+    if slides is not None:
+        check_slides(slides)
+        wished["slides"] = slides
+    if template is not None:
+        check_template(template)
+        wished["template"] = template
+    return wished

@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 from ..errors import Fault, OutputError
 from ..figure.extents import extent_of_entries
 from ..figure.layout import Box
-from ..figure.model import STAGE_HEIGHT, STAGE_WIDTH, Area, Entry, Figure, Role
+from ..figure.model import STAGE_HEIGHT, STAGE_WIDTH, Area, Entry, Figure, Label, Role
 from ..frames.page import SLIDE_EMU, Page
+from ..typeface.faces import label_box
 from .deck_blank import blank_deck, title_layout
 from .deck_template import chosen_layout, free_places, template_deck
 
@@ -87,7 +88,10 @@ def without_frame(figure: Figure) -> tuple[Entry, ...]:
 
 def _seen(figures: Iterable[Figure]) -> Box:
     """What the pictures take up on the stage, with paper round it."""
-    boxes = [extent_of_entries(entries) for figure in figures if (entries := without_frame(figure))]
+    entries = [entry for figure in figures for entry in without_frame(figure)]
+    boxes = [Box(*label_box(entry)) for entry in entries if isinstance(entry, Label)]
+    shapes = [entry for entry in entries if not isinstance(entry, Label)]
+    boxes += [extent_of_entries(shapes)] if shapes else []
     if not boxes:
         return Box(0.0, 0.0, STAGE_WIDTH, STAGE_HEIGHT)
     return Box(

@@ -24,7 +24,7 @@ from .deck_slide import add_slide, heading_of
 if TYPE_CHECKING:
     from pptx.slide import Slide
 
-__all__ = ["EVERY_STEP", "ONE_PER_IDEA", "write_deck"]
+__all__ = ["EVERY_STEP", "ONE_PER_IDEA", "check_slides", "write_deck"]
 
 EVERY_STEP = "every-step"
 ONE_PER_IDEA = "one-per-idea"
@@ -40,10 +40,18 @@ def write_deck(
     Raises   : OutputError where the file cannot be written or the template is of no use, FontError for a character
                that the typeface lacks
     """
-    if slides not in (EVERY_STEP, ONE_PER_IDEA):
-        raise OutputError(f"no slides of the kind {slides!r}; choose from {EVERY_STEP}, {ONE_PER_IDEA}")
+    check_slides(slides)
     with speaking(timeline.storyboard.language):
         return _written(timeline, folder, template, slides)
+
+
+def check_slides(slides: str) -> None:
+    """Whether that is a way of giving slides to steps.
+
+    Raises : OutputError where it is not
+    """
+    if slides not in (EVERY_STEP, ONE_PER_IDEA):
+        raise OutputError(f"--slides {slides}: there is no such deck. To mend it: write {EVERY_STEP} or {ONE_PER_IDEA}")
 
 
 def _written(timeline: Timeline, folder: Path, template: Path | None, slides: str) -> tuple[Path, ...]:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from pptx.presentation import Presentation as Deck
     from pptx.slide import SlideLayout
 
-__all__ = ["Rectangle", "chosen_layout", "free_places", "template_deck"]
+__all__ = ["Rectangle", "check_template", "chosen_layout", "free_places", "template_deck"]
 
 Rectangle = tuple[int, int, int, int]  # left, top, right, bottom in EMU
 
@@ -38,7 +38,7 @@ def template_deck(path: Path) -> Deck:
 
     Raises : OutputError where it is not a slide file, or has nothing to put a slide on
     """
-    _check(path)
+    check_template(path)
     try:
         deck = Presentation(str(path))
         layouts = len(deck.slide_layouts)
@@ -87,7 +87,11 @@ def free_places(deck: Deck, layout: SlideLayout) -> Iterator[Rectangle]:
             yield free
 
 
-def _check(path: Path) -> None:
+def check_template(path: Path) -> None:
+    """Whether the file is slides at all, without reading them.
+
+    Raises : OutputError that says what it is instead, and what to do about it
+    """
     try:
         with path.open("rb") as file:
             start = file.read(len(_LOCKED))
@@ -112,7 +116,7 @@ def _check(path: Path) -> None:
 
 
 def _refused(path: Path, message: str, fix: str) -> OutputError:
-    return OutputError(str(Fault(file=str(path), field="template", message=f"the slide file {message}", fix=fix)))
+    return OutputError(str(Fault(file=str(path), field="template", message=f"this file {message}", fix=fix)))
 
 
 def _empty(deck: Deck) -> None:
