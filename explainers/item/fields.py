@@ -161,14 +161,20 @@ def name_of(node: Node, path: str, faults: Faults, *, example: str) -> str | Non
     return None
 
 
-def choice_of(node: Node, path: str, faults: Faults, choices: Sequence[str]) -> str | None:
-    """One of a few words."""
-    fix = f"write {listed(choices)}"
+def choice_of(
+    node: Node, path: str, faults: Faults, choices: Sequence[str], *, offered: Sequence[str] = ()
+) -> str | None:
+    """One of a few words.
+
+    offered : the same words as they are named to the teacher, where more must be said of one
+    """
+    named = listed(offered or choices)
+    fix = f"write {named}"
     text = text_of(node, path, faults, most=MAX_CORNERS, fix=fix)
     if text is None or text in choices:
         return text
     near = nearest(text, choices)
-    faults.add(path, f"{_clipped(text)} stands here where {listed(choices)} is due", f"write {near}" if near else fix)
+    faults.add(path, f"{_clipped(text)} stands here where {named} is due", f"write {near}" if near else fix)
     return None
 
 

@@ -34,6 +34,7 @@ from .schema_values import (
 from .series_reader import MAX_LESSONS, SERIES_KEYS
 from .shared_reader import (
     LANGUAGES,
+    LANGUAGES_OFFERED,
     MAX_CARD_LINE,
     MAX_CARD_LINES,
     MAX_CREDIT,
@@ -53,7 +54,7 @@ _VOICE: Schema = {
     "maxProperties": MAX_VOICE_KEYS,
 }
 _SHARED = {
-    "language": told(choice(LANGUAGES), "the English of all words (default en-GB)"),
+    "language": told(choice(LANGUAGES), f"of all words: {', '.join(LANGUAGES_OFFERED)}; default en-GB"),
     "theme": told(_FILE, "how everything looks: light, dark, print, or the name of a theme file"),
     "opening": told(text(MAX_WORDS), "what is said first"),
     "closing": told(text(MAX_WORDS), "what is said last"),

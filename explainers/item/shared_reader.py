@@ -10,10 +10,12 @@ from .model import THEME_NAMES
 from .nodes import MapNode, Node, ScalarNode
 from .notation import listed, nearest
 
-__all__ = ["LANGUAGES", "SHARED_KEYS", "file_of", "line_of_text", "shared_of"]
+__all__ = ["DRAFTS", "LANGUAGES", "LANGUAGES_OFFERED", "SHARED_KEYS", "file_of", "line_of_text", "shared_of"]
 
 SHARED_KEYS = ("language", "theme", "opening", "closing", "card", "template", "voice", "credit", "licence")
-LANGUAGES = ("en-GB", "en-US")
+LANGUAGES = ("en-GB", "en-US", "de")  # those of the catalogues of words
+DRAFTS = {"de": "draft, not yet read by a speaker"}
+LANGUAGES_OFFERED = tuple(f"{tag} ({DRAFTS[tag]})" if tag in DRAFTS else tag for tag in LANGUAGES)
 
 MAX_TITLE = 120
 MAX_WORDS = 1_000  # characters in one text that is spoken: more than a minute of speech
@@ -77,7 +79,7 @@ def _is_file(path: Path) -> bool:
 
 def _language(table: Table) -> str | None:
     node = table.get("language")
-    return choice_of(node, table.at("language"), table.faults, LANGUAGES) if node else None
+    return choice_of(node, table.at("language"), table.faults, LANGUAGES, offered=LANGUAGES_OFFERED) if node else None
 
 
 def _theme(table: Table, folder: Path) -> str | Path | None:

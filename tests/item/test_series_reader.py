@@ -115,7 +115,7 @@ BAD_SERIES = [
     ("lessons/one.yaml", "lessons/corner-block.yaml", 3, "lessons[0]", "is not a lesson"),
     ("lessons/one.yaml", "lessons/two.yaml", 3, "lessons[1]", "is lesson number 1 already"),
     ("[lessons/one.yaml, lessons/two.yaml]", "lessons/one.yaml", 3, "lessons", "where a list of lessons is due"),
-    ("language: en-US", "language: fr", 4, "language", "where en-GB or en-US is due"),
+    ("language: en-US", "language: fr", 4, "language", "where en-GB, en-US or de (draft"),
     ("theme: club.toml", "theme: clubs.toml", 5, "theme", "neither one of our themes nor a file"),
     ("theme: club.toml", "theme: [dark]", 5, "theme", "where a text is due"),
     ("opening: Welcome back.", "opening:", 6, "opening", "nothing is written here"),
