@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from .figure.theme import Theme
     from .item.model import Lesson
     from .solution.model import Solution
+    from .storyboard.model import Storyboard
     from .storyboard.timeline import Timeline
 
 __all__ = [
@@ -51,14 +52,44 @@ class Job:
     solutions: tuple[Solution, ...]
     theme: Theme
 
-    def timeline(self) -> Timeline:
-        """The lesson, planned and paced."""
-        from .storyboard.pacing import pace
+    def storyboard(self) -> Storyboard:
+        """The lesson, planned."""
         from .storyboard.planner import plan_item, plan_lesson
 
         if self.lesson is None:
-            return pace(plan_item(self.solutions[0], self.theme))
-        return pace(plan_lesson(self.lesson, self.solutions, self.theme))
+            return plan_item(self.solutions[0], self.theme)
+        return plan_lesson(self.lesson, self.solutions, self.theme)
+
+    def options(self, output: str) -> dict[str, object]:
+        """What the lesson's file says of an output beyond what is in its timeline."""
+        from .outputs.registry import spec
+
+        if self.lesson is not None and self.lesson.template is not None and spec(output).lays_on_template:
+            return {"template": self.lesson.template}
+        return {}
+
+    def timeline(self) -> Timeline:
+        """The lesson, planned and timed: by the voice that was fitted to it, or else paced by its words.
+
+        Raises : RecordingError where what is remembered of a voice cannot be read
+        """
+        from .fitting.memory import read_fit
+        from .storyboard.pacing import pace
+
+        fit = read_fit(self.source)
+        if fit is None:
+            return pace(self.storyboard())
+        from .fitting.fitted import fitted_timeline
+
+        return fitted_timeline(self.storyboard(), fit)
+
+    @property
+    def voice_files(self) -> tuple[Path, ...]:
+        """What is remembered of a voice that was fitted to it."""
+        from .fitting.memory import note_file
+
+        note = note_file(self.source)
+        return (note,) if note.is_file() else ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,7 +239,7 @@ def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | 
     from .outputs.registry import spec
 
     try:
-        made_from = fingerprint(job.inputs, [repr(job.theme)])
+        made_from = fingerprint((*job.inputs, *job.voice_files), [repr(job.theme)])
         old = read_record(folder)
         record = old if old is not None and old.made_from == made_from else Record(folder, made_from)
         kept = [output for output in wanted if record.still_holds(output)]
@@ -217,7 +248,8 @@ def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | 
         for output in wanted:
             if timeline is None or output in kept:
                 continue
-            paths = write_output(output, timeline, folder / spec(output).inside, progress=progress)
+            inside = folder / spec(output).inside
+            paths = write_output(output, timeline, inside, progress=progress, **job.options(output))
             made += paths
             record = record.with_output(output, paths)
             if old is not None:

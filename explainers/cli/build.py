@@ -47,7 +47,7 @@ def build(
     from ..batch import build as built_each
     from .progress import shown_progress
     from .streams import complain, say
-    from .telling import tell_warnings, tell_words
+    from .telling import tell_voice_of, tell_warnings, tell_words
 
     codes = []
     wanted = tuple(dict.fromkeys(only or ALL_OUTPUTS))
@@ -58,6 +58,7 @@ def build(
             tell_warnings(built.source, built.solutions)
             if not built.error:
                 tell_words(built.source, built.solutions, note=True)
+                tell_voice_of(built.source)
             for path in built.made:
                 say(str(path))
             if built.unchanged:

@@ -26,6 +26,8 @@ COMMANDS = {
     "options": "explainers.cli.options",
     "vary": "explainers.cli.vary",
     "words": "explainers.cli.words",
+    "prompter": "explainers.cli.prompter",
+    "fit": "explainers.cli.fit",
     "build": "explainers.cli.build",
     "clip": "explainers.cli.clip",
     "deck": "explainers.cli.deck",

@@ -10,10 +10,20 @@ from ..errors import Fault, OutputError
 from .streams import complain
 
 if TYPE_CHECKING:
+    from ..batch import Job
     from ..own_words import Review
     from ..solution.model import Solution
 
-__all__ = ["tell_faults", "tell_warnings", "tell_word_warnings", "tell_words", "tell_words_in"]
+__all__ = [
+    "tell_faults",
+    "tell_remarks",
+    "tell_voice",
+    "tell_voice_of",
+    "tell_warnings",
+    "tell_word_warnings",
+    "tell_words",
+    "tell_words_in",
+]
 
 
 def tell_faults(faults: Iterable[Fault]) -> None:
@@ -61,6 +71,39 @@ def tell_words(path: Path, solutions: Sequence[Solution], *, note: bool) -> None
         review.keep()
     except OutputError as error:  # such as a folder that is only to be read: the lesson is made all the same
         complain(f"{path}: warning: what is true of its words could not be noted: {error}")
+
+
+def tell_voice(job: Job) -> None:
+    """What a teacher should know of the voice that was fitted to a lesson; nothing where there is none."""
+    from ..fitting.fitted import SCRATCH_TITLE, remarks_on
+    from ..fitting.memory import note_file, read_fit
+
+    fit = read_fit(job.source)
+    if fit is None:
+        return
+    tell_remarks(job.source, remarks_on(job.storyboard(), fit))
+    if fit.scratch:
+        where = note_file(job.source).parent
+        complain(f"{job.source}: made with a {SCRATCH_TITLE}. To be rid of it: fit a recording, or delete {where}.")
+
+
+def tell_voice_of(path: Path) -> None:
+    """The same for a lesson that was made, by its file."""
+    from ..batch import Built, jobs_of
+    from ..fitting.memory import note_file
+
+    if note_file(path).is_file():
+        for found in jobs_of([path]):
+            if not isinstance(found, Built):
+                tell_voice(found)
+
+
+def tell_remarks(path: Path, remarks: Iterable[Fault]) -> None:
+    """Warnings about takes, each with its step; none changes an exit code."""
+    for fault in remarks:
+        field = f"{fault.field}: " if fault.field else ""
+        line = f"{fault.file or path}: warning: {field}{fault.message}. To mend it: {fault.fix}."
+        complain(" ".join(line.splitlines()))
 
 
 def tell_words_in(paths: Iterable[Path]) -> None:

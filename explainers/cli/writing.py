@@ -13,7 +13,7 @@ from .exit_codes import SOUND, worst
 from .outcomes import is_many
 from .progress import shown_progress
 from .streams import say
-from .telling import tell_warnings, tell_words
+from .telling import tell_voice, tell_warnings, tell_words
 
 if TYPE_CHECKING:
     from ..figure.theme import Theme
@@ -30,6 +30,7 @@ def write_each(
 
     to    : the folder of one input's output; with several inputs, the folder that holds a folder for each
     theme : in place of each lesson's own
+    The options of the output stand in place of what a lesson's file says.
     """
     codes = []
     inside = spec(output).inside
@@ -41,11 +42,13 @@ def write_each(
         folder = to if to is not None and not is_many(paths) else (to or DEFAULT_FOLDER) / found.name / inside
         try:
             with shown_progress() as progress:
-                written = write_output(output, found.timeline(), folder, progress=progress, **options)
+                wished = {**found.options(output), **options}
+                written = write_output(output, found.timeline(), folder, progress=progress, **wished)
         except Exception as error:  # told like any other, so that the inputs after this one are still made
             codes.append(tell(error, found.source))
             continue
         tell_words(found.source, found.solutions, note=True)
+        tell_voice(found)
         for path in written:
             say(str(path))
     return worst(codes)

@@ -56,7 +56,7 @@ def lesson_of(root: MapNode, path: Path, faults: Faults) -> Lesson | None:
     title = line_of_text(table, "title", MAX_TITLE) or plain[:1].upper() + plain[1:]
     parts = _parts(table, path.parent)
     series = _series(table, path.parent)
-    given = {key: getattr(series, key) for key in SHARED_KEYS} if series else {}
+    given = {key: getattr(series, key) for key in (*SHARED_KEYS, "voice_command")} if series else {}
     lesson = Lesson(
         name=name or stem,
         title=title,

@@ -37,6 +37,7 @@ from .shared_reader import (
     LANGUAGES_OFFERED,
     MAX_CARD_LINE,
     MAX_CARD_LINES,
+    MAX_COMMAND,
     MAX_CREDIT,
     MAX_FILE_NAME,
     MAX_TITLE,
@@ -49,6 +50,7 @@ __all__ = ["LESSON_SCHEMA", "SERIES_SCHEMA"]
 _FILE = text(MAX_FILE_NAME)
 _VOICE: Schema = {
     "type": "object",
+    "properties": {"command": list_of(text(MAX_FILE_NAME), 1, MAX_COMMAND)},
     "additionalProperties": text(MAX_CREDIT),
     "minProperties": 1,
     "maxProperties": MAX_VOICE_KEYS,
@@ -62,7 +64,9 @@ _SHARED = {
         either(text(MAX_CARD_LINE), list_of(text(MAX_CARD_LINE), 1, MAX_CARD_LINES)), "further lines of the title card"
     ),
     "template": told(_FILE, "a .pptx file whose masters dress the deck"),
-    "voice": told(_VOICE, "what is known of the voice, such as speaker: Ada"),
+    "voice": told(
+        _VOICE, "what is known of the voice, such as speaker: Ada; command: the program of a scratch voice, as a list"
+    ),
     "credit": told(text(MAX_CREDIT), "who made it"),
     "licence": told(text(MAX_CREDIT), "under what licence it may be used"),
 }

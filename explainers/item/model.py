@@ -166,6 +166,7 @@ class Shared:
     card: tuple[str, ...] = ()  # further lines of the title card
     template: Path | None = None  # a slide file that is there; its masters dress the deck
     voice: tuple[tuple[str, str], ...] = ()  # (key, value) as typed
+    voice_command: tuple[str, ...] = ()  # the user's own program for a scratch voice, and its arguments
     credit: str | None = None
     licence: str | None = None
 

@@ -23,6 +23,7 @@ MAX_CREDIT = 200
 MAX_CARD_LINES = 3
 MAX_CARD_LINE = 80
 MAX_VOICE_KEYS = 20
+MAX_COMMAND = 50
 MAX_FILE_NAME = 500
 
 _SLIDE_FILE = b"PK"  # a .pptx is a zip file, and begins as one
@@ -44,6 +45,9 @@ def shared_of(table: Table, folder: Path) -> dict[str, Any]:
         "credit": line_of_text(table, "credit", MAX_CREDIT),
         "licence": line_of_text(table, "licence", MAX_CREDIT),
     }
+    found["voice_command"] = _voice_command(table)
+    if found["voice"] is not None and found["voice_command"] is None:
+        found["voice_command"] = ()  # a voice of one's own takes the place of the series' whole voice
     return {key: value for key, value in found.items() if value is not None}
 
 
@@ -148,7 +152,23 @@ def _voice(table: Table) -> tuple[tuple[str, str], ...] | None:
         return None
     voice = []
     for key, entry in node.entries.items():
+        if key == "command":
+            continue
         text = text_of(entry.value, f"{at}.{key}", faults, most=MAX_CREDIT, fix=fix)
         if text is not None:
             voice.append((key, text))
     return tuple(voice)
+
+
+def _voice_command(table: Table) -> tuple[str, ...] | None:
+    """The program that speaks, and its arguments, each by itself, since no shell takes them apart."""
+    node = table.get("voice")
+    if not isinstance(node, MapNode) or "command" not in node.entries:
+        return None
+    at, faults = f"{table.at('voice')}.command", table.faults
+    fix = "write the program and its arguments as a list, such as command: [my-voice, --wav]"
+    nodes = list_of(node.entries["command"].value, at, faults, least=1, most=MAX_COMMAND, noun="words", fix=fix)
+    words = [
+        text_of(word, f"{at}[{index}]", faults, most=MAX_FILE_NAME, fix=fix) for index, word in enumerate(nodes or ())
+    ]
+    return tuple(word for word in words if word is not None) or None

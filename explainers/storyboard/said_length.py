@@ -28,10 +28,10 @@ _SILENT_END = re.compile(r"(?<=[^aeiouy])e$|(?<=[^aeiouytd])ed$|(?<=[^aeiouyszxc
 _TWO_VOWELS = re.compile(r"i[ao]|eo|[aeiouy]ing|[uo]e[rt]|ua(?!r)")
 
 _ONES = (
-    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
-    "eighteen nineteen"
-).split()
-_TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+    *("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"),
+    *("ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"),
+)
+_TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 _SIGNS = {"°": "degrees", "%": "percent", "+": "plus", "=": "equals", "×": "times", "&": "and", "-": "minus"}
 
 

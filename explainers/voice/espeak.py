@@ -102,7 +102,7 @@ class _Speaker:
 @cache
 def _speaker() -> _Speaker:
     try:
-        import espeakng_loader
+        import espeakng_loader  # type: ignore[import-untyped]
     except ModuleNotFoundError as error:
         raise OutputError(
             "a scratch voice needs the Python package espeakng-loader, which is not installed. To mend it: run "

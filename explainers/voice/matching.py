@@ -1,12 +1,13 @@
 """One recording of a whole lesson, split into the parts of its steps by how long each should last.
 
-The recording is a row of stretches of speech with silences between. Each step has phrases of known expected length;
-how fast it is spoken is not known, and differs from step to step. A step takes some stretches in a row: the likelier,
-the nearer their length comes to the expected one at an ordinary speed, and the better its phrases lie on them, all at
-*one* speed: a silence is due between sentences, may be at a comma, and is odd anywhere else. A stretch may belong to no step (a cough, a take that was begun again) and a step may have none (it was
-forgotten); both have a price. The cheapest division is found by dynamic programming, from both ends, so that for each
-border between two steps the price of the next best place is known as well: a border that could as well lie elsewhere is
-doubtful.
+The recording is a row of stretches of speech with silences between. Each step has phrases of known expected length; how
+fast it is spoken is not known, and differs from step to step. A step takes some stretches in a row: the likelier, the
+nearer their length comes to the expected one at an ordinary speed, and the better its phrases lie on them, all at *one*
+speed: a silence is due between sentences, may be at a comma, and is odd anywhere else. A stretch may belong to no step
+(a cough, a take that was begun again) and a step may have none (it was forgotten); both have a price. The cheapest
+division is found by dynamic programming, from both ends, so that for each border between two steps the price of the
+next best place is known as well. A step is doubtful where it could nearly as well lie elsewhere, or lies so badly that
+other words may have been said.
 """
 
 from __future__ import annotations
@@ -267,10 +268,11 @@ def _prices_of_runs(
         """Logarithm of the length of `more` stretches after the first h of each run; a column, one row a start."""
         first = np.minimum(np.arange(count) + h, count)
         length = summed[np.minimum(first + more, count)] - summed[first]
-        return np.log(np.maximum(length, 1e-9))[:, None]
+        column: NDArray[np.float64] = np.log(np.maximum(length, 1e-9))[:, None]
+        return column
 
     count_said = len(phrases)
-    price = {(0, 0): np.zeros((count, longest))}
+    price: dict[tuple[int, int], NDArray[np.float64]] = {(0, 0): np.zeros((count, longest))}
     logs = {(h, more): heard(h, more) for h in range(longest) for more in range(1, _MOST_SPLIT + 1)}
     for h in range(longest):
         for s in range(count_said):

@@ -101,7 +101,7 @@ def coded(track: Sound, peak_db: float = LOUDEST_PEAK_DB) -> CodedTrack:
         if shown.heard.peak_db <= peak_db:
             return shown
         ceiling_db -= shown.heard.peak_db - peak_db + 0.1
-    raise OutputError("the narration cannot be brought below -1 dBTP. To mend it: record it again, less loud at its peaks.")
+    raise OutputError("the narration cannot be brought below -1 dBTP. To mend it: record it again, less loud.")
 
 
 def _encoded(track: Sound) -> CodedTrack:

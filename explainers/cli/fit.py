@@ -1,0 +1,136 @@
+"""`explainers fit`: a recorded voice and the pictures on one timeline."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from .door import at_the_door, tell
+from .exit_codes import REFUSED, SOUND
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..batch import Job
+    from ..errors import Fault
+    from ..fitting.takes import Found
+    from ..storyboard.model import Storyboard
+
+__all__ = ["app"]
+
+EPILOG = """\b
+Examples:
+  explainers fit items/a.yaml takes/               a file a step, by step id
+  explainers fit items/a.yaml talk.wav --log a.json  with the prompter's log
+  explainers fit items/a.yaml talk.m4a             one recording alone
+  explainers fit items/a.yaml --scratch            a machine's voice
+
+The voice is remembered in a folder beside the lesson, NAME.voice; what is
+built from the lesson afterwards has it. Delete the folder to be rid of it."""
+
+app = typer.Typer(add_completion=False, rich_markup_mode=None)
+
+
+@app.command(epilog=EPILOG)
+@at_the_door
+def fit(
+    lesson: Annotated[Path, typer.Argument(metavar="LESSON", help="A lesson, or an item alone.")],
+    takes: Annotated[
+        Path | None, typer.Argument(metavar="TAKES", help="A folder with a take a step, or one recording.")
+    ] = None,
+    log: Annotated[Path | None, typer.Option("--log", metavar="FILE", help="What the prompter page saved.")] = None,
+    scratch: Annotated[bool, typer.Option("--scratch", help="A machine's voice, to judge the pace.")] = False,
+    loudness: Annotated[
+        str, typer.Option("--loudness", metavar="LEVEL", help="speech (-18 LUFS), broadcast (-23), or a number.")
+    ] = "speech",
+    to: Annotated[
+        Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")
+    ] = None,
+) -> int:
+    """Fit a recorded voice to a lesson; write its clip and cue sheet."""
+    from ..batch import Built, jobs_of, run_job
+    from ..fitting.making import keep_takes, remarks_on_sound
+    from ..item.source_map import in_line_order
+    from .progress import shown_progress
+    from .streams import complain, say
+    from .telling import tell_remarks, tell_voice, tell_warnings, tell_words
+    from .writing import DEFAULT_FOLDER
+
+    target = _target(loudness)
+    if target is None or not _makes_sense(takes, log, scratch=scratch):
+        return REFUSED
+    if lesson.is_dir():
+        complain(f"{lesson}: a voice belongs to one lesson. To mend it: name the lesson's file.")
+        return REFUSED
+    (found,) = jobs_of([lesson])
+    if isinstance(found, Built):
+        return tell(found.error, found.source) if found.error else SOUND
+    storyboard = found.storyboard()
+    parts, remarks = _found(found, storyboard, takes, log)
+    tell_warnings(found.source, found.solutions)
+    tell_remarks(lesson, in_line_order([*remarks, *remarks_on_sound(parts, storyboard.steps)]))
+    if not parts:
+        complain(f"{takes}: no take was found, so nothing was fitted. To mend it: call each file by its step's id.")
+        return REFUSED
+    keep_takes(found.source, storyboard, parts, target, scratch=scratch)
+    with shown_progress() as progress:
+        built = run_job(found, to or DEFAULT_FOLDER / found.name, ("clip", "cues"), progress)
+    if built.error:
+        return tell(built.error, found.source)
+    tell_words(found.source, found.solutions, note=True)
+    tell_voice(found)
+    for path in (*built.made, *built.kept):
+        say(str(path))
+    return SOUND
+
+
+def _found(
+    job: Job, storyboard: Storyboard, takes: Path | None, log: Path | None
+) -> tuple[Sequence[Found], Sequence[Fault]]:
+    from ..fitting.takes import found_in_files, found_in_recording, found_with_log
+
+    if takes is None:
+        from ..fitting.scratch import scratch_takes
+
+        command = job.lesson.voice_command if job.lesson is not None else ()
+        return scratch_takes(storyboard.steps, storyboard.language, command, job.source), ()
+    if takes.is_dir():
+        return found_in_files(takes, storyboard.steps)
+    if log is not None:
+        return found_with_log(takes, log, storyboard.steps)
+    return found_in_recording(takes, storyboard.steps)
+
+
+def _target(loudness: str) -> float | None:
+    from ..voice.loudness import TARGETS_LUFS
+    from .streams import complain
+
+    if loudness in TARGETS_LUFS:
+        return TARGETS_LUFS[loudness]
+    try:
+        number = float(loudness)
+    except ValueError:
+        number = 0.0
+    if -40.0 <= number <= -10.0:
+        return number
+    complain(f"--loudness {loudness}: To mend it: write speech, broadcast, or a number of LUFS from -40 to -10.")
+    return None
+
+
+def _makes_sense(takes: Path | None, log: Path | None, *, scratch: bool) -> bool:
+    from .streams import complain
+
+    wrong = ""
+    if scratch and (takes is not None or log is not None):
+        wrong = "a scratch voice needs no takes. To mend it: leave out the takes, or leave out --scratch."
+    elif not scratch and takes is None:
+        wrong = "TAKES is missing. To mend it: name a folder with takes or a recording, or give --scratch."
+    elif takes is not None and not takes.exists():
+        wrong = f"{takes}: there is no such file or folder. To mend it: check the name and the folder."
+    elif takes is not None and takes.is_dir() and log is not None:
+        wrong = "a log divides one recording. To mend it: name the recording, or leave out --log."
+    if wrong:
+        complain(wrong if takes is not None and wrong.startswith(str(takes)) else f"explainers fit: {wrong}")
+    return not wrong

@@ -1,0 +1,53 @@
+"""`explainers prompter`: a page to read a lesson from while it is recorded."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from .door import at_the_door, tell
+from .exit_codes import REFUSED, SOUND
+
+__all__ = ["app"]
+
+EPILOG = """\b
+Examples:
+  explainers prompter items/first-blocks.yaml
+  explainers prompter items/a.yaml --to read.html
+
+Open the page in a browser, start any recorder, read. At the end it saves
+NAME.log.json: explainers fit LESSON RECORDING --log NAME.log.json"""
+
+app = typer.Typer(add_completion=False, rich_markup_mode=None)
+
+
+@app.command(epilog=EPILOG)
+@at_the_door
+def prompter(
+    lesson: Annotated[Path, typer.Argument(metavar="LESSON", help="A lesson, or an item alone.")],
+    to: Annotated[
+        Path | None, typer.Option("--to", metavar="FILE.html", help="Else render_out/NAME/NAME.prompter.html.")
+    ] = None,
+) -> int:
+    """Write a page to read from while you record; it needs no network."""
+    from ..batch import Built, jobs_of
+    from ..outputs.prompter import write_prompter
+    from ..storyboard.pacing import pace
+    from .streams import complain, say
+    from .telling import tell_warnings, tell_words
+    from .writing import DEFAULT_FOLDER
+
+    if lesson.is_dir():
+        complain(f"{lesson}: a page is read for one lesson. To mend it: name the lesson's file.")
+        return REFUSED
+    (found,) = jobs_of([lesson])
+    if isinstance(found, Built):
+        return tell(found.error, found.source) if found.error else SOUND
+    tell_warnings(found.source, found.solutions)
+    # Planned from the words, whatever voice was fitted before: that is the pace to aim at.
+    timeline = pace(found.storyboard())
+    say(str(write_prompter(timeline, to or DEFAULT_FOLDER / found.name / f"{found.name}.prompter.html")))
+    tell_words(found.source, found.solutions, note=True)
+    return SOUND

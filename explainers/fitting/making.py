@@ -1,0 +1,86 @@
+"""A fit made: takes checked, made ready, kept beside the lesson; what a teacher should look at is told."""
+
+from __future__ import annotations
+
+import hashlib
+import statistics
+from collections.abc import Sequence
+from pathlib import Path
+
+from ..errors import Fault
+from ..safe_write import whole_file
+from ..storyboard.model import Step, Storyboard
+from ..storyboard.said_length import seconds_to_say
+from ..voice.track import made_ready, write_take
+from .memory import Fit, FittedTake, fit_folder, read_fit, write_fit
+from .takes import Found
+
+__all__ = ["keep_takes", "remarks_on_sound"]
+
+_CLIPPED_S = 0.002
+_FAR = 1.8  # times as long, or as short, as the others make expect
+
+
+def keep_takes(
+    lesson: Path, storyboard: Storyboard, found: Sequence[Found], loudness_lufs: float, *, scratch: bool = False
+) -> Fit:
+    """Make takes ready and remember them in place of what was remembered before.
+
+    lesson : the lesson's or the item's file
+    Raises : OutputError where they cannot be written, RecordingError where what is remembered cannot be read
+    """
+    folder = fit_folder(lesson)
+    before = {take.step_id: take for take in (_before(lesson) or ())}
+    by_id = {step.id: step for step in storyboard.steps}
+    takes = []
+    for one in found:
+        ready = made_ready(one.sound, 0.0, one.sound.seconds, loudness_lufs)
+        digest = hashlib.sha256(ready.samples.tobytes()).hexdigest()[:16]
+        path = folder / f"{digest}.flac"
+        if not path.exists():
+            with whole_file(path) as unfinished:
+                write_take(unfinished, ready)
+        old = before.get(one.step_id)
+        # A recording that was there before was made for the words of then, whatever they are now.
+        same = old is not None and old.source == one.source and not scratch
+        then = old.words if old is not None and same else " ".join(by_id[one.step_id].narration)
+        takes.append(
+            FittedTake(
+                step_id=one.step_id,
+                file=path.name,
+                speech=tuple((part.start_s, part.end_s) for part in one.speech),
+                words=one.words if one.words is not None else then,
+                source=one.source,
+            )
+        )
+    folder.mkdir(parents=True, exist_ok=True)
+    fit = Fit(folder=folder, takes=tuple(takes), loudness_lufs=loudness_lufs, scratch=scratch)
+    write_fit(fit)
+    return fit
+
+
+def remarks_on_sound(found: Sequence[Found], steps: Sequence[Step]) -> list[Fault]:
+    """Takes that are clipped, or far longer or shorter than their words make expect at the speed of the others."""
+    expected = {step.id: seconds_to_say(" ".join(step.narration)) for step in steps if step.narration}
+    speech = {one.step_id: sum(part.seconds for part in one.speech) for one in found}
+    ratios = {step_id: heard_s / expected[step_id] for step_id, heard_s in speech.items()}
+    usual = statistics.median(ratios.values()) if ratios else 1.0
+    remarks = []
+    for one in found:
+        ratio = ratios[one.step_id] / usual
+        if one.clipped_s > _CLIPPED_S:
+            message = "the sound is clipped: it was recorded too loud, and crackles"
+            fix = "turn the microphone down or move away from it, and record this step again"
+            remarks.append(Fault(file=str(one.file), field=one.step_id, message=message, fix=fix))
+        if ratio > _FAR or ratio < 1.0 / _FAR:
+            far = "long" if ratio > 1.0 else "short"
+            due = expected[one.step_id] * usual
+            message = f"the take is far too {far}: {speech[one.step_id]:.1f} s of speech where {due:.1f} s are due"
+            fix = "listen whether it holds the words of this step and no others; if not, record it again"
+            remarks.append(Fault(file=str(one.file), field=one.step_id, message=message, fix=fix))
+    return remarks
+
+
+def _before(lesson: Path) -> tuple[FittedTake, ...] | None:
+    fit = read_fit(lesson)
+    return fit.takes if fit is not None and not fit.scratch else None

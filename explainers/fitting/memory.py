@@ -1,0 +1,129 @@
+"""A fit as it is remembered: a folder beside the lesson with a sound a take and a small file that says what they are.
+
+For NAME.yaml the folder is NAME.voice. It holds all that is needed: the recording itself may be moved or deleted, and
+to forget the voice is to delete the folder. Whatever is made from the lesson afterwards is made with it.
+"""
+
+from __future__ import annotations
+
+import itertools
+import json
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from ..errors import Fault, RecordingError
+from ..safe_write import write_text
+
+__all__ = ["Fit", "FittedTake", "fit_folder", "note_file", "read_fit", "write_fit"]
+
+_LARGEST = 8_000_000  # bytes of the note
+_FILE = re.compile(r"[0-9a-f]{16}\.flac")
+_ABOUT = "Takes of this lesson, made ready. Kept by explainers; see: explainers fit"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittedTake:
+    """One step, spoken, as it is kept."""
+
+    step_id: str
+    file: str  # its sound, by a hash of what is in it
+    speech: tuple[tuple[float, float], ...]  # stretches of speech, seconds from its first word
+    words: str  # what was to be said when it was recorded
+    source: str  # a print of the recording that it came from
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fit:
+    """All takes of a lesson."""
+
+    folder: Path
+    takes: tuple[FittedTake, ...]
+    loudness_lufs: float
+    scratch: bool = False  # a machine's voice, to judge the pace
+
+
+def fit_folder(lesson: Path) -> Path:
+    """The folder beside a lesson's or an item's file."""
+    return lesson.with_suffix(".voice")
+
+
+def note_file(lesson: Path) -> Path:
+    """The file in that folder that says what the sounds are."""
+    return fit_folder(lesson) / "fit.json"
+
+
+def read_fit(lesson: Path) -> Fit | None:
+    """What is remembered of a lesson's voice; None where there is none.
+
+    Raises : RecordingError where it cannot be read, or a sound is gone
+    """
+    path = note_file(lesson)
+    try:
+        if not path.exists():
+            return None
+        if path.stat().st_size > _LARGEST:
+            raise ValueError("too large")
+        note = json.loads(path.read_text(encoding="utf-8"))
+        takes = tuple(_take(step_id, entry) for step_id, entry in note["takes"].items())
+        fit = Fit(
+            folder=path.parent, takes=takes, loudness_lufs=_number(note["loudness"]), scratch=note["scratch"] is True
+        )
+    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
+        fix = f"run explainers fit again, or delete the folder {path.parent.name}"
+        raise RecordingError(
+            [Fault(file=str(path), field="", message="what is known of the voice cannot be read", fix=fix)]
+        ) from error
+    gone = [take for take in takes if not (fit.folder / take.file).is_file()]
+    if gone:
+        fix = f"run explainers fit again, or delete the folder {path.parent.name}"
+        raise RecordingError(
+            Fault(file=str(path), field=take.step_id, message="the sound of this take is gone", fix=fix)
+            for take in gone
+        )
+    return fit
+
+
+def write_fit(fit: Fit) -> Path:
+    """Write the note, last of all, then take away the sounds that it does not name."""
+    takes = {
+        take.step_id: {
+            "file": take.file,
+            "speech": [[round(moment, 3) for moment in stretch] for stretch in take.speech],
+            "words": take.words,
+            "source": take.source,
+        }
+        for take in fit.takes
+    }
+    note: Mapping[str, Any] = {
+        "about": _ABOUT, "loudness": fit.loudness_lufs, "scratch": fit.scratch, "takes": takes
+    }  # fmt: skip
+    path = write_text(fit.folder / "fit.json", json.dumps(note, indent=1, ensure_ascii=False) + "\n")
+    named = {take.file for take in fit.takes}
+    for other in fit.folder.iterdir():
+        if _FILE.fullmatch(other.name) and other.name not in named:
+            other.unlink(missing_ok=True)
+    return path
+
+
+def _take(step_id: str, entry: Any) -> FittedTake:
+    file, words, source = entry["file"], entry["words"], entry["source"]
+    if not (isinstance(file, str) and _FILE.fullmatch(file) and isinstance(words, str) and isinstance(source, str)):
+        raise ValueError("not a take")
+    return FittedTake(step_id=step_id, file=file, speech=_speech(entry["speech"]), words=words, source=source)
+
+
+def _speech(stretches: Sequence[Sequence[float]]) -> tuple[tuple[float, float], ...]:
+    speech = tuple((_number(first), _number(after)) for first, after in stretches)
+    moments = [moment for stretch in speech for moment in stretch]
+    if not speech or any(after <= before for before, after in itertools.pairwise(moments)):
+        raise ValueError("no stretches of speech")
+    return speech
+
+
+def _number(value: Any) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not -1e6 < value < 1e6:
+        raise ValueError("not a number")
+    return float(value)

@@ -1,0 +1,94 @@
+"""A scratch voice: every step said by a machine, to judge the pace before anybody records."""
+
+from __future__ import annotations
+
+import hashlib
+import subprocess
+import tempfile
+from collections.abc import Sequence
+from pathlib import Path
+
+from ..errors import Fault, RecordingError
+from ..storyboard.model import Step
+from ..voice.sound import Sound, read_sound
+from ..voice.speech import Stretch, heard
+from .takes import Found
+
+__all__ = ["scratch_takes"]
+
+LONGEST_S = 60.0  # for the words of one step
+_MOST_BYTES = 400_000_000
+
+
+def scratch_takes(steps: Sequence[Step], language: str, command: Sequence[str], lesson: Path) -> list[Found]:
+    """A take of each step with words.
+
+    command : the user's own program and its arguments, words on its standard input, WAV on its standard output; () for
+              the machine's voice of the package espeakng-loader
+    Raises  : RecordingError with every step that could not be said; OutputError where there is no machine's voice
+    """
+    found: list[Found] = []
+    faults: list[Fault] = []
+    for step in steps:
+        words = " ".join(step.narration)
+        if not words:
+            continue
+        try:
+            sound = _by_command(words, command) if command else _by_machine(words, language)
+            stretches = heard(sound).stretches
+            if not stretches:
+                raise _Failed("it gave no sound")
+        except _Failed as failed:
+            field = f"voice.command: {step.id}" if command else step.id
+            fix = "try the command by hand: it reads words and writes a WAV file" if command else "use other words"
+            faults.append(Fault(file=str(lesson), field=field, message=str(failed), fix=fix))
+            if command:
+                break  # a command that fails once fails for all
+            continue
+        first_s = stretches[0].start_s
+        speech = tuple(Stretch(start_s=one.start_s - first_s, end_s=one.end_s - first_s) for one in stretches)
+        alone = sound.between(first_s, stretches[-1].end_s)
+        source = "scratch-" + hashlib.sha256(words.encode()).hexdigest()[:8]
+        found.append(Found(step_id=step.id, sound=alone, speech=speech, source=source, clipped_s=0.0, file=lesson))
+    if faults:
+        raise RecordingError(faults)
+    return found
+
+
+class _Failed(Exception):
+    """One step could not be said."""
+
+
+def _by_machine(words: str, language: str) -> Sound:
+    from ..voice.espeak import spoken_by_machine
+
+    return spoken_by_machine(words, language)
+
+
+def _by_command(words: str, command: Sequence[str]) -> Sound:
+    with tempfile.TemporaryDirectory(prefix="explainers-voice-") as folder:
+        path = Path(folder) / "said.wav"
+        try:
+            with path.open("wb") as out:
+                # A list, so that no shell ever sees the words.
+                done = subprocess.run(
+                    list(command),
+                    input=words.encode(),
+                    stdout=out,
+                    stderr=subprocess.PIPE,
+                    timeout=LONGEST_S,
+                    check=False,
+                )
+        except subprocess.TimeoutExpired as error:
+            raise _Failed(f"the command took longer than {LONGEST_S:.0f} s for one step") from error
+        except OSError as error:
+            raise _Failed(f"the command cannot be run ({error.strerror})") from error
+        if done.returncode != 0:
+            said = done.stderr.decode(errors="replace").strip().splitlines()
+            raise _Failed(f"the command failed (exit code {done.returncode}{': ' + said[-1][:200] if said else ''})")
+        if path.stat().st_size > _MOST_BYTES:
+            raise _Failed("the command wrote far too much")
+        try:
+            return read_sound(path)
+        except RecordingError as error:
+            raise _Failed(error.faults[0].message) from error

@@ -1,0 +1,96 @@
+"""A prompter: one page to read a lesson from while any recorder runs, which notes when each step was on it.
+
+The page needs nothing beside itself: its pictures, style and script stand in it, named to the browser by their hashes,
+and it may ask nothing of any network. Every word of the lesson is escaped.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+from collections.abc import Iterator
+from functools import cache
+from html import escape
+from importlib import resources
+from pathlib import Path
+
+from ..drawing.svg import svg_of
+from ..safe_write import write_text
+from ..storyboard.model import Step
+from ..storyboard.timeline import Timeline
+
+__all__ = ["prompter_page", "write_prompter"]
+
+_ABOUT = "When each step was on the prompter page, in seconds; see: explainers fit --log"
+
+
+def write_prompter(timeline: Timeline, path: Path) -> Path:
+    """Write the page to that file; the path is handed back."""
+    return write_text(path, prompter_page(timeline))
+
+
+def prompter_page(timeline: Timeline) -> str:
+    """The page: a section for each step with words, with its picture, its words and its planned seconds."""
+    board = timeline.storyboard
+    style, script = _static("prompter.css"), _static("prompter.js")
+    policy = (
+        f"default-src 'none'; style-src 'sha256-{_digest(style)}'; script-src 'sha256-{_digest(script)}'; "
+        "base-uri 'none'; form-action 'none'"
+    )
+    spoken = [step for step in board.steps if step.narration]
+    return "\n".join(
+        [
+            "<!doctype html>",
+            f'<html lang="{escape(board.language)}">',
+            '<head><meta charset="utf-8">',
+            f'<meta http-equiv="Content-Security-Policy" content="{escape(policy)}">',
+            '<meta name="viewport" content="width=device-width, initial-scale=1">',
+            f"<title>{escape(board.title)}</title>",
+            f"<style>{style}</style></head>",
+            f'<body data-lesson="{escape(board.name)}" data-about="{escape(_ABOUT)}">',
+            f'<header><h1>{escape(board.title)}</h1><span id="count"></span>',
+            '<span id="left" role="timer"></span></header>',
+            f'<progress id="progress" max="{len(spoken)}" value="0" aria-label="Steps read"></progress>',
+            "<main>",
+            '<div id="before" class="card"><p>Start your recorder, then press the space bar. Read each step aloud;',
+            "press the space bar to go on, <b>A</b> to read the same step again, the left arrow to go back one. Of a",
+            "step that you read twice, the last time counts. Leave a breath of silence before you go on.</p></div>",
+            *(_section(step, timeline) for step in spoken),
+            '<div id="after" class="card" hidden><p>That was the last step. Stop your recorder. The times have been',
+            "saved as a file; fit the recording with it:</p>",
+            f"<p><code>explainers fit LESSON RECORDING --log {escape(board.name)}.log.json</code></p></div>",
+            "</main>",
+            '<footer><button id="back" type="button">Back</button><button id="again" type="button">Again</button>'
+            '<button id="next" type="button">Start</button></footer>',
+            f"<script>{script}</script>",
+            "</body></html>\n",
+        ]
+    )
+
+
+def _section(step: Step, timeline: Timeline) -> str:
+    first, after = timeline.step_span(step.id)
+    words = "".join(f"<p>{escape(said)}</p>" for said in step.narration)
+    return (
+        f'<section data-step="{escape(step.id)}" data-seconds="{(after - first) / timeline.fps:.1f}" hidden>'
+        f"<div>{_picture(step)}<p class='step'>{escape(step.id)}</p></div>"
+        f"<div class='words'>{words}</div></section>"
+    )
+
+
+def _picture(step: Step) -> str:
+    # Without ids, since all the pictures stand on one page.
+    return "".join(_lines(svg_of(step.picture, width_px=960, ids=False)))
+
+
+def _lines(svg: str) -> Iterator[str]:
+    return (line for line in svg.splitlines() if not line.startswith("<?xml"))
+
+
+@cache
+def _static(name: str) -> str:
+    return (resources.files(__package__) / "static" / name).read_text(encoding="utf-8")
+
+
+def _digest(text: str) -> str:
+    return base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()

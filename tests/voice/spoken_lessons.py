@@ -1,0 +1,122 @@
+"""A speaker with known words and known boundaries: a machine's voice, its speed varied from step to step."""
+
+from __future__ import annotations
+
+import random
+import shutil
+from collections.abc import Callable, Collection, Sequence
+from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from explainers.batch import timeline_of
+from explainers.storyboard.model import Step
+from explainers.storyboard.timeline import Timeline
+from explainers.voice.espeak import spoken_by_machine
+from explainers.voice.sound import Sound, joined, silence
+from explainers.voice.speech import heard
+
+ITEMS = Path(__file__).parent.parent.parent / "items"
+VOICES = (("en-GB", "m3", 35), ("en-US", "f3", 60))  # language, variant, pitch
+ADDED = "Well, let me think about that for a moment."
+
+
+@cache
+def said(words: str, voice: int, words_a_minute: int) -> Sound:
+    """One sentence, from its first sound to its last."""
+    language, variant, pitch = VOICES[voice]
+    sound = spoken_by_machine(words, language, variant=variant, pitch=pitch, words_a_minute=words_a_minute)
+    span = heard(sound).span
+    assert span is not None
+    return sound.between(span.start_s, span.end_s)
+
+
+@dataclass
+class Recording:
+    """A whole lesson, spoken, and where each step really is."""
+
+    sound: Sound
+    truth: dict[str, tuple[float, float]]
+    log: list[dict[str, object]] = field(default_factory=list)  # as the prompter would have noted it
+
+
+def recorded(
+    steps: Sequence[Step],
+    voice: int,
+    seed: int,
+    *,
+    missing: Collection[str] = (),
+    retakes: Collection[str] = (),
+    added: Collection[str] = (),
+    noise_db: float | None = None,
+    log_late_s: float = 0.0,
+) -> Recording:
+    """Each step 30 % faster or slower than the other; silences inside steps as long as those between them."""
+    rng = random.Random(seed)
+    parts: list[Sound] = []
+    now = 0.0
+    truth: dict[str, tuple[float, float]] = {}
+    log: list[dict[str, object]] = []
+
+    def add(sound: Sound) -> None:
+        nonlocal now
+        parts.append(sound)
+        now += sound.seconds
+
+    def pause() -> float:
+        """The moment in its middle, where a speaker goes on to the next step."""
+        length_s = rng.uniform(0.4, 1.3)
+        add(silence(length_s))
+        return now - rng.uniform(0.1, 0.9) * length_s
+
+    went_on = pause()
+    for step in steps:
+        if not step.narration:
+            continue
+        speed = rng.choice(range(98, 183, 14))
+        sentences = list(step.narration)
+        if step.id in added:
+            sentences.insert(rng.randrange(len(sentences) + 1), ADDED)
+        rounds = [sentences[: max(1, len(sentences) - 1)], sentences] if step.id in retakes else [sentences]
+        for spoken in rounds if step.id not in missing else []:
+            start_s = now
+            end_s = now
+            came = went_on
+            for sentence in spoken:
+                add(said(sentence, voice, speed))
+                end_s = now
+                went_on = pause()
+            truth[step.id] = (start_s, end_s)
+            log.append({"step": step.id, "start": came, "end": went_on, "words": " ".join(step.narration)})
+    for entry in log:
+        entry["start"], entry["end"] = (float(entry[key]) + log_late_s for key in ("start", "end"))  # type: ignore[arg-type]
+    sound = joined(*parts)
+    if noise_db is not None:
+        noise = np.random.default_rng(seed).normal(size=len(sound.samples)) * 10.0 ** (noise_db / 20.0)
+        sound = Sound((sound.samples + noise).astype(np.float32))
+    return Recording(sound=sound, truth=truth, log=log)
+
+
+@cache
+def lesson_timeline(name: str) -> Timeline:
+    return timeline_of(ITEMS / f"{name}.yaml")
+
+
+@pytest.fixture
+def own_items(tmp_path: Path) -> Path:
+    """A copy of the demo items, beside which a voice may be kept."""
+    folder = tmp_path / "items"
+    folder.mkdir()
+    for path in ITEMS.glob("*.yaml"):
+        shutil.copy(path, folder / path.name)
+    return folder
+
+
+@pytest.fixture
+def speaker() -> Callable[..., Recording]:
+    return recorded
+
+
