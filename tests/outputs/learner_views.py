@@ -16,6 +16,8 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import av
+import pikepdf
+from outputs.pdf_read import elements, page_read
 from PIL import Image
 from pptx import Presentation
 
@@ -177,13 +179,39 @@ def in_description(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
     yield Find("description", said=tuple(path.read_text(encoding="utf-8").split("\n")))
 
 
+def in_pdf(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
+    """Steps on pages: each begins with its heading."""
+    yield file_names(paths)
+    (path,) = paths
+    with pikepdf.open(path) as pdf, pdf.open_metadata() as metadata, pdf.open_outline() as outline:
+        names = [str(value) for value in pdf.docinfo.values()] + [str(value) for value in metadata.values()]
+        names += [entry.title for entry in outline.root]
+    board = timeline.storyboard
+    footer = page_read(path, 0).text.splitlines()[-1] if path.name.endswith(".handout.pdf") else ""
+    yield Find("properties of the pages", names=(*names, footer))
+    early = before_solution(board)
+    at = [element.page for element in elements(path, frozenset()) if element.tag in ("H1", "H2")]
+    pages = frozenset(page for page, step in zip(at, board.steps, strict=True) if step.id in early)
+    by_step: list[list[str]] = []
+    for element in elements(path, pages):
+        if element.tag in ("H1", "H2"):
+            by_step.append([])
+        by_step[-1].append(element.text or element.alt)
+    for step, told in zip(board.steps, by_step, strict=True):
+        if step.id in early:
+            assert told[0] == step.heading
+            yield Find(f"page of {step.id}", said=tuple(told))
+
+
 Reader = Callable[[Sequence[Path], Timeline], Iterator[Find]]
 
 READERS: dict[str, Reader] = {
     "clip": in_clip,
     "cues": in_cues,
     "deck": in_deck,
+    "deck-pdf": in_pdf,
     "description": in_description,
+    "handout": in_pdf,
     "poster": in_poster,
     "stills": in_stills,
 }

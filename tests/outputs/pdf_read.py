@@ -13,7 +13,7 @@ import pdfplumber
 import pikepdf
 from pikepdf import Name
 
-__all__ = ["Element", "PageRead", "content_faults", "elements", "pages_read", "spoken"]
+__all__ = ["Element", "PageRead", "content_faults", "elements", "page_read", "pages_read", "spoken"]
 
 
 @dataclass(frozen=True)
@@ -27,11 +27,18 @@ class PageRead:
     sizes: tuple[tuple[float, float], ...]  # of every path: width, height
 
 
-@cache
 def pages_read(path: Path) -> tuple[PageRead, ...]:
     """Every page; a file is read once, so it must not change."""
-    with pdfplumber.open(path) as pdf:
-        return tuple(_page_read(page) for page in pdf.pages)
+    with pikepdf.open(path) as pdf:
+        count = len(pdf.pages)
+    return tuple(page_read(path, number) for number in range(count))
+
+
+@cache
+def page_read(path: Path, number: int) -> PageRead:
+    """One page, counted from 0."""
+    with pdfplumber.open(path, pages=[number + 1]) as pdf:
+        return _page_read(pdf.pages[0])
 
 
 def _page_read(page: pdfplumber.page.Page) -> PageRead:
@@ -66,15 +73,18 @@ Texts = dict[tuple[int, int], str]  # by page and number of the marked content
 
 
 @cache
-def elements(path: Path) -> list[Element]:
-    """All in the order of the structure, which is the order in which it is read out."""
-    texts: Texts = {}
-    for number, page in enumerate(pages_read(path)):
-        for text, _, mark in page.chars:
-            if mark is not None:
-                texts[number, mark] = texts.get((number, mark), "") + text
+def elements(path: Path, only: frozenset[int] | None = None) -> list[Element]:
+    """All in the order of the structure, which is the order in which it is read out.
+
+    only : the pages whose text is wanted, since reading it takes long; all where none are named
+    """
     with pikepdf.open(path) as pdf:
         pages = {page.obj.objgen: number for number, page in enumerate(pdf.pages)}
+        texts: Texts = {}
+        for number in pages.values() if only is None else only:
+            for text, _, mark in page_read(path, number).chars:
+                if mark is not None:
+                    texts[number, mark] = texts.get((number, mark), "") + text
         return list(_elements(pdf.Root.StructTreeRoot.K, pages, texts))
 
 

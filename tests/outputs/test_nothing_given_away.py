@@ -226,7 +226,8 @@ def with_alt(figure: Figure, prefix: str, alt: str) -> Figure:
 
 
 PICTURES = {"deck", "stills", "poster"}
-CAPTIONED = {"clip", "cues", "deck"}
+PAGES = {"deck-pdf", "handout"}
+CAPTIONED = {"clip", "cues", "deck"} | PAGES
 CHAPTERED = {"clip", "cues", "deck", "description"}
 PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     "an id": (lambda t: with_figures(t, lambda f: renamed(f, "option-c", "option-c-key")), PICTURES),
@@ -244,25 +245,25 @@ PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     ),
     "a picture's alt text": (
         lambda t: with_figures(t, lambda f: replace(f, alt=f"{f.alt} Option B is flipped.")),
-        PICTURES | {"cues"},
+        PICTURES | PAGES | {"cues"},
     ),
     "a chapter": (lambda t: with_steps(t, lambda s: replace(s, chapter="C is right")), CHAPTERED),
-    "a heading": (lambda t: with_steps(t, lambda s: replace(s, heading="The right option")), {"deck"}),
+    "a heading": (lambda t: with_steps(t, lambda s: replace(s, heading="The right option")), {"deck"} | PAGES),
     "a sentence": (lambda t: with_steps(t, lambda s: replace(s, narration=("It is the left-out one.",))), CAPTIONED),
     "a letter": (lambda t: with_steps(t, lambda s: replace(s, narration=("Well, C it is.",))), CAPTIONED),
     "an option alone": (lambda t: with_steps(t, lambda s: replace(s, narration=("Look at option C now.",))), CAPTIONED),
     "a note": (lambda t: with_steps(t, lambda s: replace(s, note="Option C is correct.")), {"deck"}),
     "a title": (
         lambda t: replace(t, storyboard=replace(t.storyboard, title="Find the flipped one")),
-        {"clip", "deck", "description"},
+        {"clip", "deck", "description"} | PAGES,
     ),
     "a file name": (
         lambda t: replace(t, storyboard=replace(t.storyboard, name="answer-c-correct")),
-        {"clip", "cues", "deck", "description", "poster"},
+        {"clip", "cues", "deck", "description", "poster"} | PAGES,
     ),
     "a licence": (
         lambda t: replace(t, storyboard=replace(t.storyboard, imprint=replace(t.storyboard.imprint, licence="key: C"))),
-        {"clip", "deck"},
+        {"clip", "deck", "handout"},
     ),
 }
 
