@@ -17,9 +17,9 @@ __all__ = ["app"]
 
 EPILOG = """\b
 Examples:
-  explainers sheets items/first-blocks.yaml                  a lesson's sheets
-  explainers sheets items/ --only question,marking           all items of a folder
-  explainers sheets items/corner-block.yaml --large-print    type from 18 pt
+  explainers sheets items/first-blocks.yaml            a lesson
+  explainers sheets items/ --only question,marking     all items there
+  explainers sheets items/corner-block.yaml --large-print
   explainers sheets items/first-blocks.yaml --versions 3 --seed 7
 
 Makes NAME.questions.pdf, NAME.answers.pdf, NAME.marking.pdf and NAME.cutout.pdf. Items named together, or in one

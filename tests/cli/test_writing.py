@@ -119,7 +119,7 @@ def test_build_can_be_asked_for_some(run, calls, sound: Path, tmp_path: Path) ->
 def test_an_unknown_output_names_the_known_ones(run, calls, sound: Path, tmp_path: Path) -> None:
     ran = run("build", sound, "--to", tmp_path, "--only", "film")
     assert ran.code == 2 and calls == []
-    assert "no output called 'film'; choose from clip, cues, deck, description, poster, stills" in ran.err
+    assert "no output called 'film'; choose from clip, cues, deck, deck-pdf, description, handout, poster, stills" in ran.err
 
 
 @pytest.mark.parametrize("name", [*WRITERS, "build"])
