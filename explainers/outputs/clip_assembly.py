@@ -128,6 +128,7 @@ def clip_labels(timeline: Timeline) -> Labels:
         copyright=imprint.licence,
         album=imprint.series,
         track=imprint.number,
+        comment=imprint.draft,
         language=timeline.storyboard.language,
         chapters=[ChapterMark(title=part.title, start=part.start, end=part.end) for part in timeline.chapters],
         cues=[TextCue(start_s=cue.start_s, end_s=cue.end_s, text="\n".join(cue.lines)) for cue in timeline.cues],

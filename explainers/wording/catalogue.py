@@ -47,18 +47,15 @@ class Language:
     tag          : such as "en-GB"
     status       : "" where a speaker has read it, else what to say of it wherever it is offered or used
     translations : the messages
-    locale       : how lists and numbers are written
+    locale       : how lists are written
+    decimal_sign : what stands between units and tenths
     """
 
     tag: str
     status: str
     translations: GNUTranslations
     locale: Locale
-
-    @property
-    def decimal_sign(self) -> str:
-        """What stands between units and tenths."""
-        return str(self.locale.number_symbols["latn"]["decimal"])
+    decimal_sign: str
 
 
 @cache
@@ -86,7 +83,9 @@ def language_called(tag: str) -> Language:
     faults = faults_of(catalogue, catalogue if name == SOURCE else read_po(SOURCE))
     if faults:
         raise CatalogueError(f"{name}: {len(faults)} messages cannot be used: {'; '.join(faults)}")
-    return Language(name, there[name], _translations(catalogue), catalogue.locale or _locale(name))
+    locale = catalogue.locale or _locale(name)
+    decimal_sign = str(locale.number_symbols["latn"]["decimal"])
+    return Language(name, there[name], _translations(catalogue), locale, decimal_sign)
 
 
 def read_po(tag: str) -> Catalog:

@@ -2,7 +2,7 @@
 
     python -m explainers.wording.catalogue_update
 
-British English says what the source says. American English starts as the same with American spellings. In any other
+British English says what the source says. American English is the same in the spellings of a table below. In any other
 language a new sentence is left empty, to be translated; what nobody asks for any more is taken out.
 """
 
@@ -75,7 +75,7 @@ def update() -> list[str]:
             ids = message.id if isinstance(message.id, tuple | list) else (message.id,)
             if tag == SOURCE:
                 string = tuple(ids) if len(ids) > 1 else ids[0]
-            elif tag == "en-US" and not string:
+            elif tag == "en-US":
                 string = tuple(map(american, ids)) if len(ids) > 1 else american(ids[0])
             if not (all(string) if isinstance(string, tuple | list) else string):
                 left.append(f"{tag}: {ids[0]}")

@@ -1,0 +1,89 @@
+"""Everything that is said of an item, by calling the words themselves: no picture is made for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from explainers.geometry.tolerance import authoring_tolerance
+from explainers.item.model import Manner
+from explainers.solution.agreement import agreement_fact
+from explainers.solution.facts import DifferenceFact, SameFact
+from explainers.solution.hard_step import hardest_step
+from explainers.solution.model import Solution
+from explainers.solution.placement_facts import change_fact, meet_fact, outline_fact, piece_fact, turn_fact
+from explainers.wording import (
+    agreement,
+    alt,
+    asking,
+    choices,
+    labels,
+    lesson,
+    notes,
+    picture_alt,
+    published,
+    steps,
+    task,
+)
+from explainers.wording import remember as memory
+from explainers.wording.lesson import Chapter, Heading
+
+__all__ = ["labels_of", "sentences_of"]
+
+
+def sentences_of(solution: Solution) -> Iterator[str]:
+    """Sentences spoken, notes and alt texts: each a sentence or several."""
+    count = len(solution.placements)
+    facts = [piece_fact(solution, index) for index in range(count)]
+    yield from (*task.task(facts, sizes_differ=True), *task.close_up(facts), *task.your_turn(solution.outline.area * 9))
+    yield from (*task.check(sizes_differ=True), alt.sheet_alt(solution), alt.check_alt(solution))
+    for index, fact in enumerate(facts):
+        turned, met, changed = (make(solution, index) for make in (turn_fact, meet_fact, change_fact))
+        yield from (*steps.marks(fact), *steps.turn(turned), *steps.meet(met), *steps.change(changed))
+        yield from (*asking.ask_turn(fact), *asking.ask_meet(fact), alt.turn_alt(turned.turn_deg))
+        yield from (notes.marks_note(fact), notes.turn_note(turned), notes.meet_note(met), notes.change_note(changed))
+        yield picture_alt.table_alt(solution, index, turned=index % 2 == 0, pointed=True, arc=True)
+        yield from (picture_alt.met_alt(solution, index), picture_alt.done_alt(solution, index))
+    shape = outline_fact(solution)
+    yield from (*steps.outline(shape), *asking.ask_outline(shape), picture_alt.alone_alt(solution))
+    yield from steps.shown_turned(facts[0].piece.turned)
+    names = [verdict.label for verdict in solution.verdicts]
+    yield from choices.options_shown(names)
+    for verdict in solution.verdicts:
+        reason = verdict.reasons[0]
+        yield picture_alt.choices_alt(solution, settled=tuple(names[:2]), laid=verdict, kept=verdict.same)
+        if isinstance(reason, SameFact):
+            yield from (*choices.keep(reason, shape), *choices.answer(verdict.label), notes.keep_note(reason))
+            continue
+        agreed = agreement_fact(verdict, solution.outline, authoring_tolerance(solution.item.extent))
+        yield from choices.rule_out(verdict, agreed=agreement.agrees(agreed))
+        yield notes.rule_out_note(verdict.label)
+        yield from (
+            sentence
+            for fact in verdict.reasons
+            if isinstance(fact, DifferenceFact)
+            for sentence in choices.reason(fact)
+        )
+        if verdict.slip is not None:
+            yield from (notes.slip_note(verdict.slip), picture_alt.replay_alt(verdict.slip))
+    for group in choices.common_fault(solution.verdicts):
+        yield from choices.rule_out_together(group)
+        yield notes.rule_out_together_note([verdict.label for verdict in group])
+    yield from memory.remember(hardest_step(solution))
+    manners = list(Manner)[: 1 + count]
+    yield from (*lesson.opening(solution.item.title, manners), *lesson.closing(manners), published.lasts(count * 61.0))
+    yield from published.about(manners, {fact.piece.does for fact in facts})
+
+
+def labels_of(solution: Solution) -> Iterator[str]:
+    """Headings, chapters, labels and alt texts of signs: a few words each."""
+    yield memory.remember_headline(hardest_step(solution))
+    for number, placement in enumerate(solution.placements, start=1):
+        piece = placement.piece
+        for kind in Heading:
+            yield lesson.heading(kind, name=piece.name, mark=piece.mark, label="B", title=solution.item.title)
+        yield labels.turn_label(placement.turn_deg)
+        yield labels.piece_label(labels.deed_label(piece.does.value, {"join": "join", "cut": "cut"}), piece.name)
+        yield labels.mark_alt(piece.mark, number, crosses=number % 2 == 0)
+        yield labels.clock_label(number * 5.0)
+    for kind in Chapter:
+        yield from (lesson.chapter(kind), lesson.chapter(kind, title=solution.item.title))
