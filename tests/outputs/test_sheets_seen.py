@@ -49,7 +49,9 @@ def printed(folder: Path, theme: str, names: tuple[str, ...]) -> list[Printed]:
     """The pictures of questions, answers and cut-outs of some items."""
     solutions = [take_in(ITEMS / f"{name}.yaml") for name in names]
     kinds = (Sheet.QUESTION, Sheet.ANSWER, Sheet.CUTOUT)
-    planned = plan_sheets(solutions, name=f"{theme}-{len(names)}", title="Seen", theme=THEMES[theme], printing=Printing(), only=kinds)
+    planned = plan_sheets(
+        solutions, name=f"{theme}-{len(names)}", title="Seen", theme=THEMES[theme], printing=Printing(), only=kinds
+    )
     pictures = [
         [asked.picture for asked in planned.questions],
         [still.picture for answered in planned.answers for still in answered.stills],
