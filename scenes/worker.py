@@ -14,6 +14,7 @@ import shutil
 import sys
 import time
 from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from functools import partial
 from pathlib import Path
 
@@ -91,13 +92,14 @@ def draw(job: Job, folder: Path) -> None:
 
     Raises : FontError for a typeface or a character that is missing, OutputError if a file cannot be written
     """
-    with reported(folder.parent):
-        skips = _skips(job, folder)
+    with reported(folder.parent), ThreadPoolExecutor(max_workers=1) as beside:
+        deriving = beside.submit(_skips, job, folder)  # while the animation library is loaded
         _settle_manim(job.options, folder)
 
         from .motion_scene import SpanScene
         from .renderer import PictureRenderer
 
+        skips = deriving.result()
         spans = [Span(step_id=shot.name, shows=shot.shows, start=0, frames=shot.frames) for shot in job.shots]
         with EncodingPool(job.options) as pool:
             renderer = PictureRenderer(_Files(job, folder, skips, pool), job.options.fps)

@@ -47,7 +47,8 @@ _LIMITED = 1  # FFmpeg's number for limited range
 _X264 = (
     "keyint=infinite:scenecut=0:bframes=0:stitchable=1:ref=1:weightp=0:aq-mode=0:mbtree=0"
     ":rc-lookahead=0:sync-lookahead=0:me=dia:subme=0:threads=1"
-    ":analyse=none:no-8x8dct=1:no-deblock=1:ipratio=1.12"  # key frames one step of the quantiser finer than the rest
+    ":analyse=none:no-8x8dct=1:no-deblock=1"
+    ":ipratio=1.12:chroma-qp-offset=2"  # steps of the quantiser: key frames one finer, colour two coarser
 )
 
 

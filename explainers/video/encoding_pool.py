@@ -19,7 +19,7 @@ from .segment import Segment
 
 __all__ = ["EncodingPool", "SegmentQueue"]
 
-_ROOM = 40_000_000  # bytes of pictures that wait: about seventy in which a fifth is new
+_ROOM = 20_000_000  # bytes of pictures that wait: about forty in which a fifth is new
 _THREADS = 2  # drawing is about as much work as encoding: more would wait
 _WAITING = 4  # tasks begun or waiting
 
