@@ -97,18 +97,18 @@ def coded_frames(
     places = placed_spans(timeline) if places is None else places
     header = stream_header(options)
     skips = read_segment(skips_path(folder)).packets if skips_path(folder).exists() else None
-    known: dict[tuple[str, int], Segment] = {}
-    for place in places:
-        key = (place.shot, place.idr_id)
-        if key not in known:
-            known[key] = read_segment(segment_path(folder, *key))
-            if known[key].header != header:
+
+    def segments() -> Iterator[tuple[Placed, Segment]]:
+        for place in places:  # one at a time: those of a whole lesson are as large as its clip
+            segment = read_segment(segment_path(folder, place.shot, place.idr_id))
+            if segment.header != header:
                 raise OutputError("parts of the clip were encoded in different ways and cannot be put together")
-    segments = [(place, known[place.shot, place.idr_id]) for place in places]
+            yield place, segment
+
     if skips is None and not segments_can_be_joined(options):
-        yield from plainly_encoded(options, ((segment, place.runs) for place, segment in segments))
+        yield from plainly_encoded(options, ((segment, place.runs) for place, segment in segments()))
         return
-    for place, segment in segments:
+    for place, segment in segments():
         if place.shows_still:
             longest = max(place.runs)
             for packet in hold_packets(segment, place.frames, skips, longest):
