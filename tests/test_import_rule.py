@@ -94,7 +94,7 @@ OUTSIDE: dict[str, tuple[str, ...]] = {
         "explainers.solution.",
         "explainers.figure.",
     ),
-    "numpy": ("explainers.geometry.", "explainers.solution.", "explainers.figure.", "explainers.video.", "explainers.voice.", "scenes."),
+    "numpy": ("explainers.geometry.", "explainers.solution.", "explainers.figure.", "explainers.video.", "explainers.voice.", "explainers.fitting.prompter_log", "scenes."),
     "manim": ("scenes.",),
     "manimpango": ("scenes.",),
     "cairo": ("scenes.",),

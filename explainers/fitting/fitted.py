@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from ..errors import Fault
 from ..storyboard.model import Storyboard
+from ..storyboard.pacing import SCHOOL_PACE, Pace
 from ..storyboard.retiming import Take, retime
 from ..storyboard.timeline import Narration, Timeline
 from .memory import Fit
@@ -18,7 +19,7 @@ SCRATCH_TITLE = "scratch voice"
 _SCRATCH_NAME = "-scratch"
 
 
-def fitted_timeline(storyboard: Storyboard, fit: Fit) -> Timeline:
+def fitted_timeline(storyboard: Storyboard, fit: Fit, profile: Pace = SCHOOL_PACE) -> Timeline:
     """The storyboard with the times of its takes; a step without one keeps its planned time."""
     spoken = {step.id for step in storyboard.steps if step.narration}
     used = [take for take in fit.takes if take.step_id in spoken]
@@ -28,7 +29,7 @@ def fitted_timeline(storyboard: Storyboard, fit: Fit) -> Timeline:
             name=storyboard.name + _SCRATCH_NAME,
             title=f"{storyboard.title} ({SCRATCH_TITLE})",
         )
-    timeline = retime(storyboard, {take.step_id: Take(speech=take.speech) for take in used})
+    timeline = retime(storyboard, {take.step_id: Take(speech=take.speech) for take in used}, profile)
     paths = {take.step_id: fit.folder / take.file for take in used}
     return replace(timeline, narration=Narration(takes=paths, loudness_lufs=fit.loudness_lufs) if used else None)
 

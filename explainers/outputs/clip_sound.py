@@ -23,5 +23,6 @@ def clip_sound(timeline: Timeline) -> CodedSound | None:
     takes = {
         timeline.step_span(step_id)[0] / timeline.fps: read_sound(path) for step_id, path in narration.takes.items()
     }
-    track = coded(laid(takes, timeline.seconds, narration.loudness_lufs))
+    target = narration.loudness_lufs
+    track = coded(laid(takes, timeline.seconds, target), target)
     return CodedSound(packets=track.packets, run_up=track.run_up, samples=AAC_FRAME, bit_rate=BIT_RATE)

@@ -28,6 +28,7 @@ BIT_RATE = 128_000
 AAC_FRAME = 1024  # samples in one packet
 _BLOCK = RATE
 _FADE_S = 0.004  # so that a take which was cut in the noise of a room does not click
+_CLOSE_LU = 0.3
 _ROUNDS = 4
 
 
@@ -90,17 +91,25 @@ def laid(takes: Mapping[float, Sound], seconds: float, target_lufs: float) -> So
     return track if shown.peak_db == -math.inf else track.louder(target_lufs - shown.lufs)
 
 
-def coded(track: Sound, peak_db: float = LOUDEST_PEAK_DB) -> CodedTrack:
-    """The track as AAC-LC in two equal channels, below the ceiling once it is decoded.
+def coded(track: Sound, target_lufs: float, peak_db: float = LOUDEST_PEAK_DB) -> CodedTrack:
+    """The track as AAC-LC in two equal channels, at the loudness and below the ceiling once it is decoded.
 
     Raises : OutputError where it cannot be brought below the ceiling
     """
     ceiling_db = peak_db
     for _ in range(_ROUNDS):
         shown = _encoded(limited(track, ceiling_db))
-        if shown.heard.peak_db <= peak_db:
+        # Hiss loses its highest part in the coder, so that a noisy recording may come out too quiet.
+        off_lu = target_lufs - shown.heard.lufs
+        silent = shown.heard.peak_db == -math.inf
+        if shown.heard.peak_db <= peak_db and (silent or abs(off_lu) <= _CLOSE_LU):
             return shown
-        ceiling_db -= shown.heard.peak_db - peak_db + 0.1
+        if shown.heard.peak_db > peak_db:
+            ceiling_db -= shown.heard.peak_db - peak_db + 0.1
+        if not silent and abs(off_lu) > _CLOSE_LU:
+            track = track.louder(off_lu)
+    if shown.heard.peak_db <= peak_db:
+        return shown
     raise OutputError("the narration cannot be brought below -1 dBTP. To mend it: record it again, less loud.")
 
 

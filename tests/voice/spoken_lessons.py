@@ -118,5 +118,3 @@ def own_items(tmp_path: Path) -> Path:
 @pytest.fixture
 def speaker() -> Callable[..., Recording]:
     return recorded
-
-

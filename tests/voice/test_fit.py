@@ -1,0 +1,257 @@
+"""`explainers fit` from takes to the finished clip, read back by decoders and a meter that are not ours."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import av
+import numpy as np
+import pyloudnorm
+import pytest
+from numpy.typing import NDArray
+from outputs.test_drawn_shots import Drawer
+from scipy.signal import resample_poly
+from spoken_lessons import lesson_timeline, recorded
+from typer.testing import Result
+
+from explainers.batch import timeline_of
+from explainers.fitting.memory import fit_folder, read_fit
+from explainers.fitting.takes import found_in_recording
+from explainers.storyboard.model import Step
+from explainers.voice.sound import RATE, Sound, joined, silence, write_wav
+
+Run = Callable[..., Result]
+
+STEPS = lesson_timeline("corner-block").storyboard.steps
+SPOKEN = [step for step in STEPS if step.narration]
+
+
+def murmur(seconds: float, seed: int, level_db: float = -24.0) -> Sound:
+    """Something as loud as a voice, with syllables, that starts and ends at once: no words are needed here."""
+    moments = np.arange(round(seconds * RATE)) / RATE
+    rough = np.convolve(np.random.default_rng(seed).normal(size=len(moments)), np.ones(8) / 3.0, "same")
+    swell = 0.4 + 0.6 * np.abs(np.sin(np.pi * 4.0 * moments + seed))
+    return Sound((10.0 ** (level_db / 20.0) * rough * swell).astype(np.float32))
+
+
+def takes_of(steps: list[Step], folder: Path, level_db: float = -24.0) -> Path:
+    """A file a step, silence before and after, as long as its words take at 130 words a minute."""
+    folder.mkdir()
+    for number, step in enumerate(steps):
+        words = sum(len(said.split()) for said in step.narration)
+        sound = joined(silence(0.7), murmur(words * 60 / 130, number, level_db), silence(0.9))
+        write_wav(folder / f"{step.id}.wav", sound)
+    return folder
+
+
+def heard_in(clip: Path) -> NDArray[np.float32]:
+    """(2, n): the sound of a clip, as a player gets it."""
+    with av.open(str(clip)) as container:
+        stream = container.streams.audio[0]
+        assert (stream.codec_context.name, stream.rate, stream.profile) == ("aac", RATE, "LC")
+        return np.concatenate([frame.to_ndarray() for frame in container.decode(stream)], axis=1)
+
+
+def true_peak_db(channels: NDArray[np.float32]) -> float:
+    return float(20.0 * np.log10(np.abs(resample_poly(channels.astype(np.float64), 4, 1, axis=1)).max()))
+
+
+def onset_s(sound: NDArray[np.float32], near_s: float) -> float:
+    """When it becomes loud, near a moment."""
+    first = max(0, round((near_s - 0.3) * RATE))
+    power = np.convolve(sound[first : first + round(0.6 * RATE)] ** 2, np.ones(240) / 240, "valid")
+    return (first + int(np.argmax(power > 0.05 * power.max()))) / RATE
+
+
+@pytest.mark.parametrize(("loudness", "lufs"), [("speech", -18.0), ("broadcast", -23.0)])
+def test_takes_become_a_clip_whose_sound_and_pictures_agree(
+    items: Path, drawer: Drawer, run: Run, tmp_path: Path, loudness: str, lufs: float, request: pytest.FixtureRequest
+) -> None:
+    name = "first-blocks" if request.config.getoption("--full") else "corner-block"  # ten minutes, or nearly three
+    lesson = items / f"{name}.yaml"
+    before = timeline_of(lesson)
+    assert run("clip", lesson, "--to", tmp_path / "plain").exit_code == 0
+    drawn = len(drawer.drawn)
+    assert drawn > 20
+    steps = [step for step in before.storyboard.steps if step.narration]
+    takes = takes_of(steps, tmp_path / "takes", level_db=-30.0)
+    done = run("fit", lesson, takes, "--to", tmp_path / "out", "--loudness", loudness)
+    assert (done.exit_code, done.stderr) == (0, "")
+    assert len(drawer.drawn) == drawn  # not one picture
+    timeline = timeline_of(lesson)
+    assert timeline.frames != before.frames
+    sound = heard_in(tmp_path / "out" / f"{before.storyboard.name}.mp4")
+    assert sound.shape[1] / RATE == pytest.approx(timeline.seconds, abs=0.05)
+    for step in steps:
+        start_s = timeline.step_span(step.id)[0] / timeline.fps
+        assert abs(onset_s(sound[0], start_s) - start_s) < 1.0 / timeline.fps, step.id
+    assert pyloudnorm.Meter(RATE).integrated_loudness(sound.T.astype(float)) == pytest.approx(lufs, abs=0.5)
+    assert true_peak_db(sound) <= -1.0
+    # The cue sheet tells the same times, and a second run has nothing to do.
+    first = (tmp_path / "out" / f"{before.storyboard.name}.cues.csv").read_text(encoding="utf-8-sig").splitlines()
+    assert len(first) > len(steps)
+    again = run("build", lesson, "--to", tmp_path / "bank", "--only", "clip")
+    assert again.exit_code == 0 and len(drawer.drawn) == drawn
+
+
+def test_every_fault_of_takes_is_named_with_its_step(items: Path, drawer: Drawer, run: Run, tmp_path: Path) -> None:
+    takes = takes_of(SPOKEN, tmp_path / "takes")
+    silent, clipped, long, missing, short = (SPOKEN[n].id for n in (1, 2, 3, 4, 5))
+    write_wav(takes / f"{silent}.wav", silence(4.0))
+    write_wav(takes / f"{clipped}.wav", murmur(5.0, 1, level_db=3.0))
+    write_wav(takes / f"{long}.wav", murmur(40.0, 1))
+    write_wav(takes / f"{short}.wav", murmur(0.6, 1))
+    (takes / f"{missing}.wav").unlink()
+    write_wav(takes / "corner-block.flag.tum.wav", murmur(2.0, 1))
+    (takes / "notes.txt").write_text("not a take")
+    done = run("fit", items / "corner-block.yaml", takes, "--to", tmp_path / "out")
+    assert done.exit_code == 0
+    told = done.stderr.splitlines()
+    for step_id, words in (
+        (silent, "nothing is heard"),
+        (clipped, "clipped"),
+        (long, "far too long"),
+        (short, "far too short"),
+        (missing, "there is no take of this step"),
+        ("corner-block.flag.tum", "call it corner-block.flag.turn.wav"),
+    ):
+        assert any(step_id in line and words in line and "To mend it:" in line for line in told), (step_id, told)
+    plain, fitted = lesson_timeline("corner-block"), timeline_of(items / "corner-block.yaml")
+    length = [after - first for t in (plain, fitted) for first, after in [t.step_span(missing)]]
+    assert abs(length[0] - length[1]) <= 1  # planned time, to the rounding of its two ends
+
+
+def test_changed_words_make_a_take_stale_until_it_is_recorded_anew(
+    items: Path, drawer: Drawer, run: Run, tmp_path: Path
+) -> None:
+    (items / "one.yaml").write_text(
+        "lesson: one\nparts:\n  - {show: corner-block.yaml, as: question}\n", encoding="utf-8"
+    )
+    lesson = items / "one.yaml"
+    takes = takes_of([s for s in timeline_of(lesson).storyboard.steps if s.narration], tmp_path / "takes")
+    assert run("fit", lesson, takes, "--to", tmp_path / "out").stderr == ""
+    drawn = len(drawer.drawn)
+    lesson.write_text(
+        lesson.read_text(encoding="utf-8")
+        + "words:\n  corner-block.task: Which of these options shows the finished outline?\n",
+        encoding="utf-8",
+    )
+    for words in (("cues", lesson, "--to", tmp_path / "o2"), ("fit", lesson, takes, "--to", tmp_path / "out")):
+        told = run(*words).stderr
+        assert "corner-block.task: the words have changed since this was recorded" in told
+    write_wav(takes / "corner-block.task.wav", murmur(3.7, 77))
+    assert run("fit", lesson, takes, "--to", tmp_path / "out").stderr == ""
+    assert len(drawer.drawn) == drawn
+
+
+def test_one_recording_is_divided_with_its_log_and_alone_and_doubts_can_be_settled(
+    items: Path, drawer: Drawer, run: Run, tmp_path: Path
+) -> None:
+    pytest.importorskip("espeakng_loader")
+    lesson = items / "corner-block.yaml"
+    made = recorded(STEPS, 0, 5, retakes=[SPOKEN[3].id], log_late_s=12.0)
+    talk = tmp_path / "talk.wav"
+    write_wav(talk, made.sound)
+    log = tmp_path / "a.log.json"
+    log.write_text(json.dumps({"lesson": "corner-block", "steps": made.log}))
+    assert run("fit", lesson, talk, "--log", log, "--to", tmp_path / "out").exit_code == 0
+    fit = read_fit(lesson)
+    assert fit is not None and not (tmp_path / "talk.steps.yaml").exists()
+    for take in fit.takes:
+        start_s, end_s = made.truth[take.step_id]
+        assert take.speech[-1][1] == pytest.approx(end_s - start_s, abs=0.15)
+    # Alone, with what the teacher says of one step.
+    start_s, end_s = made.truth[SPOKEN[3].id]
+    beside = tmp_path / "talk.steps.yaml"
+    beside.write_text(f"settled:\n  {SPOKEN[3].id}: {{start: {start_s:.2f}, end: {end_s:.2f}}}\n")
+    found, remarks = found_in_recording(talk, STEPS)
+    lengths = {take.step_id: take.sound.seconds for take in found}
+    doubted = {remark.field for remark in remarks}
+    assert len(doubted) <= 2 and SPOKEN[3].id not in doubted
+    for step_id, (first_s, after_s) in made.truth.items():
+        assert step_id in doubted or lengths[step_id] == pytest.approx(after_s - first_s, abs=0.15), step_id
+    assert all(f"  {step_id}: {{start: " in beside.read_text() for step_id in doubted - {""})
+    assert f"  {SPOKEN[3].id}: {{start: {start_s:.2f}" in beside.read_text()
+
+
+def test_a_file_of_settled_times_is_checked_like_every_file(items: Path, run: Run, tmp_path: Path) -> None:
+    talk = tmp_path / "talk.wav"
+    write_wav(talk, joined(silence(0.5), murmur(8.0, 1), silence(0.5)))
+    text = (
+        "settled:\n  corner-block.flag.tum: {start: 1, end: 2}\n  corner-block.task: {start: 5, end: 2}\n"
+        "  corner-block.outline: {start: x}\n"
+    )
+    (tmp_path / "talk.steps.yaml").write_text(text)
+    done = run("fit", items / "corner-block.yaml", talk)
+    assert done.exit_code == 2
+    for line, words in ((2, "write corner-block.flag.turn"), (3, "ends before it starts"), (4, '"x" is not a number')):
+        assert any(f"talk.steps.yaml:{line}:" in told and words in told for told in done.stderr.splitlines()), words
+    assert (tmp_path / "talk.steps.yaml").read_text() == text
+    assert not fit_folder(items / "corner-block.yaml").exists()
+
+
+def test_a_file_that_is_no_sound_is_refused_and_nothing_is_kept(items: Path, run: Run, tmp_path: Path) -> None:
+    takes = takes_of(SPOKEN[:3], tmp_path / "takes")
+    for step in SPOKEN[:2]:
+        (takes / f"{step.id}.wav").write_bytes(b"no sound at all")
+    done = run("fit", items / "corner-block.yaml", takes, "--to", tmp_path / "out")
+    assert done.exit_code == 2 and "Traceback" not in done.output
+    assert all(any(step.id in line for line in done.stderr.splitlines()) for step in SPOKEN[:2])
+    assert not fit_folder(items / "corner-block.yaml").exists() and not (tmp_path / "out").exists()
+
+
+def test_a_scratch_voice_is_called_one_wherever_it_is_heard(
+    items: Path, drawer: Drawer, run: Run, tmp_path: Path
+) -> None:
+    pytest.importorskip("espeakng_loader")
+    lesson = items / "corner-block.yaml"
+    done = run("fit", lesson, "--scratch", "--to", tmp_path / "out")
+    assert done.exit_code == 0 and "scratch voice" in done.stderr
+    names = {path.name for path in (tmp_path / "out").iterdir() if not path.name.startswith(".")}
+    assert names and all("-scratch" in name for name in names)
+    with av.open(str(tmp_path / "out" / "corner-block-scratch.mp4")) as container:
+        assert "scratch voice" in container.metadata["title"]
+    fit = read_fit(lesson)
+    assert fit is not None and fit.scratch and {take.step_id for take in fit.takes} == {step.id for step in SPOKEN}
+
+
+SPEAKER = """
+import struct, sys, wave
+words = sys.stdin.read()
+assert words and sys.argv[1] == "a b; $(c)"
+out = wave.open(sys.stdout.buffer, "wb")
+out.setnchannels(1); out.setsampwidth(2); out.setframerate(16000)
+out.writeframes(b"".join(struct.pack("<h", (n * n * 7919) % 9000 - 4500) for n in range(5333 * len(words.split()))))
+"""
+
+
+def test_a_command_of_ones_own_speaks_without_a_shell(items: Path, drawer: Drawer, run: Run, tmp_path: Path) -> None:
+    speaker = tmp_path / "speaker.py"
+    speaker.write_text(SPEAKER)
+    lesson = items / "own.yaml"
+    head = "lesson: own\nparts:\n  - {show: corner-block.yaml, as: question}\n"
+    command = f"voice: {{speaker: A machine, command: [{sys.executable}, {speaker}, 'a b; $(c)']}}\n"
+    lesson.write_text(head + command)
+    done = run("fit", lesson, "--scratch", "--to", tmp_path / "out")
+    assert done.exit_code == 0, done.stderr
+    fit = read_fit(lesson)
+    assert fit is not None and fit.scratch and len(fit.takes) >= 3
+    lesson.write_text(head + f"voice: {{command: [{sys.executable}, -c, 'import sys; sys.exit(\"no voice\")']}}\n")
+    done = run("fit", lesson, "--scratch", "--to", tmp_path / "o2")
+    assert done.exit_code == 2 and "voice.command" in done.stderr and "no voice" in done.stderr
+    lesson.write_text(head + "voice: {command: speak}\n")
+    assert "voice.command" in run("check", lesson).stderr + run("fit", lesson, "--scratch").stderr
+
+
+def test_a_note_that_cannot_be_read_is_told_and_left(items: Path, run: Run) -> None:
+    lesson = items / "corner-block.yaml"
+    folder = fit_folder(lesson)
+    folder.mkdir()
+    for text in ("{", '{"takes": {"a.b": {"file": "../../secret.flac"}}, "loudness": -18, "scratch": false}', "[]"):
+        (folder / "fit.json").write_text(text)
+        done = run("cues", lesson, "--to", items / "out")
+        assert done.exit_code == 2 and "fit.json" in done.stderr and "Traceback" not in done.output
+        assert (folder / "fit.json").read_text() == text
