@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .errors import ExplainersError, Fault, ItemError, OutputError, UnsoundItemError
+from .item.model import PACE_NAMES
 from .made_record import Record, fingerprint, read_record
 from .process_pool import Finished, Tell, each_in_a_process
 
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from .item.model import Lesson
     from .solution.model import Solution
     from .storyboard.model import Storyboard
+    from .storyboard.pacing import Pace
     from .storyboard.timeline import Timeline
 
 __all__ = [
@@ -51,6 +53,7 @@ class Job:
     lesson: Lesson | None  # None: an item alone
     solutions: tuple[Solution, ...]
     theme: Theme
+    pace: str = PACE_NAMES[0]  # its name
 
     def storyboard(self) -> Storyboard:
         """The lesson, planned."""
@@ -68,6 +71,13 @@ class Job:
             return {"template": self.lesson.template}
         return {}
 
+    @property
+    def profile(self) -> Pace:
+        """Its pace."""
+        from .storyboard.paces import pace_called
+
+        return pace_called(self.pace)
+
     def timeline(self) -> Timeline:
         """The lesson, planned and timed: by the voice that was fitted to it, or else paced by its words.
 
@@ -78,10 +88,10 @@ class Job:
 
         fit = read_fit(self.source)
         if fit is None:
-            return pace(self.storyboard())
+            return pace(self.storyboard(), self.profile)
         from .fitting.fitted import fitted_timeline
 
-        return fitted_timeline(self.storyboard(), fit)
+        return fitted_timeline(self.storyboard(), fit, self.profile)
 
     @property
     def voice_files(self) -> tuple[Path, ...]:
@@ -109,13 +119,14 @@ class Built:
         return self.error is None and not self.made
 
 
-def timeline_of(path: Path, *, theme: Theme | None = None) -> Timeline:
+def timeline_of(path: Path, *, theme: Theme | None = None, pace: str | None = None) -> Timeline:
     """The timeline of a lesson file, or of an item file as a lesson of one worked example.
 
     theme  : in place of the lesson's own
+    pace   : the name of one, in place of the lesson's own
     Raises : ItemError if a file is refused, UnsoundItemError if an item has not exactly one right option
     """
-    return _job(path, theme).timeline()
+    return _job(path, theme, pace).timeline()
 
 
 def build(
@@ -127,6 +138,7 @@ def build(
     workers: int = 1,
     overall: Overall | None = None,
     theme: Theme | None = None,
+    pace: str | None = None,
 ) -> Iterator[Built]:
     """Make the wanted outputs of every lesson and item named, each in a folder of its name under `out`.
 
@@ -135,6 +147,7 @@ def build(
     workers : how many are made at a time; with more than one, each has a process of its own
     overall : called before the first with the name "", then with the name of each that is finished
     theme   : in place of each lesson's own
+    pace    : the name of one, in place of each lesson's own
     Raises  : OutputError if there is no output of a wanted name
     """
     from .outputs.registry import spec
@@ -142,7 +155,7 @@ def build(
     for output in wanted:
         spec(output)
     ready = []
-    for found in jobs_of(paths, theme):
+    for found in jobs_of(paths, theme, pace):
         if isinstance(found, Built):
             yield found
         else:
@@ -199,12 +212,13 @@ def _lost(became: Finished[Built]) -> Exception:
     )
 
 
-def jobs_of(paths: Iterable[Path], theme: Theme | None = None) -> Iterator[Job | Built]:
+def jobs_of(paths: Iterable[Path], theme: Theme | None = None, pace: str | None = None) -> Iterator[Job | Built]:
     """Each lesson and item named or in a folder named, once, in order: ready to make, or what is wrong with it.
 
     A second one of a name that is taken already is wrong, since its outputs would overwrite those of the first.
 
     theme : in place of each lesson's own
+    pace  : the name of one, in place of each lesson's own
     """
     from .item.reader import lesson_or_item_files
 
@@ -223,7 +237,7 @@ def jobs_of(paths: Iterable[Path], theme: Theme | None = None) -> Iterator[Job |
                 continue
             seen.add(path.resolve())
             try:
-                job = _job(path, theme)
+                job = _job(path, theme, pace)
             except Exception as error:  # any: a file that the program fails on must not stop the others
                 yield Built(source=path, error=error)
                 continue
@@ -239,7 +253,7 @@ def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | 
     from .outputs.registry import spec
 
     try:
-        made_from = fingerprint((*job.inputs, *job.voice_files), [repr(job.theme)])
+        made_from = fingerprint((*job.inputs, *job.voice_files), [repr(job.theme), job.pace])
         old = read_record(folder)
         record = old if old is not None and old.made_from == made_from else Record(folder, made_from)
         kept = [output for output in wanted if record.still_holds(output)]
@@ -294,7 +308,7 @@ def nothing_in(folder: Path, kind: str) -> Fault:
     )
 
 
-def _job(path: Path, theme: Theme | None = None) -> Job:
+def _job(path: Path, theme: Theme | None = None, pace: str | None = None) -> Job:
     from .figure.theme_choice import chosen_theme
     from .intake import take_in, take_in_lesson
     from .item.reader import kind_of_file
@@ -304,13 +318,22 @@ def _job(path: Path, theme: Theme | None = None) -> Job:
         shown = [part.show for part in lesson.parts]
         look = chosen_theme(lesson.theme) if theme is None else theme
         inputs = (path, *lesson.files)
-        job = Job(source=path, name=lesson.stem, inputs=inputs, lesson=lesson, solutions=solutions, theme=look)
+        job = Job(
+            source=path,
+            name=lesson.stem,
+            inputs=inputs,
+            lesson=lesson,
+            solutions=solutions,
+            theme=look,
+            pace=pace or lesson.pace,
+        )
     else:
         shown = [path]
         solution = take_in(path, pairs=True)
         look = chosen_theme(None) if theme is None else theme
         name = solution.item.name
-        job = Job(source=path, name=name, inputs=(path,), lesson=None, solutions=(solution,), theme=look)
+        speed = pace or PACE_NAMES[0]
+        job = Job(source=path, name=name, inputs=(path,), lesson=None, solutions=(solution,), theme=look, pace=speed)
     unsound = [
         f"{file}: not sound, so nothing is drawn from it: {'; '.join(solution.unsound_because)}"
         for file, solution in dict(zip(shown, job.solutions, strict=True)).items()

@@ -29,6 +29,7 @@ MOST_SHOWN = 3  # parts of a new lesson; the items beyond are named in remarks
 _ITEM_EXAMPLES = {"accepted": 'accepted: {no-turn: "this one is meant to be easy"}'}
 _SHARED_EXAMPLES = {
     "language": "language: en-GB",
+    "pace": "pace: slow",
     "theme": "theme: dark",
     "card": "card: [Patchwork Club, Autumn term]",
     "credit": "credit: Made by Ada for the Patchwork Club",

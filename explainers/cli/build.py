@@ -9,6 +9,7 @@ import typer
 
 from .door import at_the_door, tell
 from .exit_codes import SOUND, worst
+from .pace_option import PaceOption, pace_given
 from .theme_option import ThemeOption, theme_given
 
 __all__ = ["app"]
@@ -41,6 +42,7 @@ def build(
         typer.Option("--workers", metavar="N", min=1, help="How many lessons at a time; each takes half a gigabyte."),
     ] = 1,
     theme: ThemeOption = None,
+    pace: PaceOption = None,
 ) -> int:
     """Make all outputs of all that is named."""
     from ..batch import ALL_OUTPUTS
@@ -51,10 +53,10 @@ def build(
 
     codes = []
     wanted = tuple(dict.fromkeys(only or ALL_OUTPUTS))
-    look = theme_given(theme)
+    look, speed = theme_given(theme), pace_given(pace)
     with shown_progress() as bars:
         overall = bars.overall if bars is not None else None
-        for built in built_each(paths, to, wanted, bars, workers=workers, overall=overall, theme=look):
+        for built in built_each(paths, to, wanted, bars, workers=workers, overall=overall, theme=look, pace=speed):
             tell_warnings(built.source, built.solutions)
             if not built.error:
                 tell_words(built.source, built.solutions, note=True)

@@ -9,6 +9,7 @@ import typer
 
 from ..outputs.key_frames import KeyFrames
 from .door import at_the_door
+from .pace_option import PaceOption, pace_given
 from .theme_option import ThemeOption, theme_given
 
 __all__ = ["app"]
@@ -37,8 +38,10 @@ def clip(
         KeyFrames, typer.Option("--keyframes", help="For quick seeking, or one a hold for a small file.")
     ] = KeyFrames.SEEKING,
     theme: ThemeOption = None,
+    pace: PaceOption = None,
 ) -> int:
     """Draw the clip: 1080p, captions, chapters."""
     from .writing import write_each
 
-    return write_each("clip", paths, to, theme=theme_given(theme), preview=preview, key_frames=keyframes)
+    look, speed = theme_given(theme), pace_given(pace)
+    return write_each("clip", paths, to, theme=look, pace=speed, preview=preview, key_frames=keyframes)

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from .door import at_the_door
+from .pace_option import PaceOption, pace_given
 
 __all__ = ["app"]
 
@@ -27,8 +28,9 @@ def cues(
     to: Annotated[
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")
     ] = None,
+    pace: PaceOption = None,
 ) -> int:
     """Write the cue sheet and the captions: CSV, VTT, SRT."""
     from .writing import write_each
 
-    return write_each("cues", paths, to)
+    return write_each("cues", paths, to, pace=pace_given(pace))

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from .door import at_the_door
+from .pace_option import PaceOption, pace_given
 from .theme_option import ThemeOption, theme_given
 
 __all__ = ["app"]
@@ -19,7 +20,7 @@ Examples:
   explainers deck items/                             each in its folder
   explainers deck items/first-blocks.yaml --as pdf   pages to show
   explainers deck items/first-blocks.yaml --as handout --per-page 4
-  explainers deck items/first-blocks.yaml --template our-school.pptx --slides one-per-idea
+  explainers deck items/first-blocks.yaml --template school.pptx
 
 Makes NAME.pptx, NAME.pdf or NAME.handout.pdf. A handout is black and white unless --theme says otherwise."""
 
@@ -45,6 +46,7 @@ def deck(
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")
     ] = None,
     theme: ThemeOption = None,
+    pace: PaceOption = None,
     template: Annotated[
         Path | None,
         typer.Option("--template", metavar="FILE.pptx", help="Of a pptx: lay it on the master of this slide file."),
@@ -59,15 +61,15 @@ def deck(
 
     if as_ not in OUTPUTS:
         raise OutputError(f"--as {as_}: there is no such deck. To mend it: write pptx, pdf or handout")
-    look = theme_given(theme)
+    look, speed = theme_given(theme), pace_given(pace)
     if as_ == "pptx" and per_page is None and paper is None:
-        return write_each("deck", paths, to, theme=look, **_of_a_pptx(template, slides))
+        return write_each("deck", paths, to, theme=look, pace=speed, **_of_a_pptx(template, slides))
     if template is not None or slides is not None:
         raise OutputError(f"--template and --slides go with --as pptx, not with --as {as_}")
     if as_ != "handout":
         if per_page is not None or paper is not None:
             raise OutputError(f"--per-page and --paper go with --as handout, not with --as {as_}")
-        return write_each(OUTPUTS[as_], paths, to, theme=look)
+        return write_each(OUTPUTS[as_], paths, to, theme=look, pace=speed)
     from ..figure.themes import PRINT
     from .printing import paper_called
 
@@ -75,7 +77,7 @@ def deck(
     if count not in (1, 2, 4):
         raise OutputError(f"--per-page {count}: a page has room for 1, 2 or 4 steps. To mend it: write one of these")
     printing = paper_called(paper or "a4", large=False)
-    return write_each("handout", paths, to, theme=look or PRINT, per_page=count, printing=printing)
+    return write_each("handout", paths, to, theme=look or PRINT, pace=speed, per_page=count, printing=printing)
 
 
 def _of_a_pptx(template: Path | None, slides: str | None) -> dict[str, object]:

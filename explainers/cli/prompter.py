@@ -47,7 +47,7 @@ def prompter(
         return tell(found.error, found.source) if found.error else SOUND
     tell_warnings(found.source, found.solutions)
     # Planned from the words, whatever voice was fitted before: that is the pace to aim at.
-    timeline = pace(found.storyboard())
+    timeline = pace(found.storyboard(), found.profile)
     say(str(write_prompter(timeline, to or DEFAULT_FOLDER / found.name / f"{found.name}.prompter.html")))
     tell_words(found.source, found.solutions, note=True)
     return SOUND

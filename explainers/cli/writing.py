@@ -24,17 +24,23 @@ DEFAULT_FOLDER = Path("render_out")
 
 
 def write_each(
-    output: str, paths: Sequence[Path], to: Path | None, theme: Theme | None = None, **options: object
+    output: str,
+    paths: Sequence[Path],
+    to: Path | None,
+    theme: Theme | None = None,
+    pace: str | None = None,
+    **options: object,
 ) -> int:
     """Write one output of everything named, to the end, for the worst exit code.
 
     to    : the folder of one input's output; with several inputs, the folder that holds a folder for each
     theme : in place of each lesson's own
+    pace  : the name of one, in place of each lesson's own
     The options of the output stand in place of what a lesson's file says.
     """
     codes = []
     inside = spec(output).inside
-    for found in jobs_of(paths, theme):
+    for found in jobs_of(paths, theme, pace):
         if isinstance(found, Built):
             codes.append(tell(found.error, found.source) if found.error else SOUND)
             continue

@@ -18,7 +18,7 @@ from .lesson_reader import (
     PART_KEYS,
     STEP_ID,
 )
-from .model import Manner
+from .model import PACE_NAMES, Manner
 from .schema_values import (
     NAME_VALUE,
     Schema,
@@ -57,6 +57,7 @@ _VOICE: Schema = {
 }
 _SHARED = {
     "language": told(choice(LANGUAGES), f"of all words: {', '.join(LANGUAGES_OFFERED)}; default en-GB"),
+    "pace": told(choice(PACE_NAMES), "how fast it is told, and how long its captions are (default school)"),
     "theme": told(_FILE, "how everything looks: light, dark, print, or the name of a theme file"),
     "opening": told(text(MAX_WORDS), "what is said first"),
     "closing": told(text(MAX_WORDS), "what is said last"),

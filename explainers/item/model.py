@@ -16,6 +16,7 @@ __all__ = [
     "BASE",
     "EVERY_PIECE",
     "OPTION_LABELS",
+    "PACE_NAMES",
     "THEME_NAMES",
     "Accepted",
     "Does",
@@ -33,6 +34,7 @@ __all__ = [
 
 BASE = "base"  # the name by which `of` speaks of the base; no piece may be called so
 OPTION_LABELS = "ABCDEF"
+PACE_NAMES = ("school", "slow", "adult")  # how fast a lesson is told; the first unless told otherwise
 THEME_NAMES = ("light", "dark", "print")  # our own; any other word after `theme` is the name of a file
 EVERY_PIECE = "every-piece"  # after `ask`: a stop before each piece is brought to where its marks meet
 
@@ -160,6 +162,7 @@ class Shared:
     """What a series gives to all its lessons, and a lesson may give for itself."""
 
     language: str = "en-GB"
+    pace: str = PACE_NAMES[0]  # one of PACE_NAMES
     theme: str | Path | None = None  # one of THEME_NAMES, or a file that is there
     opening: str | None = None
     closing: str | None = None

@@ -6,13 +6,13 @@ from pathlib import Path
 from typing import Any
 
 from .fields import Faults, Table, choice_of, list_of, text_of
-from .model import THEME_NAMES
+from .model import PACE_NAMES, THEME_NAMES
 from .nodes import MapNode, Node, ScalarNode
 from .notation import listed, nearest
 
 __all__ = ["DRAFTS", "LANGUAGES", "LANGUAGES_OFFERED", "SHARED_KEYS", "file_of", "line_of_text", "shared_of"]
 
-SHARED_KEYS = ("language", "theme", "opening", "closing", "card", "template", "voice", "credit", "licence")
+SHARED_KEYS = ("language", "pace", "theme", "opening", "closing", "card", "template", "voice", "credit", "licence")
 LANGUAGES = ("en-GB", "en-US", "de")  # those of the catalogues of words
 DRAFTS = {"de": "draft, not yet read by a speaker"}
 LANGUAGES_OFFERED = tuple(f"{tag} ({DRAFTS[tag]})" if tag in DRAFTS else tag for tag in LANGUAGES)
@@ -36,6 +36,7 @@ def shared_of(table: Table, folder: Path) -> dict[str, Any]:
     """
     found: dict[str, Any] = {
         "language": _language(table),
+        "pace": _pace(table),
         "theme": _theme(table, folder),
         "opening": line_of_text(table, "opening", MAX_WORDS),
         "closing": line_of_text(table, "closing", MAX_WORDS),
@@ -84,6 +85,11 @@ def _is_file(path: Path) -> bool:
 def _language(table: Table) -> str | None:
     node = table.get("language")
     return choice_of(node, table.at("language"), table.faults, LANGUAGES, offered=LANGUAGES_OFFERED) if node else None
+
+
+def _pace(table: Table) -> str | None:
+    node = table.get("pace")
+    return choice_of(node, table.at("pace"), table.faults, PACE_NAMES) if node else None
 
 
 def _theme(table: Table, folder: Path) -> str | Path | None:
