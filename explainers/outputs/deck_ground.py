@@ -41,9 +41,12 @@ class Ground:
     paper: Box | None = None
 
     def laid_out(self, figure: Figure) -> tuple[Entry, ...]:
-        """The entries that become shapes: without the heading, which is the title of the slide."""
+        """The entries that become shapes, without the heading, which is the title of the slide.
+
+        The row of stitches along the top edge, which nothing else meets, is read last, not before the picture.
+        """
         if self.paper is None:
-            return tuple(entry for entry in figure.entries if entry.role is not Role.HEADING)
+            return (*without_frame(figure), *(entry for entry in figure.entries if entry.role is Role.PROGRESS))
         left, bottom, right, top = self.paper.left, self.paper.bottom, self.paper.right, self.paper.top
         # Colours of a figure are checked against its own background, not against the school's.
         under = Area(id="paper", group="paper", role=Role.PANEL, rounded=_PAD, fill=figure.background,

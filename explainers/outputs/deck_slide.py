@@ -30,6 +30,7 @@ __all__ = ["add_slide", "heading_of"]
 _TITLE_MARGIN = 0.4  # kept free beside a title
 _TITLE_HEIGHT = 1.5  # of its box, in ems
 _FIRST_SHAPE_ID = 10  # the title has a lower one
+_NAMED_ALONE = (Role.BASE, Role.OUTLINE, Role.JOIN, Role.CUT, Role.OPTION)  # what is more than a sign or a word
 _NUMBER_BOX = ((14.4, 0.62), (15.6, 0.22))  # upper left and lower right corner, under all pictures
 _NUMBER_SIZE = 0.24  # an em: 14.4 pt
 _FIELD_ID = "{2C5E1B6A-93D0-4F7E-8A41-7D5C0B9E6F23}"
@@ -72,11 +73,12 @@ def _shapes(entries: Sequence[Entry], alt: str, language: str, page: Page, numbe
         members = list(neighbours)
         says = alt if bearer in members else ""
         number = next(numbers)
-        if says and len(members) == 1:
+        name = group_name(group, members)
+        if len(members) == 1:
+            says = says or (name if members[0].role in _NAMED_ALONE else "")
             members = [replace(members[0], alt=joined_alt(says, members[0].alt))]
         shapes = [shape for entry in members if (shape := shape_of(entry, next(numbers), language, page)) is not None]
         if len(members) > 1 and shapes:
-            name = group_name(group, members)
             yield group_of(shapes, number, name, says=says or name)
         else:
             yield from shapes

@@ -132,22 +132,13 @@ def fill(colour: str | None, opacity: float = 1.0) -> str:
     return f'<a:solidFill><a:srgbClr val="{colour.removeprefix("#").upper()}">{alpha}</a:srgbClr></a:solidFill>'
 
 
-def line(colour: str | None, width: float = 0.0, opacity: float = 1.0, dash: tuple[float, float] | None = None) -> str:
-    """A line, or that there is none.
-
-    width : in EMU
-    dash  : dash and gap, each as a multiple of the width
-    """
+def line(colour: str | None, width: float = 0.0, opacity: float = 1.0) -> str:
+    """An unbroken line with round ends, or that there is none; `width` is in EMU."""
     if colour is None or width <= 0.0:
         return "<a:ln><a:noFill/></a:ln>"
-    dashes = ""
-    if dash is not None:
-        on, off = (round(length * _WHOLE) for length in dash)
-        dashes = f'<a:custDash><a:ds d="{on}" sp="{off}"/></a:custDash>'
-    cap = "flat" if dash else "rnd"
     return (
-        f'<a:ln w="{round(width)}" cap="{cap}" cmpd="sng" algn="ctr">{fill(colour, opacity)}{dashes}<a:round/>'
-        '<a:headEnd type="none"/><a:tailEnd type="none"/></a:ln>'
+        f'<a:ln w="{round(width)}" cap="rnd" cmpd="sng" algn="ctr">{fill(colour, opacity)}<a:prstDash val="solid"/>'
+        '<a:round/><a:headEnd type="none"/><a:tailEnd type="none"/></a:ln>'
     )
 
 

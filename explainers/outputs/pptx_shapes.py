@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from ..errors import OutputError
 from ..figure.model import Align, Area, Arrow, Circle, Dots, Entry, Label, Lines
-from ..figure.strokes import arrow_parts
+from ..figure.strokes import arrow_parts, circle_ring, dashes
 from ..frames.page import Page
 from ..geometry.nesting import inside
 from ..geometry.rigid_motion import Point, Ring
@@ -64,9 +64,7 @@ def shape_of(entry: Entry, shape_id: int, language: str, page: Page) -> Shape | 
         case Area() if entry.rounded > 0.0:
             return _rounded(entry, shape_id, page)
         case Area():
-            ink = [point for ring in entry.rings for point in ring]
-            paths = [Contours([closed(ring) for ring in _alternating(entry.rings)])]
-            return _freeform(entry, shape_id, page, paths, ink, _look(entry, page))
+            return _outline(entry, shape_id, page, _alternating(entry.rings))
         case Lines() if entry.segments:
             ink = [point for segment in entry.segments for point in segment]
             paths = [Contours([opened(segment) for segment in entry.segments], filled=False)]
@@ -81,6 +79,8 @@ def shape_of(entry: Entry, shape_id: int, language: str, page: Page) -> Shape | 
             paths = [Contours([opened(shaft)], filled=False), Contours([closed(head)], stroked=False)]
             look = fill(entry.stroke, entry.opacity) + _stroke(entry, page)
             return _freeform(entry, shape_id, page, paths, [*shaft, *head], look)
+        case Circle() if entry.dash is not None and entry.stroke is not None:
+            return _outline(entry, shape_id, page, [circle_ring(entry.centre, entry.radius)])
         case Circle():
             (x, y), r = entry.centre, entry.radius
             box = _box_of([(x - r, y - r), (x + r, y + r)], page)
@@ -131,6 +131,20 @@ def _freeform(
     return _shape(entry, shape_id, box, custom(box, page, paths), look)
 
 
+def _outline(entry: Area | Circle, shape_id: int, page: Page, rings: Sequence[Ring]) -> Shape:
+    """Filled rings with their outline. Dashes are real lines, where the figure has them.
+
+    Slide programs lay dashes each in their own way, and some lay none at all; then a cut would look like a join.
+    """
+    ink = [point for ring in rings for point in ring]
+    outline = [closed(ring) for ring in rings]
+    paths = [Contours(outline)]
+    if entry.dash is not None and entry.stroke is not None:
+        broken = [opened(part) for ring in rings for part in dashes(ring, entry.dash)]
+        paths = [Contours(outline, stroked=False), Contours(broken, filled=False)]
+    return _freeform(entry, shape_id, page, paths, ink, _look(entry, page))
+
+
 def _dots(entry: Dots, shape_id: int, page: Page) -> Shape:
     """All dots of a pattern as one freeform."""
     r = round(page.length(entry.radius))
@@ -174,8 +188,7 @@ def _shape(entry: Entry, shape_id: int, box: EmuBox, geometry: str, look: str, *
 
 
 def _look(entry: Area | Circle, page: Page) -> str:
-    dash = (entry.dash[0] / entry.width, entry.dash[1] / entry.width) if entry.dash and entry.width > 0.0 else None
-    return fill(entry.fill, entry.opacity) + line(entry.stroke, page.length(entry.width), entry.opacity, dash)
+    return fill(entry.fill, entry.opacity) + line(entry.stroke, page.length(entry.width), entry.opacity)
 
 
 def _stroke(entry: Lines | Arrow, page: Page) -> str:

@@ -16,6 +16,7 @@ from storyboard.sample_board import board, one_step, sheet
 
 from explainers.errors import FontError
 from explainers.figure.model import Figure, Label, Role
+from explainers.figure.strokes import dashes
 from explainers.outputs.deck_pptx import write_deck
 from explainers.storyboard.model import Imprint, Still
 from explainers.storyboard.pacing import pace
@@ -150,7 +151,11 @@ def test_each_pattern_is_one_shape(deck) -> None:  # type: ignore[no-untyped-def
     lines, dots = figure.entry("strip.lines"), figure.entry("flag.dots")
     assert len(shapes["strip.lines"]._element.xpath(".//a:moveTo")) == len(lines.segments)  # type: ignore[attr-defined]
     assert len(shapes["flag.dots"]._element.xpath(".//a:moveTo")) == len(dots.centres)  # type: ignore[attr-defined]
-    assert len(shapes["strip.cloth"]._element.xpath(".//a:custDash")) == 1
+    cloth = figure.entry("strip.cloth")
+    outline, broken = shapes["strip.cloth"]._element.xpath(".//a:path")
+    assert (outline.get("stroke"), broken.get("fill")) == ("0", "none")
+    parts = dashes(cloth.rings[0], cloth.dash)  # type: ignore[attr-defined]
+    assert len(broken.xpath("./a:moveTo")) == len(parts) > 20
 
 
 def test_colours_and_opacity_are_kept(deck) -> None:  # type: ignore[no-untyped-def]
