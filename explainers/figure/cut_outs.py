@@ -20,6 +20,7 @@ from ..geometry.rigid_motion import Point, Similarity
 from ..item.model import BASE
 from ..solution.model import Solution
 from ..typeface.faces import face
+from ..wording.labels import deed_label
 from ..wording.names import named
 from .cloth import Cloth, group_of
 from .extents import extent_of_entries
@@ -163,7 +164,7 @@ class CutOuts:
         if number == 0:
             return BASE
         piece = self.solution.placements[number - 1].piece
-        said = self.theme.words[piece.does.value]
+        said = deed_label(piece.does.value, self.theme.words)
         text = f"{said}: {named(piece.name)}"
         return text if face(bold=True).width(text, self.theme.word_size) <= self.width - 1.0 else said
 

@@ -7,7 +7,7 @@ from ..wording.labels import deed_label, piece_label
 from .theme import Theme
 from .theme_checks import LEAST_TYPE
 
-__all__ = ["piece_words"]
+__all__ = ["fitted_size", "piece_words"]
 
 
 def piece_words(
@@ -30,3 +30,9 @@ def piece_words(
         if em * LEAST_TYPE <= width:
             return text, max(LEAST_TYPE, width / em)
     return text, LEAST_TYPE
+
+
+def fitted_size(text: str, *, size: float, width: float, bold: bool = True) -> float:
+    """The size of type at which a text has room in a width: as wished, or as small as need be, but never too small."""
+    em = face(bold).width(text, 1.0)
+    return size if em * size <= width else max(LEAST_TYPE, width / em)

@@ -10,6 +10,7 @@ from ..geometry.angles import wrapped_deg
 from ..geometry.rigid_motion import Similarity
 from ..geometry.rings import sides
 from ..typeface.faces import face
+from ..wording.labels import deed_label
 from ..wording.names import named
 from .cloth import Cloth
 from .layout import Box, extent_of
@@ -80,7 +81,7 @@ class PaperSheet(Sheet):
     def _word_text(self, index: int) -> tuple[str, float]:
         """Never smaller than the theme's type: what has no room is left out, since the page says it too."""
         piece = self.solution.placements[index].piece
-        size, said = self.theme.word_size, self.theme.words[piece.does.value]
+        size, said = self.theme.word_size, deed_label(piece.does.value, self.theme.words)
         text = f"{said}: {named(piece.name)}"
         most = self.width - 1.0 if len(self.solution.placements) == 1 else self.width / 2 - 1.0
         return (text, size) if face(bold=True).width(text, size) <= most else (said, size)

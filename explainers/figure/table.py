@@ -19,7 +19,7 @@ from ..wording.labels import turn_label
 from ..wording.names import is_no_turn
 from .cloth import Cloth, faded, group_of, outline_entries
 from .extents import extent_of_entries
-from .fitting_words import piece_words
+from .fitting_words import fitted_size, piece_words
 from .layout import TABLE, TRAY, Box, extent_of, fitting_scale
 from .model import Align, Arrow, Entry, Figure, Label, Lines, Role
 from .motion import Glide
@@ -32,6 +32,7 @@ __all__ = ["Phase", "Table"]
 
 _PAD = 0.4
 _WORD_ROOM = 0.75  # at the head of the tray, for the piece's word
+_WORD_MARGIN = 0.2  # at both sides of the tray together, beside the words of a turn
 _TURN_ROOM = 0.68  # under the piece, for the words of its turn
 _LIST_TICK = 0.5  # left of each line, for its tick
 _LIST_LINE = 0.46  # at the foot of the tray, one line a piece
@@ -224,9 +225,9 @@ class Table:
             id="turn-words",
             group="turn",
             role=Role.TURN,
-            text=turn_label(turn_deg),
+            text=(text := turn_label(turn_deg)),
             at=(self.slot[0], self._turning_place.bottom - _TURN_ROOM / 2),
-            size=theme.degrees_size,
+            size=fitted_size(text, size=theme.degrees_size, width=TRAY.width - _WORD_MARGIN),
             colour=theme.attention,
             bold=True,
         )

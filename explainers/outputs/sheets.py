@@ -7,6 +7,7 @@ from pathlib import Path
 
 from ..safe_write import write_files
 from ..storyboard.sheet_model import SheetSet
+from ..wording.messages import speaking
 from ..wording.sheets import Sheet, sheet_title
 from .pdf_document import Pictures, page_html, pdf_bytes
 from .sheets_html import body_of, css_of
@@ -49,6 +50,11 @@ def _has(sheets: SheetSet, kind: Sheet) -> bool:
 
 
 def _pdf(sheets: SheetSet, kind: Sheet) -> bytes:
+    with speaking(sheets.language):
+        return _pdf_in_its_language(sheets, kind)
+
+
+def _pdf_in_its_language(sheets: SheetSet, kind: Sheet) -> bytes:
     pictures = Pictures()
     body = body_of(sheets, kind, pictures)
     version = None if kind is Sheet.CUTOUT else sheets.version

@@ -11,6 +11,7 @@ from ..typeface.faces import FAMILY
 from ..wording import sheets as words
 from ..wording.published import credit_lines
 from ..wording.sheets import Sheet
+from ..wording.writers import draft_line
 from .pdf_document import Pictures, quoted
 
 __all__ = ["ROW_MM", "body_of", "css_of"]
@@ -25,7 +26,9 @@ def css_of(sheets: SheetSet) -> str:
     width, height = printing.page_mm
     plain = printing.type_pt
     imprint = sheets.imprint
-    credit = " · ".join(credit_lines(imprint.credit, imprint.licence))
+    credit = " · ".join(
+        line for line in (*credit_lines(imprint.credit, imprint.licence), draft_line(sheets.language)) if line
+    )
     before, of = words.page_words()
     row = ROW_MM[printing.large]
     return f"""
@@ -95,25 +98,25 @@ def _asked(item: AskedItem, pictures: Pictures, title: str, *, large: bool) -> s
     top = f"<h1>{escape(title)}</h1>" if title else ""
     letters = "".join(f" <b>{escape(label)}</b>" for label in item.labels)
     # In large print the room goes to the picture.
-    because = "" if large else f'<p class="because">{escape(words.BECAUSE)}</p>' + 2 * '<div class="lines"></div>'
+    because = "" if large else f'<p class="because">{escape(words.because())}</p>' + 2 * '<div class="lines"></div>'
     return (
         f'<section class="item{"" if title else " page"}">{top}{_who()}<h2>{escape(item.heading)}</h2>'
         f'<p class="task">{escape(" ".join(item.task))}</p>{pictures.img(item.picture)}'
-        f'<p class="ring">{escape(words.RING_ONE)}{letters}</p>'
+        f'<p class="ring">{escape(words.ring_one())}{letters}</p>'
         f"{because}</section>"
     )
 
 
 def _who() -> str:
     return (
-        f'<p class="who">{escape(words.NAME)} <span class="rule" style="width:52%"></span> '
-        f'{escape(words.DATE)} <span class="rule" style="width:22%"></span></p>'
+        f'<p class="who">{escape(words.name())} <span class="rule" style="width:52%"></span> '
+        f'{escape(words.date())} <span class="rule" style="width:22%"></span></p>'
     )
 
 
 def _answer_slip(sheets: SheetSet) -> str:
     """The table of all answers, which the marking strip is laid beside."""
-    head = f'<tr><th scope="col">{escape(words.NUMBER)}</th><th scope="col">{escape(words.ANSWER)}</th></tr>'
+    head = f'<tr><th scope="col">{escape(words.number())}</th><th scope="col">{escape(words.answer_letter())}</th></tr>'
     tables = [
         '<table class="slip">'
         + head
@@ -122,7 +125,7 @@ def _answer_slip(sheets: SheetSet) -> str:
         for part in _columns(sheets)
     ]
     return (
-        f'<section class="page">{_who()}<h2>{escape(words.ANSWERS_HEADING)}</h2><p>{escape(words.ANSWERS_NOTE)}</p>'
+        f'<section class="page">{_who()}<h2>{escape(words.answers_heading())}</h2><p>{escape(words.answers_note())}</p>'
         f'<div class="columns">{"".join(tables)}</div></section>'
     )
 
@@ -149,7 +152,8 @@ def _answered(item: AnsweredItem, pictures: Pictures, sheets: SheetSet) -> str:
     reasons = "".join(f"<li><b>{escape(label)}</b> {escape(why)}</li>" for label, why in item.reasons)
     return (
         f'<section class="item answered"><h2>{escape(item.heading)}</h2><p class="key">{escape(item.key)}</p>'
-        f'<div class="stills">{stills}</div><p>{escape(words.WHY_NOT)}</p><ul class="reasons">{reasons}</ul></section>'
+        f'<div class="stills">{stills}</div><p>{escape(words.why_not())}</p>'
+        f'<ul class="reasons">{reasons}</ul></section>'
     )
 
 
@@ -159,7 +163,7 @@ def _marking(sheets: SheetSet, _: Pictures) -> str:
 
 
 def _marked(item: MarkedItem) -> str:
-    option, did, practise = (escape(text) for text in words.MARKING_COLUMNS)
+    option, did, practise = (escape(text) for text in words.marking_columns())
     head = (
         f'<tr><th scope="col" class="option">{option}</th><th scope="col">{did}</th>'
         f'<th scope="col" class="practise">{practise}</th></tr>'
@@ -176,7 +180,7 @@ def _strip(sheets: SheetSet) -> str:
     """The letters of the key, as far apart as the rows of the table of answers."""
     if len(sheets.keys) < 2:
         return ""
-    head = f'<tr><th scope="col">{escape(words.SHORT_NUMBER)}</th><th scope="col">{escape(words.KEY)}</th></tr>'
+    head = f'<tr><th scope="col">{escape(words.number())}</th><th scope="col">{escape(words.key())}</th></tr>'
     tables = [
         '<table class="strip">'
         + head
@@ -185,7 +189,8 @@ def _strip(sheets: SheetSet) -> str:
         for part in _columns(sheets)
     ]
     return (
-        f'<section class="item"><h2>{escape(words.strip_heading(sheets.version))}</h2><p>{escape(words.STRIP_NOTE)}</p>'
+        f'<section class="item"><h2>{escape(words.strip_heading(sheets.version))}</h2>'
+        f"<p>{escape(words.strip_note())}</p>"
         f'<div class="columns">{"".join(tables)}</div></section>'
     )
 
@@ -206,7 +211,7 @@ def _cut_out(item: CutOutItem, pictures: Pictures, title: str) -> str:
         heading = f"<h2>{escape(item.heading)}</h2>" if number == 0 else ""
         parts.append(
             f'<section class="item{"" if title and number == 0 else " page"}">{top if number == 0 else ""}{heading}'
-            f"<p>{escape(words.CAUTION)}</p><p>{escape(words.KEEP_THIS_SIDE_UP)}</p><p>{escape(item.scale)}</p>"
+            f"<p>{escape(words.caution())}</p><p>{escape(words.keep_this_side_up())}</p><p>{escape(item.scale)}</p>"
             f'<div class="line">{pictures.img(item.line)}</div>{pictures.img(page)}</section>'
         )
     return "".join(parts)

@@ -23,6 +23,7 @@ from ..wording import sheets as words
 from ..wording import steps as step_words
 from ..wording.alt import base_alt, piece_alt, sheet_alt
 from ..wording.marking import marking_entry, reason_on_sheet
+from ..wording.messages import speaking
 from ..wording.sheets import Sheet
 from ..wording.task import task
 from .model import Imprint
@@ -62,21 +63,22 @@ def plan_sheets(
     for solution in solutions:
         if not solution.sound:
             raise UnsoundItemError(f"{solution.item.name}: {' '.join(solution.unsound_because)}")
-    count, look = len(solutions), paper_theme(theme)
-    headed = [(words.question_heading(n, s.item.title, count), s) for n, s in enumerate(solutions, start=1)]
-    return SheetSet(
-        name=name,
-        title=title,
-        language=language,
-        printing=printing,
-        imprint=imprint or Imprint(),
-        version=version,
-        keys=tuple(solution.key or "" for solution in solutions),
-        questions=tuple(_asked(h, s, look, printing) for h, s in headed) if Sheet.QUESTION in only else (),
-        answers=tuple(_answered(h, s, look, printing) for h, s in headed) if Sheet.ANSWER in only else (),
-        marking=tuple(_marked(h, s) for h, s in headed) if Sheet.MARKING in only else (),
-        cut_outs=tuple(_cut_out(h, s, look, printing) for h, s in headed) if Sheet.CUTOUT in only else (),
-    )
+    with speaking(language):
+        count, look = len(solutions), paper_theme(theme)
+        headed = [(words.question_heading(n, s.item.title, count), s) for n, s in enumerate(solutions, start=1)]
+        return SheetSet(
+            name=name,
+            title=title,
+            language=language,
+            printing=printing,
+            imprint=imprint or Imprint(),
+            version=version,
+            keys=tuple(solution.key or "" for solution in solutions),
+            questions=tuple(_asked(h, s, look, printing) for h, s in headed) if Sheet.QUESTION in only else (),
+            answers=tuple(_answered(h, s, look, printing) for h, s in headed) if Sheet.ANSWER in only else (),
+            marking=tuple(_marked(h, s) for h, s in headed) if Sheet.MARKING in only else (),
+            cut_outs=tuple(_cut_out(h, s, look, printing) for h, s in headed) if Sheet.CUTOUT in only else (),
+        )
 
 
 def plan_versions(
@@ -176,7 +178,7 @@ def _marked(heading: str, solution: Solution) -> MarkedItem:
 
 def _cut_out(heading: str, solution: Solution, theme: Theme, printing: Printing) -> CutOutItem:
     unit = printing.mm_per_unit
-    paragraphs = (words.CAUTION, words.KEEP_THIS_SIDE_UP, words.scale_words(_LONG_SCALE))
+    paragraphs = (words.caution(), words.keep_this_side_up(), words.scale_words(_LONG_SCALE))
     height_mm = printing.height_mm - _ABOUT_CUT_OUTS_MM[printing.large]
     height_mm -= sum(paragraph_mm(paragraph, printing) for paragraph in paragraphs)
     parts = CutOuts(
@@ -192,7 +194,7 @@ def _cut_out(heading: str, solution: Solution, theme: Theme, printing: Printing)
         unit_mm=parts.unit_mm,
         scale=words.scale_words(parts.unit_mm),
         pages=pages,
-        line=check_line(theme, mm_per_unit=unit, words=words.CHECK_LINE, alt=words.CHECK_LINE_ALT),
+        line=check_line(theme, mm_per_unit=unit, words=words.check_line(), alt=words.check_line_alt()),
     )
 
 

@@ -8,7 +8,6 @@ from ..errors import FactError
 from ..solution.facts import (
     CornerAngleFact,
     CornerCountFact,
-    DifferenceFact,
     ExtraPartFact,
     Fact,
     HoleFact,
@@ -21,7 +20,8 @@ from ..solution.part_facts import PartElsewhereFact, SideRatioFact
 from ..solution.slips.model import SlipCase
 from .choices import reasons_known
 from .held import said
-from .names import area_in_words, degrees_in_words, length_in_words, lengths_in_words, number_of, sentence_case
+from .messages import message, say, say_count
+from .names import degrees_in_words, length_in_words, lengths_in_words, sentence_case
 from .slips import did_in_words, practise, slip_in_brief
 
 __all__ = ["MarkingEntry", "marking_entry", "reason_on_sheet"]
@@ -44,21 +44,18 @@ def marking_entry(verdict: Verdict) -> MarkingEntry:
     Raises : FactError where what is said of the option does not hold, or nothing can be said of a wrong one
     """
     if verdict.same:
-        text, practice = (
-            "Right: this is the finished outline.",
-            "Ask how they know: which sides met, which way it turned.",
-        )
+        text = say("Right: this is the finished outline.")
+        practice = say("Ask how they know: which sides met, which way it turned.")
         return MarkingEntry(label=verdict.label, right=True, cases=(), did=text, practise=practice)
     if verdict.slip is not None:
         cases = verdict.slip.cases
-        text = f"Probably {did_in_words(verdict.slip)}."
+        text = did_in_words(verdict.slip)
         practice = " ".join(dict.fromkeys(practise(case) for case in cases))
         return MarkingEntry(label=verdict.label, right=False, cases=cases, did=text, practise=practice)
     fact = _best(verdict)
-    text = f"Probably did not compare closely: it has {_differs(fact)}."
-    if isinstance(fact, MirrorFact):
-        text = "Probably did not see that it is the outline flipped over."
-    return MarkingEntry(label=verdict.label, right=False, cases=(), did=text, practise=_PRACTISE[type(fact)])
+    hasty = say("Probably did not compare closely.")
+    text = f"{hasty} {_difference(fact)}"
+    return MarkingEntry(label=verdict.label, right=False, cases=(), did=text, practise=say(_PRACTISE[type(fact)]))
 
 
 def reason_on_sheet(verdict: Verdict) -> str:
@@ -68,10 +65,7 @@ def reason_on_sheet(verdict: Verdict) -> str:
     """
     if verdict.slip is not None:
         return f"{sentence_case(slip_in_brief(verdict.slip))}."
-    fact = _best(verdict)
-    if isinstance(fact, MirrorFact):
-        return "The outline flipped over."
-    return f"It has {_differs(fact)}."
+    return _difference(_best(verdict))
 
 
 def _best(verdict: Verdict) -> Fact:
@@ -86,47 +80,58 @@ def _best(verdict: Verdict) -> Fact:
 
 
 _PRACTISE: dict[type[Fact], str] = {
-    MirrorFact: "Practise telling a turned outline from a flipped one.",
-    CornerCountFact: "Practise counting the corners of an outline before you choose.",
-    CornerAngleFact: "Practise comparing corners: square, sharper or blunter.",
-    SideLengthFact: "Practise comparing the lengths of sides, one after the other.",
-    SideRatioFact: "Practise comparing a side with the one next to it.",
-    PartElsewhereFact: "Practise following the outline side by side, and finding where each part sits.",
-    HoleFact: "Practise looking for holes first.",
-    ExtraPartFact: "Practise laying one outline on another in your head, or with tracing paper.",
-    MissingPartFact: "Practise laying one outline on another in your head, or with tracing paper.",
+    MirrorFact: message("Practise telling a turned outline from a flipped one."),
+    CornerCountFact: message("Practise counting the corners of an outline before you choose."),
+    CornerAngleFact: message("Practise comparing corners: square, sharper or blunter."),
+    SideLengthFact: message("Practise comparing the lengths of sides, one after the other."),
+    SideRatioFact: message("Practise comparing a side with the one next to it."),
+    PartElsewhereFact: message("Practise following the outline side by side, and finding where each part sits."),
+    HoleFact: message("Practise looking for holes first."),
+    ExtraPartFact: message("Practise laying one outline on another in your head, or with tracing paper."),
+    MissingPartFact: message("Practise laying one outline on another in your head, or with tracing paper."),
 }
 
 
-def _differs(fact: Fact) -> str:
-    """What a wrong option has, after "it has"; no place is named, since the sheet has no ring to show it."""
-    if not isinstance(fact, DifferenceFact):
-        raise TypeError(f"no words are known for a reason of kind {type(fact).__name__}")
+def _difference(fact: Fact) -> str:
+    """What a wrong option has, in a sentence; no place is named, since the sheet has no ring to show it."""
     match fact:
+        case MirrorFact():
+            return say("It is the outline flipped over.")
         case CornerCountFact():
-            return f"{number_of(fact.option_corners, 'corner')}, where the outline has {fact.outline_corners}"
+            return say_count(
+                "It has {count} corner, where the outline has {others}.",
+                "It has {count} corners, where the outline has {others}.",
+                fact.option_corners,
+                others=fact.outline_corners,
+            )
         case CornerAngleFact():
-            return f"a corner of {degrees_in_words(fact.angle_deg)}, where the outline has none"
+            angle = degrees_in_words(fact.angle_deg)
+            return say("It has a corner of {angle}, where the outline has none.", angle=angle)
         case SideLengthFact():
             length, other = lengths_in_words(fact.length, fact.other_length)
-            return f"a side of {length} where the outline has one of {other}"
+            return say("It has a side of {length} where the outline has one of {other}.", length=length, other=other)
         case SideRatioFact():
-            return _ratio(fact)
+            ratio, other = length_in_words(fact.ratio), length_in_words(fact.other_ratio)
+            return say(
+                "It has a side {ratio} times as long as the next, where in the outline it is {other} times as long.",
+                ratio=ratio,
+                other=other,
+            )
+        case PartElsewhereFact(filled=True):
+            return say("It has a part that the outline has on another side.")
         case PartElsewhereFact():
-            where = "on the next side" if fact.adjacent else "on another side"
-            return f"a {'part' if fact.filled else 'gap'} that the outline has {where}"
+            return say("It has a gap that the outline has on another side.")
         case HoleFact():
-            holes = number_of(fact.option_holes, "hole") if fact.option_holes else "no hole"
-            return f"{holes}, where the outline has {fact.outline_holes or 'none'}"
+            if fact.option_holes == 0:
+                return say("It has no hole, where the outline has {others}.", others=fact.outline_holes)
+            return say_count(
+                "It has {count} hole, where the outline has {others}.",
+                "It has {count} holes, where the outline has {others}.",
+                fact.option_holes,
+                others=fact.outline_holes,
+            )
         case ExtraPartFact():
-            return f"a part too many, {area_in_words(fact.area)} in size"
+            return say("It has a part too many.")
         case MissingPartFact():
-            return f"a part missing, {area_in_words(fact.area)} in size"
+            return say("A part of it is missing.")
     raise TypeError(f"no words are known for a reason of kind {type(fact).__name__}")
-
-
-def _ratio(fact: SideRatioFact) -> str:
-    def ratio(value: float) -> str:
-        return "as long as" if abs(value - 1.0) < 0.005 else f"{length_in_words(value)} times as long as"
-
-    return f"a side {ratio(fact.ratio)} the next, where in the outline it is {ratio(fact.other_ratio)} the next"

@@ -4,34 +4,33 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from .messages import message, say, say_as
 from .names import length_in_words
 
 __all__ = [
-    "ANSWER",
-    "ANSWERS_HEADING",
-    "ANSWERS_NOTE",
-    "BECAUSE",
-    "CAUTION",
-    "CHECK_LINE",
-    "CHECK_LINE_ALT",
-    "DATE",
-    "KEEP_THIS_SIDE_UP",
-    "KEY",
-    "MARKING_COLUMNS",
-    "NAME",
-    "NUMBER",
-    "RING_ONE",
-    "SHORT_NUMBER",
-    "STRIP_NOTE",
-    "WHY_NOT",
     "Sheet",
+    "answer_letter",
+    "answers_heading",
+    "answers_note",
+    "because",
+    "caution",
+    "check_line",
+    "check_line_alt",
+    "date",
+    "keep_this_side_up",
+    "key",
     "key_sentence",
+    "marking_columns",
+    "name",
+    "number",
     "page_words",
     "question_heading",
+    "ring_one",
     "scale_words",
     "sheet_title",
     "strip_heading",
-    "version_words",
+    "strip_note",
+    "why_not",
 ]
 
 
@@ -44,46 +43,120 @@ class Sheet(StrEnum):
     CUTOUT = "cutout"
 
 
-_KINDS = {
-    Sheet.QUESTION: "questions",
-    Sheet.ANSWER: "answers",
-    Sheet.MARKING: "marking sheet",
-    Sheet.CUTOUT: "pieces to cut out",
+_TITLES = {
+    Sheet.QUESTION: message("{title}: questions"),
+    Sheet.ANSWER: message("{title}: answers"),
+    Sheet.MARKING: message("{title}: marking sheet"),
+    Sheet.CUTOUT: message("{title}: pieces to cut out"),
 }
-
-NAME = "Name"
-DATE = "Date"
-RING_ONE = "Ring one letter:"
-BECAUSE = "I know because"
-NUMBER = "No."
-ANSWER = "Letter"
-SHORT_NUMBER = "No."
-KEY = "Key"
-ANSWERS_NOTE = "Write the letter of the option that you chose."
-WHY_NOT = "Why the others are out:"
-ANSWERS_HEADING = "My answers"
-MARKING_COLUMNS = ("Option", "What a learner who chose it probably did", "What to practise")
-STRIP_NOTE = (
-    "Cut the strip out along its sides, and lay it beside the table of answers: "
-    "its lines are as far apart as the table's."
-)
-KEEP_THIS_SIDE_UP = "Keep every piece with this side up: turn it as you like, but never flip it over."
-CAUTION = (
-    "Scissors: an adult decides who cuts, and stays with children who do. "
-    "Where your school or your authority has rules of its own, they come first."
-)
-CHECK_LINE = "100 mm"
-CHECK_LINE_ALT = "A line to measure: it is 100 millimetres long where the page is printed at full size."
+_TITLES_OF_VERSIONS = {
+    Sheet.QUESTION: message("{title}: questions, version {version}"),
+    Sheet.ANSWER: message("{title}: answers, version {version}"),
+    Sheet.MARKING: message("{title}: marking sheet, version {version}"),
+    Sheet.CUTOUT: message("{title}: pieces to cut out, version {version}"),
+}
 
 
 def sheet_title(title: str, kind: Sheet, version: int | None = None) -> str:
     """What a sheet is called."""
-    return f"{title}: {_KINDS[kind]}" + (f", {version_words(version)}" if version else "")
+    if version:
+        return say(_TITLES_OF_VERSIONS[kind], title=title, version=version)
+    return say(_TITLES[kind], title=title)
 
 
-def version_words(version: int) -> str:
-    """A version in words."""
-    return f"version {version}"
+def name() -> str:
+    """Before the line for a learner's name."""
+    return say_as("on a sheet", "Name")
+
+
+def date() -> str:
+    """Before the line for the date."""
+    return say_as("on a sheet", "Date")
+
+
+def ring_one() -> str:
+    """Before the letters of the options."""
+    return say("Ring one letter:")
+
+
+def because() -> str:
+    """Before the lines for a reason."""
+    return say("I know because")
+
+
+def number() -> str:
+    """Over the numbers of the items."""
+    return say_as("on a sheet", "No.")
+
+
+def answer_letter() -> str:
+    """Over the letters that are answered."""
+    return say_as("on a sheet", "Letter")
+
+
+def key() -> str:
+    """Over the letters that are right."""
+    return say_as("on a sheet", "Key")
+
+
+def answers_heading() -> str:
+    """Over the table of answers."""
+    return say("My answers")
+
+
+def answers_note() -> str:
+    """Under that heading."""
+    return say("Write the letter of the option that you chose.")
+
+
+def why_not() -> str:
+    """Before the reasons against the other options."""
+    return say("Why the others are out:")
+
+
+def marking_columns() -> tuple[str, str, str]:
+    """The columns of the marking sheet."""
+    return (
+        say_as("on a sheet", "Option"),
+        say_as("on a sheet", "What a learner who chose it probably did"),
+        say_as("on a sheet", "What to practise"),
+    )
+
+
+def strip_heading(version: int | None) -> str:
+    """The heading of a marking strip."""
+    return say("Marking strip") if version is None else say("Marking strip, version {version}", version=version)
+
+
+def strip_note() -> str:
+    """What to do with the strip."""
+    return say(
+        "Cut the strip out along its sides, and lay it beside the table of answers: its lines are as far apart as the "
+        "table's."
+    )
+
+
+def keep_this_side_up() -> str:
+    """For pieces that are cut out."""
+    return say("Keep every piece with this side up: turn it as you like, but never flip it over.")
+
+
+def caution() -> str:
+    """For whoever lets children cut."""
+    return say(
+        "Scissors: an adult decides who cuts, and stays with children who do. Where your school or your authority has "
+        "rules of its own, they come first."
+    )
+
+
+def check_line() -> str:
+    """Beside the line that is to be measured."""
+    return say("100 mm")
+
+
+def check_line_alt() -> str:
+    """That line in words."""
+    return say("A line to measure: it is 100 millimetres long where the page is printed at full size.")
 
 
 def question_heading(number: int, title: str, count: int) -> str:
@@ -93,22 +166,18 @@ def question_heading(number: int, title: str, count: int) -> str:
 
 def key_sentence(key: str) -> str:
     """The key."""
-    return f"The answer is {key}."
+    return say("The answer is {label}.", label=key)
 
 
 def scale_words(unit_mm: float) -> str:
     """The scale of a cut-out sheet, and how to print it."""
-    return (
-        f"1 unit is {length_in_words(unit_mm)} mm. Print at 100 %, not fitted to the page, "
-        "then measure the line: it must be 100 mm long."
+    return say(
+        "1 unit is {length} mm. Print at 100 %, not fitted to the page, then measure the line: it must be 100 mm long.",
+        length=length_in_words(unit_mm),
     )
 
 
-def strip_heading(version: int | None) -> str:
-    """The heading of a marking strip."""
-    return "Marking strip" if version is None else f"Marking strip, {version_words(version)}"
-
-
 def page_words() -> tuple[str, str]:
-    """What stands before a page's number, and between it and the number of pages."""
-    return "Page ", " of "
+    """What stands before a page's number, and between it and the number of pages, which nothing may follow."""
+    before, between, _ = say("Page {page} of {pages}", page="\n", pages="\n").split("\n")
+    return before, between

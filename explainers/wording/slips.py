@@ -9,7 +9,7 @@ from ..item.model import Does, Item
 from ..solution.slips.model import SlipCase
 from ..solution.slips.slip_fact import SlipFact
 from .held import said
-from .messages import say
+from .messages import say, say_as
 from .names import list_in_words, the_option, the_piece
 from .slip_messages import HAPPENINGS, KINDS, Happening, Kind
 
@@ -18,23 +18,6 @@ __all__ = ["FLIPPED", "did_in_words", "in_brief", "practise", "shared_slip", "sl
 FLIPPED = "flipped"  # the slip that happens to the finished outline, not to a piece
 
 _MOST_WORDS = 16  # a longer sentence is hard to listen to
-
-
-# For a teacher: what whoever chose the option probably did.
-_DID = {
-    "flipped": "flipped the finished outline over",
-    "piece-flipped": "flipped {piece} over",
-    "not-turned": "slid {piece} into place without turning it",
-    "turned-back": "turned {piece} the wrong way",
-    "next-side": "took {piece} to the next side of {partner}, anticlockwise from the marked one",
-    "side-before": "took {piece} to the side before the marked one, clockwise from it",
-    "slid": "slid {piece} along the side, off its mark",
-    "other-way-round": "{acted} {piece}, which should be {asked}",
-    "left-out": "left {piece} out",
-    "too-large": "took {piece} too large",
-    "too-small": "took {piece} too small",
-    "swapped": "let {piece} and {other} change places",
-}
 
 
 def slip_words(fact: SlipFact) -> tuple[str, ...]:
@@ -88,12 +71,15 @@ def in_brief(case: SlipCase, item: Item | None = None) -> str:
 
 
 def did_in_words(fact: SlipFact) -> str:
-    """What whoever chose the option probably did, as a phrase: "turned the flag the wrong way".
+    """What whoever chose the option probably did: "Probably turned the flag the wrong way.".
 
     Raises : FactError where the slip does not give the option
     """
     said(fact, (f"a slip gives {the_option(fact.label)}",))
-    return ", and ".join(_did(case, fact.item) for case in fact.cases)
+    one, *other = (say_as(*_happening(case, fact.item).did, **_filled(case, fact.item)) for case in fact.cases)
+    if other:
+        return say("Probably {one}, and {other}.", one=one, other=other[0])
+    return say("Probably {one}.", one=one)
 
 
 def slip_in_brief(fact: SlipFact) -> str:
@@ -102,14 +88,8 @@ def slip_in_brief(fact: SlipFact) -> str:
     Raises : FactError where it does not give the option
     """
     said(fact, (f"a slip gives {the_option(fact.label)}",))
-    return ", with ".join(in_brief(case, fact.item) for case in fact.cases)
-
-
-def _did(case: SlipCase, item: Item) -> str:
-    asked = next((piece.does for piece in item.pieces if piece.name == case.piece), Does.JOIN)
-    acted, due = ("cut away", "joined") if asked is Does.JOIN else ("joined", "cut away")
-    partner = "the base" if _is_first(case, item) else "the shape"
-    return _DID[case.slip].format(acted=acted, asked=due, partner=partner, **_filled(case, item))
+    one, *other = (in_brief(case, fact.item) for case in fact.cases)
+    return say("{one}, with {other}", one=one, other=other[0]) if other else one
 
 
 def _happening(case: SlipCase, item: Item | None) -> Happening:

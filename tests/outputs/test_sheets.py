@@ -33,8 +33,10 @@ from explainers.solution.versions import MOST_VERSIONS, orders
 from explainers.storyboard.model import Imprint
 from explainers.storyboard.sheet_model import SheetSet
 from explainers.storyboard.sheet_plan import plan_sheets, plan_versions
+from explainers.wording import sheets as words
 from explainers.wording.marking import marking_entry
-from explainers.wording.sheets import CAUTION, Sheet
+from explainers.wording.messages import speaking
+from explainers.wording.sheets import Sheet
 from explainers.wording.slips import practise
 
 ITEMS = Path(__file__).parents[2] / "items"
@@ -332,8 +334,8 @@ def test_the_caution_stands_before_anything_to_cut(sheets: dict[str, Path]) -> N
     pages = {element.page for element in found}
     for page in pages:
         here = [element for element in found if element.page == page]
-        caution = next(number for number, element in enumerate(here) if element.text == CAUTION)
-        assert all(element.tag != "Figure" for element in here[:caution])
+        told_at = next(number for number, element in enumerate(here) if element.text == words.caution())
+        assert all(element.tag != "Figure" for element in here[:told_at])
 
 
 @pytest.mark.parametrize("path", DEMO, ids=lambda path: path.stem)
@@ -390,8 +392,10 @@ def test_every_line_of_the_marking_sheet_is_the_slip_that_made_the_option(a4: di
             assert label == verdict.label
             if option.slip is not None:
                 case = SlipCase(slip=option.slip, piece=option.slip_piece)
-                assert marking_entry(verdict).cases == (case,) and practice == practise(case)
-                assert did == marking_entry(verdict).did and (option.slip_piece or "outline") in did
+                with speaking("en-US"):
+                    entry, to_practise = marking_entry(verdict), practise(case)
+                assert entry.cases == (case,) and practice == to_practise
+                assert did == entry.did and (option.slip_piece or "outline") in did
                 told += 1
     assert told >= 8
 
