@@ -38,7 +38,7 @@ _PRICE_SPLIT = 3.0  # a silence inside a phrase
 _PRICE_MISSING = 7.0
 _PRICE_LEFT_OUT = 5.0  # a stretch that is nobody's ...
 _PRICE_LEFT_OUT_S = 0.35  # ... and for each second of it
-_DOUBTFUL_MARGIN = 3.2  # the next best place is less than 25 times less likely
+_DOUBTFUL_MARGIN = 3.5  # the next best place is less than 33 times less likely
 _DOUBTFUL_STRAIN = 2.0  # price for each phrase, of what lies so badly that something else may have been said
 _ROUNDS = 3  # the speed of the whole is estimated from the division, and the other way round
 
