@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from oracles.readability import grade, syllables, words_of
 
+from explainers.figure.legibility import overlaps, too_small
 from explainers.figure.model import Figure, Label
 from explainers.item.model import Lesson, Manner
 from explainers.item.reader import read_item, read_lesson
@@ -108,6 +109,14 @@ def test_captions_of_every_language_keep_to_the_profile(tag: str) -> None:
             # A compound of German may be longer than any word that a line was made for, but stands alone then.
             assert all(len(line) <= 37 or " " not in line for line in cue.lines), cue
             assert 1.5 - 1e-9 <= cue.end_s - cue.start_s <= 7.0 + 1e-9, cue
+
+
+@pytest.mark.parametrize("tag", TAGS)
+@pytest.mark.parametrize("name", LESSONS)
+def test_the_words_of_every_language_have_room_in_the_pictures(name: str, tag: str) -> None:
+    for step in board_of(name, tag).steps:
+        for figure in step.stills:
+            assert overlaps(figure) == too_small(figure) == [], step.id
 
 
 def test_an_item_alone_is_told_in_the_language_that_is_spoken() -> None:

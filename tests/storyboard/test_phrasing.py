@@ -75,3 +75,28 @@ def test_a_word_longer_than_a_line_stands_alone() -> None:
     long_word = "x" * 50
     captions = captions_of(f"See {long_word} here.", SCHOOL)
     assert (long_word,) in captions
+
+
+def test_german_is_cut_by_its_own_little_words() -> None:
+    german = CaptionShape(language="de")
+    sentence = "Drehe das Teil „flag“ um 135 Grad gegen den Uhrzeigersinn, bis sich die Marken an der Seite treffen."
+    lines = [line for caption in captions_of(sentence, german) for line in caption]
+    assert " ".join(lines) == sentence
+    assert not {line.split()[-1] for line in lines[:-1]} & {
+        "das",
+        "um",
+        "135",
+        "gegen",
+        "den",
+        "bis",
+        "die",
+        "an",
+        "der",
+    }
+
+
+def test_a_language_without_a_table_is_cut_at_its_signs_and_evenly() -> None:
+    unknown = CaptionShape(language="xx")
+    assert captions_of("Lorem ipsum dolor sit amet, consectetur adipiscing elit sed.", unknown) == (
+        ("Lorem ipsum dolor sit amet,", "consectetur adipiscing elit sed."),
+    )

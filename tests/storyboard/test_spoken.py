@@ -34,3 +34,9 @@ def test_figures_count_as_they_are_read_out(text: str, words: int) -> None:
 def test_two_words_in_a_second_are_120_a_minute() -> None:
     # BBC Subtitle Guidelines, section 4 (references.md, 2.3).
     assert words_a_minute("Turn it.", 1.0) == 120.0
+
+
+def test_figures_are_read_with_the_signs_of_their_language() -> None:
+    assert spoken_words("22,5 Grad", "de") == spoken_words("22.5 degrees") == 5
+    assert spoken_words("1.000 Teile", "de") == spoken_words("1,000 pieces") == 3
+    assert words_a_minute("Drehe es um 22,5 Grad.", 8.0, "de") == 60.0
