@@ -14,6 +14,7 @@ from ..safe_write import write_bytes
 from ..storyboard.model import Storyboard
 from ..storyboard.timeline import Timeline
 from ..typeface.faces import FAMILY
+from ..wording.messages import speaking
 from ..wording.published import credit_lines
 from ..wording.sheets import page_words
 from .pdf_document import Pictures, page_html, pdf_bytes, quoted
@@ -45,13 +46,14 @@ def write_handout(
         raise OutputError(f"a handout has 1, 2 or 4 steps a page, not {per_page}")
     board, on = timeline.storyboard, printing or Printing(paper=Paper.A4)
     pictures = Pictures()
-    html = page_html(
-        title=board.title,
-        language=board.language,
-        css=_css(board, per_page, on),
-        body=_body(board, per_page, on, pictures),
-        author=board.imprint.credit,
-    )
+    with speaking(board.language):
+        html = page_html(
+            title=board.title,
+            language=board.language,
+            css=_css(board, per_page, on),
+            body=_body(board, per_page, on, pictures),
+            author=board.imprint.credit,
+        )
     return (write_bytes(folder / f"{board.name}.handout.pdf", pdf_bytes(html, pictures)),)
 
 
@@ -100,7 +102,9 @@ def _seen(figure: Figure) -> Box:
 
 def _css(board: Storyboard, per_page: int, printing: Printing) -> str:
     width, height = printing.page_mm
-    credit = " · ".join(credit_lines(board.imprint.credit, board.imprint.licence))
+    credit = " · ".join(
+        line for line in (*credit_lines(board.imprint.credit, board.imprint.licence), board.imprint.draft) if line
+    )
     before, of = page_words()
     step_mm = printing.height_mm / per_page - _BETWEEN_MM - 1.0
     return f"""
