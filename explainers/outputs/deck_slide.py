@@ -18,6 +18,7 @@ from ..frames.page import Page
 from ..typeface.faces import face
 from ..wording.shape_names import slide_number_name
 from .deck_ground import Ground
+from .deck_template import title_box
 from .pptx_markup import NAMESPACES, EmuBox, fill, identity, line, run, run_properties, text_body, transform
 from .pptx_names import group_name
 from .pptx_shapes import SIDES, SUBSTITUTE_SLACK, Shape, group_of, joined_alt, shape_of
@@ -131,13 +132,12 @@ def _schools_title(slide: Slide, ground: Ground, text: str, language: str) -> No
     if title is not None:
         title._element.replace(title._element.txBody, _element(body))
         return
-    # A layout without a title: a slide has one all the same, above the picture, and looks as the master's titles do.
-    width, height = int(ground.deck.slide_width), int(ground.deck.slide_height)
-    box = (round(0.05 * width), round(0.03 * height), round(0.95 * width), round(0.15 * height))
+    # A layout without a title: a slide has one all the same, and it looks as the master's titles do.
     slide.shapes._spTree.append(
         _element(
             f"<p:sp><p:nvSpPr>{identity(2, 'Title 1', '', decorative=False)}<p:cNvSpPr/>"
-            f'<p:nvPr><p:ph type="title"/></p:nvPr></p:nvSpPr><p:spPr>{transform(box)}</p:spPr>{body}</p:sp>'
+            f'<p:nvPr><p:ph type="title"/></p:nvPr></p:nvSpPr><p:spPr>{transform(title_box(ground.deck))}</p:spPr>'
+            f"{body}</p:sp>"
         )
     )
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from pptx.presentation import Presentation as Deck
     from pptx.slide import SlideLayout
 
-__all__ = ["Rectangle", "check_template", "chosen_layout", "free_places", "template_deck"]
+__all__ = ["Rectangle", "check_template", "chosen_layout", "free_places", "template_deck", "title_box"]
 
 Rectangle = tuple[int, int, int, int]  # left, top, right, bottom in EMU
 
@@ -26,7 +26,7 @@ _FOOTERS = (PP_PLACEHOLDER.DATE, PP_PLACEHOLDER.FOOTER, PP_PLACEHOLDER.SLIDE_NUM
 _TITLE_ONLY = "titleOnly"  # how a layout says so in any language
 _OPENING = ("title", "secHead")  # layouts of a front page or of a chapter: a title in the middle
 _MARGIN = 0.03  # of the page's width
-_GROUND = 0.5  # a shape over more than this share of the page is its ground, not in anybody's way
+_GROUND = 0.5  # an ornament over more than this share of the page is its ground, not in anybody's way
 
 _LOCKED = b"\xd0\xcf\x11\xe0"  # how a file starts that is locked with a password, or older than 2007
 _MAIN = "application/vnd.openxmlformats-officedocument.presentationml.presentation.main+xml"
@@ -65,6 +65,12 @@ def chosen_layout(deck: Deck) -> SlideLayout:
     return min(deck.slide_layouts, key=unfit)
 
 
+def title_box(deck: Deck) -> Rectangle:
+    """Where a slide's title stands whose layout has no place for one: along the upper edge."""
+    width, height = int(deck.slide_width), int(deck.slide_height)
+    return round(0.05 * width), round(0.03 * height), round(0.95 * width), round(0.15 * height)
+
+
 def free_places(deck: Deck, layout: SlideLayout) -> Iterator[Rectangle]:
     """Every upright rectangle of the page that meets neither title, footers nor ornaments, as large as it can be.
 
@@ -77,7 +83,7 @@ def free_places(deck: Deck, layout: SlideLayout) -> Iterator[Rectangle]:
         box = _box(placeholder)
         if placeholder.placeholder_format.type == PP_PLACEHOLDER.BODY and box and box[2] - box[0] > 0.4 * width:
             left, right = max(0, box[0]), min(width, box[2])
-    taken = [box for box in _taken(layout) if (box[2] - box[0]) * (box[3] - box[1]) < _GROUND * width * height]
+    taken = list(_taken(deck, layout))
     lefts = sorted({left, *(box[2] for box in taken if left <= box[2] < right)})
     rights = sorted({right, *(box[0] for box in taken if left < box[0] <= right)})
     tops = sorted({margin, *(box[3] + margin // 2 for box in taken if box[3] < height)})
@@ -135,18 +141,21 @@ def _empty(deck: Deck) -> None:
             deck.element.remove(extensions)
 
 
-def _taken(layout: SlideLayout) -> Iterator[Rectangle]:
+def _taken(deck: Deck, layout: SlideLayout) -> Iterator[Rectangle]:
     """Where title, footers and ornaments of the layout lie, and ornaments of its master."""
-    of_layout = [
-        shape
-        for shape in layout.shapes
-        if not shape.is_placeholder or shape.placeholder_format.type in (*_TITLES, *_FOOTERS)
+    placed = [
+        placeholder
+        for placeholder in layout.placeholders
+        if placeholder.placeholder_format.type in (*_TITLES, *_FOOTERS)
     ]
-    of_master = [shape for shape in layout.slide_master.shapes if not shape.is_placeholder]
+    if not any(placeholder.placeholder_format.type in _TITLES for placeholder in placed):
+        yield title_box(deck)
+    yield from filter(None, map(_box, placed))
     hidden = layout.element.get("showMasterSp") in ("0", "false")
-    for shape in (*of_layout, *(() if hidden else of_master)):
-        box = _box(shape)
-        if box:
+    ground = _GROUND * deck.slide_width * deck.slide_height
+    for shape in (*layout.shapes, *(() if hidden else layout.slide_master.shapes)):
+        box = None if shape.is_placeholder else _box(shape)
+        if box and (box[2] - box[0]) * (box[3] - box[1]) < ground:
             yield box
 
 

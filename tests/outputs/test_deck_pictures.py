@@ -1,0 +1,330 @@
+"""Decks as LibreOffice shows them, held against the figures drawn in a second way: to two pixels at 1080p."""
+
+from __future__ import annotations
+
+import base64
+import copy
+import io
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+from outputs.chromium import CHROMIUM, opened_page
+from outputs.figure_oracle import drawn
+from outputs.opened_slides import MISSING, Opened, opened
+from outputs.picture_agreement import apart, structural_similarity
+from outputs.school_template import ORNAMENTS, school_template
+from outputs.slide_shapes import P, Stage, faults_of, leaves_of
+from PIL import Image
+from pptx import Presentation
+from storyboard.sample_board import board
+
+from explainers.batch import timeline_of
+from explainers.drawing.svg import svg_of
+from explainers.figure.extents import extent_of_entries
+from explainers.figure.model import Area, Figure, Label, Role
+from explainers.figure.themes import DARK
+from explainers.outputs.deck_pptx import write_deck
+from explainers.outputs.stills import write_stills
+from explainers.storyboard.model import Imprint, Step, Still, Storyboard
+from explainers.storyboard.pacing import pace
+from explainers.storyboard.timeline import Timeline
+from explainers.typeface.faces import face
+
+pytestmark = pytest.mark.skipif(bool(MISSING), reason=MISSING)
+
+DEMO = Path(__file__).resolve().parents[2] / "items" / "first-blocks.yaml"
+# Patterns, marks, arrows, rings, half clear differences, dashes, the clock, the cards: every kind of entry.
+SHOWN = (
+    "first-blocks.opening",
+    "corner-block.task",
+    "corner-block.flag.turn",
+    "corner-block.option-kvp5z.rule-out",
+    "border-block.pause",
+    "border-block.dart.turn",
+    "border-block.dart.cut",
+)
+MUTATED = "border-block.dart.turn"
+FEW = 6  # pixels, of two million, where slanted lines of three programs are softened beyond the tolerance
+
+
+def picture(step: Step) -> Figure:
+    """What the step's slide is to show, under its title."""
+    figure = step.stills[0] if step.pause_s else step.picture
+    heading = [
+        replace(entry, text=step.heading)
+        for entry in figure.entries
+        if isinstance(entry, Label) and entry.role is Role.HEADING
+    ]
+    return replace(figure, entries=(*heading, *(e for e in figure.entries if e.role is not Role.HEADING)))
+
+
+def only(timeline: Timeline, name: str, ids: Sequence[str]) -> Timeline:
+    steps = tuple(step for step in timeline.storyboard.steps if step.id in ids)
+    assert len(steps) == len(ids)
+    return pace(replace(timeline.storyboard, steps=steps, name=name))
+
+
+def probe() -> Timeline:
+    """A slide with one large letter, by which it is seen how a program sets a line of text in its box."""
+    letter = Label(id="probe", group="probe", role=Role.WORD, text="H", at=(8.0, 4.5), size=2.0, colour="#000000")
+    figure = Figure(background="#FFFFFF", entries=(letter,))
+    step = Step(id="probe", chapter="P", heading="P", beats=(Still(figure=figure),), narration=())
+    return pace(Storyboard(name="probe", title="P", language="en-GB", steps=(step,), imprint=Imprint()))
+
+
+@dataclass(frozen=True)
+class Shown:
+    """All decks of this module, opened in one run."""
+
+    timeline: Timeline
+    dark: Timeline
+    sample: Timeline  # made by hand: a hole, an arrow, half clear discs
+    decks: dict[str, Opened]
+    lowered: float  # how far below its place the program sets text, in ems
+
+
+@pytest.fixture(scope="module")
+def shown(tmp_path_factory: pytest.TempPathFactory) -> Shown:
+    folder = tmp_path_factory.mktemp("shown")
+    whole = timeline_of(DEMO)
+    demo = only(whole, "demo", SHOWN)
+    dark = only(timeline_of(DEMO, theme=DARK), "dark", SHOWN[5:6])
+    sample = pace(replace(board(), steps=board().steps[:2]))
+    decks = [path for timeline in (demo, dark, sample, probe()) for path in write_deck(timeline, folder)]
+    for name, wide in (("school", False), ("wide-school", True)):
+        template = school_template(folder / f"template-{name}.pptx", wide=wide)
+        decks += write_deck(only(whole, name, SHOWN[:2] + SHOWN[4:6]), folder, template=template)
+    decks.append(mutants(decks[0], SHOWN.index(MUTATED), folder / "mutants.pptx"))
+    seen = opened(decks, folder)
+    ink = seen["probe"].pages()[0].max(axis=2)[300:950] < 128  # below the title, above the number
+    foot = 300 + int(np.nonzero(ink.any(axis=1))[0].max()) + 1
+    lowered = (foot - 540.0) / 240.0 - face(False).cap_height(1.0) / 2
+    return Shown(demo, dark, sample, seen, lowered)
+
+
+def mutants(deck: Path, number: int, path: Path) -> Path:
+    """A deck of one slide over and over, each time without another of its shapes; the whole one comes first."""
+    made = Presentation(str(deck))
+    slide = made.slides[number]
+    tree = slide.shapes._spTree
+    background = slide.element.find(f"{P}cSld/{P}bg")
+    for missing in (None, *range(1, len(leaves_of(tree)) - 1)):
+        other = made.slides.add_slide(slide.slide_layout)
+        broken = copy.deepcopy(tree)
+        if missing is not None:
+            shape = leaves_of(broken)[missing]
+            shape.getparent().remove(shape)
+        content = other.element.find(f"{P}cSld")
+        content.replace(content.find(f"{P}spTree"), broken)
+        content.insert(0, copy.deepcopy(background))
+    for slide_id in list(made.slides._sldIdLst)[: len(SHOWN)]:
+        made.part.drop_rel(slide_id.rId)
+        made.slides._sldIdLst.remove(slide_id)
+    made.save(str(path))
+    return path
+
+
+def without_number(differ: np.ndarray) -> np.ndarray:
+    """The figure has no number; that of the slide stands in the lower right corner."""
+    height, width = differ.shape
+    differ[round(0.93 * height) :, round(0.88 * width) :] = False
+    return differ
+
+
+def kept(folder: Path, name: str, *pictures: np.ndarray) -> Path:
+    """Pictures one below the other in a file, to be looked at."""
+    path = folder / f"{name}.png"
+    Image.fromarray(np.concatenate(pictures)).save(path)
+    return path
+
+
+def test_everything_lies_within_two_pixels_of_where_the_figure_has_it(shown: Shown, tmp_path: Path) -> None:
+    for timeline in (shown.timeline, shown.dark, shown.sample):
+        name = timeline.storyboard.name
+        pages = shown.decks[name].pages()
+        for step, page in zip(timeline.storyboard.steps, pages, strict=True):
+            wanted = drawn(picture(step), lowered=shown.lowered)
+            differ = without_number(apart(page, wanted))
+            if differ.sum() > FEW:
+                look = kept(tmp_path, f"{name}-{step.id}", wanted, page)
+                pytest.fail(
+                    f"{step.id}: {differ.sum()} pixels differ, at {np.argwhere(differ)[:5].tolist()}; see {look}"
+                )
+
+
+def test_a_slide_without_any_one_of_its_shapes_is_seen_to_differ(shown: Shown) -> None:
+    """At half the size, to be quick; a pixel there is two of the full size."""
+    (step,) = (step for step in shown.timeline.storyboard.steps if step.id == MUTATED)
+    wanted = drawn(picture(step), size=(960, 540), unit=60.0, lowered=shown.lowered)
+    whole, *broken = shown.decks["mutants"].pages(960, 540)
+    assert without_number(apart(whole, wanted, 1)).sum() <= FEW
+    assert len(broken) > 15
+    for number, page in enumerate(broken, start=1):
+        assert without_number(apart(page, wanted, 1)).sum() > FEW, f"without shape {number}"
+
+
+def test_a_shift_of_three_pixels_is_seen_and_one_of_a_single_pixel_is_not(shown: Shown) -> None:
+    page = shown.decks["demo"].pages(only=[1])[0]
+    assert apart(page, np.roll(page, 1, axis=1)).sum() == 0
+    assert apart(page, np.roll(page, 3, axis=1)).sum() > 1000
+
+
+def test_each_figure_is_alike_in_structure_inside_its_own_box(
+    shown: Shown,
+    tmp_path: Path,
+    record_property: pytest.RecordProperty,  # type: ignore[name-defined]
+) -> None:
+    pages = shown.decks["demo"].pages()
+    found = []
+    for step, page in zip(shown.timeline.storyboard.steps, pages, strict=True):
+        figure = picture(step)
+        wanted = drawn(figure, lowered=shown.lowered)
+        for entry in figure.entries:
+            if isinstance(entry, Area) and entry.role is Role.PANEL and entry.rounded:
+                rows, columns = pixels_of(entry)
+                found.append((structural_similarity(page[rows, columns], wanted[rows, columns]), step.id, entry.id))
+    worst, step_id, panel = min(found)
+    record_property("least_structural_similarity", f"{worst:.4f} ({step_id}, {panel})")
+    number = SHOWN.index(step_id)
+    step = shown.timeline.storyboard.steps[number]
+    look = kept(tmp_path, "worst", drawn(picture(step), lowered=shown.lowered), pages[number])
+    assert worst > 0.95, f"{step_id}, {panel}: {worst:.4f}; see {look}"
+
+
+def pixels_of(panel: Area) -> tuple[slice, slice]:
+    box = extent_of_entries([panel])
+    rows = slice(round((9.0 - box.top) * 120), round((9.0 - box.bottom) * 120))
+    return rows, slice(round(box.left * 120), round(box.right * 120))
+
+
+def test_every_word_stands_inside_its_box(shown: Shown) -> None:
+    """Boxes of our own slides, and of a school's."""
+    for name, opened_deck in shown.decks.items():
+        if name in ("probe", "mutants"):
+            continue
+        deck = Presentation(str(opened_deck.deck))
+        for slide, words in zip(deck.slides, opened_deck.words(), strict=True):
+            boxes = [
+                (shape.text_frame.text, shape.left.pt, shape.top.pt, shape.width.pt, shape.height.pt)
+                for shape in all_shapes(slide.shapes)
+                if shape.has_text_frame and shape.text_frame.text
+            ]
+            expected = sorted(word for text, *_ in boxes for word in text.split())
+            assert sorted(word for word, _ in words) == expected
+            for word, (left, top, right, bottom) in words:
+                middle = (top + bottom) / 2
+                assert any(
+                    word in text.split() and x - 0.5 <= left <= right <= x + across + 0.5 and y <= middle <= y + down
+                    for text, x, y, across, down in boxes
+                ), f"{name}: {word!r}"
+
+
+def all_shapes(shapes):  # type: ignore[no-untyped-def]
+    for shape in shapes:
+        if hasattr(shape, "shapes"):
+            yield from all_shapes(shape.shapes)
+        else:
+            yield shape
+
+
+@pytest.mark.parametrize("name", ["school", "wide-school"])
+def test_a_schools_slide_has_the_schools_look_and_our_figure(shown: Shown, name: str, tmp_path: Path) -> None:
+    """Its ground and ornaments as they were, its title in its own place, the picture whole and in nobody's way."""
+    opened_deck = shown.decks[name]
+    deck = Presentation(str(opened_deck.deck))
+    width, height = (1920, 1080) if name == "wide-school" else (1440, 1080)
+    emu_a_pixel = deck.slide_width / width
+    pages = opened_deck.pages(width, height)
+    steps = [step for step in shown.timeline.storyboard.steps if step.id in SHOWN[:2] + SHOWN[4:6]]
+    assert len(deck.slides) == len(steps)
+    for slide, step, page in zip(deck.slides, steps, pages, strict=True):
+        assert slide.slide_layout.name == "Title Only"
+        assert slide.shapes.title.text_frame.text == step.heading
+        assert slide.shapes.title._element.spPr.find("{*}xfrm") is None, "where the school has it"
+        (paper,) = (shape for shape in all_shapes(slide.shapes) if shape.name == "paper")
+        figure = picture(step)
+        entries = [entry for entry in figure.entries if entry.role not in (Role.HEADING, Role.PROGRESS)]
+        stage = stage_of(slide, entries)
+        under = Area(id="paper", group="paper", role=Role.PANEL, fill=figure.background, rounded=0.2,
+                     rings=((stage.point(paper.left, paper.top + paper.height),
+                             stage.point(paper.left + paper.width, paper.top + paper.height),
+                             stage.point(paper.left + paper.width, paper.top),
+                             stage.point(paper.left, paper.top)),))  # fmt: skip
+        assert list(faults_of(slide.shapes._spTree, [under, *entries], step.heading, stage)) == []
+        wanted = drawn(
+            figure,
+            size=(width, height),
+            unit=stage.unit / emu_a_pixel,
+            corner=(stage.left / emu_a_pixel, stage.top / emu_a_pixel),
+            entries=[under, *entries],
+            ground="#14382E",
+            lowered=shown.lowered,
+        )
+        rows = slice(round(paper.top / emu_a_pixel) - 4, round((paper.top + paper.height) / emu_a_pixel) + 4)
+        columns = slice(round(paper.left / emu_a_pixel) - 4, round((paper.left + paper.width) / emu_a_pixel) + 4)
+        differ = apart(page[rows, columns], wanted[rows, columns])
+        assert differ.sum() <= FEW, kept(tmp_path, name, wanted, page)
+        for left, top, right, bottom in ORNAMENTS:
+            seen = page[round(top * height) + 3 : round(bottom * height) - 3]
+            seen = seen[:, round(left * width) + 3 : round(right * width) - 3]
+            assert np.abs(seen.astype(int) - (0xE0, 0xA0, 0x30)).max() < 4, "an ornament is covered"
+
+
+def stage_of(slide, entries) -> Stage:  # type: ignore[no-untyped-def]
+    """Where the stage lies, told from the widest panel or the first two shapes that have a place of their own."""
+    known = {shape.name: shape for shape in all_shapes(slide.shapes)}
+    left, right = None, None
+    areas = [entry for entry in entries if isinstance(entry, Area)]
+    widest = max(areas, key=lambda entry: extent_of_entries([entry]).width)
+    box, shape = extent_of_entries([widest]), known[widest.id]
+    unit = shape.width / box.width
+    left, right = shape.left - box.left * unit, shape.top - (9.0 - box.top) * unit
+    return Stage(unit, left, right)
+
+
+def test_still_svg_and_slide_of_one_step_agree(shown: Shown, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    step = shown.timeline.storyboard.steps[SHOWN.index(MUTATED)]
+    still = Still(figure=replace(picture(step), entries=tuple(low(e, shown.lowered) for e in picture(step).entries)))
+    one = pace(replace(shown.timeline.storyboard, name="one", steps=(replace(step, beats=(still,)),)))
+    paths = write_stills(one, tmp_path)
+    with Image.open(next(path for path in paths if path.suffix == ".png")) as image:
+        manim = np.asarray(image.convert("RGB"))
+    page = shown.decks["demo"].pages(only=[SHOWN.index(MUTATED)])[0]
+    assert without_number(apart(manim, page)).sum() <= FEW
+    if CHROMIUM.exists():
+        svg = next(path for path in paths if path.suffix == ".svg")
+        assert svg.read_text(encoding="utf-8") == svg_of(still.figure)
+        browser = rasterised(svg, tmp_path / "profile")
+        assert without_number(apart(browser, page)).sum() <= FEW
+        assert apart(browser, manim).sum() <= FEW
+
+
+def low(entry, ems: float):  # type: ignore[no-untyped-def]
+    """A word where the slide program sets it."""
+    if not isinstance(entry, Label):
+        return entry
+    return replace(entry, at=(entry.at[0], entry.at[1] - ems * entry.size))
+
+
+def rasterised(svg: Path, profile: Path) -> np.ndarray:
+    """The SVG as the browser draws it."""
+    profile.mkdir()
+    script = """
+        new Promise(done => {
+            const image = new Image();
+            image.onload = () => {
+                const canvas = document.createElement('canvas');
+                canvas.width = 1920; canvas.height = 1080;
+                canvas.getContext('2d').drawImage(image, 0, 0, 1920, 1080);
+                done(canvas.toDataURL('image/png'));
+            };
+            image.src = 'data:image/svg+xml;base64,' + btoa(unescape(encodeURIComponent(SVG)));
+        })"""
+    with opened_page("about:blank", profile) as page:
+        data = page.answer(script.replace("SVG", json.dumps(svg.read_text(encoding="utf-8"))))
+    with Image.open(io.BytesIO(base64.b64decode(data.split(",")[1]))) as image:
+        return np.asarray(image.convert("RGB"))

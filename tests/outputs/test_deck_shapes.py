@@ -1,0 +1,234 @@
+"""Every shape of the demo's deck is the entry it stands for; every slide is titled, told, numbered, in order."""
+
+from __future__ import annotations
+
+import copy
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+from outputs.slide_shapes import A, P, faults_of, leaves_of
+from pptx import Presentation
+from pptx.oxml import parse_xml
+
+from explainers.batch import timeline_of
+from explainers.figure.model import Entry, Figure, Role
+from explainers.outputs.deck_pptx import ONE_PER_IDEA, write_deck
+from explainers.storyboard.ideas import ideas
+from explainers.storyboard.model import Step
+from explainers.storyboard.timeline import Timeline
+
+DEMO = Path(__file__).resolve().parents[2] / "items" / "first-blocks.yaml"
+SECTION = "{http://schemas.microsoft.com/office/powerpoint/2010/main}section"
+MEMBER = "{http://schemas.microsoft.com/office/powerpoint/2010/main}sldId"
+
+
+@pytest.fixture(scope="module")
+def timeline() -> Timeline:
+    return timeline_of(DEMO)
+
+
+@pytest.fixture(scope="module")
+def deck(timeline: Timeline, tmp_path_factory: pytest.TempPathFactory) -> Any:
+    (path,) = write_deck(timeline, tmp_path_factory.mktemp("deck"))
+    return Presentation(str(path))
+
+
+def picture(step: Step) -> Figure:
+    return step.stills[0] if step.pause_s else step.picture
+
+
+def laid(step: Step) -> list[Entry]:
+    entries = picture(step).entries
+    stitches = [entry for entry in entries if entry.role is Role.PROGRESS]
+    return [entry for entry in entries if entry.role not in (Role.HEADING, Role.PROGRESS)] + stitches
+
+
+def faults(slide: Any, step: Step) -> list[str]:
+    return list(faults_of(slide.shapes._spTree, laid(step), step.heading))
+
+
+def test_every_shape_of_every_slide_is_its_entry(deck: Any, timeline: Timeline) -> None:
+    for slide, step in zip(deck.slides, timeline.storyboard.steps, strict=True):
+        assert faults(slide, step) == [], step.id
+
+
+def test_a_slide_with_any_one_shape_deleted_is_found_out(deck: Any, timeline: Timeline) -> None:
+    deleted = 0
+    for slide, step in zip(deck.slides, timeline.storyboard.steps, strict=True):
+        tree = slide.shapes._spTree
+        for number, shape in enumerate(leaves_of(tree)):
+            parent = shape.getparent()
+            place = parent.index(shape)
+            parent.remove(shape)
+            assert any(faults_of(tree, laid(step), step.heading)), f"{step.id}: shape {number} is not missed"
+            parent.insert(place, shape)
+            deleted += 1
+        assert faults(slide, step) == [], "all are back"
+    assert deleted > 500
+
+
+def moved(shape: Any) -> None:
+    off = shape.find(f".//{A}off")
+    off.set("x", str(int(off.get("x")) + 3 * 6350))  # 3 pixels at 1080p
+
+
+def thicker(shape: Any) -> None:
+    line = shape.find(f".//{A}ln")
+    if line.get("w"):
+        line.set("w", str(int(line.get("w")) * 2))
+
+
+def recoloured(shape: Any) -> None:
+    for colour in shape.iter(f"{A}srgbClr"):
+        colour.set("val", "123456")
+
+
+def reworded(shape: Any) -> None:
+    for text in shape.iter(f"{A}t"):
+        text.text = "other"
+
+
+@pytest.mark.parametrize("change", [moved, thicker, recoloured, reworded])
+def test_a_shape_that_is_changed_is_found_out(deck: Any, timeline: Timeline, change: Any) -> None:
+    """On a slide with patterns, marks, an arrow, a dashed outline and words."""
+    (number,) = (n for n, step in enumerate(timeline.storyboard.steps) if step.id == "border-block.dart.turn")
+    tree, step = deck.slides[number].shapes._spTree, timeline.storyboard.steps[number]
+    changed = 0
+    for place in range(1, len(leaves_of(tree)) - 1):
+        broken = copy.deepcopy(tree)
+        change(leaves_of(broken)[place])
+        if change not in (thicker, reworded) or broken.xpath("string(.)") != tree.xpath("string(.)"):
+            assert any(faults_of(broken, laid(step), step.heading)), f"shape {place}"
+            changed += 1
+    assert changed or change is thicker
+
+
+def test_every_group_and_picture_says_what_it_is(deck: Any, timeline: Timeline) -> None:
+    for slide, step in zip(deck.slides, timeline.storyboard.steps, strict=True):
+        groups = [(g.find(f".//{P}cNvPr").get("name"), g.find(f".//{P}cNvPr").get("descr")) for g in groups_of(slide)]
+        for name, said in groups:
+            assert name[0].isupper(), f"{step.id}: {name} is an id, not a name"
+            assert said, f"{step.id}: {name} says nothing"
+            assert said == picture(step).alt.rstrip(".") or said.startswith(name)
+        told = [node.get("descr") for node in slide.element.iter(f"{P}cNvPr") if node.get("descr")]
+        assert told[0] == picture(step).alt.rstrip("."), "the whole picture first"
+        for shape, entry in zip(leaves_of(slide.shapes._spTree)[1:], laid(step), strict=False):
+            if entry.role in (Role.BASE, Role.OUTLINE, Role.OPTION) and shape.getparent().tag != f"{P}grpSp":
+                assert shape.find(f".//{P}cNvPr").get("descr"), f"{step.id}: {entry.id} alone says nothing"
+
+
+def groups_of(slide: Any) -> list[Any]:
+    return list(slide.shapes._spTree.iter(f"{P}grpSp"))
+
+
+def test_what_is_taught_first_is_read_first(deck: Any, timeline: Timeline) -> None:
+    """The title; the picture as a whole; base, pieces and options in their order; the number last."""
+    for slide, step in zip(deck.slides, timeline.storyboard.steps, strict=True):
+        shapes = leaves_of(slide.shapes._spTree)
+        assert shapes[0].find(f".//{P}ph").get("type") == "title"
+        assert shapes[-1].find(f".//{P}ph").get("type") == "sldNum"
+        group_of = {entry.id: entry.group for entry in laid(step)}
+        groups = [group_of.get(shape.find(f".//{P}cNvPr").get("name"), "") for shape in shapes]
+        ranks = [rank for group in dict.fromkeys(groups) if (rank := rank_of(group)) is not None]
+        tried = re.search(
+            r"\.(option-|answer)", step.id
+        )  # the option that is tried lies on the outline, and comes last
+        told = ranks[:-1] if tried else ranks
+        assert told == sorted(told), step.id
+
+
+def rank_of(group: str) -> tuple[int, str] | None:
+    """Where a group is due: table, base, outline, pieces and options by number and letter."""
+    for rank, start in enumerate(("panels", "base", "outline", r"piece-\d", "option-[a-f]")):
+        if re.fullmatch(start, group):
+            return rank, group
+    return None
+
+
+def test_notes_have_what_is_said_and_when(deck: Any, timeline: Timeline) -> None:
+    for slide, step in zip(deck.slides, timeline.storyboard.steps, strict=True):
+        notes = slide.notes_slide.notes_text_frame.text
+        for sentence in step.narration:
+            assert sentence in notes
+        assert step.note in notes
+        assert re.search(r"In the clip: \d+:\d\d to \d+:\d\d\.$", notes)
+        languages = {run.get("lang") for run in slide.notes_slide.element.iter(f"{A}rPr") if run.get("lang")}
+        assert "en-GB" in languages
+
+
+def test_every_slide_shows_its_number(deck: Any) -> None:
+    for number, slide in enumerate(deck.slides, start=1):
+        (field,) = slide.element.iter(f"{A}fld")
+        assert (field.get("type"), field.find(f"{A}t").text) == ("slidenum", str(number))
+
+
+def test_chapters_are_sections(deck: Any, timeline: Timeline) -> None:
+    sections = list(deck.element.iter(SECTION))
+    names = [section.get("name") for section in sections]
+    assert names == list(dict.fromkeys(step.chapter for step in timeline.storyboard.steps))
+    assert len({section.get("id") for section in sections}) == len(names)
+    members = [member.get("id") for section in sections for member in section.iter(MEMBER)]
+    assert members == [slide_id.get("id") for slide_id in deck.slides._sldIdLst]
+    chapters = [section.get("name") for section in sections for _ in section.iter(MEMBER)]
+    assert chapters == [step.chapter for step in timeline.storyboard.steps]
+    assert deck.element[-1].tag == f"{P}extLst", "where the format wants it: last"
+
+
+def test_one_slide_an_idea_leaves_nothing_unsaid(timeline: Timeline, tmp_path: Path) -> None:
+    (path,) = write_deck(timeline, tmp_path, slides=ONE_PER_IDEA)
+    few = Presentation(str(path))
+    rows = ideas(timeline.storyboard.steps)
+    assert len(few.slides) == len(rows) < len(timeline.storyboard.steps)
+    assert [step for row in rows for step in row] == list(timeline.storyboard.steps)
+    for slide, row in zip(few.slides, rows, strict=True):
+        assert faults(slide, row[-1]) == []
+        notes = slide.notes_slide.notes_text_frame.text
+        assert all(sentence in notes for step in row for sentence in step.narration)
+        assert notes.count("In the clip") == 1
+    named = [[step.id.split(".", 1)[1] for step in row] for row in rows]
+    assert ["flag.marks", "flag.turn", "flag.meet", "flag.join"] in named
+    assert ["task", "pause"] in named
+    assert all(len({step.chapter for step in row}) == 1 for row in rows)
+    assert all(step.pause_s == 0.0 for row in rows for step in row[:-1]), "a pause ends its idea"
+
+
+def test_nothing_of_a_theme_or_master_can_leak_in(deck: Any) -> None:
+    """Every look that a theme, a master or a list style could give is given by the shape itself."""
+    for slide in deck.slides:
+        assert "schemeClr" not in slide.element.xml
+        for shape in leaves_of(slide.shapes._spTree):
+            assert shape.find(f"{P}style") is None
+            looks = shape.find(f"{P}spPr")
+            if shape.find(f".//{P}ph") is None:
+                assert looks.find(f"{A}ln") is not None
+                assert looks.find(f"{A}effectLst") is not None
+                assert looks.find(f"{A}solidFill") is not None or looks.find(f"{A}noFill") is not None
+            for words in shape.iter(f"{A}pPr"):
+                assert (words.get("marL"), words.get("indent")) == ("0", "0")
+                assert words.find(f"{A}buNone") is not None
+                assert words.find(f"{A}spcBef") is not None
+            for run in shape.iter(f"{A}rPr"):
+                assert (run.get("cap"), run.get("u"), run.get("spc"), run.get("i")) == ("none", "none", "0", "0")
+                assert run.find(f"{A}effectLst") is not None
+
+
+def test_shapes_are_what_the_format_says(deck: Any) -> None:
+    """Children in the order of the schema; a program that is strict repairs or refuses anything else."""
+    order = {
+        "spPr": ["xfrm", "custGeom", "prstGeom", "noFill", "solidFill", "ln", "effectLst"],
+        "ln": ["noFill", "solidFill", "prstDash", "round", "headEnd", "tailEnd"],
+        "rPr": ["ln", "noFill", "solidFill", "effectLst", "latin", "ea", "cs"],
+        "pPr": ["lnSpc", "spcBef", "spcAft", "buNone"],
+        "custGeom": ["avLst", "gdLst", "ahLst", "cxnLst", "rect", "pathLst"],
+    }
+    for slide in deck.slides:
+        tree = parse_xml(slide.element.xml)
+        for node in tree.iter():
+            kind = str(node.tag).split("}")[-1]
+            if kind in order:
+                children = [str(child.tag).split("}")[-1] for child in node]
+                assert children == sorted(children, key=order[kind].index), kind
+        ids = [node.get("id") for node in tree.iter(f"{P}cNvPr")]
+        assert len(set(ids)) == len(ids)
