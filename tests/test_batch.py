@@ -280,7 +280,7 @@ def test_a_series_file_named_outright_is_refused(writers: Writers, items: Path, 
 
 
 def test_an_unknown_output_is_said_before_any_work(writers: Writers, items: Path, tmp_path: Path) -> None:
-    known = "clip, cues, deck, description, poster, stills"
+    known = ", ".join(sorted(registry.WRITERS))
     with pytest.raises(OutputError, match=f"no output called 'film'; choose from {known}"):
         list(build([items], tmp_path / "out", ["deck", "film"]))
     assert writers.calls == []

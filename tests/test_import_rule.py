@@ -202,7 +202,7 @@ def test_an_outside_library_is_named_only_where_it_belongs(module: str, path: Pa
 
 def test_writers_never_import_one_another() -> None:
     """A module of `outputs` may import its own helpers (clip, clip_captions), never another format's."""
-    formats = ("clip", "deck", "cues", "stills", "poster", "description", "sheets", "handout")
+    formats = ("clip", "deck", "cues", "stills", "poster", "description", "sheets", "handout", "transcript", "script")
     for module, path in MODULES:
         if not module.startswith("explainers.outputs."):
             continue

@@ -35,7 +35,7 @@ def build(
     ),
     only: Annotated[
         list[str] | None,
-        typer.Option("--only", metavar="OUTPUT", help="clip, deck, cues, stills, poster or description; repeatable."),
+        typer.Option("--only", metavar="OUTPUT", help="clip, deck, cues, transcript, ...; repeatable."),
     ] = None,
     workers: Annotated[
         int,

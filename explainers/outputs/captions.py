@@ -15,7 +15,7 @@ from ..storyboard.timeline import Timeline
 from ..wording.messages import speaking
 from ..wording.writers import own_words_note
 
-__all__ = ["TimedText", "chapters_vtt_text", "clock", "srt_text", "timed_captions", "vtt_text"]
+__all__ = ["TimedText", "chapters_vtt_text", "clock", "srt_text", "timed_captions", "vtt_of", "vtt_text"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +52,12 @@ def srt_text(timeline: Timeline) -> str:
 def chapters_vtt_text(timeline: Timeline) -> str:
     """The chapters as WebVTT, in a file of their own: one kind of data a file."""
     fps = timeline.fps
-    return _vtt(_placed((c.start / fps, c.end / fps, (c.title,), "") for c in timeline.chapters))
+    return vtt_of((c.start / fps, c.end / fps, (c.title,)) for c in timeline.chapters)
+
+
+def vtt_of(cues: Iterable[tuple[float, float, tuple[str, ...]]]) -> str:
+    """Any cues as WebVTT: start and end in seconds, in order of their starts, and lines."""
+    return _vtt(_placed((start_s, end_s, lines, "") for start_s, end_s, lines in cues))
 
 
 def clock(ms: int, point: str = ".") -> str:

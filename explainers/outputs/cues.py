@@ -1,4 +1,7 @@
-"""The cue sheet: a table for whoever speaks or cuts the lesson, with the same cues as WebVTT and SRT."""
+"""The cue sheet: a table for whoever speaks or cuts the lesson, the same cues as WebVTT and SRT, and more WebVTT.
+
+Chapters and descriptions stand in files of their own: a file of WebVTT holds one kind of cue.
+"""
 
 from __future__ import annotations
 
@@ -11,7 +14,8 @@ from ..storyboard.spoken import words_a_minute
 from ..storyboard.timeline import Timeline
 from ..wording import writers
 from ..wording.messages import speaking
-from .captions import TimedText, clock, srt_text, timed_captions, vtt_text
+from .captions import TimedText, chapters_vtt_text, clock, srt_text, timed_captions, vtt_text
+from .descriptions import descriptions_vtt_text
 
 __all__ = ["write_cues"]
 
@@ -20,10 +24,10 @@ _STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
 def write_cues(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
-    """NAME.cues.csv, NAME.cues.vtt and NAME.cues.srt in the folder; all three or none.
+    """NAME.cues.csv, .vtt, .srt, .chapters.vtt and .descriptions.vtt in the folder; all five or none.
 
-    The three agree in count, times and words; a step in which nothing is said has a row without words in the table.
-    The last column, "whose words", says "teacher" where the teacher's own words take the place of ours. A row at the
+    The first three agree in count, times and words; a step in which nothing is said has a row without words in the
+    table. The last column, "whose words", says "teacher" where the teacher's own words take the place of ours. A row at the
     end says so where no speaker of the language has read ours.
     """
     name = timeline.storyboard.name
@@ -35,6 +39,8 @@ def write_cues(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
             f"{name}.cues.csv": table,
             f"{name}.cues.vtt": vtt_text(timeline),
             f"{name}.cues.srt": srt_text(timeline),
+            f"{name}.cues.chapters.vtt": chapters_vtt_text(timeline),
+            f"{name}.cues.descriptions.vtt": descriptions_vtt_text(timeline),
         },
     )
 

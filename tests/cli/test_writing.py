@@ -14,7 +14,7 @@ from explainers.errors import OutputError
 from explainers.outputs import registry
 
 WRITERS = ("clip", "deck", "cues", "stills")  # each with a command of its own
-BUILT = (*WRITERS, "poster", "description")
+BUILT = (*WRITERS, "poster", "description", "transcript")
 
 
 @pytest.fixture
@@ -103,7 +103,7 @@ def test_build_makes_all_then_says_that_there_is_nothing_to_do(run, calls, sound
     assert ran.code == 0
     assert ran.out.splitlines() == [
         str(tmp_path / "pocket-block" / name)
-        for name in ("clip", "deck", "cues", "stills/stills", "poster", "description")
+        for name in ("clip", "deck", "cues", "transcript", "stills/stills", "poster", "description")
     ]
     ran = run("build", sound, "--to", tmp_path)
     assert (ran.code, ran.out) == (0, "")
@@ -119,7 +119,7 @@ def test_build_can_be_asked_for_some(run, calls, sound: Path, tmp_path: Path) ->
 def test_an_unknown_output_names_the_known_ones(run, calls, sound: Path, tmp_path: Path) -> None:
     ran = run("build", sound, "--to", tmp_path, "--only", "film")
     assert ran.code == 2 and calls == []
-    assert "no output called 'film'; choose from clip, cues, deck, deck-pdf, description, handout, poster, stills" in ran.err
+    assert f"no output called 'film'; choose from {', '.join(sorted(registry.WRITERS))}" in ran.err
 
 
 @pytest.mark.parametrize("name", [*WRITERS, "build"])

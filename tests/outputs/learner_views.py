@@ -7,6 +7,7 @@ all times, such as file names, chapter titles, ids.
 from __future__ import annotations
 
 import csv
+import html
 import io
 import re
 import zipfile
@@ -68,10 +69,13 @@ def cue_blocks(text: str) -> list[tuple[str, str]]:
     return [(block[0] if "-->" not in block[0] else "", " ".join(block[1:])) for block in blocks]
 
 
+OF_OTHER_KINDS = (".chapters.vtt", ".descriptions.vtt")  # cues that are not captions
+
+
 def captions(paths: Iterable[Path], timeline: Timeline) -> Iterator[Find]:
     early = before_solution(timeline.storyboard)
     for path in paths:
-        if path.suffix not in (".vtt", ".srt"):
+        if path.suffix not in (".vtt", ".srt") or path.name.endswith(OF_OTHER_KINDS):
             continue
         text = path.read_text(encoding="utf-8")
         blocks = cue_blocks(text)
@@ -110,6 +114,27 @@ def in_cues(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
     for row in csv.DictReader(io.StringIO(table, newline="")):
         if row["step"] in early:
             yield Find(f"cue sheet {row['step']}", said=tuple(row.values()))
+    yield from other_cues(paths, timeline)
+
+
+def other_cues(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
+    """Chapters, which are read at any time, and descriptions, which are read while their step lasts."""
+    early = before_solution(timeline.storyboard)
+    chapters, descriptions = (
+        next(path for path in paths if path.name.endswith(kind)).read_text(encoding="utf-8") for kind in OF_OTHER_KINDS
+    )
+    assert len(cue_blocks(chapters)) == len(timeline.chapters)
+    yield Find("chapters", names=(chapters,))
+    starts = [(timeline.step_span(step.id)[0] / timeline.fps, step.id) for step in timeline.storyboard.steps]
+    told = 0
+    for name, words in cue_blocks(descriptions):
+        timing, said = re.match(r"([\d:.]+) --> [\d:.]+ (.*)", words).groups()  # type: ignore[union-attr]
+        hours, minutes, seconds = timing.split(":")
+        at_s = int(hours) * 3600 + int(minutes) * 60 + float(seconds)
+        step_id = [step_id for start_s, step_id in starts if start_s <= at_s + 0.001][-1]
+        yield Find(f"description {name}", names=(name,), said=(said,) if step_id in early else ())
+        told += 1
+    assert told
 
 
 def in_deck(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
@@ -203,6 +228,31 @@ def in_pdf(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
             yield Find(f"page of {step.id}", said=tuple(told))
 
 
+def in_transcript(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
+    """Blocks of plain text, and the same lines as elements of a page."""
+    yield file_names(paths)
+    board = timeline.storyboard
+    early = before_solution(board)
+    text, page = (path.read_text(encoding="utf-8") for path in paths)
+    blocks = text.rstrip("\n").split("\n\n")
+    chapters = [number for number, block in enumerate(blocks) if block.endswith("=")]
+    steps = [block for number, block in enumerate(blocks) if number > chapters[0] and number not in chapters]
+    yield Find("around the transcript", names=(*blocks[: chapters[0]], *(blocks[number] for number in chapters)))
+    yield Find("under the transcript", names=(*steps[len(board.steps) :],))
+    for step, block in zip(board.steps, steps, strict=False):
+        heading, *lines = block.split("\n")
+        assert heading == step.heading
+        if step.id in early:
+            yield Find(f"transcript {step.id}", said=(heading, *lines))
+    told = [re.sub(r"<[^>]*>", "", line) for line in page.split("\n") if line.startswith(("<h3", "<p class"))]
+    assert [html.unescape(line) for line in told] == [
+        line for block in steps[: len(board.steps)] for line in block.split("\n")
+    ]
+    hidden = re.findall(r'(?:id|class|data-\w+|title|aria-label|alt)="([^"]*)"', page)
+    assert "<!--" not in page
+    yield Find("inside the page", names=(*hidden, *re.findall(r"<title>(.*)</title>", page)))
+
+
 Reader = Callable[[Sequence[Path], Timeline], Iterator[Find]]
 
 READERS: dict[str, Reader] = {
@@ -214,4 +264,5 @@ READERS: dict[str, Reader] = {
     "handout": in_pdf,
     "poster": in_poster,
     "stills": in_stills,
+    "transcript": in_transcript,
 }

@@ -1,21 +1,26 @@
-"""The cue sheet and its two caption files agree."""
+"""The cue sheet and its two caption files agree; chapters and descriptions stand beside them."""
 
 from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from oracles.webvtt_rules import read_strictly, seconds
+from oracles.webvtt_rules import chapter_faults, read_strictly, seconds
 from storyboard.sample_board import board, one_step, sheet
 
+from explainers.batch import timeline_of
 from explainers.outputs.cues import write_cues
 from explainers.storyboard.model import Still
+from explainers.storyboard.paces import PACES
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.spoken import words_a_minute
 from explainers.storyboard.timeline import Timeline
+
+KINDS = ("csv", "vtt", "srt", "chapters.vtt", "descriptions.vtt")
 
 
 def rows_of(path: Path) -> list[dict[str, str]]:
@@ -28,14 +33,21 @@ def timeline() -> Timeline:
     return pace(board())
 
 
-def test_three_files_of_the_lessons_name(timeline: Timeline, tmp_path: Path) -> None:
+def test_five_files_of_the_lessons_name(timeline: Timeline, tmp_path: Path) -> None:
     paths = write_cues(timeline, tmp_path / "new")
-    assert [path.name for path in paths] == [f"sample-block.cues.{kind}" for kind in ("csv", "vtt", "srt")]
+    assert [path.name for path in paths] == [f"sample-block.cues.{kind}" for kind in KINDS]
     assert sorted(path.name for path in (tmp_path / "new").iterdir()) == sorted(path.name for path in paths)
 
 
-def test_counts_times_and_words_agree_in_all_three(timeline: Timeline, tmp_path: Path) -> None:
-    table, vtt, srt = write_cues(timeline, tmp_path)
+def demo() -> Timeline:
+    """With figures that are read out, a pause, chapters."""
+    return timeline_of(Path(__file__).parents[2] / "items" / "first-blocks.yaml")
+
+
+@pytest.mark.parametrize("made", [lambda: pace(board()), demo, lambda: pace(demo().storyboard, PACES["slow"])])
+def test_counts_times_and_words_agree_in_all_three(made: Callable[[], Timeline], tmp_path: Path) -> None:
+    timeline = made()
+    table, vtt, srt, _, _ = write_cues(timeline, tmp_path)
     spoken = [row for row in rows_of(table) if row["words"]]
     cues, wrong = read_strictly(vtt.read_text(encoding="utf-8"))
     blocks = srt.read_text(encoding="utf-8").strip().split("\n\n")
@@ -63,6 +75,19 @@ def test_each_row_says_where_it_stands_and_what_is_seen(timeline: Timeline, tmp_
             assert end is not None
             assert int(row["words a minute"]) == round(words_a_minute(row["words"], end - start))
             assert int(row["words a minute"]) <= 140
+
+
+def test_chapters_and_descriptions_keep_to_the_steps_of_the_table(tmp_path: Path) -> None:
+    table, _, _, chapters, descriptions = write_cues(demo(), tmp_path)
+    rows = rows_of(table)
+    starts = {row["chapter"]: seconds(row["start"]) for row in reversed(rows)}
+    text = chapters.read_text(encoding="utf-8")
+    assert chapter_faults(text) == []
+    assert {cue.lines[0]: cue.start for cue in read_strictly(text)[0]} == starts
+    cues, wrong = read_strictly(descriptions.read_text(encoding="utf-8"))
+    assert wrong == []
+    told = [cue.lines[0] for cue in cues]
+    assert all(any(row["on screen"].endswith(line) for line in told) for row in rows)
 
 
 def test_a_silent_step_has_a_row_without_words(timeline: Timeline, tmp_path: Path) -> None:

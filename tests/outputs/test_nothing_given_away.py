@@ -184,7 +184,7 @@ def test_no_generated_item_gives_anything_away(tmp_path: Path, cases: Callable[[
         except FactError:
             continue
         told += 1
-        for output in ("cues", "deck", "description"):
+        for output in ("cues", "deck", "description", "transcript"):
             assert leaks(output, timeline, tmp_path / f"{seed}-{output}") == []
     assert told
 
@@ -227,8 +227,8 @@ def with_alt(figure: Figure, prefix: str, alt: str) -> Figure:
 
 PICTURES = {"deck", "stills", "poster"}
 PAGES = {"deck-pdf", "handout"}
-CAPTIONED = {"clip", "cues", "deck"} | PAGES
-CHAPTERED = {"clip", "cues", "deck", "description"}
+CAPTIONED = {"clip", "cues", "deck", "transcript"} | PAGES
+CHAPTERED = {"clip", "cues", "deck", "description", "transcript"}
 PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     "an id": (lambda t: with_figures(t, lambda f: renamed(f, "option-c", "option-c-key")), PICTURES),
     "a shape too many": (
@@ -245,25 +245,28 @@ PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     ),
     "a picture's alt text": (
         lambda t: with_figures(t, lambda f: replace(f, alt=f"{f.alt} Option B is flipped.")),
-        PICTURES | PAGES | {"cues"},
+        PICTURES | PAGES | {"cues", "transcript"},
     ),
     "a chapter": (lambda t: with_steps(t, lambda s: replace(s, chapter="C is right")), CHAPTERED),
-    "a heading": (lambda t: with_steps(t, lambda s: replace(s, heading="The right option")), {"deck"} | PAGES),
+    "a heading": (
+        lambda t: with_steps(t, lambda s: replace(s, heading="The right option")),
+        {"deck", "transcript"} | PAGES,
+    ),
     "a sentence": (lambda t: with_steps(t, lambda s: replace(s, narration=("It is the left-out one.",))), CAPTIONED),
     "a letter": (lambda t: with_steps(t, lambda s: replace(s, narration=("Well, C it is.",))), CAPTIONED),
     "an option alone": (lambda t: with_steps(t, lambda s: replace(s, narration=("Look at option C now.",))), CAPTIONED),
     "a note": (lambda t: with_steps(t, lambda s: replace(s, note="Option C is correct.")), {"deck"}),
     "a title": (
         lambda t: replace(t, storyboard=replace(t.storyboard, title="Find the flipped one")),
-        {"clip", "deck", "description"} | PAGES,
+        {"clip", "deck", "description", "transcript"} | PAGES,
     ),
     "a file name": (
         lambda t: replace(t, storyboard=replace(t.storyboard, name="answer-c-correct")),
-        {"clip", "cues", "deck", "description", "poster"} | PAGES,
+        {"clip", "cues", "deck", "description", "poster", "transcript"} | PAGES,
     ),
     "a licence": (
         lambda t: replace(t, storyboard=replace(t.storyboard, imprint=replace(t.storyboard.imprint, licence="key: C"))),
-        {"clip", "deck", "handout"},
+        {"clip", "deck", "handout", "transcript"},
     ),
 }
 
