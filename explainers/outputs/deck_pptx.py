@@ -7,7 +7,7 @@ from itertools import groupby
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ..errors import OutputError
+from ..errors import Fault, OutputError
 from ..figure.model import Figure
 from ..safe_write import write_bytes
 from ..storyboard.ideas import ideas
@@ -76,6 +76,9 @@ def _written(timeline: Timeline, folder: Path, template: Path | None, slides: st
     )
     for row, figure in zip(rows, figures, strict=True):
         slide = add_slide(ground, figure, row[-1].heading, storyboard.language)
+        if slide.notes_slide.notes_text_frame is None:  # a school's notes may have a picture of the slide alone
+            message, fix = "the notes of this file have no place for words", "add a text box to its notes master"
+            raise OutputError(str(Fault(file=str(template), field="template", message=message, fix=fix)))
         _write_notes(slide, _notes(row, timeline), storyboard.language)
     lay_sections(deck, [(title, len(list(run))) for title, run in groupby(row[-1].chapter for row in rows)])
     return (write_bytes(folder / f"{storyboard.name}.pptx", steady_bytes(deck)),)
@@ -88,8 +91,6 @@ def _picture_of(step: Step) -> Figure:
 
 def _write_notes(slide: Slide, lines: Iterator[str], language: str) -> None:
     frame = slide.notes_slide.notes_text_frame
-    if frame is None:  # a school's notes may have a picture and no place for words
-        raise OutputError("the template's notes have no place for words: give its notes master a text box, or leave it")
     frame.text = "\n".join(lines)
     for paragraph in frame.paragraphs:
         for run in paragraph.runs:

@@ -117,6 +117,12 @@ def test_shapes_stand_in_the_order_of_the_figure_under_ids_of_their_own(deck) ->
         assert len(set(ids)) == len(ids)
 
 
+def test_names_of_shapes_are_in_the_language_of_the_lesson(tmp_path: Path) -> None:
+    (path,) = write_deck(pace(replace(board(), language="de")), tmp_path)
+    slide = Presentation(str(path)).slides[0]
+    assert [shape.name for shape in slide.placeholders][-1] == "Foliennummer"
+
+
 def test_there_is_no_picture_in_the_file(path: Path) -> None:
     with zipfile.ZipFile(path) as parts:
         for name in parts.namelist():

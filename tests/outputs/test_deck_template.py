@@ -150,6 +150,16 @@ def test_a_title_that_takes_the_whole_slide_leaves_no_room(tmp_path: Path) -> No
     assert not (tmp_path / "out").exists() or list((tmp_path / "out").iterdir()) == []
 
 
+def test_notes_without_a_place_for_words_are_told(template: Path, tmp_path: Path) -> None:
+    deck = Presentation(str(template))
+    for placeholder in list(deck.notes_master.placeholders):
+        if "BODY" in str(placeholder.placeholder_format.type):
+            placeholder._element.getparent().remove(placeholder._element)
+    deck.save(str(tmp_path / "b.pptx"))
+    with pytest.raises(OutputError, match=r"b\.pptx: template: the notes of this file have no place for words"):
+        write_deck(pace(board()), tmp_path / "out", template=tmp_path / "b.pptx")
+
+
 def package(path: Path, kind: str) -> Path:
     with zipfile.ZipFile(path, "w") as parts:
         parts.writestr("[Content_Types].xml", f'<Types><Override ContentType="{kind}" PartName="/main.xml"/></Types>')
