@@ -15,7 +15,7 @@ from pptx.enum.shapes import PP_PLACEHOLDER
 from storyboard.sample_board import board, one_step, sheet
 
 from explainers.errors import FontError
-from explainers.figure.model import Figure, Label, Role
+from explainers.figure.model import Circle, Figure, Label, Role
 from explainers.figure.strokes import dashes
 from explainers.outputs.deck_pptx import write_deck
 from explainers.storyboard.model import Imprint, Still
@@ -162,6 +162,17 @@ def test_each_pattern_is_one_shape(deck) -> None:  # type: ignore[no-untyped-def
     assert (outline.get("stroke"), broken.get("fill")) == ("0", "none")
     parts = dashes(cloth.rings[0], cloth.dash)  # type: ignore[attr-defined]
     assert len(broken.xpath("./a:moveTo")) == len(parts) > 20
+
+
+def test_a_broken_ring_is_a_disc_with_real_dashes(tmp_path: Path) -> None:
+    ring = Circle(id="ring", group="ring", role=Role.WRONG, centre=(5.0, 5.0), radius=1.0, fill="#FFFFFF",
+                  stroke="#B3261E", width=0.06, dash=(0.3, 0.2))  # fmt: skip
+    figure = Figure(background="#FFFFFF", entries=(ring,))
+    (path,) = write_deck(pace(one_step("Words.", beats=(Still(figure=figure),))), tmp_path)
+    (shape,) = (shape for shape in Presentation(str(path)).slides[0].shapes if shape.name == "ring")
+    disc, broken = shape._element.xpath(".//a:path")
+    assert (disc.get("stroke"), broken.get("fill")) == ("0", "none")
+    assert len(broken.xpath("./a:moveTo")) in (12, 13), "6.28 round, 0.5 a dash with its gap"
 
 
 def test_colours_and_opacity_are_kept(deck) -> None:  # type: ignore[no-untyped-def]
