@@ -95,8 +95,7 @@ class Cloth:
         placement = self.solution.placements[index]
         group = group_of(index)
         lettered = [index, *self._partners(placement.piece.name)] if marked else []
-        cloth = self._piece_cloth(index, view, [placement.ring], opacity, lettered=lettered)
-        entries = list(cloth[:1] if plain else cloth)
+        entries = list(self._piece_cloth(index, view, [placement.ring], opacity, lettered=lettered, plain=plain))
         if marked:
             entries += self.own_mark(index, view)
             for later in self._partners(placement.piece.name):
@@ -219,7 +218,14 @@ class Cloth:
         return unary_union([Polygon(placement.ring) for placement in cuts])
 
     def _piece_cloth(
-        self, index: int, view: Similarity, rings: Sequence[Ring], opacity: float, *, lettered: Sequence[int]
+        self,
+        index: int,
+        view: Similarity,
+        rings: Sequence[Ring],
+        opacity: float,
+        *,
+        lettered: Sequence[int],
+        plain: bool = False,
     ) -> tuple[Entry, ...]:
         theme = self.theme
         placement = self.solution.placements[index]
@@ -239,6 +245,8 @@ class Cloth:
                 opacity=opacity,
             )
         ]
+        if plain:  # measured at a scale far off, a pattern may have millions of dots
+            return tuple(entries)
         discs = []
         for number in lettered:  # the pattern keeps clear of the letters that are on the piece now
             own = number == index

@@ -31,6 +31,7 @@ from .theme import Theme
 __all__ = ["Phase", "Table"]
 
 _PAD = 0.4
+_MUCH_ROOM = 1.25  # everything may be so many times as large: it was measured at a scale far off
 _WORD_ROOM = 0.75  # at the head of the tray, for the piece's word
 _WORD_MARGIN = 0.2  # at both sides of the tray together, beside the words of a turn
 _TURN_ROOM = 0.68  # under the piece, for the words of its turn
@@ -63,11 +64,14 @@ class Table:
     @cached_property
     def cloth(self) -> Cloth:
         """Base and pieces at the one scale that leaves room for everything, from first to last."""
-        scale = fitting_scale(self._assembly(Cloth(solution=self.solution, theme=self.theme, scale=1.0)), self._room)
+        scale = self._room_at(1.0)
+        # Letters do not grow with the cloth: typed in metres, a cloth is next to nothing beside them at first.
+        while (more := self._room_at(scale)) > _MUCH_ROOM:
+            scale *= more
         for _ in range(60):
             cloth = Cloth(solution=self.solution, theme=self.theme, scale=scale)
             reach = max(cloth.reach(index) for index in range(len(self.solution.placements)))
-            fits = fitting_scale(self._assembly(cloth), self._room) >= 1.0
+            fits = self._room_at(scale) >= 1.0
             if fits and 2 * (reach + _ARC_GAP + 0.15) <= min(self._turning_place.width, self._turning_place.height):
                 break
             scale *= 0.96
@@ -167,6 +171,10 @@ class Table:
         entries += outline_entries(self.solution.outline, self.view, theme)
         entries += self._list(len(self.solution.placements))
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+
+    def _room_at(self, scale: float) -> float:
+        """How many times as large as at this scale everything could be."""
+        return fitting_scale(self._assembly(Cloth(solution=self.solution, theme=self.theme, scale=scale)), self._room)
 
     @property
     def _room(self) -> Box:
