@@ -1,4 +1,4 @@
-"""`explainers cues`: the cue sheet of a lesson."""
+"""`explainers cues`: the cue sheet and the recording script of a lesson."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def cues(
     ] = None,
     pace: PaceOption = None,
 ) -> int:
-    """Write the cue sheet and the captions: CSV, VTT, SRT."""
+    """Write the cue sheet (CSV, VTT, SRT) and a script to record from."""
     from .writing import write_each
 
-    return write_each("cues", paths, to, pace=pace_given(pace))
+    return write_each(("cues", "script"), paths, to, pace=pace_given(pace))

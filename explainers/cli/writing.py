@@ -24,37 +24,41 @@ DEFAULT_FOLDER = Path("render_out")
 
 
 def write_each(
-    output: str,
+    outputs: str | Sequence[str],
     paths: Sequence[Path],
     to: Path | None,
     theme: Theme | None = None,
     pace: str | None = None,
     **options: object,
 ) -> int:
-    """Write one output of everything named, to the end, for the worst exit code.
+    """Write one output of everything named, or several, to the end, for the worst exit code.
 
     to    : the folder of one input's output; with several inputs, the folder that holds a folder for each
     theme : in place of each lesson's own
     pace  : the name of one, in place of each lesson's own
-    The options of the output stand in place of what a lesson's file says.
+    The options of an output stand in place of what a lesson's file says.
     """
     codes = []
-    inside = spec(output).inside
+    wanted = (outputs,) if isinstance(outputs, str) else outputs
     for found in jobs_of(paths, theme, pace):
         if isinstance(found, Built):
             codes.append(tell(found.error, found.source) if found.error else SOUND)
             continue
         tell_warnings(found.source, found.solutions)
-        folder = to if to is not None and not is_many(paths) else (to or DEFAULT_FOLDER) / found.name / inside
+        written: list[Path] = []
         try:
+            timeline = found.timeline()
             with shown_progress() as progress:
-                wished = {**found.options(output), **options}
-                written = write_output(output, found.timeline(), folder, progress=progress, **wished)
+                for output in wanted:
+                    own = (to or DEFAULT_FOLDER) / found.name / spec(output).inside
+                    folder = to if to is not None and not is_many(paths) else own
+                    wished = {**found.options(output), **options}
+                    written += write_output(output, timeline, folder, progress=progress, **wished)
         except Exception as error:  # told like any other, so that the inputs after this one are still made
             codes.append(tell(error, found.source))
-            continue
-        tell_words(found.source, found.solutions, note=True)
-        tell_voice(found)
+        else:
+            tell_words(found.source, found.solutions, note=True)
+            tell_voice(found)
         for path in written:
             say(str(path))
     return worst(codes)

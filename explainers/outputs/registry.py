@@ -52,6 +52,7 @@ WRITERS: dict[str, WriterSpec] = {
     "deck-pdf": WriterSpec(target="explainers.outputs.pdf_deck:write_pdf_deck", makes="deck as PDF"),
     "handout": WriterSpec(target="explainers.outputs.handout:write_handout", makes="handout"),
     "cues": WriterSpec(target="explainers.outputs.cues:write_cues", makes="cue sheet"),
+    "script": WriterSpec(target="explainers.outputs.script:write_script", makes="recording script"),
     "transcript": WriterSpec(target="explainers.outputs.transcript:write_transcript", makes="transcript"),
     "stills": WriterSpec(
         target="explainers.outputs.stills:write_stills", makes="stills", reports=True, inside="stills"

@@ -63,19 +63,19 @@ def script_about() -> str:
     )
 
 
-def cue_heading(number: int) -> str:
-    """Of one cue."""
-    return say("Cue {number}", number=number)
+def cue_heading(number: int, heading: str) -> str:
+    """Of one cue: its number, and the heading of its step."""
+    return say("Cue {number}: {heading}", number=number, heading=heading)
 
 
 def seconds_to_fill(seconds: float) -> str:
     """How long the words of a cue should take."""
-    return say("{seconds} seconds to fill", seconds=_seconds(seconds))
+    return say("{seconds} seconds to fill.", seconds=_seconds(seconds))
 
 
 def silence(seconds: float) -> str:
     """Nothing is said for so long."""
-    return say_as("in a script", "{seconds} seconds of silence", seconds=_seconds(seconds))
+    return say_as("in a script", "{seconds} seconds of silence.", seconds=_seconds(seconds))
 
 
 def nothing_said() -> str:

@@ -14,7 +14,7 @@ from explainers.errors import OutputError
 from explainers.outputs import registry
 
 WRITERS = ("clip", "deck", "cues", "stills")  # each with a command of its own
-BUILT = (*WRITERS, "poster", "description", "transcript")
+BUILT = (*WRITERS, "script", "transcript", "poster", "description")
 
 
 @pytest.fixture
@@ -46,8 +46,9 @@ def test_one_input_goes_to_a_folder_of_its_name(
     ran = run(name, sound)
     assert ran.code == 0
     folder = Path("render_out/pocket-block") / ("stills" if name == "stills" else "")
-    assert ran.out == f"{folder / name}\n"
-    assert [call[:3] for call in calls] == [(name, "pocket-block", folder)]
+    written = ("cues", "script") if name == "cues" else (name,)
+    assert ran.out == "".join(f"{folder / output}\n" for output in written)
+    assert [call[:3] for call in calls] == [(output, "pocket-block", folder) for output in written]
 
 
 def test_the_folder_can_be_named(run, calls, sound: Path, tmp_path: Path) -> None:
@@ -103,7 +104,7 @@ def test_build_makes_all_then_says_that_there_is_nothing_to_do(run, calls, sound
     assert ran.code == 0
     assert ran.out.splitlines() == [
         str(tmp_path / "pocket-block" / name)
-        for name in ("clip", "deck", "cues", "transcript", "stills/stills", "poster", "description")
+        for name in ("clip", "deck", "cues", "script", "transcript", "stills/stills", "poster", "description")
     ]
     ran = run("build", sound, "--to", tmp_path)
     assert (ran.code, ran.out) == (0, "")

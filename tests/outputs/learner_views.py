@@ -253,6 +253,38 @@ def in_transcript(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
     yield Find("inside the page", names=(*hidden, *re.findall(r"<title>(.*)</title>", page)))
 
 
+def in_script(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
+    """Cues on a page, each with its picture, and the same on paper."""
+    yield file_names(paths)
+    steps = timeline.storyboard.steps
+    early = before_solution(timeline.storyboard)
+    page, pdf = paths[0].read_text(encoding="utf-8"), paths[1]
+    assert "<!--" not in page
+    _, *cues = re.split(r"<section [^>]*>", page)
+    yield Find("around the script", names=tuple(re.findall(r"<(?:title|h1|h2)>([^<]*)<", page)))
+    yield Find("inside the script", names=tuple(re.findall(r' (?:id|class|data-\w+)="([^"]*)"', page)))
+    for step, cue in zip(steps, cues, strict=True):
+        if step.id in early:
+            own = re.sub(r"</section>.*", "", cue, flags=re.DOTALL)
+            told = re.findall(r">([^<>]+)<", own) + re.findall(r'(?:aria-label|alt|title)="([^"]*)"', own)
+            yield Find(f"script {step.id}", said=tuple(html.unescape(text) for text in told))
+    with pikepdf.open(pdf) as read, read.open_metadata() as metadata, read.open_outline() as outline:
+        names = [str(value) for value in (*read.docinfo.values(), *metadata.values())]
+        yield Find("properties of the script", names=(*names, *(entry.title for entry in outline.root)))
+    at = [element.page for element in elements(pdf, frozenset()) if element.tag == "H3"]
+    pages = frozenset(number for number, step in zip(at, steps, strict=True) if step.id in early)
+    by_step: list[list[str]] = [[]]
+    for element in elements(pdf, pages):
+        if element.tag == "H3":
+            by_step.append([])
+        if element.tag not in ("H1", "H2"):  # seen with the names above
+            by_step[-1].append(element.text or element.alt)
+    for step, told in zip(steps, by_step[1:], strict=True):
+        if step.id in early:
+            assert step.heading in told[0]
+            yield Find(f"printed script {step.id}", said=tuple(told))
+
+
 Reader = Callable[[Sequence[Path], Timeline], Iterator[Find]]
 
 READERS: dict[str, Reader] = {
@@ -263,6 +295,7 @@ READERS: dict[str, Reader] = {
     "description": in_description,
     "handout": in_pdf,
     "poster": in_poster,
+    "script": in_script,
     "stills": in_stills,
     "transcript": in_transcript,
 }

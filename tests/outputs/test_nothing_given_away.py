@@ -227,8 +227,8 @@ def with_alt(figure: Figure, prefix: str, alt: str) -> Figure:
 
 PICTURES = {"deck", "stills", "poster"}
 PAGES = {"deck-pdf", "handout"}
-CAPTIONED = {"clip", "cues", "deck", "transcript"} | PAGES
-CHAPTERED = {"clip", "cues", "deck", "description", "transcript"}
+CAPTIONED = {"clip", "cues", "deck", "script", "transcript"} | PAGES
+CHAPTERED = {"clip", "cues", "deck", "description", "script", "transcript"}
 PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     "an id": (lambda t: with_figures(t, lambda f: renamed(f, "option-c", "option-c-key")), PICTURES),
     "a shape too many": (
@@ -245,12 +245,12 @@ PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     ),
     "a picture's alt text": (
         lambda t: with_figures(t, lambda f: replace(f, alt=f"{f.alt} Option B is flipped.")),
-        PICTURES | PAGES | {"cues", "transcript"},
+        PICTURES | PAGES | {"cues", "script", "transcript"},
     ),
     "a chapter": (lambda t: with_steps(t, lambda s: replace(s, chapter="C is right")), CHAPTERED),
     "a heading": (
         lambda t: with_steps(t, lambda s: replace(s, heading="The right option")),
-        {"deck", "transcript"} | PAGES,
+        {"deck", "script", "transcript"} | PAGES,
     ),
     "a sentence": (lambda t: with_steps(t, lambda s: replace(s, narration=("It is the left-out one.",))), CAPTIONED),
     "a letter": (lambda t: with_steps(t, lambda s: replace(s, narration=("Well, C it is.",))), CAPTIONED),
@@ -258,11 +258,11 @@ PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     "a note": (lambda t: with_steps(t, lambda s: replace(s, note="Option C is correct.")), {"deck"}),
     "a title": (
         lambda t: replace(t, storyboard=replace(t.storyboard, title="Find the flipped one")),
-        {"clip", "deck", "description", "transcript"} | PAGES,
+        {"clip", "deck", "description", "script", "transcript"} | PAGES,
     ),
     "a file name": (
         lambda t: replace(t, storyboard=replace(t.storyboard, name="answer-c-correct")),
-        {"clip", "cues", "deck", "description", "poster", "transcript"} | PAGES,
+        {"clip", "cues", "deck", "description", "poster", "script", "transcript"} | PAGES,
     ),
     "a licence": (
         lambda t: replace(t, storyboard=replace(t.storyboard, imprint=replace(t.storyboard.imprint, licence="key: C"))),

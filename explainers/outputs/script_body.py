@@ -1,0 +1,129 @@
+"""What stands in a recording script, cue by cue, as HTML: one body for the page on screen and those on paper."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from html import escape
+
+from ..figure.extents import extent_of_entries
+from ..figure.layout import PANEL_FOOT, PANEL_TOP, Box
+from ..figure.model import STAGE_HEIGHT, STAGE_WIDTH, Figure
+from ..figure.paper import MM_PER_PT, Picture, Printing, wrapped_lines
+from ..storyboard.model import Step
+from ..storyboard.timeline import Timeline
+from ..wording.published import clock
+from ..wording.read_out import (
+    cue_heading,
+    nothing_said,
+    own_words_of_teacher,
+    script_about,
+    script_title,
+    seconds_to_fill,
+    silence,
+)
+from ..wording.writers import in_the_clip
+from .pdf_steps import picture_of, undressed
+from .seen_and_said import Kind, Moment, moments
+
+__all__ = ["LINE_HEIGHT", "PAPER", "PICTURE_MM", "SIZES_PT", "CueRead", "cues_read", "script_body"]
+
+PAPER = Printing(large=True)  # A4; no type under 18 pt
+PICTURE_MM = 72.0  # its width
+SIZES_PT = (21.0, 18.0)  # of the words; the smaller one where they would fill a page
+LINE_HEIGHT = 1.3
+_ROOM_MM = 160.0  # for the words of one cue, so that it stands on one page with its picture and its chapter's heading
+_LEAST_SILENCE_S = 0.75  # a shorter one is a breath, which nobody has to be told of
+_EDGE = 0.08
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CueRead:
+    """One step as it is read aloud."""
+
+    number: int  # from 1
+    step: Step
+    start_s: float
+    end_s: float
+    parts: tuple[str | float, ...]  # a sentence, or seconds of silence
+
+    @property
+    def fill_s(self) -> float:
+        """Seconds in which its words are said."""
+        return self.end_s - self.start_s - sum(part for part in self.parts if isinstance(part, float))
+
+
+def cues_read(timeline: Timeline) -> Iterator[CueRead]:
+    """Every step, in order."""
+    said: dict[str, list[Moment]] = {}
+    for moment in moments(timeline):
+        if moment.kind is Kind.SAID:
+            said.setdefault(moment.step.id, []).append(moment)
+    for number, step in enumerate(timeline.storyboard.steps, start=1):
+        start_s, end_s = (frame / timeline.fps for frame in timeline.step_span(step.id))
+        parts: list[str | float] = []
+        at_s = start_s
+        for moment in said.get(step.id, []):
+            if moment.start_s - at_s >= _LEAST_SILENCE_S:
+                parts.append(moment.start_s - at_s)
+            parts.append(moment.text)
+            at_s = moment.end_s
+        if end_s - at_s >= _LEAST_SILENCE_S:
+            parts.append(end_s - at_s)
+        yield CueRead(number=number, step=step, start_s=start_s, end_s=end_s, parts=tuple(parts))
+
+
+def script_body(timeline: Timeline, shown: Callable[[Picture], str]) -> str:
+    """The elements of the body.
+
+    shown : the element that shows a picture
+    """
+    board = timeline.storyboard
+    parts = [f"<h1>{escape(script_title(board.title))}</h1>", f"<p>{escape(script_about())}</p>"]
+    parts += [f"<p>{escape(board.imprint.draft)}</p>"] if board.imprint.draft else []
+    chapter = ""
+    for cue in cues_read(timeline):
+        if cue.step.chapter != chapter:
+            chapter = cue.step.chapter
+            parts.append(f"<h2>{escape(chapter)}</h2>")
+        parts.append(_cue(cue, shown))
+    return "\n".join(parts)
+
+
+def _cue(cue: CueRead, shown: Callable[[Picture], str]) -> str:
+    step = cue.step
+    words = [part for part in cue.parts if isinstance(part, str)]
+    about = [step.id, in_the_clip(clock(cue.start_s), clock(cue.end_s))]
+    about += [seconds_to_fill(cue.fill_s)] if words else []
+    about += [own_words_of_teacher()] if words and step.teachers_own else []
+    told = "".join(f"<p>{escape(line)}</p>" for line in about)
+    lines = "" if words else f'<p class="wait">{escape(nothing_said())}</p>'
+    for part in cue.parts:
+        kind, text = ("line", part) if isinstance(part, str) else ("wait", silence(part))
+        lines += f'<p class="{kind}">{escape(text)}</p>'
+    long = " long" if _fills_a_page(words) else ""
+    return (
+        f'<section class="cue{long}"><h3>{escape(cue_heading(cue.number, step.heading))}</h3>'
+        f'<div class="top"><div class="picture">{shown(_picture(step))}</div><div class="about">{told}</div></div>'
+        f"{lines}</section>"
+    )
+
+
+def _fills_a_page(words: list[str]) -> bool:
+    size = SIZES_PT[0] * MM_PER_PT
+    lines = sum(wrapped_lines(sentence, size, PAPER.width_mm) for sentence in words)
+    return lines * size * LINE_HEIGHT > _ROOM_MM
+
+
+def _picture(step: Step) -> Picture:
+    """Without its heading, which is written beside it, and the room for it and for captions."""
+    figure = undressed(picture_of(step))
+    box = _seen(figure)
+    return Picture(figure=figure, box=box, mm_per_unit=PICTURE_MM / box.width)
+
+
+def _seen(figure: Figure) -> Box:
+    """The part of the stage that holds what is drawn, as much of it as panels take at the least."""
+    drawn = extent_of_entries(figure.entries)
+    foot = max(0.0, min(drawn.bottom, PANEL_FOOT) - _EDGE)
+    return Box(0.0, foot, STAGE_WIDTH, min(STAGE_HEIGHT, max(drawn.top, PANEL_TOP) + _EDGE))
