@@ -19,6 +19,7 @@ from explainers.outputs.cues import write_cues
 from explainers.outputs.descriptions import descriptions_vtt_text
 from explainers.outputs.seen_and_said import Kind, moments
 from explainers.storyboard.pacing import pace
+from explainers.storyboard.retiming import Take, retime
 from explainers.storyboard.timeline import Timeline
 
 ITEMS = Path(__file__).parents[2] / "items"
@@ -29,9 +30,18 @@ def lesson() -> Timeline:
     return timeline_of(ITEMS / "looking-closely.yaml")
 
 
-@pytest.fixture(params=["sample", "lesson"])
+@cache
+def recorded() -> Timeline:
+    """With a voice that makes long silences."""
+    storyboard = lesson().storyboard
+    takes = {step.id: Take(speech=((0.0, 4.0), (7.0, 11.0))) for step in storyboard.steps if step.narration}
+    return retime(storyboard, takes)
+
+
+@pytest.fixture(params=[lambda: pace(board()), lesson, recorded], ids=["sample", "lesson", "recorded"])
 def timeline(request: pytest.FixtureRequest) -> Timeline:
-    return pace(board()) if request.param == "sample" else lesson()
+    made: Timeline = request.param()
+    return made
 
 
 def alt_at(timeline: Timeline, seconds: float) -> str:

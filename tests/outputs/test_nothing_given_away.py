@@ -291,6 +291,12 @@ def test_a_planted_leak_is_caught(plant: str, output: str, tmp_path: Path) -> No
     assert leaks(output, change(question()), tmp_path), f"{plant} is not seen in the {output}"
 
 
+def test_a_leak_in_a_description_is_caught_there(tmp_path: Path) -> None:
+    plant, _ = PLANTS["a picture's alt text"]
+    found = leaks("cues", plant(question()), tmp_path)
+    assert any(told.startswith("description ") for told in found)
+
+
 def test_a_word_in_a_pngs_own_text_is_caught(tmp_path: Path) -> None:
     text = PngInfo()
     text.add_text("Comment", "option C, the result")
