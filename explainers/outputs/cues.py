@@ -27,8 +27,8 @@ def write_cues(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
     """NAME.cues.csv, .vtt, .srt, .chapters.vtt and .descriptions.vtt in the folder; all five or none.
 
     The first three agree in count, times and words; a step in which nothing is said has a row without words in the
-    table. The last column, "whose words", says "teacher" where the teacher's own words take the place of ours. A row at the
-    end says so where no speaker of the language has read ours.
+    table. The last column, "whose words", says "teacher" where the teacher's own words take the place of ours. A row
+    at the end says so where no speaker of the language has read ours.
     """
     name = timeline.storyboard.name
     with speaking(timeline.storyboard.language):
