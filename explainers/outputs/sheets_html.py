@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from html import escape
 
 from ..figure.paper import LINE_HEIGHT
@@ -17,7 +17,9 @@ from .pdf_document import Pictures, quoted
 __all__ = ["ROW_MM", "body_of", "css_of"]
 
 ROW_MM = {False: 10.0, True: 13.0}  # of the table of answers, and of the strip beside it
-_ROWS = {False: 20, True: 14}  # in one column
+_ROWS = {False: 19, True: 13}  # in one column
+_SLIPS = {False: 3, True: 2}  # columns of the table of answers on a page
+_STRIPS = {False: 5, True: 4}  # strips on a page
 
 
 def css_of(sheets: SheetSet) -> str:
@@ -117,6 +119,7 @@ def _who() -> str:
 def _answer_slip(sheets: SheetSet) -> str:
     """The table of all answers, which the marking strip is laid beside."""
     head = f'<tr><th scope="col">{escape(words.number())}</th><th scope="col">{escape(words.answer_letter())}</th></tr>'
+    top = f"{_who()}<h2>{escape(words.answers_heading())}</h2><p>{escape(words.answers_note())}</p>"
     tables = [
         '<table class="slip">'
         + head
@@ -124,10 +127,15 @@ def _answer_slip(sheets: SheetSet) -> str:
         + "</table>"
         for part in _columns(sheets)
     ]
-    return (
-        f'<section class="page">{_who()}<h2>{escape(words.answers_heading())}</h2><p>{escape(words.answers_note())}</p>'
-        f'<div class="columns">{"".join(tables)}</div></section>'
+    return "".join(
+        f'<section class="page">{top}<div class="columns">{"".join(few)}</div></section>'
+        for few in _in_pages(tables, _SLIPS[sheets.printing.large])
     )
+
+
+def _in_pages(tables: Sequence[str], most: int) -> list[Sequence[str]]:
+    """So many tables to a page as stand beside one another."""
+    return [tables[start : start + most] for start in range(0, len(tables), most)]
 
 
 def _columns(sheets: SheetSet) -> list[range]:
@@ -188,10 +196,10 @@ def _strip(sheets: SheetSet) -> str:
         + "</table>"
         for part in _columns(sheets)
     ]
-    return (
-        f'<section class="item"><h2>{escape(words.strip_heading(sheets.version))}</h2>'
-        f"<p>{escape(words.strip_note())}</p>"
-        f'<div class="columns">{"".join(tables)}</div></section>'
+    top = f"<h2>{escape(words.strip_heading(sheets.version))}</h2><p>{escape(words.strip_note())}</p>"
+    return "".join(
+        f'<section class="item">{top}<div class="columns">{"".join(few)}</div></section>'
+        for few in _in_pages(tables, _STRIPS[sheets.printing.large])
     )
 
 

@@ -280,16 +280,23 @@ def test_credit_licence_and_numbers_stand_on_every_page(sheets: dict[str, Path])
 
 def test_no_generated_question_is_broken(tmp_path: Path, cases: Callable[[int, int], int]) -> None:
     solutions = generated(cases(2, 60))
-    for paper, large_print in ((Paper.LETTER, True), (Paper.A4, False)):
+    for paper, large_print in ((Paper.LETTER, True), (Paper.LETTER, False), (Paper.A4, True))[: cases(1, 3)]:
         printing = Printing(paper=paper, large=large_print)
         planned_set = plan_sheets(
             solutions, name="made", title="Made", theme=PRINT, printing=printing, only=[Sheet.QUESTION]
         )
-        (path,) = write_sheets([planned_set], tmp_path / paper)
-        headings = [(e.page, e.text) for e in elements(path) if e.tag == "H2"][:-1]
-        assert headings == [(number, asked.heading) for number, asked in enumerate(planned_set.questions)]
+        (path,) = write_sheets([planned_set], tmp_path / f"{paper}-{large_print}")
+        found = elements(path)
+        headings = [(e.page, e.text) for e in found if e.tag == "H2"]
+        asked = [(number, asked.heading) for number, asked in enumerate(planned_set.questions)]
+        assert headings[: len(asked)] == asked
+        # After them only tables of answers, each on a page with its own heading.
+        tables = headings[len(asked) :]
+        assert tables == [(len(asked) + number, "My answers") for number in range(len(tables))]
         with pikepdf.open(path) as pdf:
-            assert len(pdf.pages) == len(solutions) + 1
+            assert len(pdf.pages) == len(headings)
+        numbers = [e.text for e in found if e.tag == "TH" and e.scope == "Row"]
+        assert numbers == [str(number) for number in range(1, len(solutions) + 1)]
         assert all(picture.height_mm < printing.height_mm for picture in pictures_of(planned_set))
 
 

@@ -132,7 +132,7 @@ ONE = ("border-block",)  # a piece to join and one to cut away
 def test_base_join_and_cut_are_told_apart_on_every_page(
     folder: Path, theme: str, names: tuple[str, ...], cases: Callable[[int, int], int]
 ) -> None:
-    chosen = names if len(names) == 1 else names[1 :: cases(4, 1)]
+    chosen = names if len(names) == 1 else names[1 :: cases(7, 1)]
     looked_at = {Role.BASE: 0, Role.JOIN: 0, Role.CUT: 0}
     for shown in printed(folder, theme, chosen):
         for entry in shown.picture.figure.entries:
