@@ -15,10 +15,11 @@ __all__ = ["app"]
 EPILOG = """\b
 Examples:
   explainers prompter items/first-blocks.yaml
-  explainers prompter items/a.yaml --to read.html
+  explainers prompter items/corner-block.yaml
+  explainers prompter items/first-blocks.yaml --to read.html
 
-Open the page in a browser, start any recorder, read. At the end it saves
-NAME.log.json: explainers fit LESSON RECORDING --log NAME.log.json"""
+Open the page in a browser, start any recorder, read. At the end the page
+saves NAME.log.json: give it to the command fit, with the recording."""
 
 app = typer.Typer(add_completion=False, rich_markup_mode=None)
 
