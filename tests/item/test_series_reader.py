@@ -67,7 +67,8 @@ def test_every_key_is_read_as_written(folder: Path) -> None:
 
 
 def test_every_shared_field_has_a_key_of_its_name() -> None:
-    assert {field.name for field in dataclasses.fields(Shared)} == set(SHARED_KEYS)
+    # The command is a part of what stands under voice:
+    assert {field.name for field in dataclasses.fields(Shared)} - {"voice_command"} == set(SHARED_KEYS)
     assert set(SHARED_KEYS) < set(SERIES_KEYS)
 
 
