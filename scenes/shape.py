@@ -144,9 +144,7 @@ class Shape(VMobject):  # type: ignore[misc]  # manim is not checked
 @cache
 def _model(round_ends: bool) -> dict[str, Any]:
     """What a vectorised mobject knows of itself, its points and colours left out."""
-    plain = VMobject(
-        joint_type=LineJointType.ROUND, cap_style=CapStyleType.ROUND if round_ends else CapStyleType.BUTT
-    )
+    plain = VMobject(joint_type=LineJointType.ROUND, cap_style=CapStyleType.ROUND if round_ends else CapStyleType.BUTT)
     own = {"points", "fill_rgbas", "stroke_rgbas"}
     return {name: value for name, value in plain.__dict__.items() if name not in own}
 

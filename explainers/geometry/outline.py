@@ -58,9 +58,7 @@ class Outline:
 
     def mirrored(self) -> Outline:
         """The outline turned over about the y axis: only ever used to show or to detect a flip."""
-        return Outline.of(
-            ((-x, y) for x, y in self.exterior), (((-x, y) for x, y in hole) for hole in self.holes)
-        )
+        return Outline.of(((-x, y) for x, y in self.exterior), (((-x, y) for x, y in hole) for hole in self.holes))
 
     def simplified(self, tolerance: float) -> Outline:
         """Without needless corners."""

@@ -30,9 +30,7 @@ class OutlinePen(BasePen):  # type: ignore[misc]  # fontTools carries no types
     def _qCurveToOne(self, pt1: tuple[float, float], pt2: tuple[float, float]) -> None:
         self.commands.append(("Q", (pt1, pt2)))
 
-    def _curveToOne(
-        self, pt1: tuple[float, float], pt2: tuple[float, float], pt3: tuple[float, float]
-    ) -> None:
+    def _curveToOne(self, pt1: tuple[float, float], pt2: tuple[float, float], pt3: tuple[float, float]) -> None:
         self.commands.append(("C", (pt1, pt2, pt3)))
 
     def _closePath(self) -> None:
