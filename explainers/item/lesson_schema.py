@@ -50,7 +50,12 @@ __all__ = ["LESSON_SCHEMA", "SERIES_SCHEMA"]
 _FILE = text(MAX_FILE_NAME)
 _VOICE: Schema = {
     "type": "object",
-    "properties": {"command": list_of(text(MAX_FILE_NAME), 1, MAX_COMMAND)},
+    "properties": {
+        "command": told(
+            list_of(text(MAX_FILE_NAME), 1, MAX_COMMAND),
+            "a program that speaks a scratch voice, and its arguments, as a list: words in, WAV out",
+        )
+    },
     "additionalProperties": text(MAX_CREDIT),
     "minProperties": 1,
     "maxProperties": MAX_VOICE_KEYS,
