@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection
 from dataclasses import dataclass
 from functools import cached_property
@@ -32,6 +33,7 @@ __all__ = ["Choices"]
 _PAD = 0.6
 _LAID_OPACITY = 0.55  # of the option's cloth when it lies on the outline, so that both are seen
 _TINT_OPACITY = 0.35
+_CORNER_IN_RING = 0.7  # of the radius: at most so far from the middle stands a corner that is spoken of
 _LEAST_RING = 0.34
 _MOST_RING = 0.85
 
@@ -202,12 +204,13 @@ class Choices:
                         fill=theme.wrong,
                     )
                 )
+        radius = self._ring_radius(reason.place)
         entries.append(
             ring_sign(
                 "differs-ring",
                 "differs",
-                self.view.apply_point(reason.ring_centre),
-                self._ring_radius(reason.place),
+                self.view.apply_point(_ringed(reason, radius / self.view.scale)),
+                radius,
                 theme,
                 alt=difference_alt(),
             )
@@ -265,3 +268,18 @@ class Choices:
         """A little more than the largest circle inside the place, within what looks like a ring."""
         inner = float(shapely.maximum_inscribed_circle(shapely.Polygon(place.exterior, place.holes)).length)
         return min(_MOST_RING, max(_LEAST_RING, inner * self.view.scale)) + 0.08
+
+
+def _ringed(reason: DifferenceFact, radius: float) -> Point:
+    """The middle of a ring of this radius, in the item's units: in the place, round the corner spoken of, if there is one.
+
+    A place may be long and narrow at its corner, with its middle so far off that the ring would pass it by.
+    """
+    x, y = reason.ring_centre
+    if not isinstance(reason, CornerAngleFact | CornerCountFact):
+        return x, y
+    corner_x, corner_y = reason.corner
+    distance, most = math.dist((x, y), reason.corner), _CORNER_IN_RING * radius
+    if distance <= most:
+        return x, y
+    return corner_x + (x - corner_x) * most / distance, corner_y + (y - corner_y) * most / distance
