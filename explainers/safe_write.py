@@ -9,15 +9,19 @@ from __future__ import annotations
 
 import errno
 import os
+import re
 import secrets
 import shutil
+import time
 from collections.abc import Iterator, Mapping
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
 from .errors import OutputError
 
 __all__ = ["reported", "whole_file", "work_folder", "write_bytes", "write_files", "write_text"]
+
+_LEFT_BEHIND_S = 24 * 3600.0  # no drawing goes on for so long without a new file
 
 
 @contextmanager
@@ -42,9 +46,13 @@ def whole_file(path: Path) -> Iterator[Path]:
 
 @contextmanager
 def work_folder(folder: Path, name: str) -> Iterator[Path]:
-    """An empty hidden folder inside `folder`, in its file system, gone with all it holds when the block ends."""
+    """An empty hidden folder inside `folder`, in its file system, gone with all it holds when the block ends.
+
+    One that a killed process has left behind under this name goes too, once nothing has been put in it for a day.
+    """
     with reported(folder):
         folder.mkdir(parents=True, exist_ok=True)
+        _sweep(folder, name)
         work = _hidden(folder / name)
         work.mkdir()
     try:
@@ -89,6 +97,16 @@ def reported(path: Path) -> Iterator[None]:
 
 def _hidden(path: Path) -> Path:
     return path.with_name(f".{path.stem}-{secrets.token_hex(4)}{path.suffix}")
+
+
+def _sweep(folder: Path, name: str) -> None:
+    """Remove work folders of this name that nobody works in any more; whatever cannot be removed stays."""
+    whole = Path(name)
+    left = re.compile(rf"\.{re.escape(whole.stem)}-[0-9a-f]{{8}}{re.escape(whole.suffix)}")
+    with suppress(OSError):
+        for path in list(folder.iterdir()):
+            if left.fullmatch(path.name) and path.is_dir() and time.time() - path.stat().st_mtime > _LEFT_BEHIND_S:
+                shutil.rmtree(path, ignore_errors=True)
 
 
 def _flush(path: Path) -> None:

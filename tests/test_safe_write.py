@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import errno
+import os
+import time
 from pathlib import Path
 
 import pytest
@@ -74,3 +76,16 @@ def test_a_work_folder_goes_with_all_it_holds(tmp_path: Path) -> None:
         (work / "deep" / "a").write_bytes(b"1")
         assert work.parent == tmp_path / "out"
     assert names(tmp_path / "out") == []
+
+
+def test_what_a_killed_process_left_behind_goes_a_day_later_and_nothing_else_does(tmp_path: Path) -> None:
+    day_ago = time.time() - 25 * 3600
+    for name in (".clip-0123abcd", ".clip-00000000", ".clip-mine", ".other-0123abcd"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "half.mp4").write_bytes(b"half")
+        if name != ".clip-00000000":  # that one is being worked in
+            os.utime(tmp_path / name, (day_ago, day_ago))
+    with work_folder(tmp_path, "clip"):
+        assert set(names(tmp_path)) > {".clip-00000000", ".clip-mine", ".other-0123abcd"}
+        assert ".clip-0123abcd" not in names(tmp_path)
+    assert names(tmp_path) == [".clip-00000000", ".clip-mine", ".other-0123abcd"]
