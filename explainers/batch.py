@@ -6,6 +6,7 @@ from the same files by the same program is not made again. Several can be made a
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -222,7 +223,7 @@ def jobs_of(paths: Iterable[Path], theme: Theme | None = None, pace: str | None 
     """
     from .item.reader import lesson_or_item_files
 
-    seen: set[Path] = set()
+    seen: set[str] = set()
     taken: dict[str, Path] = {}
     for named in paths:
         try:
@@ -233,9 +234,10 @@ def jobs_of(paths: Iterable[Path], theme: Theme | None = None, pace: str | None 
             yield Built(source=named, error=error)
             continue
         for path in files:
-            if path.resolve() in seen:
+            place = os.path.realpath(path)  # unlike Path.resolve it lets a link to itself be, which reading tells of
+            if place in seen:
                 continue
-            seen.add(path.resolve())
+            seen.add(place)
             try:
                 job = _job(path, theme, pace)
             except Exception as error:  # any: a file that the program fails on must not stop the others

@@ -1,4 +1,4 @@
-"""`explainers check`: is each item sound, why is each wrong option wrong, and does a series hang together?"""
+"""`explainers check`: is each item sound, why is each wrong option wrong, and does a lesson or series hang together?"""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ Examples:
   explainers check items/corner-block.yaml  one item
   explainers check items/                   all of a folder, to the end
   explainers check items/ --certificate     every proof; what asks the same
+  explainers check items/first-blocks.yaml  the items that a lesson shows
   explainers check items/series.yaml        the items of a series as a whole
   explainers check items/ --json            for a program, a line an item
 
@@ -28,7 +29,7 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 @app.command(epilog=EPILOG)
 @at_the_door
 def check(
-    items: Annotated[list[Path], typer.Argument(metavar="ITEM", help="Items, series, or folders of them.")],
+    items: Annotated[list[Path], typer.Argument(metavar="ITEM", help="Items, lessons, series, or folders of them.")],
     certificate: Annotated[
         bool, typer.Option("--certificate", help="The whole proof of each item, gaps in millimetres, what is unfair.")
     ] = False,
@@ -39,13 +40,15 @@ def check(
 
     from .certificate_report import certificate_json, show_certificate, show_footnotes, show_repeats, with_repeats
     from .check_report import as_json, show
+    from .lesson_outcomes import lesson_json, lessons_opened
     from .outcomes import solved_each
     from .series_outcomes import items_meant, series_json, show_series, surveyed
     from .streams import say
     from .telling import tell_faults, tell_warnings, tell_words_in
 
     found = []
-    files, all_series = items_meant(items)
+    opened, lessons = lessons_opened(items)
+    files, all_series = items_meant(opened)
     for outcome, repeated in with_repeats(solved_each(files)):
         found.append((outcome, repeated))
         if json:
@@ -69,10 +72,15 @@ def check(
         else:
             show_series(series, survey)
         tell_faults(series.faults)
+    for lesson in lessons:
+        if json and lesson.faults:
+            say(dumps(lesson_json(lesson)))
+        tell_faults(lesson.faults)
     for outcome in outcomes:
         tell_faults(outcome.faults)
         if not json and not certificate and outcome.solution is not None:
             tell_warnings(outcome.path, [outcome.solution])
     if not json:
         tell_words_in([*items, *(file for series in all_series for file, _ in series.lessons)])
-    return worst([*(outcome.code for outcome in outcomes), *(series.code for series in all_series)])
+    codes = [outcome.code for outcome in outcomes]
+    return worst([*codes, *(lesson.code for lesson in lessons), *(series.code for series in all_series)])

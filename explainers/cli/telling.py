@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -112,10 +113,14 @@ def tell_words_in(paths: Iterable[Path]) -> None:
     from ..intake import take_in_lesson
     from ..item.reader import kind_of_file, lesson_or_item_files, scan_lesson
 
-    files = {path.resolve(): path for path in lesson_or_item_files(paths)}
-    for path in files.values():
-        if not path.is_file() or kind_of_file(path) != "lesson":
+    seen = set()
+    for path in lesson_or_item_files(paths):
+        place = os.path.realpath(
+            path
+        )  # unlike Path.resolve and Path.is_file it raises for nothing: not our fault to tell
+        if place in seen or not os.path.isfile(place) or kind_of_file(path) != "lesson":
             continue
+        seen.add(place)
         lesson = scan_lesson(path).lesson
         if lesson is None or not lesson.words:
             continue
