@@ -271,7 +271,7 @@ class Choices:
 
 
 def _ringed(reason: DifferenceFact, radius: float) -> Point:
-    """The middle of a ring of this radius, in the item's units: in the place, round the corner spoken of, if there is one.
+    """The middle of a ring of this radius, in the item's units: in the place, round the corner spoken of if any.
 
     A place may be long and narrow at its corner, with its middle so far off that the ring would pass it by.
     """

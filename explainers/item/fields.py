@@ -193,7 +193,7 @@ def number_of(
         value = float(text)
         if least <= value <= most:
             return value
-        if abs(value) > MAX_NUMBER:
+        if abs(value) > MAX_NUMBER and (least, most) == (-MAX_NUMBER, MAX_NUMBER):
             faults.add(
                 path,
                 f"{_clipped(text)} is too large: numbers go up to {MAX_NUMBER:,.0f}",

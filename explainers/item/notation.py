@@ -9,10 +9,14 @@ from ..geometry.rigid_motion import Point
 
 __all__ = ["listed", "nearest", "shown", "shown_lengths", "shown_pair", "shown_point", "typed_pair"]
 
+_MOST_DIGITS = 1e12  # whole numbers up to here are written out
+
 
 def shown(number: float) -> str:
     """A number as a teacher would type it."""
-    return f"{number:.6g}" if number else "0"
+    if number == round(number) and abs(number) < _MOST_DIGITS:
+        return str(round(number))
+    return f"{number:.6g}"
 
 
 def shown_lengths(one: float, other: float) -> tuple[str, str]:

@@ -315,6 +315,8 @@ OPTIONS = [
            message="where a list of options is due"),
     _whole("too many made", GOOD_ITEM[: GOOD_ITEM.index("options:")] + "options: {make: 9, seed: 7}\n", line=20,
            field="options.make", message="out of range"),
+    _whole("a seed too large", GOOD_ITEM[: GOOD_ITEM.index("options:")] + "options: {make: 4, seed: 1e99}\n", line=20,
+           field="options.seed", message="out of range"),
     _whole("half an option made", GOOD_ITEM[: GOOD_ITEM.index("options:")] + "options: {make: 2.5}\n", line=20,
            field="options.make", message="not a whole number"),
     _whole("made and misspelt", GOOD_ITEM[: GOOD_ITEM.index("options:")] + "options: {make: 4, sead: 7}\n", line=20,
