@@ -51,7 +51,7 @@ def test_a_lesson_becomes_a_deck_and_a_cue_sheet_of_the_same_steps(run, lesson: 
     assert (ran.code, ran.err) == (0, "")
     made = [Path(line) for line in ran.out.splitlines()]
     assert {path.parent for path in made} == {out / "two-blocks"}
-    assert sorted(path.suffix for path in made) == [".csv", ".pptx", ".srt", ".vtt"]
+    assert sorted(path.suffix for path in made) == [".csv", ".pptx", ".srt", ".vtt", ".vtt", ".vtt"]
     assert all(path.stat().st_size > 0 for path in made)
 
     sheet = next(path for path in made if path.suffix == ".csv")
