@@ -15,12 +15,13 @@ from ..frames.page import SLIDE_EMU, Page
 from ..typeface.faces import label_box
 from .deck_blank import blank_deck, title_layout
 from .deck_template import chosen_layout, free_places, template_deck
+from .step_picture import undressed
 
 if TYPE_CHECKING:
     from pptx.presentation import Presentation as Deck
     from pptx.slide import SlideLayout
 
-__all__ = ["Ground", "own_ground", "school_ground", "without_frame"]
+__all__ = ["Ground", "own_ground", "school_ground"]
 
 _PAD = 0.2  # of paper round a picture on a school's slide
 _LEAST = 0.4  # of the slide's width that a picture as wide as the stage may be left
@@ -46,12 +47,12 @@ class Ground:
         The row of stitches along the top edge, which nothing else meets, is read last, not before the picture.
         """
         if self.paper is None:
-            return (*without_frame(figure), *(entry for entry in figure.entries if entry.role is Role.PROGRESS))
+            return (*undressed(figure).entries, *(entry for entry in figure.entries if entry.role is Role.PROGRESS))
         left, bottom, right, top = self.paper.left, self.paper.bottom, self.paper.right, self.paper.top
         # Colours of a figure are checked against its own background, not against the school's.
         under = Area(id="paper", group="paper", role=Role.PANEL, rounded=_PAD, fill=figure.background,
                      rings=(((left, bottom), (right, bottom), (right, top), (left, top)),))  # fmt: skip
-        return (under, *without_frame(figure))
+        return (under, *undressed(figure).entries)
 
 
 def own_ground(paper: str, ink: str) -> Ground:
@@ -84,14 +85,9 @@ def school_ground(template: Path, figures: Sequence[Figure]) -> Ground:
     return Ground(deck, layout, page, paper)
 
 
-def without_frame(figure: Figure) -> tuple[Entry, ...]:
-    """The picture itself, without the heading and the row of stitches that frame it in a clip."""
-    return tuple(entry for entry in figure.entries if entry.role not in (Role.HEADING, Role.PROGRESS))
-
-
 def _seen(figures: Iterable[Figure]) -> Box:
     """What the pictures take up on the stage, with paper round it."""
-    entries = [entry for figure in figures for entry in without_frame(figure)]
+    entries = [entry for figure in figures for entry in undressed(figure).entries]
     boxes = [Box(*label_box(entry)) for entry in entries if isinstance(entry, Label)]
     shapes = [entry for entry in entries if not isinstance(entry, Label)]
     boxes += [extent_of_entries(shapes)] if shapes else []

@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..errors import Fault, OutputError
-from ..figure.model import Figure
 from ..safe_write import write_bytes
 from ..storyboard.ideas import ideas
 from ..storyboard.model import Step
@@ -20,6 +19,7 @@ from .deck_ground import own_ground, school_ground
 from .deck_package import describe, drop_makers, steady_bytes
 from .deck_sections import lay_sections
 from .deck_slide import add_slide, heading_of
+from .step_picture import picture_of
 
 if TYPE_CHECKING:
     from pptx.slide import Slide
@@ -57,7 +57,7 @@ def check_slides(slides: str) -> None:
 def _written(timeline: Timeline, folder: Path, template: Path | None, slides: str) -> tuple[Path, ...]:
     storyboard = timeline.storyboard
     rows = ideas(storyboard.steps) if slides == ONE_PER_IDEA else tuple((step,) for step in storyboard.steps)
-    figures = [_picture_of(row[-1]) for row in rows]
+    figures = [picture_of(row[-1]) for row in rows]
     if template is None:
         ink = heading_of(figures[0], rows[0][-1].heading).colour
         ground = own_ground(figures[0].background, ink)
@@ -82,11 +82,6 @@ def _written(timeline: Timeline, folder: Path, template: Path | None, slides: st
         _write_notes(slide, _notes(row, timeline), storyboard.language)
     lay_sections(deck, [(title, len(list(run))) for title, run in groupby(row[-1].chapter for row in rows)])
     return (write_bytes(folder / f"{storyboard.name}.pptx", steady_bytes(deck)),)
-
-
-def _picture_of(step: Step) -> Figure:
-    """What the slide shows: what the step ends in, but of a pause the clock that has not yet run down."""
-    return step.stills[0] if step.pause_s > 0.0 else step.picture
 
 
 def _write_notes(slide: Slide, lines: Iterator[str], language: str) -> None:

@@ -6,9 +6,6 @@ from html import escape
 from pathlib import Path
 
 from ..errors import OutputError
-from ..figure.extents import extent_of_entries
-from ..figure.layout import PANEL_FOOT, PANEL_TOP, Box
-from ..figure.model import STAGE_HEIGHT, STAGE_WIDTH, Figure
 from ..figure.paper import LINE_HEIGHT, MM_PER_PT, Paper, Picture, Printing, wrapped_lines
 from ..safe_write import write_bytes
 from ..storyboard.model import Storyboard
@@ -18,7 +15,8 @@ from ..wording.messages import speaking
 from ..wording.published import credit_lines
 from ..wording.sheets import page_words
 from .pdf_document import Pictures, page_html, pdf_bytes, quoted
-from .pdf_steps import bookmark, picture_of, step_heading, undressed
+from .pdf_steps import bookmark, step_heading
+from .step_picture import drawn_part, picture_of, undressed
 
 __all__ = ["PER_PAGE", "write_handout"]
 
@@ -28,7 +26,6 @@ _LINES = {1: 13, 2: 3, 4: 5}
 _LINE_MM = 8.5
 _HEADING_MM = 8.0
 _BETWEEN_MM = 3.0
-_EDGE = 0.08
 _PT = 11.0
 
 
@@ -62,7 +59,7 @@ def _body(board: Storyboard, per_page: int, printing: Printing, pictures: Pictur
     lines = _LINES[per_page] * '<div class="line"></div>'
     for number, step in enumerate(board.steps):
         figure = undressed(picture_of(step))
-        box = _seen(figure)
+        box = drawn_part(figure)
         said = " ".join(step.narration) if per_page < 4 else ""
         unit = min(
             _PICTURE_MM[per_page] / box.width, _picture_height_mm(said, per_page, printing) / box.height
@@ -87,17 +84,6 @@ def _picture_height_mm(said: str, per_page: int, printing: Printing) -> float:
     words = wrapped_lines(said, size, printing.width_mm) * size * LINE_HEIGHT + 2.0 if said else 0.0
     lines = _LINES[per_page] * _LINE_MM if per_page < 4 else 0.0
     return printing.height_mm / per_page - _HEADING_MM - words - lines - _BETWEEN_MM - 2.0
-
-
-def _seen(figure: Figure) -> Box:
-    """The part of the stage that holds the picture; room for heading and captions is left out where it is free."""
-    drawn = extent_of_entries(figure.entries)
-    return Box(
-        0.0,
-        max(0.0, min(drawn.bottom, PANEL_FOOT) - _EDGE),
-        STAGE_WIDTH,
-        min(STAGE_HEIGHT, max(drawn.top, PANEL_TOP) + _EDGE),
-    )
 
 
 def _css(board: Storyboard, per_page: int, printing: Printing) -> str:

@@ -12,7 +12,8 @@ from ..safe_write import write_bytes
 from ..storyboard.timeline import Timeline
 from ..typeface.faces import FAMILY
 from .pdf_document import Pictures, page_html, pdf_bytes
-from .pdf_steps import bookmark, heading_label, picture_of, step_heading, undressed
+from .pdf_steps import bookmark, heading_label, step_heading
+from .step_picture import picture_of, undressed
 
 __all__ = ["write_pdf_deck"]
 

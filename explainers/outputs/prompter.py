@@ -6,9 +6,6 @@ and it may ask nothing of any network. Every word of the lesson is escaped.
 
 from __future__ import annotations
 
-import base64
-import hashlib
-from collections.abc import Iterator
 from functools import cache
 from html import escape
 from importlib import resources
@@ -18,6 +15,7 @@ from ..drawing.svg import svg_of
 from ..safe_write import write_text
 from ..storyboard.model import Step
 from ..storyboard.timeline import Timeline
+from .sealed_page import inline_svg, sealed_head
 
 __all__ = ["prompter_page", "write_prompter"]
 
@@ -33,20 +31,10 @@ def prompter_page(timeline: Timeline) -> str:
     """The page: a section for each step with words, with its picture, its words and its planned seconds."""
     board = timeline.storyboard
     style, script = _static("prompter.css"), _static("prompter.js")
-    policy = (
-        f"default-src 'none'; style-src 'sha256-{_digest(style)}'; script-src 'sha256-{_digest(script)}'; "
-        "base-uri 'none'; form-action 'none'"
-    )
     spoken = [step for step in board.steps if step.narration]
     return "\n".join(
         [
-            "<!doctype html>",
-            f'<html lang="{escape(board.language)}">',
-            '<head><meta charset="utf-8">',
-            f'<meta http-equiv="Content-Security-Policy" content="{escape(policy)}">',
-            '<meta name="viewport" content="width=device-width, initial-scale=1">',
-            f"<title>{escape(board.title)}</title>",
-            f"<style>{style}</style></head>",
+            sealed_head(language=board.language, title=board.title, style=style, script=script),
             f'<body data-lesson="{escape(board.name)}" data-about="{escape(_ABOUT)}">',
             f'<header><h1>{escape(board.title)}</h1><span id="count"></span>',
             '<span id="left" role="timer"></span></header>',
@@ -80,17 +68,9 @@ def _section(step: Step, timeline: Timeline) -> str:
 
 def _picture(step: Step) -> str:
     # Without ids, since all the pictures stand on one page.
-    return "".join(_lines(svg_of(step.picture, width_px=960, ids=False)))
-
-
-def _lines(svg: str) -> Iterator[str]:
-    return (line for line in svg.splitlines() if not line.startswith("<?xml"))
+    return inline_svg(svg_of(step.picture, width_px=960, ids=False))
 
 
 @cache
 def _static(name: str) -> str:
     return (resources.files(__package__) / "static" / name).read_text(encoding="utf-8")
-
-
-def _digest(text: str) -> str:
-    return base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()

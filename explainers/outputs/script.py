@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import base64
-import hashlib
-from html import escape
 from pathlib import Path
 
 from ..drawing.svg import svg_of
@@ -17,6 +14,7 @@ from ..wording.read_out import script_title
 from ..wording.sheets import page_words
 from .pdf_document import Pictures, page_html, pdf_bytes, quoted
 from .script_body import LINE_HEIGHT, PAPER, PICTURE_MM, SIZES_PT, script_body
+from .sealed_page import inline_svg, sealed_head
 
 __all__ = ["script_html", "script_pdf", "write_script"]
 
@@ -40,22 +38,10 @@ def script_html(timeline: Timeline) -> str:
     """A page with its pictures in it, which runs and fetches nothing."""
     board = timeline.storyboard
     css = _CSS + _SCREEN_CSS
-    digest = base64.b64encode(hashlib.sha256(css.encode()).digest()).decode()
-    policy = f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
     with speaking(board.language):
         body, title = script_body(timeline, _inline), script_title(board.title)
-    return "\n".join(
-        [
-            "<!doctype html>",
-            f'<html lang="{escape(board.language)}">',
-            '<head><meta charset="utf-8">',
-            f'<meta http-equiv="Content-Security-Policy" content="{escape(policy)}">',
-            '<meta name="viewport" content="width=device-width, initial-scale=1">',
-            f"<title>{escape(title)}</title>",
-            f"<style>{css}</style></head>",
-            f"<body><main>\n{body}\n</main></body></html>\n",
-        ]
-    )
+    head = sealed_head(language=board.language, title=title, style=css)
+    return f"{head}\n<body><main>\n{body}\n</main></body></html>\n"
 
 
 def script_pdf(timeline: Timeline) -> bytes:
@@ -72,7 +58,7 @@ def script_pdf(timeline: Timeline) -> bytes:
 
 def _inline(picture: Picture) -> str:
     svg = svg_of(picture.figure, width_px=round(PICTURE_MM * _PX_PER_MM), ids=False, box=picture.box)
-    return "".join(line for line in svg.splitlines() if not line.startswith("<?xml"))
+    return inline_svg(svg)
 
 
 _CSS = f"""

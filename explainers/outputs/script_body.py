@@ -6,9 +6,6 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from html import escape
 
-from ..figure.extents import extent_of_entries
-from ..figure.layout import PANEL_FOOT, PANEL_TOP, Box
-from ..figure.model import STAGE_HEIGHT, STAGE_WIDTH, Figure
 from ..figure.paper import MM_PER_PT, Picture, Printing, wrapped_lines
 from ..storyboard.model import Step
 from ..storyboard.timeline import Timeline
@@ -23,8 +20,8 @@ from ..wording.read_out import (
     silence,
 )
 from ..wording.writers import in_the_clip
-from .pdf_steps import picture_of, undressed
 from .seen_and_said import Kind, Moment, moments
+from .step_picture import drawn_part, picture_of, undressed
 
 __all__ = ["LINE_HEIGHT", "PAPER", "PICTURE_MM", "SIZES_PT", "CueRead", "cues_read", "script_body"]
 
@@ -34,7 +31,6 @@ SIZES_PT = (21.0, 18.0)  # of the words; the smaller one where they would fill a
 LINE_HEIGHT = 1.3
 _ROOM_MM = 160.0  # for the words of one cue, so that it stands on one page with its picture and its chapter's heading
 _LEAST_SILENCE_S = 0.75  # a shorter one is a breath, which nobody has to be told of
-_EDGE = 0.08
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,12 +114,5 @@ def _fills_a_page(words: list[str]) -> bool:
 def _picture(step: Step) -> Picture:
     """Without its heading, which is written beside it, and the room for it and for captions."""
     figure = undressed(picture_of(step))
-    box = _seen(figure)
+    box = drawn_part(figure)
     return Picture(figure=figure, box=box, mm_per_unit=PICTURE_MM / box.width)
-
-
-def _seen(figure: Figure) -> Box:
-    """The part of the stage that holds what is drawn, as much of it as panels take at the least."""
-    drawn = extent_of_entries(figure.entries)
-    foot = max(0.0, min(drawn.bottom, PANEL_FOOT) - _EDGE)
-    return Box(0.0, foot, STAGE_WIDTH, min(STAGE_HEIGHT, max(drawn.top, PANEL_TOP) + _EDGE))

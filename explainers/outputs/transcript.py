@@ -5,8 +5,6 @@ The page needs nothing beside itself and runs nothing: its style stands in it, n
 
 from __future__ import annotations
 
-import base64
-import hashlib
 import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -18,6 +16,7 @@ from ..storyboard.timeline import Timeline
 from ..wording.messages import speaking
 from ..wording.published import chapter_line, credit_lines, series_line
 from ..wording.read_out import on_screen, own_words_of_teacher, said, to_wait, transcript_about, transcript_title
+from .sealed_page import sealed_head
 from .seen_and_said import Kind, Moment, moments
 
 __all__ = ["transcript_html", "transcript_text", "write_transcript"]
@@ -82,17 +81,7 @@ def transcript_html(timeline: Timeline) -> str:
                 parts += [f'<p class="{line.kind.value}">{escape(line.text)}</p>' for line in step.lines]
             parts.append("</section>")
         foot = "".join(f"<p>{escape(line)}</p>" for line in _foot(timeline))
-    policy = f"default-src 'none'; style-src 'sha256-{_digest(_CSS)}'; base-uri 'none'; form-action 'none'"
-    head = [
-        "<!doctype html>",
-        f'<html lang="{escape(board.language)}">',
-        '<head><meta charset="utf-8">',
-        f'<meta http-equiv="Content-Security-Policy" content="{escape(policy)}">',
-        '<meta name="viewport" content="width=device-width, initial-scale=1">',
-        f"<title>{escape(title)}</title>",
-        f"<style>{_CSS}</style></head>",
-        "<body><main>",
-    ]
+    head = [sealed_head(language=board.language, title=title, style=_CSS), "<body><main>"]
     return "\n".join([*head, *parts, "</main>", f"<footer>{foot}</footer>" if foot else "", "</body></html>\n"])
 
 
@@ -138,10 +127,6 @@ def _lines(own: tuple[Moment, ...]) -> Iterator[_Line]:
 
 def _tidy(line: str) -> str:
     return " ".join(line.split())
-
-
-def _digest(text: str) -> str:
-    return base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
 
 
 _CSS = """
