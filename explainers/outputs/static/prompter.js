@@ -11,14 +11,11 @@ let saved = false;
 const now = () => (performance.now() - began) / 1000;
 const running = () => shown >= 0 && shown < sections.length;
 
-function close() {
-  if (running()) log[log.length - 1].end = now();
-}
-
 function show(index) {
-  close();
+  const moment = now(); // one step ends when the next begins: the clock is read once
+  if (running()) log[log.length - 1].end = moment;
   shown = index;
-  since = running() ? now() : 0;
+  since = running() ? moment : 0;
   if (running()) {
     const section = sections[index];
     const words = [...section.querySelectorAll(".words p")].map((line) => line.textContent).join(" ");
