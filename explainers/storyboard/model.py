@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..solution.facts import Fact
+from .doing import Choice, Handling
 
 __all__ = ["Beat", "Imprint", "Step", "Still", "Storyboard"]
 
@@ -38,6 +39,8 @@ class Step:
     note      : more for the teacher: what to point at, what to ask
     facts     : what the sentences are made from
     teachers_own : True where the words are the teacher's, not the tool's
+    handling  : the piece of the last picture that a learner may lay by hand, if any
+    choice    : the options that a learner may choose from while the step lasts, if any
     """
 
     id: str
@@ -48,6 +51,8 @@ class Step:
     note: str = ""
     facts: tuple[Fact, ...] = ()
     teachers_own: bool = False
+    handling: Handling | None = None
+    choice: Choice | None = None
 
     def __post_init__(self) -> None:
         if not self.beats or not isinstance(self.beats[0], Still) or not isinstance(self.beats[-1], Still):

@@ -1,0 +1,73 @@
+"""What a learner may do at a step, where the lesson is one that can be handled: lay a piece, choose an option.
+
+Plain values, worked out beforehand: whoever shows them compares poses and looks up sentences, and works out nothing.
+Outputs that are only looked at leave them aside.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..figure.model import Figure
+from ..geometry.rigid_motion import Point
+from ..solution.facts import Fact
+
+__all__ = ["Choice", "ChoosableOption", "Handling", "Landing"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Landing:
+    """One way in which a piece may come to lie, and what is said of it.
+
+    at       : where the piece's middle (``Handling.about``) then stands on the stage
+    turn_deg : how far the piece is then turned from how the step's picture shows it, in (-180, 180]
+    said     : the sentences, each made from `facts`
+    """
+
+    at: Point
+    turn_deg: float
+    said: tuple[str, ...]
+    facts: tuple[Fact, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Handling:
+    """A piece of the step's last picture that may be turned and slid, until its mark meets the other.
+
+    group     : the entries that move as one
+    about     : the piece's middle in the picture, in stage units; it turns about this
+    meeting   : the one pose in which the marks meet as they must
+    slips     : wrong poses that come of a known slip; left where they are put, and named
+    near_deg  : a pose counts as one of these if it is turned at most so far from it, in degrees ...
+    near      : ... and its middle is at most so far from it, in stage units
+    """
+
+    group: str
+    about: Point
+    meeting: Landing
+    slips: tuple[Landing, ...] = ()
+    near_deg: float
+    near: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChoosableOption:
+    """One option that may be chosen, and what is then said and shown.
+
+    right  : None where the lesson does not tell
+    said   : the sentences of this very option, made from `facts`; () where the lesson does not tell
+    figure : the question's picture with this option's place ringed, or ticked where it is right; None as above
+    """
+
+    label: str
+    right: bool | None = None
+    said: tuple[str, ...] = ()
+    figure: Figure | None = None
+    facts: tuple[Fact, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """The options of a question that learners answer by themselves, in their order."""
+
+    options: tuple[ChoosableOption, ...]
