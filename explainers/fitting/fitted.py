@@ -31,7 +31,8 @@ def fitted_timeline(storyboard: Storyboard, fit: Fit, profile: Pace = SCHOOL_PAC
         )
     timeline = retime(storyboard, {take.step_id: Take(speech=take.speech) for take in used}, profile)
     paths = {take.step_id: fit.folder / take.file for take in used}
-    return replace(timeline, narration=Narration(takes=paths, loudness_lufs=fit.loudness_lufs) if used else None)
+    voice = Narration(takes=paths, loudness_lufs=fit.loudness_lufs, scratch=fit.scratch)
+    return replace(timeline, narration=voice if used else None)
 
 
 def remarks_on(storyboard: Storyboard, fit: Fit) -> Iterator[Fault]:

@@ -12,13 +12,20 @@ from html import escape
 __all__ = ["inline_svg", "sealed_head"]
 
 
-def sealed_head(*, language: str, title: str, style: str, script: str = "") -> str:
+def sealed_head(
+    *, language: str, title: str, style: str, script: str = "", images: str = "", media: str = ""
+) -> str:
     """The document up to the end of its head; the caller adds the body, with that very script in it.
 
-    title : as text; it is escaped here
+    title  : as text; it is escaped here
+    images : from where pictures may come, as the policy writes it, such as "data:"; from nowhere where it is ""
+    media  : the same of clips and sounds
     """
     runs = f"script-src 'sha256-{_digest(script)}'; " if script else ""
-    policy = f"default-src 'none'; style-src 'sha256-{_digest(style)}'; {runs}base-uri 'none'; form-action 'none'"
+    shown = "".join(f"{kind}-src {source}; " for kind, source in (("img", images), ("media", media)) if source)
+    policy = (
+        f"default-src 'none'; style-src 'sha256-{_digest(style)}'; {runs}{shown}base-uri 'none'; form-action 'none'"
+    )
     return "\n".join(
         [
             "<!doctype html>",

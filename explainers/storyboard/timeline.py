@@ -68,6 +68,7 @@ class Narration:
 
     takes: Mapping[str, Path]  # step id -> its sound alone, from the first word to the last
     loudness_lufs: float
+    scratch: bool = False  # a machine's voice, to judge the pace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
