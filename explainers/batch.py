@@ -38,7 +38,7 @@ __all__ = [
     "write_output",
 ]
 
-ALL_OUTPUTS = ("clip", "deck", "cues", "script", "transcript", "stills", "poster", "description")
+ALL_OUTPUTS = ("clip", "deck", "cues", "script", "transcript", "stills", "poster", "description", "index")
 
 Progress = Callable[[str, int, int], None]  # (what is being made, parts done, parts in all)
 Overall = Callable[[str, int, int], None]  # (lesson or item just finished, how many are, how many there are)
@@ -214,7 +214,7 @@ def _lost(became: Finished[Built]) -> Exception:
 
 
 def jobs_of(paths: Iterable[Path], theme: Theme | None = None, pace: str | None = None) -> Iterator[Job | Built]:
-    """Each lesson and item named or in a folder named, once, in order: ready to make, or what is wrong with it.
+    """Each lesson and item named, in a folder or series named, once, in order: ready to make, or what is wrong with it.
 
     A second one of a name that is taken already is wrong, since its outputs would overwrite those of the first.
 
@@ -222,7 +222,9 @@ def jobs_of(paths: Iterable[Path], theme: Theme | None = None, pace: str | None 
     pace  : the name of one, in place of each lesson's own
     """
     from .item.reader import lesson_or_item_files
+    from .item.told_once import ToldOnce
 
+    told = ToldOnce()
     seen: set[str] = set()
     taken: dict[str, Path] = {}
     for named in paths:
@@ -240,6 +242,9 @@ def jobs_of(paths: Iterable[Path], theme: Theme | None = None, pace: str | None 
             seen.add(place)
             try:
                 job = _job(path, theme, pace)
+            except ItemError as error:
+                yield Built(source=path, error=type(error)(told.rest(path, error.faults)))
+                continue
             except Exception as error:  # any: a file that the program fails on must not stop the others
                 yield Built(source=path, error=error)
                 continue
@@ -252,13 +257,19 @@ def jobs_of(paths: Iterable[Path], theme: Theme | None = None, pace: str | None 
 
 def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | None = None) -> Built:
     """Make those of the wanted outputs that are not there already from the same input."""
-    from .outputs.registry import spec
+    from .outputs.registry import WRITERS, spec
 
     try:
         made_from = fingerprint((*job.inputs, *job.voice_files), [repr(job.theme), job.pace])
         old = read_record(folder)
         record = old if old is not None and old.made_from == made_from else Record(folder, made_from)
-        kept = [output for output in wanted if record.still_holds(output)]
+        lists = {output for output in WRITERS if spec(output).lists_folder}
+        # A page that lists the folder is kept true by whatever is made there, and made when the rest is there.
+        there = [output for output in lists if old is not None and old.files(output)]
+        wanted = sorted(dict.fromkeys((*wanted, *there)), key=lists.__contains__)
+        kept = [output for output in wanted if output not in lists and record.still_holds(output)]
+        if len(kept) == len(wanted) - len(lists.intersection(wanted)):
+            kept += [output for output in wanted if output in lists and record.lists(output)]
         made: list[Path] = []
         timeline = job.timeline() if len(kept) < len(wanted) else None
         for output in wanted:
@@ -267,7 +278,7 @@ def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | 
             inside = folder / spec(output).inside
             paths = write_output(output, timeline, inside, progress=progress, **job.options(output))
             made += paths
-            record = record.with_output(output, paths)
+            record = record.with_list(output, paths) if output in lists else record.with_output(output, paths)
             if old is not None:
                 _remove_stale(old, output, paths)
             # After each output, so that a run that is stopped in the middle goes on where it was.

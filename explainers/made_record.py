@@ -41,6 +41,7 @@ class Record:
     folder: Path
     made_from: str  # the fingerprint
     outputs: Mapping[str, Mapping[str, int]] = field(default_factory=dict)
+    beside: str = ""  # a print of all that was in the folder when the output that lists it was made
 
     def still_holds(self, output: str) -> bool:
         """Whether every file of an output is there, as large as it was when made."""
@@ -56,9 +57,28 @@ class Record:
         files = {path.relative_to(self.folder).as_posix(): path.stat().st_size for path in paths}
         return replace(self, outputs={**self.outputs, output: files})
 
+    def lists(self, output: str) -> bool:
+        """Whether an output that lists the folder still holds, and the folder is as it was then."""
+        return self.still_holds(output) and self.beside == self._print(output)
+
+    def with_list(self, output: str, paths: Iterable[Path]) -> Record:
+        """The record once an output that lists the folder has been made of `paths`."""
+        made = self.with_output(output, paths)
+        return replace(made, beside=made._print(output))
+
+    def _print(self, output: str) -> str:
+        """Changes with every file that is put beside an output, or taken away, or is of another size."""
+        own = set(self.files(output))
+        digest = hashlib.sha256()
+        for path in sorted(self.folder.rglob("*")) if self.folder.is_dir() else ():
+            name = path.relative_to(self.folder)
+            if path not in own and not any(part.startswith(".") for part in name.parts):
+                digest.update(f"{name.as_posix()}\0{_size(path)}\0".encode())
+        return digest.hexdigest()
+
     def write(self) -> None:
         """Write the note into the folder, whole or not at all."""
-        note = {"made_from": self.made_from, "outputs": self.outputs}
+        note = {"made_from": self.made_from, "outputs": self.outputs, "beside": self.beside}
         write_text(self.folder / RECORD_NAME, json.dumps(note, indent=1, sort_keys=True) + "\n")
 
 
@@ -70,7 +90,7 @@ def read_record(folder: Path) -> Record | None:
             str(output): {name: int(size) for name, size in files.items() if _stays_inside(name)}
             for output, files in note["outputs"].items()
         }
-        return Record(folder, str(note["made_from"]), outputs)
+        return Record(folder, str(note["made_from"]), outputs, str(note.get("beside", "")))
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return None
 

@@ -15,7 +15,16 @@ from ..storyboard.timeline import Timeline
 from ..wording.messages import speaking
 from ..wording.writers import own_words_note
 
-__all__ = ["TimedText", "chapters_vtt_text", "clock", "srt_text", "timed_captions", "vtt_of", "vtt_text"]
+__all__ = [
+    "TimedText",
+    "chapters_vtt_text",
+    "clock",
+    "cue_text",
+    "srt_text",
+    "timed_captions",
+    "vtt_of",
+    "vtt_text",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +40,11 @@ class TimedText:
 def timed_captions(timeline: Timeline) -> tuple[TimedText, ...]:
     """The cues in whole milliseconds: each ends after it starts, and starts never decrease."""
     return tuple(_placed((cue.start_s, cue.end_s, cue.lines, cue.step_id) for cue in timeline.cues))
+
+
+def cue_text(cue: TimedText) -> str:
+    """The words of a cue as WebVTT writes them: tidy, escaped, a line each."""
+    return _escaped(_block(cue.lines))
 
 
 def vtt_text(timeline: Timeline) -> str:
@@ -88,7 +102,7 @@ def _vtt(cues: tuple[TimedText, ...], teachers_own: Collection[str] = (), *, dra
         if cue.step_id in teachers_own and cue.step_id != before:
             text += f"NOTE {own_words_note()}\n\n"
         before = cue.step_id
-        text += f"{number}\n{clock(cue.start_ms)} --> {clock(cue.end_ms)}\n{_escaped(_block(cue.lines))}\n\n"
+        text += f"{number}\n{clock(cue.start_ms)} --> {clock(cue.end_ms)}\n{cue_text(cue)}\n\n"
     return text
 
 

@@ -27,6 +27,7 @@ class WriterSpec:
     reports: bool = False  # takes `progress`, for work of more than a few seconds
     lays_on_template: bool = False  # takes `template`, the slide file that a lesson names
     inside: str = ""  # a folder of its own inside the lesson's, for an output of many files
+    lists_folder: bool = False  # tells what is in the folder: made last, and again whenever that has changed
 
     def load(self) -> Writer:
         """The writer itself.
@@ -59,6 +60,9 @@ WRITERS: dict[str, WriterSpec] = {
     ),
     "poster": WriterSpec(target="explainers.outputs.poster:write_poster", makes="poster", reports=True),
     "description": WriterSpec(target="explainers.outputs.description:write_description", makes="description"),
+    "index": WriterSpec(
+        target="explainers.outputs.index_page:write_index", makes="page of the folder", lists_folder=True
+    ),
 }
 
 # Made of solutions alone, not of a lesson that is told: its writer takes sets of sheets, not a timeline.

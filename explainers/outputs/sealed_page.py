@@ -12,9 +12,7 @@ from html import escape
 __all__ = ["inline_svg", "sealed_head"]
 
 
-def sealed_head(
-    *, language: str, title: str, style: str, script: str = "", images: str = "", media: str = ""
-) -> str:
+def sealed_head(*, language: str, title: str, style: str, script: str = "", images: str = "", media: str = "") -> str:
     """The document up to the end of its head; the caller adds the body, with that very script in it.
 
     title  : as text; it is escaped here
