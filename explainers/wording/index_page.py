@@ -1,0 +1,190 @@
+"""The words of the page that opens a lesson's folder: what each file is called there, and what it is for.
+
+Read before the lesson by anyone, so nothing in here says which option fits.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from .messages import decimal, message, say, say_as, say_count
+
+__all__ = [
+    "Group",
+    "Thing",
+    "captions_off",
+    "captions_on",
+    "captions_track",
+    "chapters_heading",
+    "clip_heading",
+    "clip_of_before",
+    "clip_unplayable",
+    "file_label",
+    "group_heading",
+    "pictures_label",
+    "purpose_of",
+    "size_in_words",
+    "title_of",
+    "version_label",
+]
+
+
+class Group(StrEnum):
+    """For whom a file is."""
+
+    LEARNERS = "learners"
+    TEACHER = "teacher"
+    PUBLISHING = "publishing"
+
+
+class Thing(StrEnum):
+    """What may lie in the folder; what is made by a writer of ours has the writer's name."""
+
+    DECK_HTML = "deck-html"
+    QUESTIONS = "questions"
+    CUT_OUT = "cutout"
+    TRANSCRIPT = "transcript"
+    DECK = "deck"
+    DECK_PDF = "deck-pdf"
+    HANDOUT = "handout"
+    ANSWERS = "answers"
+    MARKING = "marking"
+    CERTIFICATE = "certificate"
+    CUES = "cues"
+    SCRIPT = "script"
+    PROMPTER = "prompter"
+    CLIP = "clip"
+    POSTER = "poster"
+    STILLS = "stills"
+    DESCRIPTION = "description"
+
+
+_GROUPS = {
+    Group.LEARNERS: message("For learners"),
+    Group.TEACHER: message("For the teacher"),
+    Group.PUBLISHING: message("For showing it elsewhere"),
+}
+_TITLES = {
+    Thing.DECK_HTML: message("Slides in the browser"),
+    Thing.QUESTIONS: message("Question sheet"),
+    Thing.CUT_OUT: message("Pieces to cut out"),
+    Thing.TRANSCRIPT: message("The lesson as text"),
+    Thing.DECK: message("Slides to edit"),
+    Thing.DECK_PDF: message("Slides to show"),
+    Thing.HANDOUT: message("Handout"),
+    Thing.ANSWERS: message("Answer sheet"),
+    Thing.MARKING: message("Marking sheet"),
+    Thing.CERTIFICATE: message("Certificate"),
+    Thing.CUES: message("Cue sheet"),
+    Thing.SCRIPT: message("Recording script"),
+    Thing.PROMPTER: message("Prompter"),
+    Thing.CLIP: message("The clip as a file"),
+    Thing.POSTER: message("Poster"),
+    Thing.STILLS: message("Pictures of every step"),
+    Thing.DESCRIPTION: message("Description"),
+}
+_PURPOSES = {
+    Thing.DECK_HTML: message("Go through the lesson step by step, at your own pace. No network is needed."),
+    Thing.QUESTIONS: message("The questions on paper, to print and hand out."),
+    Thing.CUT_OUT: message("The pieces on paper, to cut out and turn by hand."),
+    Thing.TRANSCRIPT: message("All that is said and seen in the clip, to read or to have read aloud."),
+    Thing.DECK: message("Every shape can be changed, and the notes hold what is said."),
+    Thing.DECK_PDF: message("The steps as pages, which look the same on every machine."),
+    Thing.HANDOUT: message("The steps on paper, with lines to write on."),
+    Thing.ANSWERS: message("The answers and their reasons, for after the learners have tried."),
+    Thing.MARKING: message("What each choice tells of a learner, and what to practise next."),
+    Thing.CERTIFICATE: message("The proof that each question has exactly one answer. It gives the answers away."),
+    Thing.CUES: message("What is said when, over which picture, as a table and as captions."),
+    Thing.SCRIPT: message("What to say, and in how many seconds, to read from while you record."),
+    Thing.PROMPTER: message("A page to read from while your recorder runs. It notes when each step began."),
+    Thing.CLIP: message("The clip to copy, and its captions for other players."),
+    Thing.POSTER: message("One picture that stands for the lesson in a list."),
+    Thing.STILLS: message("The pictures one by one, for a sheet or a page of your own."),
+    Thing.DESCRIPTION: message("Title, summary and chapters as plain text, to paste where the clip is shown."),
+}
+
+
+def group_heading(group: Group) -> str:
+    """Over the files that are for the same people."""
+    return say(_GROUPS[group])
+
+
+def title_of(thing: Thing) -> str:
+    """What it is called."""
+    return say(_TITLES[thing])
+
+
+def purpose_of(thing: Thing) -> str:
+    """What it is for, in a sentence or two."""
+    return say(_PURPOSES[thing])
+
+
+# Of a thing that has several files: what each holds.
+_LABELS = {
+    "table": message("Table"),
+    "captions": message("Captions"),
+    "chapters": message("Chapters"),
+    "descriptions": message("Descriptions"),
+}
+
+
+def file_label(kind: str, what: str = "") -> str:
+    """A file by its kind, such as PDF, and by what it holds: "table", "captions", "chapters", "descriptions"."""
+    return f"{say(_LABELS[what])} ({kind})" if what else kind
+
+
+def version_label(version: int, kind: str) -> str:
+    """A file of one version of a sheet."""
+    return say("Version {number} ({kind})", number=version, kind=kind)
+
+
+def pictures_label(count: int) -> str:
+    """A folder of pictures."""
+    return say_count("{count} picture", "{count} pictures", count)
+
+
+def size_in_words(size: int) -> str:
+    """How large a file is: "12 kB", "1.5 MB".
+
+    size : bytes; a kB is a thousand of them
+    """
+    if size < 999_500:
+        return say("{number} kB", number=max(1, round(size / 1000)))
+    return say("{number} MB", number=decimal(f"{size / 1e6:.1f}" if size < 99.95e6 else f"{size / 1e6:.0f}"))
+
+
+def clip_heading() -> str:
+    """Over the clip."""
+    return say("The clip")
+
+
+def chapters_heading() -> str:
+    """Over the list of its chapters."""
+    return say_as("of a clip", "Chapters")
+
+
+def captions_track() -> str:
+    """What a player's menu calls the captions."""
+    return say_as("of a clip", "Captions")
+
+
+def captions_on() -> str:
+    """On the button, while captions are shown."""
+    return say("Captions: on")
+
+
+def captions_off() -> str:
+    """On the button, while none are shown."""
+    return say("Captions: off")
+
+
+def clip_of_before() -> str:
+    """Where the clip in the folder was made from other words."""
+    return say(
+        "The clip in this folder is of the lesson as it was before. Build the lesson again to see the clip here."
+    )
+
+
+def clip_unplayable() -> str:
+    """Where the browser cannot play the clip."""
+    return say("This browser cannot play the clip. Try another browser, or open the file in a player.")
