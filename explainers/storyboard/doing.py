@@ -40,6 +40,9 @@ class Handling:
     slips     : wrong poses that come of a known slip; left where they are put, and named
     near_deg  : a pose counts as one of these if it is turned at most so far from it, in degrees ...
     near      : ... and its middle is at most so far from it, in stage units
+    unit      : a grid unit, in stage units: the piece is moved in steps that are parts of it
+    reach     : how far its farthest corner is from its middle, in stage units
+    via       : where its middle passes on its way to the meeting, once it is turned, in stage units
     """
 
     group: str
@@ -48,6 +51,9 @@ class Handling:
     slips: tuple[Landing, ...] = ()
     near_deg: float
     near: float
+    unit: float
+    reach: float
+    via: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,7 @@ Every stage starts from the figure that was shown last, so that what is seen run
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from ..figure.cloth import group_of
 from ..figure.model import Figure
@@ -24,6 +25,7 @@ from ..wording.names import is_no_turn
 from ..wording.remember import remember as remember_words
 from ..wording.remember import remember_headline
 from .asking import ask_meet, ask_turn
+from .handling import handling
 from .model import Step, Still
 from .run import Run
 from .telling import Telling
@@ -134,7 +136,7 @@ def _marks(telling: Telling, index: int) -> Iterator[Step]:
     fact = piece_fact(telling.solution, index)
     run = Run(telling.last)
     run.move(_table(telling, index, Phase.POINTED), seconds=_FADE_S)
-    yield telling.step(
+    step = telling.step(
         f"{fact.piece.name}.marks",
         Chapter.PIECES,
         heading(Heading.MARKS, name=fact.piece.name, mark=fact.piece.mark),
@@ -143,6 +145,7 @@ def _marks(telling: Telling, index: int) -> Iterator[Step]:
         note=notes.marks_note(fact),
         facts=(fact,),
     )
+    yield replace(step, handling=handling(telling.table, index))
 
 
 def _turn(telling: Telling, index: int) -> Iterator[Step]:
