@@ -38,7 +38,7 @@ __all__ = [
     "write_output",
 ]
 
-ALL_OUTPUTS = ("clip", "deck", "cues", "script", "transcript", "stills", "poster", "description", "index")
+ALL_OUTPUTS = ("clip", "deck", "deck-html", "cues", "script", "transcript", "stills", "poster", "description", "index")
 
 Progress = Callable[[str, int, int], None]  # (what is being made, parts done, parts in all)
 Overall = Callable[[str, int, int], None]  # (lesson or item just finished, how many are, how many there are)

@@ -18,13 +18,14 @@ Examples:
   explainers deck items/first-blocks.yaml            a lesson
   explainers deck items/corner-block.yaml --to out/  an item alone
   explainers deck items/                             each in its folder
+  explainers deck items/first-blocks.yaml --as html  a page to handle
   explainers deck items/first-blocks.yaml --as pdf   pages to show
   explainers deck items/first-blocks.yaml --as handout --per-page 4
   explainers deck items/first-blocks.yaml --template school.pptx
 
-Makes NAME.pptx, NAME.pdf or NAME.handout.pdf. A handout is black and white unless --theme says otherwise."""
+Makes NAME.pptx, NAME.html, NAME.pdf or NAME.handout.pdf. The page needs nothing beside itself. A handout is black and white unless --theme says otherwise."""
 
-OUTPUTS = {"pptx": "deck", "pdf": "deck-pdf", "handout": "handout"}
+OUTPUTS = {"pptx": "deck", "html": "deck-html", "pdf": "deck-pdf", "handout": "handout"}
 
 app = typer.Typer(add_completion=False, rich_markup_mode=None)
 
@@ -32,9 +33,9 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 @app.command(epilog=EPILOG)
 @at_the_door
 def deck(
-    paths: Annotated[list[Path], typer.Argument(metavar="PATH", help="Items, lessons, or folders of them.")],
+    paths: Annotated[list[Path], typer.Argument(metavar="PATH", help="Items, lessons, series, or folders of them.")],
     as_: Annotated[
-        str, typer.Option("--as", metavar="KIND", help="pptx to edit, pdf to show, handout to print.")
+        str, typer.Option("--as", metavar="KIND", help="pptx to edit, html to handle, pdf to show, handout to print.")
     ] = "pptx",
     per_page: Annotated[
         int | None, typer.Option(metavar="N", help="Of a handout: 1, 2 or 4 steps a page (default: 2).")
@@ -55,12 +56,12 @@ def deck(
         str | None, typer.Option(metavar="WHICH", help="Of a pptx: every-step or one-per-idea (default: every-step).")
     ] = None,
 ) -> int:
-    """Write the deck: slides to edit, pages to show, or a handout."""
+    """Write the deck: slides to edit, a page to handle, pages to show, or a handout."""
     from ..errors import OutputError
     from .writing import write_each
 
     if as_ not in OUTPUTS:
-        raise OutputError(f"--as {as_}: there is no such deck. To mend it: write pptx, pdf or handout")
+        raise OutputError(f"--as {as_}: there is no such deck. To mend it: write pptx, html, pdf or handout")
     look, speed = theme_given(theme), pace_given(pace)
     if as_ == "pptx" and per_page is None and paper is None:
         return write_each("deck", paths, to, theme=look, pace=speed, **_of_a_pptx(template, slides))

@@ -17,9 +17,11 @@ from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import extent
 from ..typeface.faces import face, label_box
 
-__all__ = ["svg_of"]
+__all__ = ["VIEW", "Element", "element_text", "entry_elements", "svg_of"]
 
-_VIEW = Page(1600.0)  # the view box
+VIEW = Page(1600.0)  # the view box
+
+Element = tuple[str, dict[str, str]]  # its tag, and its attributes as they are written
 
 
 def svg_of(figure: Figure, *, width_px: float = 1920, ids: bool = True, box: Box | None = None) -> str:
@@ -30,7 +32,7 @@ def svg_of(figure: Figure, *, width_px: float = 1920, ids: bool = True, box: Box
     box      : the part of the stage that is seen, or room beyond it; the whole stage where none is given
     Raises   : FontError for a character that the typeface lacks
     """
-    left, top, width, height = (0.0, 0.0, _VIEW.width, _VIEW.height) if box is None else _seen(box)
+    left, top, width, height = (0.0, 0.0, VIEW.width, VIEW.height) if box is None else _seen(box)
     x, y, across, down = (_number(length) for length in (left, top, width, height))
     title = next((e.text for e in figure.entries if isinstance(e, Label) and e.role is Role.HEADING), "")
     lines = [
@@ -47,10 +49,44 @@ def svg_of(figure: Figure, *, width_px: float = 1920, ids: bool = True, box: Box
     return "\n".join(lines) + "\n"
 
 
+def entry_elements(entry: Entry) -> list[Element]:
+    """What draws one entry, in order: paths and rectangles in units of the view box, without its opacity.
+
+    Raises : FontError for a character that the typeface lacks
+    """
+    match entry:
+        case Area() if entry.rounded > 0.0:
+            return _rectangle(entry)
+        case Area():
+            return _shape(entry.rings, entry.fill, entry.stroke, entry.width, entry.dash)
+        case Lines():
+            return [_stroke(entry.segments, entry.stroke, entry.width)] if entry.segments else []
+        case Dots():
+            return [_path(_discs(entry.centres, entry.radius), fill=entry.fill)] if entry.centres else []
+        case Label():
+            return [_path(_letters(entry), fill=entry.colour)]
+        case Arrow():
+            line, head = arrow_parts(entry)
+            return [_stroke([line], entry.stroke, entry.width), _path(_closed(head), fill=entry.stroke)]
+        case Circle():
+            disc, fill = _discs([entry.centre], entry.radius), entry.fill or "none"
+            if entry.stroke is None or entry.dash is None:
+                return [_path(disc, fill=fill, **_stroke_attributes(entry.stroke, entry.width))]
+            arcs = dashes(circle_ring(entry.centre, entry.radius), entry.dash)
+            return [_path(disc, fill=fill), _stroke(arcs, entry.stroke, entry.width)]
+    raise TypeError(f"an entry of kind {type(entry).__name__} cannot be drawn")
+
+
+def element_text(element: Element) -> str:
+    """An element as it is written; what it draws with needs no escaping."""
+    tag, own = element
+    return f"<{tag}{''.join(f' {name}={quoteattr(value)}' for name, value in own.items())}/>"
+
+
 def _seen(box: Box) -> tuple[float, float, float, float]:
     """Left, top, width and height of a part of the stage in the view."""
-    left, top = _VIEW.point((box.left, box.top))
-    return left, top, _VIEW.length(box.width), _VIEW.length(box.height)
+    left, top = VIEW.point((box.left, box.top))
+    return left, top, VIEW.length(box.width), VIEW.length(box.height)
 
 
 def _corner(x: str, y: str) -> str:
@@ -64,74 +100,58 @@ def _group(entry: Entry, ids: bool) -> str:
     attributes += f' role="img" aria-label={quoteattr(name)}' if name else ' aria-hidden="true"'
     if entry.opacity < 1.0:
         attributes += f' opacity="{_number(entry.opacity)}"'
-    return f"<g{attributes}>{''.join(_elements(entry))}</g>"
-
-
-def _elements(entry: Entry) -> Iterable[str]:
-    match entry:
-        case Area() if entry.rounded > 0.0:
-            return _rectangle(entry)
-        case Area():
-            return _shape(entry.rings, entry.fill, entry.stroke, entry.width, entry.dash)
-        case Lines():
-            return [_stroke(entry.segments, entry.stroke, entry.width)] if entry.segments else []
-        case Dots():
-            return [f'<path d="{_discs(entry.centres, entry.radius)}" fill="{entry.fill}"/>'] if entry.centres else []
-        case Label():
-            return [f'<path d="{_letters(entry)}" fill="{entry.colour}"/>']
-        case Arrow():
-            line, head = arrow_parts(entry)
-            return [
-                _stroke([line], entry.stroke, entry.width),
-                f'<path d="{_closed(head)}" fill="{entry.stroke}"/>',
-            ]
-        case Circle():
-            path = f'<path d="{_discs([entry.centre], entry.radius)}" fill="{entry.fill or "none"}"'
-            if entry.stroke is None or entry.dash is None:
-                return [f"{path}{_stroke_attributes(entry.stroke, entry.width)}/>"]
-            arcs = dashes(circle_ring(entry.centre, entry.radius), entry.dash)
-            return [f"{path}/>", _stroke(arcs, entry.stroke, entry.width)]
-    raise TypeError(f"an entry of kind {type(entry).__name__} cannot be drawn")
+    return f"<g{attributes}>{''.join(element_text(element) for element in entry_elements(entry))}</g>"
 
 
 def _shape(
     rings: Sequence[Ring], fill: str | None, stroke: str | None, width: float, dash: tuple[float, float] | None
-) -> list[str]:
+) -> list[Element]:
     path = "".join(_closed(ring) for ring in rings)
     dashed = stroke is not None and dash is not None
     elements = []
     if fill is not None or not dashed:
         elements.append(
-            f'<path d="{path}" fill="{fill or "none"}" fill-rule="evenodd"'
-            f"{'' if dashed else _stroke_attributes(stroke, width)}/>"
+            _path(
+                path,
+                fill=fill or "none",
+                **{"fill-rule": "evenodd"},
+                **({} if dashed else _stroke_attributes(stroke, width)),
+            )
         )
     if stroke is not None and dash is not None:
         elements.append(_stroke([piece for ring in rings for piece in dashes(ring, dash)], stroke, width))
     return elements
 
 
-def _rectangle(entry: Area) -> list[str]:
+def _rectangle(entry: Area) -> list[Element]:
     elements = []
     for ring in entry.rings:
         left, bottom, right, top = extent(ring)
         x, y = _place((left, top)).split(" ")
-        elements.append(
-            f'<rect x="{x}" y="{y}" width="{_length(right - left)}" height="{_length(top - bottom)}" '
-            f'rx="{_length(entry.rounded)}" fill="{entry.fill or "none"}"'
-            f"{_stroke_attributes(entry.stroke, entry.width)}/>"
-        )
+        own = {"x": x, "y": y, "width": _length(right - left), "height": _length(top - bottom)}
+        own |= {"rx": _length(entry.rounded), "fill": entry.fill or "none"}
+        elements.append(("rect", own | _stroke_attributes(entry.stroke, entry.width)))
     return elements
 
 
-def _stroke(polylines: Iterable[Sequence[Point]], stroke: str, width: float) -> str:
+def _path(path: str, **attributes: str) -> Element:
+    return "path", {"d": path, **attributes}
+
+
+def _stroke(polylines: Iterable[Sequence[Point]], stroke: str, width: float) -> Element:
     path = "".join("M" + "L".join(_place(point) for point in points) for points in polylines)
-    return f'<path d="{path}" fill="none"{_stroke_attributes(stroke, width)}/>'
+    return _path(path, fill="none", **_stroke_attributes(stroke, width))
 
 
-def _stroke_attributes(stroke: str | None, width: float) -> str:
+def _stroke_attributes(stroke: str | None, width: float) -> dict[str, str]:
     if stroke is None or width <= 0.0:
-        return ""
-    return f' stroke="{stroke}" stroke-width="{_length(width)}" stroke-linecap="round" stroke-linejoin="round"'
+        return {}
+    return {
+        "stroke": stroke,
+        "stroke-width": _length(width),
+        "stroke-linecap": "round",
+        "stroke-linejoin": "round",
+    }
 
 
 def _discs(centres: Iterable[Point], radius: float) -> str:
@@ -156,12 +176,12 @@ def _closed(ring: Ring) -> str:
 
 
 def _place(point: Point) -> str:
-    x, y = _VIEW.point(point)
+    x, y = VIEW.point(point)
     return f"{_number(x)} {_number(y)}"
 
 
 def _length(length: float) -> str:
-    return _number(_VIEW.length(length))
+    return _number(VIEW.length(length))
 
 
 def _number(value: float) -> str:

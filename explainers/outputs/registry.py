@@ -51,6 +51,7 @@ WRITERS: dict[str, WriterSpec] = {
     "clip": WriterSpec(target="explainers.outputs.clip:write_clip", makes="clip", reports=True),
     "deck": WriterSpec(target="explainers.outputs.deck_pptx:write_deck", makes="deck", lays_on_template=True),
     "deck-pdf": WriterSpec(target="explainers.outputs.pdf_deck:write_pdf_deck", makes="deck as PDF"),
+    "deck-html": WriterSpec(target="explainers.outputs.html_deck:write_html_deck", makes="deck as a page"),
     "handout": WriterSpec(target="explainers.outputs.handout:write_handout", makes="handout"),
     "cues": WriterSpec(target="explainers.outputs.cues:write_cues", makes="cue sheet"),
     "script": WriterSpec(target="explainers.outputs.script:write_script", makes="recording script"),

@@ -1,0 +1,257 @@
+"""The deck that learners handle: one page that needs nothing beside itself, and may ask nothing of any network.
+
+What comes after the choice of an item that learners try themselves is packed: it is no secret, but nobody reads it by
+chance. Everything else stands in the page as plain data. Ids are numbers, and so are groups, shapes, figures.
+"""
+
+from __future__ import annotations
+
+import base64
+import json
+import zlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from html import escape
+from importlib import resources
+from pathlib import Path
+
+from ..figure.layout import PANEL_FOOT, PANEL_TOP, Box
+from ..figure.model import STAGE_WIDTH
+from ..safe_write import write_text
+from ..storyboard.model import Step, Storyboard
+from ..storyboard.timeline import Timeline
+from ..wording.deck_page import deck_words, needs_scripting
+from ..wording.handling import handling_words
+from ..wording.handling import handling_words
+from ..wording.messages import speaking
+from ..wording.published import credit_lines, series_line
+from .html_handling import handling_data
+from .html_motions import motions_data
+from .html_palettes import Palette, palette_css, palettes_for
+from .html_pictures import NumberedNames, Shelf, figure_markup, page_figure, view_box
+from .pdf_steps import heading_label
+from .sealed_page import sealed_head
+from .step_picture import picture_of
+
+__all__ = ["SCRIPTS", "SEEN", "deck_page", "write_html_deck"]
+
+SCRIPTS = ("data.js", "picture.js", "handle.js", "choose.js", "presenter.js", "show.js")
+STYLES = ("deck.css", "handle.css", "choose.css", "presenter.css")
+# The part of the stage that the picture shows; heading, stitches and words stand in the page itself.
+SEEN = Box(0.0, PANEL_FOOT - 0.12, STAGE_WIDTH, PANEL_TOP + 0.12)
+
+_AFTER_TRYING = ".pause"  # the step at whose end learners have tried
+_TELLS_NOTHING = ".compare"
+
+
+def write_html_deck(timeline: Timeline, folder: Path) -> Path:
+    """NAME.html in the folder.
+
+    Raises : OutputError where it cannot be written, FontError for a character that the typeface lacks
+    """
+    return write_text(folder / f"{timeline.storyboard.name}.html", deck_page(timeline))
+
+
+def deck_page(timeline: Timeline) -> str:
+    """The page as text; in the lesson's language."""
+    with speaking(timeline.storyboard.language):
+        return _Page(timeline).text()
+
+
+@dataclass(slots=True)
+class _Sealed:
+    """What comes after one choice."""
+
+    number: int
+    slides: dict[int, dict[str, object]]
+    told: list[dict[str, object]]
+
+
+class _Page:
+    """A page being put together."""
+
+    def __init__(self, timeline: Timeline) -> None:
+        self.board: Storyboard = timeline.storyboard
+        self.colours, self.groups = NumberedNames(), NumberedNames()
+        self.open = Shelf(self.colours, self.groups)
+        self.words = {**deck_words(), **handling_words()}
+
+    def text(self) -> str:
+        """The whole document."""
+        board = self.board
+        first = figure_markup(picture_of(board.steps[0]), self.open)
+        parts = _parts(board.steps)
+        shown = [
+            self.slide(number, step, self.open) if parts[number] is None else _closed(number, step, parts[number])
+            for number, step in enumerate(board.steps)
+        ]
+        sealed = self.sealed(parts)
+        ground = picture_of(board.steps[0])
+        label = next((found for step in board.steps if (found := heading_label(step.picture))), None)
+        palettes = palettes_for(self.colours.numbers, paper=ground.background, ink=label.colour if label else "#000000")
+        data = {
+            "lesson": board.name,
+            "title": board.title,
+            "language": board.language,
+            "words": self.words,
+            "view": view_box(SEEN),
+            "palettes": [palette.name for palette in palettes],
+            "slides": shown,
+            **self.open.data(),
+        }
+        script = _script()
+        return "\n".join(
+            [
+                sealed_head(
+                    language=board.language,
+                    title=board.title,
+                    style="\n".join([palette_css(palettes, self.colours.numbers), *map(_static_or_none, STYLES)]),
+                    script=script,
+                ),
+                *_body(board, self.words, first, palettes),
+                f'<script type="application/json" id="open">{_json_in_page(data)}</script>',
+                *(f'<script type="text/plain" id="part-{number}">{text}</script>' for number, text in sealed),
+                f"<script>{script}</script>",
+                "</body></html>\n",
+            ]
+        )
+
+    def slide(self, number: int, step: Step, shelf: Shelf) -> dict[str, object]:
+        """One slide, its figures put on the shelf."""
+        figure = picture_of(step)
+        slide: dict[str, object] = {
+            "id": f"s{number + 1}",
+            "chapter": step.chapter,
+            "heading": step.heading,
+            "alt": figure.alt,
+            "said": list(step.narration),
+            "figure": shelf.figure(figure),
+        }
+        if step.note:
+            slide["note"] = step.note
+        if step.teachers_own:
+            slide["own"] = True
+        if step.pause_s > 0.0:
+            slide["pause"] = step.pause_s
+        motions = motions_data(step, shelf)
+        if motions:
+            slide["before"] = shelf.figure(step.stills[0])
+            slide["motions"] = motions
+        if step.handling is not None:
+            slide["handling"] = handling_data(step.handling, self.groups, page_figure(figure))
+        return slide
+
+    def sealed(self, parts: Sequence[int | None]) -> list[tuple[int, str]]:
+        """Each part that is packed, with its number."""
+        texts = []
+        last = self.open
+        for part in sorted({part for part in parts if part is not None}):
+            last = Shelf(self.colours, self.groups, rests_on=self.open, numbers_from=last)
+            slides = [
+                [number, self.slide(number, step, last)]
+                for number, step in enumerate(self.board.steps)
+                if parts[number] == part
+            ]
+            texts.append((part, _packed({"slides": slides, "told": [], **last.data()})))
+        return texts
+
+
+def _parts(steps: Sequence[Step]) -> list[int | None]:
+    """Of each step the number of the part that is packed with it; None of those that are open."""
+    numbers: dict[str, int] = {}
+    parts: list[int | None] = []
+    for step in steps:
+        item = step.id.split(".")[0]
+        parts.append(None if step.id.endswith(_TELLS_NOTHING) else numbers.get(item))
+        if step.id.endswith(_AFTER_TRYING):
+            numbers[item] = len(numbers) + 1
+    return parts
+
+
+def _closed(number: int, step: Step, part: int | None) -> dict[str, object]:
+    """What is known of a slide before its part is opened."""
+    return {"id": f"s{number + 1}", "chapter": step.chapter, "part": part, "closed": True}
+
+
+def _body(board: Storyboard, words: dict[str, str], first: str, palettes: Sequence[Palette]) -> list[str]:
+    step = board.steps[0]
+    said = "".join(f"<p>{escape(sentence)}</p>" for sentence in step.narration)
+    box = " ".join(f"{value:g}" for value in view_box(SEEN))
+    imprint = board.imprint
+    foot = (series_line(imprint.series, imprint.number), *credit_lines(imprint.credit, imprint.licence), imprint.draft)
+    draft = f'<p id="draft">{escape(imprint.draft)}</p>' if imprint.draft else ""
+    look = [_look(palette, words) for palette in palettes] if len(palettes) > 1 else []
+    return [
+        "<body>",
+        f'<header><p id="lesson">{escape(board.title)}</p><p id="chapter">{escape(step.chapter)}</p></header>',
+        "<main>",
+        f'<h1 id="heading" tabindex="-1">{escape(step.heading)}</h1>',
+        '<div id="stage"><svg xmlns="http://www.w3.org/2000/svg" id="picture" role="img"'
+        f' viewBox="{box}" aria-label="{escape(picture_of(step).alt)}">{first}</svg></div>',
+        '<div id="views"></div>',
+        '<div id="doing"></div>',
+        f'<div id="said">{said}</div>',
+        f"<noscript><p>{escape(needs_scripting())}</p></noscript>",
+        draft,
+        "</main>",
+        '<p id="live" class="unseen" role="status" aria-live="polite"></p>',
+        f'<nav id="bar" aria-label="{escape(words["slides"])}" hidden>',
+        *(_button(key, words) for key in ("menu", "again")),
+        '<p id="place"></p>',
+        *(_button(key, words) for key in ("back", "next")),
+        "</nav>",
+        f'<dialog id="choices" aria-label="{escape(words["menu"])}">',
+        f'<div id="choices-head"><h2>{escape(words["menu"])}</h2>{_button("close", words)}</div>',
+        f'<details id="contents" open><summary>{escape(words["contents"])}</summary><div id="list"></div></details>',
+        f"<fieldset><legend>{escape(words['colours'])}</legend>",
+        *([_look_auto(words), *look] if look else [f"<p>{escape(words['palette_own'])}</p>"]),
+        "</fieldset>",
+        f"<fieldset><legend>{escape(words['movement'])}</legend>"
+        f'<label><input type="checkbox" id="calm">{escape(words["calm"])}</label></fieldset>',
+        f'<fieldset id="tools"><legend>{escape(words["more"])}</legend>{_button("larger", words)}'
+        f"{_button('print', words)}</fieldset>",
+        f'<p>{escape(words["keys"])}</p><p id="packed">{escape(words["packed"])}</p>',
+        *(f"<p>{escape(line)}</p>" for line in foot if line),
+        "</dialog>",
+        '<div id="printed"></div>',
+    ]
+
+
+def _button(key: str, words: dict[str, str]) -> str:
+    return f'<button type="button" id="{key}">{escape(words[key])}</button>'
+
+
+def _look(palette: Palette, words: dict[str, str]) -> str:
+    name = escape(words[f"palette_{palette.name}"])
+    return f'<label><input type="radio" name="palette" value="{palette.name}">{name}</label>'
+
+
+def _look_auto(words: dict[str, str]) -> str:
+    return f'<label><input type="radio" name="palette" value="" checked>{escape(words["palette_auto"])}</label>'
+
+
+def _json_in_page(data: object) -> str:
+    """JSON that cannot end the element in which it stands."""
+    return _json(data).replace("<", "\\u003c")
+
+
+def _json(data: object) -> str:
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+
+
+def _packed(data: object) -> str:
+    deflate = zlib.compressobj(9, zlib.DEFLATED, -zlib.MAX_WBITS)
+    return base64.b64encode(deflate.compress(_json(data).encode()) + deflate.flush()).decode()
+
+
+@cache
+def _script() -> str:
+    """The scripts as one, with one scope."""
+    return '"use strict";\n{\n' + "\n".join(_static_or_none(name) for name in SCRIPTS) + "\n}\n"
+
+
+@cache
+def _static_or_none(name: str) -> str:
+    file = resources.files(__package__) / "static" / "deck" / name
+    return file.read_text(encoding="utf-8") if file.is_file() else ""
