@@ -31,6 +31,7 @@ COMMANDS = {
     "build": "explainers.cli.build",
     "clip": "explainers.cli.clip",
     "deck": "explainers.cli.deck",
+    "present": "explainers.cli.present",
     "sheets": "explainers.cli.sheets",
     "cues": "explainers.cli.cues",
     "stills": "explainers.cli.stills",

@@ -18,7 +18,7 @@ __all__ = ["MEDIA_TYPE", "TAKE_BIT_RATE", "take_file"]
 
 MEDIA_TYPE = "audio/mp4"
 TAKE_BIT_RATE = 64_000  # of one channel: a voice loses nothing that is noticed (common practice, no source)
-# AAC does not keep peaks exactly; so much below the ceiling of the clip, no coded take was heard to clip.
+# AAC does not keep peaks exactly, so that some room is left below the ceiling.
 _ROOM_DB = 0.5
 
 
@@ -26,9 +26,7 @@ def take_file(take: Sound) -> bytes:
     """The bytes of an MP4 file with that sound, as loud as it is, its peaks kept below the ceiling."""
     samples = limited(take, LOUDEST_PEAK_DB - _ROOM_DB).samples
     kept = io.BytesIO()
-    # The table of contents first, no date of making: the file starts at once and is the same each time.
-    options = {"movflags": "+faststart", "fflags": "+bitexact"}
-    with av.open(kept, "w", format="mp4", options=options) as container:
+    with av.open(kept, "w", format="mp4", options={"fflags": "+bitexact"}) as container:
         stream = container.add_stream("aac", rate=RATE, layout="mono", format="fltp", bit_rate=TAKE_BIT_RATE)
         stream.codec_context.options = {"flags": "+bitexact"}
         for first in range(0, len(samples), RATE):

@@ -2,37 +2,35 @@
 
 from __future__ import annotations
 
-from .messages import say
+from .messages import say, say_as
 
 __all__ = ["presenting_words"]
 
 
 def presenting_words(*, scratch: bool = False) -> dict[str, str]:
-    """Texts of the page by their keys; {minutes}, {number} and the like are filled in by the page.
+    """Each text by the key under which the page looks it up.
 
     scratch : whether the voice is a machine's
     """
     words = {
-        "presenterView": say("Presenter view"),
-        "presenterHelp": say("The presenter view opens in a window of its own: notes, time and the next slide."),
-        "presenterBlocked": say("The browser has not let a second window open."),
-        "presenterHere": say("Show the presenter view in this window"),
-        "presenterClose": say("Close the presenter view"),
-        "presenterGone": say("The deck has been closed or loaded again. Go to it and press P for a new view."),
-        "presenterNow": say("On the screen now"),
-        "presenterNext": say("Next slide"),
-        "presenterLast": say("This is the last slide."),
-        "presenterNotes": say("Notes for the teacher"),
-        "presenterNoNotes": say("There are no notes on this slide."),
-        "presenterSaid": say("What is said"),
-        "presenterTime": say("Time since the start"),
-        "presenterRestart": say("Start the time again"),
-        "presenterSlide": say("Slide {number} of {count}"),
-        "hearIt": say("Hear it"),
-        "hearStop": say("Pause the voice"),
-        "hearEach": say("Read each slide aloud"),
-        "hearFailed": say("This browser cannot play the voice."),
+        "presenter_view": say_as("a button", "Presenter view (P)"),
+        "presenter_title": say("Presenter view"),
+        "presenter_blocked": say("The browser has not let a second window open."),
+        "presenter_here": say_as("a button", "Show the presenter view in this window"),
+        "presenter_close": say_as("a button", "Close the presenter view"),
+        "presenter_gone": say("The deck has been closed or loaded again. Go to it and press P for a new view."),
+        "presenter_now": say("On the screen now"),
+        "presenter_next": say("Next slide"),
+        "presenter_notes": say("Notes for the teacher"),
+        "presenter_no_notes": say("There are no notes on this slide."),
+        "presenter_said": say("What is said"),
+        "presenter_time": say("Time since the start"),
+        "presenter_restart": say_as("a button", "Start the time again"),
+        "hear": say_as("a button", "Hear it"),
+        "hear_pause": say_as("a button", "Pause the voice"),
+        "hear_each": say("Read each slide aloud"),
+        "hear_failed": say("This browser cannot play the voice."),
     }
     if scratch:
-        words["hearScratch"] = say("This is a machine's scratch voice, to judge the pace.")
+        words["hear_scratch"] = say("This is a machine's scratch voice, to judge the pace.")
     return words
