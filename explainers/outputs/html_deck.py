@@ -23,7 +23,6 @@ from ..storyboard.model import Step, Storyboard
 from ..storyboard.timeline import Timeline
 from ..wording.deck_page import deck_words, needs_scripting
 from ..wording.handling import handling_words
-from ..wording.handling import handling_words
 from ..wording.messages import speaking
 from ..wording.published import credit_lines, series_line
 from .html_handling import handling_data
