@@ -28,7 +28,7 @@ ROOMS: dict[str, set[str]] = {
     "video": {"safe_write"},
     "voice": {"safe_write"},
     "geometry": set(),
-    "item": {"geometry"},
+    "item": {"geometry", "typeface"},
     "solution": {"item", "geometry"},
     "intake": {"solution", "item", "geometry"},
     "variation": {"solution", "item", "geometry"},
@@ -202,7 +202,19 @@ def test_an_outside_library_is_named_only_where_it_belongs(module: str, path: Pa
 
 def test_writers_never_import_one_another() -> None:
     """A module of `outputs` may import its own helpers (clip, clip_captions), never another format's."""
-    formats = ("clip", "deck", "cues", "stills", "poster", "description", "sheets", "handout", "transcript", "script")
+    formats = (
+        "clip",
+        "deck",
+        "cues",
+        "stills",
+        "poster",
+        "description",
+        "sheets",
+        "handout",
+        "transcript",
+        "script",
+        "index",
+    )
     for module, path in MODULES:
         if not module.startswith("explainers.outputs."):
             continue
