@@ -23,7 +23,8 @@ Examples:
   explainers deck items/first-blocks.yaml --as handout --per-page 4
   explainers deck items/first-blocks.yaml --template school.pptx
 
-Makes NAME.pptx, NAME.html, NAME.pdf or NAME.handout.pdf. The page needs nothing beside itself. A handout is black and white unless --theme says otherwise."""
+Makes NAME.pptx, NAME.html, NAME.pdf or NAME.handout.pdf. The page needs nothing beside itself, and
+no network. A handout is black and white unless --theme says otherwise."""
 
 OUTPUTS = {"pptx": "deck", "html": "deck-html", "pdf": "deck-pdf", "handout": "handout"}
 

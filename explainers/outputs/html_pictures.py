@@ -10,7 +10,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import replace
-from functools import cache
 
 from ..drawing.svg import VIEW, Element, element_text, entry_elements
 from ..figure.layout import Box
@@ -109,7 +108,6 @@ class Shelf:
         return self._under._known(key, table) if self._under is not None else None
 
 
-@cache
 def page_figure(figure: Figure) -> Figure:
     """A figure as the page shows it: heading, stitches and clock stand in the page itself."""
     bare = undressed(figure)

@@ -45,13 +45,100 @@ Object.assign(deck, {
   },
 });
 
+// Motions: each entry has a track with keys, [look, numbers ...]; between two keys one goes straight.
+
+const LEAD_MS = 400; // what is shown first is looked at before it moves
+const REST_MS = 500; // and what came of it before something else moves
+
+// The last key at or before a look, and how far it is from there to the next.
+function between(keys, look) {
+  let i = 0;
+  while (i + 1 < keys.length && keys[i + 1][0] <= look) i += 1;
+  const after = keys[i + 1];
+  if (!after || look <= keys[i][0]) return [keys[i], keys[i], 0];
+  return [keys[i], after, (look - keys[i][0]) / (after[0] - keys[i][0])];
+}
+
+function numbersAt(keys, look) {
+  const [one, other, part] = between(keys, look);
+  return one.slice(1).map((number, i) => number + part * (other[i + 1] - number));
+}
+
+const NUMBER = /-?(?:\d+\.?\d*|\.\d+)/g;
+
+function pathAt(keys, index, look) {
+  const [one, other, part] = between(keys, look);
+  if (part === 0) return one[index];
+  const goal = other[index].match(NUMBER);
+  let i = -1;
+  return one[index].replace(NUMBER, (number) => (Number(number) + part * (goal[(i += 1)] - number)).toFixed(2));
+}
+
+// What keeps one entry as its track says; a function of the look.
+function follow(track, poses, made) {
+  const paths = [...made.children];
+  const widths = paths.map((path) => path.getAttribute("stroke-width"));
+  const strokes = track.strokes ? paths[0].getAttribute("d").split(/(?=M)/) : null;
+  let step = null;
+  return (look) => {
+    const seen = look > track.first - 1 && look < track.last + 1;
+    made.setAttribute("visibility", seen ? "visible" : "hidden");
+    if (!seen) return;
+    const [opacity] = numbersAt(track.opacity, look);
+    made.setAttribute("opacity", opacity);
+    if (track.pose !== undefined) {
+      const { about: [x, y], keys } = poses[track.pose];
+      const [right, down, turn, scale] = numbersAt(keys, look);
+      made.setAttribute("transform", `translate(${x + right} ${y + down}) rotate(${turn}) scale(${scale}) translate(${-x} ${-y})`);
+      paths.forEach((path, i) => { if (widths[i]) path.setAttribute("stroke-width", widths[i] / scale); });
+    }
+    if (track.paths) paths.forEach((path, i) => path.setAttribute("d", pathAt(track.paths, i + 1, look)));
+    if (strokes) paths[0].setAttribute("d", strokes.slice(0, between(track.strokes, look)[0][1]).join(""));
+    if (track.steps) {
+      const [now] = between(track.steps, look);
+      if (now !== step) made.replaceChildren(...shapes[now[1]].map(drawn));
+      step = now;
+    }
+  };
+}
+
+// The entries of a motion in the picture, and a function that shows it at a part of its way from 0 to 1.
+function staged(motion) {
+  const moving = [];
+  const entries = motion.tracks.map((track) => {
+    if (Array.isArray(track)) return entry(track);
+    const made = entry([track.shape ?? track.steps[0][1], track.group]);
+    moving.push(follow(track, motion.poses, made));
+    return made;
+  });
+  deck.svg.replaceChildren(...entries);
+  return (part) => { for (const keep of moving) keep(part * motion.looks); };
+}
+
 let playing = 0; // counts whatever is shown, so that a motion knows when it is no longer wanted
 
 function stopMotion() {
   playing += 1;
 }
 
+const frame = () => new Promise((done) => { requestAnimationFrame(done); });
+const wait = (ms) => new Promise((done) => { setTimeout(done, ms); });
+
 // Whether they were played to their end.
 async function playMotions(motions) {
+  for (const [number, motion] of motions.entries()) {
+    deck.show(motion.from);
+    const turn = playing;
+    await wait(number === 0 ? LEAD_MS : REST_MS);
+    if (turn !== playing) return false;
+    const show = staged(motion);
+    const start = await frame();
+    for (let now = start; now - start < motion.seconds * 1000; now = await frame()) {
+      if (turn !== playing) return false;
+      show((now - start) / (motion.seconds * 1000));
+    }
+    if (turn !== playing) return false;
+    deck.show(motion.to);
+  }
   return true;
 }

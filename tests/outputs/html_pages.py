@@ -1,0 +1,96 @@
+"""Decks as pages in a real browser, for the tests of several modules; a page on which nothing may go wrong."""
+
+from __future__ import annotations
+
+import json
+import re
+import zlib
+from base64 import b64decode
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import cache
+from pathlib import Path
+from tempfile import mkdtemp
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from explainers.batch import timeline_of
+from explainers.outputs.html_deck import deck_page
+from explainers.storyboard.timeline import Timeline
+
+__all__ = ["CHROMIUM", "DESKTOP", "ITEMS", "PHONE", "browser", "deck_file", "deck_of", "open_data", "opened", "parts"]
+
+CHROMIUM = Path("/usr/bin/chromium")  # Debian's
+ITEMS = Path(__file__).resolve().parents[2] / "items"
+DESKTOP = {"width": 1280, "height": 720}
+PHONE = {"width": 390, "height": 844}
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    """Debian's Chromium without a window; import it by name into the module that uses it."""
+    if not CHROMIUM.exists():
+        pytest.skip("Chromium is not installed")
+    with sync_playwright() as driver:
+        started = driver.chromium.launch(executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"])
+        yield started
+        started.close()
+
+
+@cache
+def demo(name: str) -> Timeline:
+    """A lesson or an item of the demo, told and timed."""
+    return timeline_of(ITEMS / f"{name}.yaml")
+
+
+@cache
+def deck_file(name: str) -> Path:
+    """The page of a lesson or an item of the demo, made once in a run of the tests."""
+    return deck_of(demo(name))
+
+
+def deck_of(timeline: Timeline) -> Path:
+    """The page of any timeline, in a folder of its own."""
+    path = Path(mkdtemp(prefix="deck-")) / f"{timeline.storyboard.name}.html"
+    path.write_text(deck_page(timeline), encoding="utf-8")
+    return path
+
+
+@contextmanager
+def opened(browser: Browser, path: Path, *, start: str = "", still: bool = True, **options: Any) -> Iterator[Page]:
+    """The page in a window of its own; that nothing goes wrong on it is asserted when it is closed.
+
+    start   : what stands after the name of the file, such as "#s3"
+    still   : whether the reader wishes for less movement
+    options : of the window, as Playwright names them, such as viewport=PHONE, has_touch=True
+    """
+    wished = {"viewport": DESKTOP, "reduced_motion": "reduce" if still else "no-preference", **options}
+    context = browser.new_context(**wished)
+    page = context.new_page()
+    page.set_default_timeout(10_000)
+    wrong: list[str] = []
+    page.on("pageerror", lambda error: wrong.append(f"error: {error}"))
+    page.on("dialog", lambda dialog: (wrong.append(f"dialog: {dialog.message}"), dialog.dismiss()))
+    page.on("console", lambda said: wrong.append(said.text) if said.type in ("error", "warning") else None)
+    page.on("request", lambda sent: wrong.append(sent.url) if not sent.url.startswith(("file:", "data:")) else None)
+    try:
+        page.goto(path.as_uri() + start)
+        yield page
+    finally:
+        context.close()
+    assert not wrong
+
+
+def open_data(text: str) -> dict[str, Any]:
+    """What stands in a page for anyone to read."""
+    (found,) = re.findall(r'<script type="application/json" id="open">(.*?)</script>', text, re.DOTALL)
+    data: dict[str, Any] = json.loads(found)
+    return data
+
+
+def parts(text: str) -> dict[int, dict[str, Any]]:
+    """What is packed in a page, by the number of its part."""
+    found = re.findall(r'<script type="text/plain" id="part-(\d+)">([^<]*)</script>', text)
+    return {int(number): json.loads(zlib.decompress(b64decode(packed), -15)) for number, packed in found}
