@@ -17,10 +17,10 @@ __all__ = ["handling_words", "landed", "met"]
 
 def met(fact: MeetFact) -> tuple[str, ...]:
     """The piece lies where it must."""
-    meeting = say("The marks {mark} meet.", mark=fact.mark)
+    meeting, piece = say("The marks {mark} meet.", mark=fact.mark), the_piece(fact.name)
     if fact.does is Does.CUT:
-        return said(fact, (meeting, say("Now it lies on top, because it will be cut away.")))
-    return said(fact, (meeting, say("Now it lies beside its partner, because it will be joined.")))
+        return said(fact, (meeting, say("Now {piece} lies on top, because it will be cut away.", piece=piece)))
+    return said(fact, (meeting, say("Now {piece} lies beside its partner, because it will be joined.", piece=piece)))
 
 
 def landed(fact: LandingFact, *, is_first: bool) -> tuple[str, ...]:
@@ -115,6 +115,7 @@ def handling_words() -> dict[str, str]:
             "Arrow keys move the piece a little, with Shift farther. R turns it clockwise, L anticlockwise, "
             "with Shift only a little."
         ),
+        "handle.steps": say("Move and turn the piece"),
         "handle.turnLeft": say("Turn anticlockwise"),
         "handle.turnRight": say("Turn clockwise"),
         "handle.left": say("Move left"),

@@ -355,4 +355,7 @@ def test_the_meeting_is_told_from_the_fact_of_the_meeting() -> None:
     done = handling(table_of(ITEMS[0].with_name("corner-block.yaml")), 0)
     (fact,) = done.meeting.facts
     assert isinstance(fact, MeetFact) and fact.holds()
-    assert done.meeting.said == ("The marks K meet.", "Now it lies beside its partner, because it will be joined.")
+    assert done.meeting.said == (
+        "The marks K meet.",
+        "Now the flag lies beside its partner, because it will be joined.",
+    )
