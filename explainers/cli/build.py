@@ -29,7 +29,7 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 @app.command(epilog=EPILOG)
 @at_the_door
 def build(
-    paths: Annotated[list[Path], typer.Argument(metavar="PATH", help="Lessons, items, or folders of them.")],
+    paths: Annotated[list[Path], typer.Argument(metavar="PATH", help="Lessons, items, series, or folders of them.")],
     to: Annotated[Path, typer.Option("--to", metavar="FOLDER", help="Holds a folder for each lesson and item.")] = Path(
         "render_out"
     ),

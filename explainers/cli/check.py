@@ -38,6 +38,7 @@ def check(
     """Prove that one option is right, say why each other is wrong."""
     from json import dumps
 
+    from ..item.told_once import ToldOnce
     from .certificate_report import certificate_json, show_certificate, show_footnotes, show_repeats, with_repeats
     from .check_report import as_json, show
     from .lesson_outcomes import lesson_json, lessons_opened
@@ -65,19 +66,20 @@ def check(
         else:
             show(outcomes)
         show_repeats(found)
+    told = ToldOnce()
     for series in all_series:
         survey = surveyed(series, outcomes)
         if json:
             say(dumps(series_json(series, survey)))
         else:
             show_series(series, survey)
-        tell_faults(series.faults)
+        tell_faults(told.rest(series.path, series.faults))
     for lesson in lessons:
         if json and lesson.faults:
             say(dumps(lesson_json(lesson)))
-        tell_faults(lesson.faults)
+        tell_faults(told.rest(lesson.path, lesson.faults))
     for outcome in outcomes:
-        tell_faults(outcome.faults)
+        tell_faults(told.rest(outcome.path, outcome.faults))
         if not json and not certificate and outcome.solution is not None:
             tell_warnings(outcome.path, [outcome.solution])
     if not json:

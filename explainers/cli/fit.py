@@ -53,6 +53,7 @@ def fit(
     from ..batch import Built, jobs_of, run_job
     from ..fitting.making import keep_takes, remarks_on_sound
     from ..item.source_map import in_line_order
+    from .outcomes import is_many
     from .progress import shown_progress
     from .streams import complain, say
     from .telling import tell_remarks, tell_voice, tell_warnings, tell_words
@@ -61,7 +62,7 @@ def fit(
     target = _target(loudness)
     if target is None or not _makes_sense(takes, log, scratch=scratch):
         return REFUSED
-    if lesson.is_dir():
+    if is_many([lesson]):
         complain(f"{lesson}: a voice belongs to one lesson. To mend it: name the lesson's file.")
         return REFUSED
     (found,) = jobs_of([lesson])

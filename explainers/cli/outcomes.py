@@ -61,9 +61,11 @@ def faults_as_json(faults: Iterable[Fault], path: Path) -> list[dict[str, Any]]:
 
 
 def is_many(paths: Iterable[Path]) -> bool:
-    """Whether what was named is a folder or several files: JSON Lines then, not one object."""
+    """Whether what was named is a folder, a series or several files: JSON Lines then, not one object."""
+    from ..item.series_folder import is_series_file
+
     named = list(paths)
-    return len(named) != 1 or named[0].is_dir()
+    return len(named) != 1 or named[0].is_dir() or is_series_file(named[0])
 
 
 def solved_each(paths: Iterable[Path]) -> Iterator[Outcome]:

@@ -35,10 +35,14 @@ def outline(
     unit: Annotated[float, typer.Option("--unit", min=1e-6, max=1e6, help="How long 1 is in the drawing.")] = 1.0,
 ) -> int:
     """Print the corners of shapes drawn in an SVG file."""
+    from ..errors import OutputError
     from ..item.svg_outlines import outlines_in
     from .streams import complain, say
     from .telling import tell_faults
 
+    for option, value in (("--grid", grid), ("--unit", unit)):
+        if value != value:  # nan, which is neither below a bound nor above one
+            raise OutputError(f"{option} nan: this is not a number. To mend it: write one such as 0.5")
     outlines, faults = outlines_in(drawing, grid=grid, unit=unit, name=id)
     for index, found in enumerate(outlines):
         if index:

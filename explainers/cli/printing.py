@@ -102,9 +102,12 @@ def _of_lesson(lesson: Lesson | None) -> dict[str, object]:
 
 def _sets(paths: Sequence[Path], codes: list[int]) -> Iterator[_Together]:
     """Each lesson named, then all items named or in a folder named, in order; what is refused is told."""
+    from ..errors import ItemError
     from ..intake import take_in, take_in_lesson
     from ..item.reader import item_files, kind_of_file, lesson_or_item_files
+    from ..item.told_once import ToldOnce
 
+    told = ToldOnce()
     items: dict[Path, Path] = {}
     refused = False
     for named in paths:
@@ -113,14 +116,17 @@ def _sets(paths: Sequence[Path], codes: list[int]) -> Iterator[_Together]:
             files = list(item_files([named]) if named.is_dir() else lesson_or_item_files([named]))
             if not files:
                 from ..batch import nothing_in
-                from ..errors import ItemError
 
                 raise ItemError([nothing_in(named, "item")])
             for file in files:
                 if kind_of_file(file) != "lesson":
                     items.setdefault(file.resolve(), file)
                     continue
-                lesson, solutions = take_in_lesson(file)
+                try:
+                    lesson, solutions = take_in_lesson(file)
+                except ItemError as error:  # the other lessons of a series are made all the same
+                    codes.append(tell(type(error)(told.rest(file, error.faults)), file))
+                    continue
                 codes.append(SOUND)
                 tell_warnings(file, solutions)
                 yield _Together(source=file, name=lesson.stem, title=lesson.title, solutions=solutions, lesson=lesson)
@@ -130,6 +136,10 @@ def _sets(paths: Sequence[Path], codes: list[int]) -> Iterator[_Together]:
     for file in items.values():
         try:
             solution = take_in(file, pairs=True)
+        except ItemError as error:
+            codes.append(tell(type(error)(told.rest(file, error.faults)), file))
+            refused = True
+            continue
         except Exception as error:
             codes.append(tell(error, file))
             refused = True

@@ -36,11 +36,12 @@ def prompter(
     from ..batch import Built, jobs_of
     from ..outputs.prompter import write_prompter
     from ..storyboard.pacing import pace
+    from .outcomes import is_many
     from .streams import complain, say
     from .telling import tell_warnings, tell_words
     from .writing import DEFAULT_FOLDER
 
-    if lesson.is_dir():
+    if is_many([lesson]):
         complain(f"{lesson}: a page is read for one lesson. To mend it: name the lesson's file.")
         return REFUSED
     (found,) = jobs_of([lesson])

@@ -31,7 +31,7 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 @app.command(epilog=EPILOG)
 @at_the_door
 def sheets(
-    paths: Annotated[list[Path], typer.Argument(metavar="PATH", help="Items, lessons, or folders of items.")],
+    paths: Annotated[list[Path], typer.Argument(metavar="PATH", help="Items, lessons, series, or folders of items.")],
     only: Annotated[
         str | None, typer.Option(metavar="KINDS", help="Some of question,answer,marking,cutout (default: all).")
     ] = None,

@@ -114,7 +114,13 @@ def tell_words_in(paths: Iterable[Path]) -> None:
     from ..item.reader import kind_of_file, lesson_or_item_files, scan_lesson
 
     seen = set()
-    for path in lesson_or_item_files(paths):
+    files = []
+    for named in paths:
+        try:
+            files += lesson_or_item_files([named])
+        except ExplainersError:  # a series that is refused, told of by itself
+            continue
+    for path in files:
         place = os.path.realpath(
             path
         )  # unlike Path.resolve and Path.is_file it raises for nothing: not our fault to tell

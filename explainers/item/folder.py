@@ -13,7 +13,7 @@ from typing import Literal
 
 from .source_map import top_level_keys
 
-__all__ = ["FileKind", "all_files", "is_theme_file", "item_files", "kind_of_file", "lesson_or_item_files"]
+__all__ = ["FileKind", "all_files", "files_in_folders", "is_theme_file", "item_files", "kind_of_file"]
 
 FileKind = Literal["item", "lesson", "series"]
 
@@ -54,8 +54,8 @@ def item_files(paths: Iterable[Path]) -> list[Path]:
     return _files(paths, leaving_out=frozenset({"lesson", "series"}))
 
 
-def lesson_or_item_files(paths: Iterable[Path]) -> list[Path]:
-    """The files of the lessons and items meant: series and themes are passed over in folders."""
+def files_in_folders(paths: Iterable[Path]) -> list[Path]:
+    """The files of the lessons and items meant: series and themes are passed over in folders, not where named."""
     return _files(paths, leaving_out=frozenset({"series"}))
 
 

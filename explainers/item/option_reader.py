@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..geometry.rigid_motion import Ring
-from .fields import Faults, Table, choice_of, duplicates, list_of, name_of, number_of, table_of, whole_of
+from .fields import Faults, Table, choice_of, degrees_of, duplicates, list_of, name_of, number_of, table_of, whole_of
 from .model import MadeOptions, Option
 from .nodes import ListNode, MapNode
 from .notation import listed, nearest
@@ -64,7 +64,7 @@ def _option(table: Table, piece_names: Sequence[str | None]) -> Option | None:
     faults = table.faults
     before = len(faults.found)
     node = table.get("turned")
-    turned = number_of(node, table.at("turned"), faults) if node else 0.0
+    turned = degrees_of(node, table.at("turned"), faults) if node else 0.0
     node = table.get("scale")
     scale = number_of(node, table.at("scale"), faults, least=LEAST_SCALE, most=MOST_SCALE) if node else 1.0
     node = table.get("name")

@@ -11,10 +11,11 @@ from pathlib import Path
 
 from ..errors import Fault, ItemError, LessonError
 from .fields import Faults
-from .folder import FileKind, all_files, item_files, kind_of_file, lesson_or_item_files
+from .folder import FileKind, all_files, item_files, kind_of_file
 from .item_reader import item_of
 from .lesson_reader import lesson_of
 from .model import Item, Lesson, Series
+from .series_folder import lesson_or_item_files
 from .series_reader import SeriesReading, scan_series
 from .source_map import SourceMap, compose_file
 

@@ -9,18 +9,43 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from .folder import kind_of_file
+from ..errors import Fault, LessonError
+from .folder import files_in_folders, kind_of_file
 from .model import Series
+from .series_reader import scan_series
 from .source_map import compose_file, top_level_keys
 
-__all__ = ["is_folder", "lessons_meant", "series_meant"]
+__all__ = ["is_folder", "is_series_file", "lesson_or_item_files", "lessons_meant", "series_meant"]
+
+
+def lesson_or_item_files(paths: Iterable[Path]) -> list[Path]:
+    """The files of the lessons and items meant; a series that is named means its lessons.
+
+    Raises: LessonError with every fault of such a series' file, or where it has no lesson
+    """
+    files: list[Path] = []
+    for path in files_in_folders(paths):
+        files += _lessons_of(path) if is_series_file(path) else [path]
+    return files
+
+
+def _lessons_of(path: Path) -> list[Path]:
+    reading = scan_series(path)
+    if reading.series is None:
+        raise LessonError(reading.faults)
+    lessons = lessons_meant(reading.series, [])
+    if not lessons:
+        message = "this series lists no lesson, and no lesson beside it names it"
+        fix = "list the files of its lessons, such as lessons: [first-blocks.yaml]"
+        raise LessonError(reading.source.placed([Fault(field="", message=message, fix=fix)]))
+    return lessons
 
 
 def series_meant(paths: Iterable[Path]) -> list[Path]:
     """The files of the series meant, each once, in order."""
     found: dict[Path, Path] = {}
     for path in paths:
-        for series in _series_in(path) if is_folder(path) else [path] if _is_series(path) else []:
+        for series in _series_in(path) if is_folder(path) else [path] if is_series_file(path) else []:
             found.setdefault(series.resolve(), series)
     return list(found.values())
 
@@ -45,14 +70,15 @@ def is_folder(path: Path) -> bool:
 
 
 def _series_in(folder: Path) -> Iterator[Path]:
-    yield from (path for path in _yaml_files(folder) if _is_series(path))
+    yield from (path for path in _yaml_files(folder) if is_series_file(path))
     for path in _lessons_naming_a_series(folder):
         named = _named_series(path)
         if named is not None and named.is_file():
             yield named
 
 
-def _is_series(path: Path) -> bool:
+def is_series_file(path: Path) -> bool:
+    """Whether a path is that of a series' file; one that cannot be looked at is not."""
     try:
         return path.is_file() and kind_of_file(path) == "series"
     except OSError:

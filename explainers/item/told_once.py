@@ -1,0 +1,32 @@
+"""Faults of a file that several others name, such as a series: told with the first, pointed to from the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from ..errors import Fault
+
+__all__ = ["ToldOnce"]
+
+
+class ToldOnce:
+    """What has been told of in one run."""
+
+    def __init__(self) -> None:
+        self._told: set[Fault] = set()
+
+    def rest(self, path: Path, faults: Iterable[Fault]) -> tuple[Fault, ...]:
+        """What is still to be told of a file: new faults, and which file told of above keeps it from being used."""
+        new: list[Fault] = []
+        above: dict[str, None] = {}
+        for fault in faults:
+            if fault not in self._told:
+                new.append(fault)
+            elif fault.file and fault.file != str(path):
+                above[fault.file] = None
+        self._told.update(new)
+        for file in above:
+            message = f"{Path(file).name} is refused, as told above, and this file needs it"
+            new.append(Fault(file=str(path), field="", message=message, fix=f"mend {Path(file).name}"))
+        return tuple(new)
