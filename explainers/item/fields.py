@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 
 from ..errors import Fault
 from ..geometry.rigid_motion import Point, Ring
+from ..typeface.missing import missing_in
 from .nodes import ListNode, MapNode, Node, ScalarNode
 from .notation import listed, nearest, shown
 
@@ -25,6 +26,7 @@ __all__ = [
     "Faults",
     "Table",
     "choice_of",
+    "degrees_of",
     "duplicates",
     "list_of",
     "name_of",
@@ -32,6 +34,7 @@ __all__ = [
     "pair_of",
     "point_of",
     "ring_of",
+    "shown_text_of",
     "table_of",
     "text_of",
     "whole_of",
@@ -114,16 +117,32 @@ def table_of(node: Node, path: str, faults: Faults, *, keys: Sequence[str], owne
 def list_of(
     node: Node, path: str, faults: Faults, *, least: int, most: int, noun: str, fix: str
 ) -> tuple[Node, ...] | None:
-    """A list of ``least`` to ``most`` things; the fault counts them. A list of the wrong length is None."""
+    """A list of ``least`` to ``most`` things; the fault counts them. A list of the wrong length is None.
+
+    noun : in the plural, one that an s makes
+    """
     if not isinstance(node, ListNode):
         faults.add(path, f"{_kind(node)} stands here where a list of {noun} is due", fix)
         return None
     count = len(node.items)
     if not least <= count <= most:
         bound = f"at least {least}" if count < least else f"at most {most}"
-        faults.add(path, f"the list has {count} {noun}; {bound} are allowed", fix)
+        has = f"no {noun}" if not count else f"1 {noun.removesuffix('s')}" if count == 1 else f"{count} {noun}"
+        faults.add(path, f"the list has {has}; {bound} are allowed", fix)
         return None
     return node.items
+
+
+def shown_text_of(node: Node, path: str, faults: Faults, *, most: int, fix: str) -> str | None:
+    """The same of a text that is shown in pictures and on pages: every character must be in the typeface."""
+    text = text_of(node, path, faults, most=most, fix=fix)
+    missing = missing_in(text) if text else ()
+    if not missing:
+        return text
+    told = [f"{sign} (U+{ord(sign):04X})" if sign.isprintable() else f"U+{ord(sign):04X}" for sign in missing[:3]]
+    signs, more = listed(told), f", nor for {len(missing) - 3} more" if len(missing) > 3 else ""
+    faults.add(path, f"the typeface has no sign for {signs}{more}", "write it with other characters")
+    return None
 
 
 def text_of(node: Node, path: str, faults: Faults, *, most: int, fix: str) -> str | None:
@@ -179,9 +198,18 @@ def choice_of(
 
 
 def number_of(
-    node: Node, path: str, faults: Faults, *, least: float = -MAX_NUMBER, most: float = MAX_NUMBER
+    node: Node,
+    path: str,
+    faults: Faults,
+    *,
+    least: float = -MAX_NUMBER,
+    most: float = MAX_NUMBER,
+    smaller: str = "use larger units, so that the numbers get smaller",
 ) -> float | None:
-    """A finite number between ``least`` and ``most``, both allowed."""
+    """A finite number between ``least`` and ``most``, both allowed.
+
+    smaller : how to mend one that is too large where nothing else bounds it
+    """
     if not isinstance(node, ScalarNode):
         faults.add(path, f"{_kind(node)} stands here where a number is due", _WRITE_NUMBER)
         return None
@@ -197,7 +225,7 @@ def number_of(
             faults.add(
                 path,
                 f"{_clipped(text)} is too large: numbers go up to {MAX_NUMBER:,.0f}",
-                "use larger units, so that the numbers get smaller",
+                smaller,
             )
         else:
             faults.add(
@@ -209,6 +237,12 @@ def number_of(
     message, fix = _no_number(text, quoted=node.quoted)
     faults.add(path, message, fix)
     return None
+
+
+def degrees_of(node: Node, path: str, faults: Faults) -> float | None:
+    """A turn in degrees, any finite number."""
+    smaller = "a full turn is 360 degrees, so write a number from -360 to 360 that leads to the same place"
+    return number_of(node, path, faults, smaller=smaller)
 
 
 def whole_of(node: Node, path: str, faults: Faults, *, least: int, most: int) -> int | None:

@@ -11,7 +11,7 @@ from itertools import takewhile
 
 from ..geometry.outline import Outline
 from .accepted_reader import accepted_of
-from .fields import Faults, Table, name_of, table_of, text_of
+from .fields import Faults, Table, name_of, shown_text_of, table_of
 from .model import Item
 from .nodes import MapNode
 from .option_reader import options_of
@@ -74,7 +74,7 @@ def _title(table: Table, name: str) -> str:
     if node is None:
         return plain[:1].upper() + plain[1:]
     fix = "write the title, or leave the key out"
-    return text_of(node, "title", table.faults, most=MAX_TITLE, fix=fix) or plain
+    return shown_text_of(node, "title", table.faults, most=MAX_TITLE, fix=fix) or plain
 
 
 def _base(table: Table) -> Typed | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from .fields import Faults, Table, choice_of, list_of, name_of, number_of, table_of, text_of
+from .fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
 from .folder import kind_of_file
 from .model import EVERY_PIECE, Lesson, Manner, Part, Series
 from .nodes import ListNode, MapNode
@@ -203,7 +203,7 @@ def _words(table: Table) -> tuple[tuple[str, str], ...]:
                 "write the id with full stops between its parts, such as corner-block.flag.turn",
             )
             continue
-        said = text_of(entry.value, at, faults, most=MAX_WORDS, fix="write the sentence, or take the id out")
+        said = shown_text_of(entry.value, at, faults, most=MAX_WORDS, fix="write the sentence, or take the id out")
         if said is not None:
             words.append((step, said))
     if len(words) > MAX_STEPS:

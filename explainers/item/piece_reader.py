@@ -17,13 +17,13 @@ from .fields import (
     Faults,
     Table,
     choice_of,
+    degrees_of,
     duplicates,
     list_of,
     name_of,
-    number_of,
     pair_of,
+    shown_text_of,
     table_of,
-    text_of,
     whole_of,
 )
 from .model import BASE, Does, Piece
@@ -121,7 +121,7 @@ def _draft(table: Table) -> Draft:
     node = table.get("of")
     draft.of = name_of(node, table.at("of"), faults, example=BASE) if node else BASE
     node = table.get("turned")
-    draft.turned = number_of(node, table.at("turned"), faults) if node else 0.0
+    draft.turned = degrees_of(node, table.at("turned"), faults) if node else 0.0
     node = table.get("mark")
     draft.mark = _mark(node, table.at("mark"), faults) if node else None
     if node and draft.mark is None:
@@ -163,7 +163,7 @@ def _mark(node: Node, path: str, faults: Faults) -> str | None:
         if any(char.isspace() or unicodedata.category(char).startswith(("C", "M", "Z")) for char in text):
             faults.add(path, "the mark holds white space or a character that cannot be shown by itself", fix)
             return None
-    return text_of(node, path, faults, most=MAX_MARK, fix=fix)
+    return shown_text_of(node, path, faults, most=MAX_MARK, fix=fix)
 
 
 def _check_names(drafts: Sequence[Draft]) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from .fields import Faults, Table, choice_of, list_of, text_of
+from .fields import Faults, Table, choice_of, list_of, shown_text_of, text_of
 from .model import PACE_NAMES, THEME_NAMES
 from .nodes import MapNode, Node, ScalarNode
 from .notation import listed, nearest
@@ -56,7 +56,7 @@ def line_of_text(table: Table, key: str, most: int) -> str | None:
     """The text after a key that may be left out."""
     node = table.get(key)
     fix = f"write {key}: with a text after it, or leave the key out"
-    return text_of(node, table.at(key), table.faults, most=most, fix=fix) if node else None
+    return shown_text_of(node, table.at(key), table.faults, most=most, fix=fix) if node else None
 
 
 def file_of(node: Node, at: str, folder: Path, faults: Faults, *, beside: str, fix: str) -> Path | None:
@@ -69,7 +69,8 @@ def file_of(node: Node, at: str, folder: Path, faults: Faults, *, beside: str, f
         return None
     path = folder / text
     if not _is_file(path):
-        fix = f"check its name; it is looked for from {beside}'s folder"
+        owner = f"{beside}'" if beside.endswith("s") else f"{beside}'s"
+        fix = f"check its name; it is looked for from {owner} folder"
         faults.add(at, f"there is no file {text} beside {beside}", fix)
         return None
     return path
@@ -115,11 +116,11 @@ def _card(table: Table) -> tuple[str, ...] | None:
         return None
     fix = "write a line of text, or a list of lines, such as card: [Patchwork Club, Autumn term]"
     if isinstance(node, ScalarNode):
-        line = text_of(node, at, table.faults, most=MAX_CARD_LINE, fix=fix)
+        line = shown_text_of(node, at, table.faults, most=MAX_CARD_LINE, fix=fix)
         return None if line is None else (line,)
     nodes = list_of(node, at, table.faults, least=1, most=MAX_CARD_LINES, noun="lines", fix=fix)
     lines = [
-        text_of(line, f"{at}[{index}]", table.faults, most=MAX_CARD_LINE, fix=fix)
+        shown_text_of(line, f"{at}[{index}]", table.faults, most=MAX_CARD_LINE, fix=fix)
         for index, line in enumerate(nodes or ())
     ]
     return tuple(line for line in lines if line is not None) or None

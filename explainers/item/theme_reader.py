@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from ..errors import Fault
-from .fields import Faults, Table, choice_of, list_of, name_of, number_of, table_of, text_of
+from .fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
 from .model import THEME_NAMES
 from .nodes import MapNode, Node, ScalarNode
 from .notation import listed
@@ -85,7 +85,7 @@ ENTRIES: dict[str, dict[str, tuple[str, Kind]]] = {
         "stitch-gap": ("stitch_gap", "length"),
         "tick": ("tick", "length"),
         "tick-spacing": ("tick_spacing", "length"),
-        "end-bar": ("end_bar", "length"),
+        "end-dot": ("end_dot", "length"),
         "letter-gap": ("letter_gap", "length"),
     },
     "sizes": {
@@ -202,7 +202,7 @@ def _value(node: Node, kind: Kind, at: str, faults: Faults) -> Any:
     if kind == "pair":
         return _two_lengths(node, at, faults)
     if kind == "word":
-        return text_of(node, at, faults, most=MAX_WORD, fix="write one short word, such as sew")
+        return shown_text_of(node, at, faults, most=MAX_WORD, fix="write one short word, such as sew")
     return choice_of(node, at, faults, PATTERNS if kind == "pattern" else DIFFERENCE_SHOWN)
 
 

@@ -93,6 +93,10 @@ class Face:
         """SHA-256 of the font file, in hexadecimal: part of the key of everything drawn with it."""
         return hashlib.sha256(self.path.read_bytes()).hexdigest()
 
+    def has(self, character: str) -> bool:
+        """Whether there is a glyph for one character."""
+        return ord(character) in self._characters
+
     def _names(self, text: str) -> list[str]:
         names = []
         for character in text:
