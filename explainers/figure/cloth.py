@@ -66,7 +66,7 @@ class Cloth:
             self.solution.placements,
             radii=[radius / self.scale for radius in self.radii],
             ticks=[tick_reach(index + 1, theme) / self.scale for index in range(len(self.solution.placements))],
-            bar=(theme.end_bar + theme.tick_width) / self.scale,
+            end=theme.end_dot / self.scale,
             gap=theme.letter_gap / self.scale,
         )
 

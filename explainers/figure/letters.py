@@ -41,14 +41,14 @@ def letters(
     *,
     radii: Sequence[float],
     ticks: Sequence[float],
-    bar: float,
+    end: float,
     gap: float,
 ) -> Letters:
     """Places for all letters of an item.
 
     radii  : of the disc that each placement's letter needs, item units
     ticks  : how far each placement's tick marks reach from the middle of its marked side, item units
-    bar    : half the length of the bars at the ends of a mark on a part of a side, item units
+    end    : radius of the dots at the ends of a mark on a part of a side, item units
     gap    : between a disc and the nearest outline or disc, item units
     """
     placed = [Polygon(placement.ring) for placement in placements]
@@ -58,7 +58,7 @@ def letters(
     tick_discs = [
         PlanePoint(_middle(placement.side)).buffer(reach) for placement, reach in zip(placements, ticks, strict=True)
     ]
-    signs = [*tick_discs, *(PlanePoint(end).buffer(bar) for placement in placements for end in placement.side)]
+    signs = [*tick_discs, *(PlanePoint(place).buffer(end) for placement in placements for place in placement.side)]
     taken: list[BaseGeometry] = []
     on_piece: list[Point] = []
     on_partner: list[Point] = []

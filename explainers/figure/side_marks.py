@@ -12,14 +12,15 @@ import math
 from ..geometry.rigid_motion import Point
 from ..typeface.faces import label_disc_radius
 from ..wording import labels
-from .model import Circle, Entry, Label, Lines, Role
+from .model import Circle, Dots, Entry, Label, Lines, Role
 from .theme import Theme
 
-__all__ = ["mark_alt", "side_mark_entries", "tick_reach", "tick_segments"]
+__all__ = ["end_dot_radius", "mark_alt", "side_mark_entries", "tick_reach", "tick_segments"]
 
 Pair = tuple[Point, Point]
 
 _CROSS_LEAN = 0.55  # half the width of a cross, as a part of half its height: slim, so that three find room
+_MOST_END = 0.12  # radius of a dot at an end of a part, as a share of the part: ticks keep their room
 
 
 def side_mark_entries(
@@ -44,7 +45,7 @@ def side_mark_entries(
     inside    : on which side of start-end the material lies: +1 left, -1 right, or a vector that points inwards
     ticks     : the number of the piece, 1 to 6
     letter_at : middle of the letter (see ``letters``); None leaves the letter out
-    partial   : the mark is only a part of a side, so that its ends are shown by small bars
+    partial   : the mark is only a part of a side, so that its ends are shown, by dots: bars would pass for ticks
     colour    : the theme's ink where none is given
     backed    : colour of a disc under the letter, for a letter that stands on a pattern that was not cleared
     """
@@ -63,9 +64,11 @@ def side_mark_entries(
 
     entries: list[Entry] = [lines("bar", (bar,), theme.mark_width, mark_alt(ticks, mark))]
     if partial:
-        inner, outer = off + theme.end_bar, off - theme.end_bar
-        ends = tuple(((x + outer * nx, y + outer * ny), (x + inner * nx, y + inner * ny)) for x, y in (start, end))
-        entries.append(lines("ends", ends, theme.tick_width))
+        dots = tuple((x + off * nx, y + off * ny) for x, y in (start, end))
+        radius = end_dot_radius(math.dist(start, end), theme)
+        entries.append(
+            Dots(id=f"{prefix}.ends", group=group, role=Role.MARK, centres=dots, radius=radius, fill=ink)
+        )
     entries.append(lines("ticks", tick_segments(start, end, inside=inside, ticks=ticks, theme=theme), theme.tick_width))
     if letter_at is not None:
         letter = Label(
@@ -113,6 +116,11 @@ def tick_segments(start: Point, end: Point, *, inside: int | Point = 1, ticks: i
             dx, dy = side * lean * ux + reach * nx, side * lean * uy + reach * ny
             strokes.append(((x - dx, y - dy), (x + dx, y + dy)))
     return tuple(strokes)
+
+
+def end_dot_radius(length: float, theme: Theme) -> float:
+    """Radius of the dots at the ends of a marked part of this length; never so small that the bar would hide them."""
+    return max(0.75 * theme.mark_width, min(theme.end_dot, _MOST_END * length))
 
 
 def tick_reach(ticks: int, theme: Theme) -> float:

@@ -83,7 +83,7 @@ class Theme:
     stitch_gap: float = 0.10
     tick: float = 0.16  # half the length of a tick
     tick_spacing: float = 0.13
-    end_bar: float = 0.12  # half the length of the bars at the ends of a mark on a part of a side
+    end_dot: float = 0.095  # radius of the dots at the ends of a mark on a part of a side
     letter_gap: float = 0.06  # between the disc kept free for a letter and the nearest side, tick or disc
 
     # Type

@@ -10,7 +10,7 @@ from ..geometry.locate import distance_to_side
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import sides
 from ..typeface.faces import label_disc_radius
-from .model import Area, Figure, Label, Lines, Role
+from .model import Area, Dots, Figure, Label, Lines, Role
 from .motion import Glide, Motion
 
 __all__ = ["making_way"]
@@ -60,6 +60,9 @@ def _is_crossed(label: Label, figure: Figure, gliding: set[str], radii: dict[str
             reach = radius + entry.width / 2
             if any(distance_to_side(at, pair) < reach for pair in entry.segments):
                 return True
+        of_mark = entry.centres if isinstance(entry, Dots) and entry.role is Role.MARK else ()
+        if any(math.dist(at, centre) < radius + entry.radius for centre in of_mark):
+            return True
         if isinstance(entry, Label) and entry.id != label.id:
             apart = math.dist(at, entry.at)
             if apart < radius + radii.get(entry.id, 0.0):

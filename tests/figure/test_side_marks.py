@@ -9,8 +9,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from explainers.figure.model import Circle, Label, Lines, Role
-from explainers.figure.side_marks import mark_alt, side_mark_entries, tick_reach, tick_segments
+from explainers.figure.model import Circle, Dots, Label, Lines, Role
+from explainers.figure.side_marks import end_dot_radius, mark_alt, side_mark_entries, tick_reach, tick_segments
 from explainers.figure.theme import DEFAULT_THEME as THEME
 from explainers.typeface.faces import label_disc_radius
 
@@ -33,10 +33,23 @@ def test_a_whole_side_is_a_bar_ticks_and_a_letter() -> None:
     assert (letter.text, letter.at, letter.size, letter.bold) == ("K", (2.0, 1.6), THEME.mark_size, True)
 
 
-def test_a_part_of_a_side_has_bars_at_its_ends() -> None:
-    ends = marks(partial=True)["m.ends"]
-    assert isinstance(ends, Lines)
-    assert [{x for x, _ in pair} for pair in ends.segments] == [{1.0}, {3.0}]
+def test_a_part_of_a_side_has_dots_at_its_ends() -> None:
+    """Plainly wider than the bar, and no strokes, which would pass for ticks."""
+    drawn = marks(partial=True)
+    ends, bar = drawn["m.ends"], drawn["m.bar"]
+    assert isinstance(ends, Dots) and isinstance(bar, Lines)
+    assert [x for x, _ in ends.centres] == [1.0, 3.0]
+    assert {y for _, y in ends.centres} == {bar.segments[0][0][1]}
+    assert 2 * ends.radius >= 1.5 * bar.width
+
+
+@given(ticks=st.integers(1, 6), length=st.floats(0.6, 4.0))
+@settings(max_examples=60, deadline=None)
+def test_ticks_keep_off_the_dots_at_the_ends(ticks: int, length: float) -> None:
+    radius = end_dot_radius(length, THEME)
+    along = [x for stroke in tick_segments((0.0, 0.0), (length, 0.0), ticks=ticks, theme=THEME) for x, _ in stroke]
+    assert min(along) - THEME.tick_width / 2 > radius
+    assert max(along) + THEME.tick_width / 2 < length - radius
 
 
 @pytest.mark.parametrize(("inside", "side"), [(1, 1), (-1, -1), ((0.3, 2.0), 1), ((0.3, -0.1), -1)])
