@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from ..geometry.angles import wrapped_deg
@@ -14,13 +14,14 @@ from ..wording.labels import deed_label
 from ..wording.names import named
 from .cloth import Cloth
 from .layout import Box, extent_of
+from .model import Entry
 from .option_cells import OptionCells
 from .paper import Picture
 from .paper_layout import GAP, fit_paper
 from .sheet import Sheet, _Arranged
 from .sheet_layout import Needs, SheetLayout
 
-__all__ = ["EDGE", "PaperSheet"]
+__all__ = ["EDGE", "PaperSheet", "TwoPageSheet"]
 
 _TAG = "-sheet"
 _STEP = 0.96  # from one scale that is tried to the next
@@ -56,6 +57,16 @@ class PaperSheet(Sheet):
             mm_per_unit=self.mm_per_unit,
         )
 
+    @property
+    def _foot(self) -> float:
+        """How far down the options may reach."""
+        return -self.height
+
+    @property
+    def scales_mm(self) -> tuple[float, float]:
+        """What a unit of the item measures on paper: in base and pieces, in the options."""
+        return self._arranged.cloth.scale * self.mm_per_unit, self._arranged.options.scale * self.mm_per_unit
+
     @cached_property
     def _arranged(self) -> _Arranged:
         scale, _ = max((self._roughly(share) for share in _SHARES), key=self._worth)
@@ -73,10 +84,13 @@ class PaperSheet(Sheet):
                     break
             scale *= _STEP
         _, cloth, layout, options = best
+        return _Arranged(cloth, layout, options, min(self._shortest(cloth.scale), options.shortest_side))
+
+    def _shortest(self, scale: float) -> float:
+        """The shortest side of base and pieces at this scale."""
         rings = list(self.solution.item.base.rings)
         rings += [placement.ring for placement in self.solution.placements]
-        shortest = cloth.scale * min(math.dist(*side) for ring in rings for side in sides(ring))
-        return _Arranged(cloth, layout, options, min(shortest, options.shortest_side))
+        return scale * min(math.dist(*side) for ring in rings for side in sides(ring))
 
     def _word_text(self, index: int) -> tuple[str, float]:
         """Never smaller than the theme's type: what has no room is left out, since the page says it too."""
@@ -124,7 +138,7 @@ class PaperSheet(Sheet):
     def _options(self, foot: float) -> OptionCells | None:
         """The options below base and pieces, in the rows that leave them largest, in no more room than they need."""
         top, count = foot - GAP, len(self.solution.verdicts)
-        most = top + self.height
+        most = top - self._foot
         if most < 1.5:
             return None
         goal = self.option_mm / self.mm_per_unit / self._option_extent
@@ -144,3 +158,47 @@ class PaperSheet(Sheet):
         if not found:
             return None
         return max(found, key=lambda one: (round(one[0] / goal, 2), one[1]))[2]
+
+
+@dataclass(frozen=True)
+class TwoPageSheet(PaperSheet):
+    """The same on two pages: base and pieces on one, the options on the next, each as large as is wished for.
+
+    On the stage the options lie below base and pieces, all ``height`` of a page further down.
+
+    options_height : stage units at most, on the second page
+    """
+
+    options_height: float = 18.0
+
+    def pictures(self, asked_alt: str, options_alt: str) -> tuple[Picture, Picture]:
+        """Base and pieces; the options."""
+        options = self._arranged.options.room
+        first = Box(0.0, self._arranged.layout.pieces.bottom, self.width, 0.0)
+        return self._page(asked_alt, first, options=False), self._page(options_alt, options, options=True)
+
+    def _page(self, alt: str, box: Box, *, options: bool) -> Picture:
+        whole = self.figure(alt)
+        entries = tuple(entry for entry in whole.entries if _is_of_options(entry) is options)
+        box = Box(-EDGE, box.bottom - EDGE, self.width + EDGE, box.top + EDGE)
+        return Picture(figure=replace(whole, entries=entries), box=box, mm_per_unit=self.mm_per_unit)
+
+    @property
+    def _foot(self) -> float:
+        return -self.height - GAP - self.options_height
+
+    @cached_property
+    def _arranged(self) -> _Arranged:
+        options = self._options(-self.height)
+        assert options is not None
+        scale, _ = self._roughly(1.0)
+        while True:
+            cloth = Cloth(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
+            layout = fit_paper(self.width, 0.0, self.height, self._needs(cloth))
+            if layout is not None:
+                return _Arranged(cloth, layout, options, min(self._shortest(cloth.scale), options.shortest_side))
+            scale *= _STEP
+
+
+def _is_of_options(entry: Entry) -> bool:
+    return entry.id == "sheet-options" or entry.group == "options" or entry.group.startswith("option-")

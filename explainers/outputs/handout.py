@@ -13,8 +13,8 @@ from ..storyboard.timeline import Timeline
 from ..typeface.faces import FAMILY
 from ..wording.messages import speaking
 from ..wording.published import credit_lines
-from ..wording.sheets import page_words
-from .pdf_document import Pictures, page_html, pdf_bytes, quoted
+from .pdf_document import Pictures, page_html, pdf_bytes
+from .pdf_page import page_css
 from .pdf_steps import bookmark, step_heading
 from .step_picture import drawn_part, picture_of, undressed
 
@@ -87,18 +87,10 @@ def _picture_height_mm(said: str, per_page: int, printing: Printing) -> float:
 
 
 def _css(board: Storyboard, per_page: int, printing: Printing) -> str:
-    width, height = printing.page_mm
-    credit = " · ".join(
-        line for line in (*credit_lines(board.imprint.credit, board.imprint.licence), board.imprint.draft) if line
-    )
-    before, of = page_words()
+    imprint = board.imprint
+    credit = (*credit_lines(imprint.credit, imprint.licence), imprint.draft)
     step_mm = printing.height_mm / per_page - _BETWEEN_MM - 1.0
-    return f"""
-@page {{ size: {width}mm {height}mm; margin: {printing.top_mm}mm {printing.side_mm}mm {printing.foot_mm}mm;
-  font: {_PT}pt/1.2 "{FAMILY}";
-  @bottom-left {{ content: {quoted(credit)}; width: 70%; text-align: left }}
-  @bottom-right {{ content: {quoted(before)} counter(page) {quoted(of)} counter(pages); width: 30%;
-                   text-align: right }} }}
+    return f"""{page_css(printing, type_pt=_PT, credit=credit)}
 html {{ font: {_PT}pt/{LINE_HEIGHT} "{FAMILY}"; color: #000; background: #fff }}
 body, h1, h2, p {{ margin: 0; padding: 0 }}
 h1, h2 {{ font-size: 14pt; line-height: 1.2; margin-bottom: 2mm; bookmark-level: 2 }}

@@ -11,6 +11,8 @@ from ..figure.paper import MM_PER_PT, Picture, wrapped_lines
 from ..safe_write import write_bytes
 from ..storyboard.timeline import Timeline
 from ..typeface.faces import FAMILY
+from ..wording.messages import speaking
+from ..wording.published import credit_lines
 from .pdf_document import Pictures, page_html, pdf_bytes
 from .pdf_steps import bookmark, heading_label, step_heading
 from .step_picture import picture_of, undressed
@@ -22,6 +24,7 @@ _STAGE = Box(0.0, 0.0, STAGE_WIDTH, STAGE_HEIGHT)
 _SIZES_PT = (22.0, 20.0, 18.0, 16.0, 14.0, 12.0, 11.0)  # the largest at which the words have room is taken
 _LINE = 1.25
 _WORDS_MM = CAPTION_TOP * _MM - 4.0
+_DRAFT_MM = 7.0  # at the foot of the first page, where the language is a draft
 
 
 def write_pdf_deck(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
@@ -36,7 +39,8 @@ def write_pdf_deck(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
         figure = picture_of(step)
         label = heading_label(figure)
         picture = Picture(figure=undressed(figure, heading_only=True), box=_STAGE, mm_per_unit=_MM)
-        words = " ".join(step.narration)
+        words, draft = " ".join(step.narration), board.imprint.draft if number == 0 else ""
+        drafted = f'<p class="draft">{escape(draft)}</p>' if draft else ""
         size = label.size * _MM / MM_PER_PT if label else 24.0
         colours = f"color:{label.colour if label else '#000000'};background:{figure.background}"
         starts = step.chapter != chapter
@@ -44,20 +48,28 @@ def write_pdf_deck(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
             f'<section class="slide{" chapter" if starts else ""}" style="{colours}"'
             f"{bookmark(step.chapter if starts else '')}>"
             f"{step_heading(step, first=number == 0, style=f'font-size:{size:.2f}pt')}{pictures.img(picture)}"
-            f'<p style="font-size:{_size_of(words):g}pt">{escape(words)}</p></section>'
+            f'<p style="font-size:{_size_of(words, _DRAFT_MM if draft else 0.0):g}pt">{escape(words)}</p>'
+            f"{drafted}</section>"
         )
         chapter = step.chapter
+    with speaking(board.language):
+        terms = (*credit_lines("", board.imprint.licence), board.imprint.draft)
     html = page_html(
-        title=board.title, language=board.language, css=_CSS, body="".join(pages), author=board.imprint.credit
+        title=board.title,
+        language=board.language,
+        css=_CSS,
+        body="".join(pages),
+        author=board.imprint.credit,
+        about=". ".join(line for line in terms if line),
     )
     return (write_bytes(folder / f"{board.name}.pdf", pdf_bytes(html, pictures)),)
 
 
-def _size_of(words: str) -> float:
-    """The size of type at which the words of a step have room under its picture."""
+def _size_of(words: str, kept_mm: float) -> float:
+    """The size of type at which the words of a step have room under its picture, so much kept free at the foot."""
     width = (STAGE_WIDTH - 2 * MARGIN) * _MM
     for size in _SIZES_PT:
-        if wrapped_lines(words, size * MM_PER_PT, width) * size * _LINE * MM_PER_PT <= _WORDS_MM:
+        if wrapped_lines(words, size * MM_PER_PT, width) * size * _LINE * MM_PER_PT <= _WORDS_MM - kept_mm:
             return size
     return _SIZES_PT[-1]
 
@@ -74,6 +86,7 @@ body, h1, h2, p {{ margin: 0; padding: 0 }}
 .slide img {{ position: absolute; z-index: 1; left: 0; top: 0 }}
 .slide p {{ position: absolute; z-index: 2; left: {MARGIN * _MM:.3f}mm; right: {MARGIN * _MM:.3f}mm;
   top: {(STAGE_HEIGHT - CAPTION_TOP) * _MM + 1.0:.3f}mm }}
+.slide p.draft {{ top: auto; bottom: 3mm; font-size: 11pt }}
 .chapter {{ bookmark-level: 1; bookmark-label: attr(data-chapter) }}
 h1, h2 {{ bookmark-level: 2 }}
 """

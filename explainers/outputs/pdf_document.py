@@ -7,13 +7,12 @@ from __future__ import annotations
 
 import logging
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from html import escape
 from typing import Any
 
-import pydyf
 import weasyprint
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
@@ -22,6 +21,7 @@ from ..drawing.svg import svg_of
 from ..errors import OutputError
 from ..figure.paper import Picture
 from ..typeface.faces import FAMILY, face
+from .pdf_tags import mend_tags
 
 __all__ = ["Pictures", "font_css", "page_html", "pdf_bytes", "quoted"]
 
@@ -57,12 +57,14 @@ def font_css() -> str:
     )
 
 
-def page_html(*, title: str, language: str, css: str, body: str, author: str = "") -> str:
+def page_html(*, title: str, language: str, css: str, body: str, author: str = "", about: str = "") -> str:
     """A whole document.
 
-    body : HTML whose texts are escaped already
+    body  : HTML whose texts are escaped already
+    about : what else the file says of itself
     """
     by = f'<meta name="author" content="{escape(author)}">' if author else ""
+    by += f'<meta name="description" content="{escape(about)}">' if about else ""
     return (
         f'<!doctype html><html lang="{escape(language)}"><head><meta charset="utf-8"><title>{escape(title)}</title>{by}'
         f'<meta name="generator" content="explainers"><style>{font_css()}\n{css}</style></head>'
@@ -84,39 +86,10 @@ def pdf_bytes(html: str, pictures: Pictures) -> bytes:
     fonts = FontConfiguration()
     with _complaints() as complaints:
         document = weasyprint.HTML(string=html, base_url=_SCHEME, url_fetcher=_Own(pictures.svgs))
-        written: bytes = document.write_pdf(font_config=fonts, pdf_variant="pdf/ua-1", finisher=_finish)
+        written: bytes = document.write_pdf(font_config=fonts, pdf_variant="pdf/ua-1", finisher=mend_tags)
     if complaints:
         raise OutputError(f"the PDF library complains: {complaints[0]}")
     return written
-
-
-def _finish(_: Any, pdf: Any) -> None:
-    """Mend what the library leaves open in its tags."""
-    by_number: dict[int, Any] = {entry.number: entry for entry in pdf.objects if isinstance(entry, pydyf.Dictionary)}
-    for entry in by_number.values():
-        if entry.get("S") == "/TR":
-            _scope_headers([by_number[_number_of(reference)] for reference in entry["K"]])
-        elif entry.get("S") == "/Figure":
-            _place_box(entry, by_number[_number_of(entry["Pg"])])
-
-
-def _scope_headers(cells: Sequence[Any]) -> None:
-    """Each header of a row with a plain cell heads that row; a row of headers alone heads columns."""
-    scope = "/Row" if any(cell["S"] == "/TD" for cell in cells) else "/Column"
-    for cell in cells:
-        if cell["S"] == "/TH":
-            cell.setdefault("A", pydyf.Dictionary({"O": "/Table"}))["Scope"] = scope
-
-
-def _place_box(figure: Any, page: Any) -> None:
-    """A figure's box in points from the lower left of the page, as ISO 32000 has it; it comes in pixels."""
-    left, top, right, bottom = (value * 0.75 for value in figure["A"]["BBox"])
-    height = page["MediaBox"][3]
-    figure["A"]["BBox"] = pydyf.Array([left, height - bottom, right, height - top])
-
-
-def _number_of(reference: str | bytes) -> int:
-    return int(reference.split()[0])
 
 
 class _Missing(FatalURLFetchingError):  # type: ignore[misc]

@@ -11,8 +11,8 @@ from ..storyboard.timeline import Timeline
 from ..typeface.faces import FAMILY
 from ..wording.messages import speaking
 from ..wording.read_out import script_title
-from ..wording.sheets import page_words
-from .pdf_document import Pictures, page_html, pdf_bytes, quoted
+from .pdf_document import Pictures, page_html, pdf_bytes
+from .pdf_page import page_css
 from .script_body import LINE_HEIGHT, PAPER, PICTURE_MM, SIZES_PT, script_body
 from .sealed_page import inline_svg, sealed_head
 
@@ -87,12 +87,7 @@ main { max-width: 180mm; margin: 0 auto; padding: 6mm 4mm }
 
 
 def _paper_css() -> str:
-    width, height = PAPER.page_mm
-    before, of = page_words()
-    return f"""
-@page {{ size: {width}mm {height}mm; margin: {PAPER.top_mm}mm {PAPER.side_mm}mm {PAPER.foot_mm}mm;
-  font: 18pt/1.2 "{FAMILY}";
-  @bottom-right {{ content: {quoted(before)} counter(page) {quoted(of)} counter(pages); text-align: right }} }}
+    return f"""{page_css(PAPER, type_pt=18.0)}
 html {{ font-family: "{FAMILY}" }}
 h1, h3 {{ bookmark-level: none }}
 h2 {{ bookmark-level: 1 }}

@@ -12,7 +12,8 @@ from ..wording import sheets as words
 from ..wording.published import credit_lines
 from ..wording.sheets import Sheet
 from ..wording.writers import draft_line
-from .pdf_document import Pictures, quoted
+from .pdf_document import Pictures
+from .pdf_page import page_css
 
 __all__ = ["ROW_MM", "body_of", "css_of"]
 
@@ -24,22 +25,16 @@ _STRIPS = {False: 5, True: 4}  # strips on a page
 
 def css_of(sheets: SheetSet) -> str:
     """The style of all sheets of a set."""
-    printing = sheets.printing
-    width, height = printing.page_mm
+    printing, imprint = sheets.printing, sheets.imprint
     plain = printing.type_pt
-    imprint = sheets.imprint
-    credit = " · ".join(
-        line for line in (*credit_lines(imprint.credit, imprint.licence), draft_line(sheets.language)) if line
-    )
-    before, of = words.page_words()
+    credit = (*credit_lines(imprint.credit, imprint.licence), draft_line(sheets.language))
     row = ROW_MM[printing.large]
-    return f"""
-@page {{ size: {width}mm {height}mm; margin: {printing.top_mm}mm {printing.side_mm}mm {printing.foot_mm}mm;
-  @bottom-left {{ content: {quoted(credit)}; width: 70%; text-align: left; vertical-align: middle }}
-  @bottom-right {{ content: {quoted(before)} counter(page) {quoted(of)} counter(pages); width: 30%;
-                   text-align: right; vertical-align: middle }} }}
+    page = page_css(printing, type_pt=plain if printing.large else 11.0, credit=credit)
+    return f"""{page}
 html {{ font: {plain}pt/{LINE_HEIGHT} "{FAMILY}"; color: #000; background: #fff }}
-@page {{ font: {plain if printing.large else 11}pt/1.2 "{FAMILY}" }}
+@page {{ @top-left {{ content: string(going-on, first-except); vertical-align: bottom; padding-bottom: 3mm;
+  font-weight: bold }} }}
+h2 {{ string-set: going-on content() }}
 body, p, h1, h2, ul, table {{ margin: 0; padding: 0 }}
 h1 {{ font-size: {plain * 1.35:.1f}pt; line-height: 1.2; margin-bottom: 3mm; bookmark-level: 1 }}
 h2 {{ font-size: {plain * 1.2:.1f}pt; line-height: 1.2; margin-bottom: 2mm; bookmark-level: 2; break-after: avoid }}
@@ -53,13 +48,15 @@ img {{ display: block }}
 .ring {{ margin: {4 if printing.large else 3}mm 0 }}
 .ring b {{ display: inline-block; width: 2.6em; text-align: center; font-size: {plain * 1.25:.1f}pt }}
 .because {{ margin-bottom: 0 }}
+.follow {{ margin-top: 4mm }}
 .lines {{ border-bottom: 0.3mm solid #000; height: {11 if printing.large else 9}mm; margin: 0 }}
 .key {{ font-weight: bold; font-size: {plain * 1.1:.1f}pt }}
 .stills {{ margin: 2mm 0 1mm }}
-.still {{ display: inline-block; vertical-align: top; width: {(printing.width_mm - 6) / 2:.2f}mm; margin: 0 2mm 3mm 0 }}
+.still {{ display: inline-block; break-inside: avoid }}
+.still {{ vertical-align: top; width: {(printing.width_mm - 6) / 2:.2f}mm; margin: 0 2mm 3mm 0 }}
 .still.wide {{ width: 100% }} .still p {{ padding-right: 5mm }}
 .reasons {{ list-style: none }}
-.reasons li {{ margin-bottom: 1mm }}
+.reasons li {{ margin-bottom: 1mm; break-inside: avoid }}
 .answered {{ margin-bottom: 9mm }}
 {".answered { break-inside: auto } .answered + .answered { break-before: page }" if printing.large else ""}
 table {{ border-collapse: collapse }}
@@ -101,11 +98,15 @@ def _asked(item: AskedItem, pictures: Pictures, title: str, *, large: bool) -> s
     letters = "".join(f" <b>{escape(label)}</b>" for label in item.labels)
     # In large print the room goes to the picture.
     because = "" if large else f'<p class="because">{escape(words.because())}</p>' + 2 * '<div class="lines"></div>'
+    ring = f'<p class="ring">{escape(words.ring_one())}{letters}</p>{because}'
+    if item.options is not None:
+        ring = (
+            f'<p class="follow">{escape(words.options_follow())}</p></section><section class="item page">{_who()}'
+            f"<h2>{escape(words.options_heading(item.heading))}</h2>{pictures.img(item.options)}{ring}"
+        )
     return (
         f'<section class="item{"" if title else " page"}">{top}{_who()}<h2>{escape(item.heading)}</h2>'
-        f'<p class="task">{escape(" ".join(item.task))}</p>{pictures.img(item.picture)}'
-        f'<p class="ring">{escape(words.ring_one())}{letters}</p>'
-        f"{because}</section>"
+        f'<p class="task">{escape(" ".join(item.task))}</p>{pictures.img(item.picture)}{ring}</section>'
     )
 
 

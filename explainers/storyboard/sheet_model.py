@@ -19,6 +19,7 @@ class AskedItem:
     task: tuple[str, ...]
     picture: Picture
     labels: tuple[str, ...]
+    options: Picture | None = None  # on a second page, where the first has no room to show every side of them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,7 +11,7 @@ from ..figure.extents import extent_of_entries
 from ..figure.layout import Box
 from ..figure.model import Figure, Role
 from ..figure.paper import Picture, Printing, paper_theme, paragraph_mm
-from ..figure.paper_sheet import EDGE, PaperSheet
+from ..figure.paper_sheet import EDGE, PaperSheet, TwoPageSheet
 from ..figure.table import Phase, Table
 from ..figure.theme import Theme
 from ..item.model import BASE
@@ -21,7 +21,7 @@ from ..solution.versions import in_order, orders
 from ..wording import picture_alt
 from ..wording import sheets as words
 from ..wording import steps as step_words
-from ..wording.alt import base_alt, piece_alt, sheet_alt
+from ..wording.alt import asked_alt, base_alt, options_alt, piece_alt, sheet_alt
 from ..wording.marking import marking_entry, reason_on_sheet
 from ..wording.messages import speaking
 from ..wording.sheets import Sheet
@@ -33,6 +33,9 @@ __all__ = ["plan_sheets", "plan_versions"]
 
 _ALL = tuple(Sheet)
 _ABOUT_QUESTION_MM = {False: 74.0, True: 60.0}  # what stands round task and picture of a question; by large print
+_AS_LARGE = 0.98  # of the ordinary sheet's: in large print no shape is smaller, or the options get a page of their own
+_LARGER = 1.4  # than on one page, where there is room
+_NOTE_MM = 18.0  # two lines that say where the options are, in large print
 _ABOUT_CUT_OUTS_MM = {False: 38.0, True: 42.0}  # the same round the paragraphs and pieces of a cut-out sheet
 _STILL_MM_PER_UNIT = 9.0  # so that two stills stand side by side
 _LARGE_MARK = 0.72  # 18.4 pt at that
@@ -105,9 +108,21 @@ def _asked(heading: str, solution: Solution, theme: Theme, printing: Printing) -
     facts = [piece_fact(solution, index) for index in range(len(solution.placements))]
     scales = {option.scale for option in solution.item.options}
     said = task(facts, sizes_differ=len(scales) > 1)
+    sheet = _sheet(solution, theme, printing, said)
+    labels = tuple(verdict.label for verdict in solution.verdicts)
+    if printing.large:
+        ordinary = _sheet(solution, theme, replace(printing, large=False), said)
+        if any(large < _AS_LARGE * usual for large, usual in zip(sheet.scales_mm, ordinary.scales_mm, strict=True)):
+            picture, options = _on_two_pages(sheet, printing).pictures(asked_alt(solution), options_alt(solution))
+            return AskedItem(heading=heading, task=said, picture=picture, labels=labels, options=options)
+    return AskedItem(heading=heading, task=said, picture=sheet.picture(sheet_alt(solution)), labels=labels)
+
+
+def _sheet(solution: Solution, theme: Theme, printing: Printing, said: Sequence[str]) -> PaperSheet:
+    """The question on one page, under those sentences."""
     height_mm = printing.height_mm - _ABOUT_QUESTION_MM[printing.large] - paragraph_mm(" ".join(said), printing)
     unit = printing.mm_per_unit
-    sheet = PaperSheet(
+    return PaperSheet(
         solution=solution,
         theme=theme,
         width=printing.width_mm / unit - 2 * EDGE,
@@ -116,11 +131,18 @@ def _asked(heading: str, solution: Solution, theme: Theme, printing: Printing) -
         base_mm=100.0 if printing.large else 66.0,
         option_mm=64.0 if printing.large else 46.0,
     )
-    return AskedItem(
-        heading=heading,
-        task=said,
-        picture=sheet.picture(sheet_alt(solution)),
-        labels=tuple(verdict.label for verdict in solution.verdicts),
+
+
+def _on_two_pages(sheet: PaperSheet, printing: Printing) -> TwoPageSheet:
+    return TwoPageSheet(
+        solution=sheet.solution,
+        theme=sheet.theme,
+        width=sheet.width,
+        height=sheet.height - _NOTE_MM / sheet.mm_per_unit,
+        mm_per_unit=sheet.mm_per_unit,
+        base_mm=_LARGER * sheet.base_mm,
+        option_mm=_LARGER * sheet.option_mm,
+        options_height=(printing.height_mm - _ABOUT_QUESTION_MM[printing.large]) / sheet.mm_per_unit - 2 * EDGE,
     )
 
 

@@ -109,13 +109,24 @@ def turn_alt(turn_deg: float) -> str:
 
 def sheet_alt(solution: Solution) -> str:
     """The whole question: base, pieces, options, as the sheet shows them."""
+    return " ".join([asked_alt(solution), *_options(solution, authoring_tolerance(solution.item.extent))])
+
+
+def asked_alt(solution: Solution) -> str:
+    """The question without its options, which stand on a page of their own."""
     item = solution.item
     near = authoring_tolerance(item.extent)
     told = [say("A question sheet."), _way()]
     told.append(base_alt(item.base.simplified(near), _marks_on(BASE, item.pieces), way_told=True))
     for placement in solution.placements:
         told.append(_piece_with_partners(placement, item.pieces, near))
-    return " ".join([*told, *_options(solution, near)])
+    return " ".join(told)
+
+
+def options_alt(solution: Solution) -> str:
+    """The options of a question on that page."""
+    told = [say("A page of options."), _way(), *_options(solution, authoring_tolerance(solution.item.extent))]
+    return " ".join(told)
 
 
 def check_alt(solution: Solution) -> str:

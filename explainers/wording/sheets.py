@@ -23,6 +23,8 @@ __all__ = [
     "marking_columns",
     "name",
     "number",
+    "options_follow",
+    "options_heading",
     "page_words",
     "question_heading",
     "ring_one",
@@ -77,6 +79,16 @@ def date() -> str:
 def ring_one() -> str:
     """Before the letters of the options."""
     return say("Ring one letter:")
+
+
+def options_follow() -> str:
+    """Under a question whose options have a page of their own."""
+    return say("The options are on the next page. Lay it beside this one.")
+
+
+def options_heading(heading: str) -> str:
+    """Over that page, with the heading of the question."""
+    return say("{title}: options", title=heading)
 
 
 def because() -> str:

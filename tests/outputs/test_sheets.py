@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 import subprocess
 from collections.abc import Callable, Iterator
 from dataclasses import replace
@@ -12,13 +13,14 @@ from pathlib import Path
 import pdfua
 import pikepdf
 import pytest
+from outputs.matterhorn.failed import failed
 from outputs.pdf_read import content_faults, elements, pages_read, spoken
 from outputs.test_nothing_given_away import Find, told_by
 from pikepdf import Name
 from strategies import random_case
 
 from explainers.errors import FactError, UnsoundItemError
-from explainers.figure.model import Area, Label
+from explainers.figure.model import Area, Label, Role
 from explainers.figure.paper import MM_PER_PT, Paper, Picture, Printing, paper_theme
 from explainers.figure.themes import PRINT
 from explainers.geometry.congruence import motions_onto
@@ -99,6 +101,7 @@ def pdfua_findings(path: Path) -> list[str]:
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_sheet_keeps_the_rules_of_pdf_ua(sheets: dict[str, Path], kind: str) -> None:
     assert content_faults(sheets[kind], "en-US") == []
+    assert failed(sheets[kind]) == []
     assert pdfua_findings(sheets[kind]) == []
 
 
@@ -214,6 +217,8 @@ def least_type(path: Path) -> float:
 def pictures_of(sheet_set: SheetSet) -> Iterator[Picture]:
     for asked in sheet_set.questions:
         yield asked.picture
+        if asked.options is not None:
+            yield asked.options
     for answered in sheet_set.answers:
         yield from (still.picture for still in answered.stills)
     for cut_out in sheet_set.cut_outs:
@@ -261,13 +266,67 @@ def test_letters_in_pictures_come_out_as_large_as_planned(large: dict[str, Path]
     assert any(abs(height - high) < 0.1 for height in heights)
 
 
-def test_a_question_is_never_broken(sheets: dict[str, Path]) -> None:
-    texts = [page.text for page in pages_read(sheets["questions"])]
+def test_a_question_is_never_broken(a4: dict[str, Path]) -> None:
+    texts = [page.text for page in pages_read(a4["questions"])]
     assert len(texts) == len(NAMES) + 1  # the table of answers
     for number, name in enumerate(NAMES, start=1):
         assert f"{number}. {solved(name).item.title}" in texts[number - 1] and "Ring one" in texts[number - 1]
         assert "Name" in texts[number - 1] and "Date" in texts[number - 1]
     assert "My answers" in texts[-1]
+
+
+def test_in_large_print_options_may_have_a_page_of_their_own_with_the_heading_again(large: dict[str, Path]) -> None:
+    texts = [page.text for page in pages_read(large["questions"])]
+    asked = planned(Paper.LETTER, True).questions
+    assert all(item.options is not None for item in asked)
+    assert len(texts) == 2 * len(NAMES) + 1
+    for number, item in enumerate(asked):
+        first, second = texts[2 * number : 2 * number + 2]
+        assert item.heading in first and "on the next page" in first and "Ring one" not in first
+        assert f"{item.heading}: options" in second and "Ring one" in second
+        assert all("Name" in page and "Date" in page for page in (first, second))
+    figures = [e for e in elements(large["questions"]) if e.tag == "Figure"]
+    assert [e.alt for e in figures] == [p.figure.alt for i in asked for p in (i.picture, i.options) if p is not None]
+    for item in asked:
+        assert item.options is not None
+        told = item.picture.figure.alt + item.options.figure.alt
+        assert all(f"Option {label}" in item.options.figure.alt for label in item.labels)
+        assert "Mark" in item.picture.figure.alt and "option" not in item.picture.figure.alt.lower()
+        assert told == told.strip()
+
+
+@pytest.mark.parametrize("path", DEMO[::3], ids=lambda path: path.stem)
+def test_no_shape_is_smaller_in_large_print(path: Path) -> None:
+    """Measured on the paper, as pieces and options are drawn there."""
+
+    def across(printing: Printing) -> dict[str, float]:
+        (asked,) = plan_sheets(
+            [solved(path.stem)], name="one", title="One", theme=PRINT, printing=printing, only=[Sheet.QUESTION]
+        ).questions
+        pictures = [asked.picture, *([asked.options] if asked.options else [])]
+        return {
+            entry.id: picture.mm_per_unit * max(math.dist(a, b) for a in entry.rings[0] for b in entry.rings[0])
+            for picture in pictures
+            for entry in picture.figure.entries
+            if isinstance(entry, Area) and entry.role in (Role.BASE, Role.JOIN, Role.CUT, Role.OPTION)
+        }
+
+    for paper in Paper:
+        usual, large_print = across(Printing(paper=paper)), across(Printing(paper=paper, large=True))
+        assert set(usual) == set(large_print)
+        assert all(large_print[name] >= 0.97 * size for name, size in usual.items())
+
+
+def test_an_answer_that_goes_on_is_named_again_and_broken_between_entries(large: dict[str, Path]) -> None:
+    """The comet block's has four pictures, more than a page of large print holds."""
+    pages = pages_read(large["answers"])
+    heading = planned(Paper.LETTER, True).answers[-1].heading
+    assert [heading in page.text for page in pages[-2:]] == [True, True]
+    found = [e for e in elements(large["answers"]) if e.page == len(pages) - 1]
+    assert found[0].tag == "Figure", "the heading in the margin is not part of the text"
+    for number, still in enumerate(planned(Paper.LETTER, True).answers[-1].stills):
+        figure = [e for e in elements(large["answers"]) if e.tag == "Figure"][-4 + number]
+        assert still.caption.split(".")[0] in " ".join(pages[figure.page].text.split())
 
 
 def test_credit_licence_and_numbers_stand_on_every_page(sheets: dict[str, Path]) -> None:
@@ -288,7 +347,12 @@ def test_no_generated_question_is_broken(tmp_path: Path, cases: Callable[[int, i
         (path,) = write_sheets([planned_set], tmp_path / f"{paper}-{large_print}")
         found = elements(path)
         headings = [(e.page, e.text) for e in found if e.tag == "H2"]
-        asked = [(number, asked.heading) for number, asked in enumerate(planned_set.questions)]
+        expected = [
+            heading
+            for item in planned_set.questions
+            for heading in [item.heading, *([f"{item.heading}: options"] if item.options is not None else [])]
+        ]
+        asked = list(enumerate(expected))
         assert headings[: len(asked)] == asked
         # After them only tables of answers, each on a page with its own heading.
         tables = headings[len(asked) :]
