@@ -11,6 +11,7 @@ import numpy as np
 import pdfua
 import pikepdf
 import pytest
+from outputs.matterhorn.failed import failed
 from outputs.pdf_read import content_faults, elements, page_read
 from PIL import Image
 
@@ -60,6 +61,7 @@ def chapters_of(timeline: Timeline) -> list[tuple[str, list[str]]]:
 
 def test_a_deck_keeps_the_rules_of_pdf_ua(deck: Path) -> None:
     assert content_faults(deck) == []
+    assert failed(deck) == []
     assert [finding.message for finding in pdfua.validate(str(deck)).findings] == []
 
 
@@ -102,6 +104,7 @@ def test_bookmarks_are_the_chapters_with_their_steps(deck: Path, handout: tuple[
 
 def test_a_handout_keeps_the_rules_of_pdf_ua(handout: tuple[int, Path]) -> None:
     assert content_faults(handout[1]) == []
+    assert failed(handout[1]) == []
     assert [finding.message for finding in pdfua.validate(str(handout[1])).findings] == []
 
 

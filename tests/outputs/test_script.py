@@ -13,6 +13,7 @@ import pdfua
 import pikepdf
 import pytest
 from outputs.chromium import CHROMIUM, opened_page
+from outputs.matterhorn.failed import failed
 from outputs.pdf_read import Element, content_faults, elements, pages_read
 from storyboard.sample_board import board, one_step, words_board
 
@@ -138,6 +139,7 @@ def assert_no_cue_is_broken(path: Path, chapters: set[str]) -> None:
 
 def test_the_pages_keep_the_rules_of_pdf_ua(pdf: Path) -> None:
     assert content_faults(pdf) == []
+    assert failed(pdf) == []
     assert [finding.message for finding in pdfua.validate(str(pdf)).findings] == []
     with pikepdf.open(pdf) as read, read.open_metadata() as metadata, read.open_outline() as outline:
         assert metadata["dc:title"] == "The flag block: recording script"
