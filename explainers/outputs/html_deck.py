@@ -24,24 +24,29 @@ from ..storyboard.timeline import Timeline
 from ..wording.deck_page import deck_words, needs_scripting
 from ..wording.handling import handling_words
 from ..wording.messages import speaking
+from ..wording.presenting import hearing_words, presenting_words
 from ..wording.published import credit_lines, series_line
+from ..wording.writers import pause_note
 from .html_handling import handling_data
 from .html_motions import motions_data
 from .html_palettes import Palette, palette_css, palettes_for
 from .html_pictures import NumberedNames, Shelf, figure_markup, page_figure, view_box
+from .html_sound import MEDIA_FROM, sound_of, spoken_by_machine
 from .pdf_steps import heading_label
 from .sealed_page import sealed_head
 from .step_picture import picture_of
 
 __all__ = ["SCRIPTS", "SEEN", "deck_page", "write_html_deck"]
 
-SCRIPTS = ("data.js", "picture.js", "handle.js", "choose.js", "presenter.js", "show.js")
+SCRIPTS = ("data.js", "picture.js", "handle.js", "choose.js", "hear.js", "presenter.js", "show.js")
 STYLES = ("deck.css", "handle.css", "choose.css", "presenter.css")
 # The part of the stage that the picture shows; heading, stitches and words stand in the page itself.
 SEEN = Box(0.0, PANEL_FOOT - 0.12, STAGE_WIDTH, PANEL_TOP + 0.12)
 
 _AFTER_TRYING = ".pause"  # the step at whose end learners have tried
 _TELLS_NOTHING = ".compare"
+_NOTES = 0  # the part with the notes of every slide; the parts of choices are counted from 1
+_NO_PICTURES: dict[str, object] = {"shapes": [], "firstShape": 0, "figures": [], "firstFigure": 0}
 
 
 def write_html_deck(timeline: Timeline, folder: Path) -> Path:
@@ -74,7 +79,11 @@ class _Page:
         self.board: Storyboard = timeline.storyboard
         self.colours, self.groups = NumberedNames(), NumberedNames()
         self.open = Shelf(self.colours, self.groups)
-        self.words = {**deck_words(), **handling_words()}
+        self.sound = sound_of(timeline)
+        self.spoken = timeline.narration is not None and bool(timeline.narration.takes)
+        self.words = {**deck_words(), **handling_words(), **presenting_words()}
+        if self.spoken:
+            self.words |= hearing_words(scratch=spoken_by_machine(timeline))
 
     def text(self) -> str:
         """The whole document."""
@@ -107,6 +116,7 @@ class _Page:
                     title=board.title,
                     style="\n".join([palette_css(palettes, self.colours.numbers), *map(_static_or_none, STYLES)]),
                     script=script,
+                    media=MEDIA_FROM if self.spoken else "",
                 ),
                 *_body(board, self.words, first, palettes),
                 f'<script type="application/json" id="open">{_json_in_page(data)}</script>',
@@ -127,10 +137,10 @@ class _Page:
             "said": list(step.narration),
             "figure": shelf.figure(figure),
         }
-        if step.note:
-            slide["note"] = step.note
         if step.teachers_own:
             slide["own"] = True
+        if (take := self.sound(step.id)) is not None:
+            slide["take"] = take
         if step.pause_s > 0.0:
             slide["pause"] = step.pause_s
         motions = motions_data(step, shelf)
@@ -143,7 +153,7 @@ class _Page:
 
     def sealed(self, parts: Sequence[int | None]) -> list[tuple[int, str]]:
         """Each part that is packed, with its number."""
-        texts = []
+        texts = [(_NOTES, _packed({"notes": [_notes(step) for step in self.board.steps], **_NO_PICTURES}))]
         last = self.open
         for part in sorted({part for part in parts if part is not None}):
             last = Shelf(self.colours, self.groups, rests_on=self.open, numbers_from=last)
@@ -154,6 +164,11 @@ class _Page:
             ]
             texts.append((part, _packed({"slides": slides, "told": [], **last.data()})))
         return texts
+
+
+def _notes(step: Step) -> list[str]:
+    """What the teacher reads in the presenter view, a paragraph each."""
+    return [*([step.note] if step.note else []), *([pause_note(step.pause_s)] if step.pause_s > 0.0 else [])]
 
 
 def _parts(steps: Sequence[Step]) -> list[int | None]:

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from .messages import say, say_as
 
-__all__ = ["presenting_words"]
+__all__ = ["hearing_words", "presenting_words"]
 
 
-def presenting_words(*, scratch: bool = False) -> dict[str, str]:
-    """Each text by the key under which the page looks it up.
-
-    scratch : whether the voice is a machine's
-    """
-    words = {
+def presenting_words() -> dict[str, str]:
+    """Each text by the key under which the page looks it up."""
+    return {
         "presenter_view": say_as("a button", "Presenter view (P)"),
         "presenter_title": say("Presenter view"),
         "presenter_blocked": say("The browser has not let a second window open."),
@@ -26,6 +23,15 @@ def presenting_words(*, scratch: bool = False) -> dict[str, str]:
         "presenter_said": say("What is said"),
         "presenter_time": say("Time since the start"),
         "presenter_restart": say_as("a button", "Start the time again"),
+    }
+
+
+def hearing_words(*, scratch: bool) -> dict[str, str]:
+    """The same of a page with takes.
+
+    scratch : whether the voice is a machine's
+    """
+    words = {
         "hear": say_as("a button", "Hear it"),
         "hear_pause": say_as("a button", "Pause the voice"),
         "hear_each": say("Read each slide aloud"),

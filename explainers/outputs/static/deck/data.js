@@ -44,6 +44,7 @@ const deck = {
   title: data.title,
   at: 0,
   onNext: null,
+  onSlide: [], // each is called with a slide as soon as it is come to, before anything moves
   store: remembered(),
   keep() {
     try { sessionStorage.setItem(kept, JSON.stringify(deck.store)); } catch { /* kept for this page alone */ }

@@ -8,7 +8,7 @@
   const EXACT = 0.01; // view box units, and degrees
   const GRIP_PX = 14; // radius of what is taken hold of: 24 px across at least, WCAG 2.5.8
   const PIECE_PX = 22;
-  const ROUND_ARROW = "M-9 5A10.3 10.3 0 1 1 9 5M-9 5L-11.5 -1M-9 5L-3 3M9 5L11.5 -1M9 5L3 3"; // either way round
+  const ROUND_ARROW = "M8 -6A10.5 10.5 0 1 0 10.5 2M9 -14L8 -6L0 -7";
   const TICK = "M-9 0L-3 7L10 -8";
 
   const wrapped = (degrees) => degrees - 360 * Math.round(degrees / 360);

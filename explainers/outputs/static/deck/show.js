@@ -59,6 +59,7 @@ function enter(index, { play = true, focus = true } = {}) {
   history.replaceState(null, "", `#${slide.id}`);
   showPlace();
   markInList();
+  for (const told of deck.onSlide) told(slide);
   if (focus) {
     byId("heading").focus({ preventScroll: true });
     scrollTo(0, 0);

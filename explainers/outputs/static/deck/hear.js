@@ -1,0 +1,43 @@
+// The recorded voice: heard when asked for, or at each slide where somebody has asked for that.
+
+if (data.words.hear) {
+  const words = data.words;
+  const sound = element("audio", { preload: "auto" });
+  const trouble = element("span", { role: "status" });
+  const button = element("button", { type: "button", id: "hear", click: () => (sound.paused ? hear(true) : sound.pause()) });
+  const scratch = words.hear_scratch ? [element("span", {}, words.hear_scratch)] : [];
+  const place = element("div", { id: "voice", hidden: true }, button, ...scratch, trouble);
+  const each = element("input", { type: "checkbox", id: "hear-each", change: () => {
+    deck.store.hearEach = each.checked;
+    deck.keep();
+  } });
+  each.checked = deck.store.hearEach === true;
+
+  function label() {
+    button.textContent = sound.paused ? words.hear : words.hear_pause;
+  }
+
+  // asked: somebody has pressed the button; a browser may refuse what nobody asked for, and then that is no fault
+  function hear(asked) {
+    sound.play().catch((error) => { if (asked && error.name !== "AbortError") fail(); });
+  }
+
+  function fail() {
+    trouble.textContent = words.hear_failed;
+  }
+
+  for (const event of ["play", "pause", "ended"]) sound.addEventListener(event, label);
+  sound.addEventListener("error", () => { if (sound.hasAttribute("src")) fail(); });
+
+  deck.onSlide.push((slide) => {
+    sound.pause();
+    trouble.textContent = "";
+    place.hidden = !slide.take;
+    if (slide.take) sound.src = slide.take;
+    else sound.removeAttribute("src");
+    label();
+    if (slide.take && each.checked) hear(false);
+  });
+  byId("said").after(place);
+  byId("tools").append(element("label", {}, each, words.hear_each));
+}
