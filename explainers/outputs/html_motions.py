@@ -1,6 +1,6 @@
 """Motions as tracks of poses and shapes, which a page shows and interpolates without working out anything.
 
-A motion is looked at evenly, some twenty times a second. Of each entry its *track* tells when it is seen, how opaque it
+A motion is looked at evenly, thirty times a second. Of each entry its *track* tells when it is seen, how opaque it
 is, and what it looks like. An entry that does not change is one shape. One that only turns, shifts and grows is one
 shape with a pose for each look; whether it does is checked on every look, never assumed. For what is left the paths
 themselves are kept, as far as straight lines between them would not do. Times are counted in looks, from 0.
@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields, replace
+from itertools import pairwise
 from math import ceil, isclose
 
 from ..drawing.svg import VIEW, Element, entry_elements
@@ -22,7 +23,7 @@ from .html_pictures import Shelf, page_figure, short_path
 
 __all__ = ["motion_data", "motions_data"]
 
-_LOOKS_PER_S = 20.0
+_LOOKS_PER_S = 30.0
 _LEAST_LOOKS = 12
 _SAME = 1e-6  # of a stage unit
 _OPACITY, _PLACE, _TURN_DEG, _SCALE = 0.01, 0.05, 0.05, 0.0005  # what straight lines between keys may be off by
@@ -120,7 +121,8 @@ class _Tracks:
             if found is not None:
                 return found
         drawn = [entry_elements(entry) for entry in row]
-        if same_build(drawn):
+        changes = sum(one != other for one, other in pairwise(drawn))
+        if changes > 1 and same_build(drawn):  # one that changes once changes at once
             return self._changing(drawn, first)
         return {"steps": _steps([self._shelf.shape(elements) for elements in drawn], first)}
 

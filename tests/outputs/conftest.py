@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from outputs.html_pages import browser  # noqa: F401  the fixture, for every module here
 from storyboard.short_clip import short_timeline
 
 from explainers.batch import timeline_of

@@ -30,7 +30,7 @@ PHONE = {"width": 390, "height": 844}
 
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    """Debian's Chromium without a window; import it by name into the module that uses it."""
+    """Debian's Chromium without a window; a fixture of every test in this folder."""
     if not CHROMIUM.exists():
         pytest.skip("Chromium is not installed")
     with sync_playwright() as driver:
