@@ -51,6 +51,10 @@ class OptionCells:
         drawn = self.solution.verdicts[index].drawn
         return view_into(self._shapes[index], self._drawing_room(self._cells[index]), self.scale, drawn)
 
+    def room_of(self, label: str) -> Box:
+        """Where an option alone is drawn, with the margin round it: as large for all, with no letter, in no other."""
+        return self._drawing_room(self._cells[self._index(label)]).inset(-_INSET)
+
     def letter_at(self, label: str) -> Point:
         """Where an option's letter stands."""
         cell = self._cells[self._index(label)]

@@ -52,6 +52,11 @@ class Sheet:
         return self._arranged.cloth
 
     @property
+    def cells(self) -> OptionCells:
+        """The options in their row."""
+        return self._arranged.options
+
+    @property
     def base_view(self) -> Similarity:
         """From the base's coordinates to the stage."""
         shape = extent_of_entries(_base_with_marks(self.cloth, Similarity(scale=self.cloth.scale)))

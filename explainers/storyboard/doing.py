@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..figure.layout import Box
 from ..figure.model import Figure
 from ..geometry.rigid_motion import Point
 from ..solution.facts import Fact
@@ -60,12 +61,14 @@ class Handling:
 class ChoosableOption:
     """One option that may be chosen, and what is then said and shown.
 
+    room   : where it alone is drawn in the step's picture; as large for every option
     right  : None where the lesson does not tell
     said   : the sentences of this very option, made from `facts`; () where the lesson does not tell
     figure : the question's picture with this option's place ringed, or ticked where it is right; None as above
     """
 
     label: str
+    room: Box
     right: bool | None = None
     said: tuple[str, ...] = ()
     figure: Figure | None = None

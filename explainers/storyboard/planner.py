@@ -24,7 +24,19 @@ from .cards import closing_step, imprint_of, opening_step, poster_of
 from .check_stages import check_to_try, try_one_by_one, without_pieces
 from .model import Beat, Step, Storyboard
 from .option_stages import answer, keep, options, rule_out
-from .stages import close_up, compare, outline, pause, pieces, recall, remember, task, task_to_try
+from .stages import (
+    close_up,
+    compare,
+    outline,
+    pause,
+    pause_in_check,
+    pause_to_note,
+    pieces,
+    recall,
+    remember,
+    task,
+    task_to_try,
+)
 from .telling import Telling
 
 __all__ = ["TELLINGS", "plan_item", "plan_lesson"]
@@ -40,12 +52,12 @@ TELLINGS: dict[Manner, tuple[Stage, ...]] = {
         *(task_to_try, pause, close_up, pieces, ask_outline, outline),
         *(options, ask_options, rule_out, keep, answer, remember),
     ),
-    Manner.QUESTION: (task_to_try, pause, compare),
+    Manner.QUESTION: (task_to_try, pause_to_note, compare),
     Manner.SOLUTION: (
         *(recall, close_up, pieces, ask_outline, outline),
         *(options, ask_options, rule_out, keep, answer, remember),
     ),
-    Manner.QUICK_CHECK: (check_to_try, pause, try_one_by_one, rule_out, keep, answer),
+    Manner.QUICK_CHECK: (check_to_try, pause_in_check, try_one_by_one, rule_out, keep, answer),
 }
 
 

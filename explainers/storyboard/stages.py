@@ -25,6 +25,7 @@ from ..wording.names import is_no_turn
 from ..wording.remember import remember as remember_words
 from ..wording.remember import remember_headline
 from .asking import ask_meet, ask_turn
+from .choosing import choice_to_note, choice_to_tell
 from .handling import handling
 from .model import Step, Still
 from .run import Run
@@ -36,6 +37,8 @@ __all__ = [
     "compare",
     "outline",
     "pause",
+    "pause_in_check",
+    "pause_to_note",
     "pieces",
     "recall",
     "remember",
@@ -72,8 +75,25 @@ def recall(telling: Telling) -> Iterator[Step]:
 
 
 def pause(telling: Telling) -> Iterator[Step]:
-    """Time to try."""
-    yield waiting(
+    """Time to try; of each option is known what to say to whoever chooses it."""
+    choice = choice_to_tell(telling, telling.sheet.cells)
+    yield replace(_pause(telling), choice=choice)
+
+
+def pause_to_note(telling: Telling) -> Iterator[Step]:
+    """The same where the solution is not told."""
+    choice = choice_to_note(telling, telling.sheet.cells)
+    yield replace(_pause(telling), choice=choice)
+
+
+def pause_in_check(telling: Telling) -> Iterator[Step]:
+    """The same of a quick check, whose options stand beside the outline."""
+    choice = choice_to_tell(telling, telling.choices.cells)
+    yield replace(_pause(telling), choice=choice)
+
+
+def _pause(telling: Telling) -> Step:
+    return waiting(
         telling,
         "pause",
         Chapter.YOUR_TURN,
