@@ -51,11 +51,12 @@ img {{ display: block }}
 .follow {{ margin-top: 4mm }}
 .lines {{ border-bottom: 0.3mm solid #000; height: {11 if printing.large else 9}mm; margin: 0 }}
 .key {{ font-weight: bold; font-size: {plain * 1.1:.1f}pt }}
-.stills {{ margin: 2mm 0 1mm }}
+.stills {{ margin: 2mm 0 1mm; orphans: 1; widows: 1 }}
 .still {{ display: inline-block; break-inside: avoid }}
 .still {{ vertical-align: top; width: {(printing.width_mm - 6) / 2:.2f}mm; margin: 0 2mm 3mm 0 }}
 .still.wide {{ width: 100% }} .still p {{ padding-right: 5mm }}
-.reasons {{ list-style: none }}
+.why {{ break-after: avoid }}
+.reasons {{ list-style: none; break-inside: avoid }}
 .reasons li {{ margin-bottom: 1mm; break-inside: avoid }}
 .answered {{ margin-bottom: 9mm }}
 {".answered { break-inside: auto } .answered + .answered { break-before: page }" if printing.large else ""}
@@ -161,7 +162,7 @@ def _answered(item: AnsweredItem, pictures: Pictures, sheets: SheetSet) -> str:
     reasons = "".join(f"<li><b>{escape(label)}</b> {escape(why)}</li>" for label, why in item.reasons)
     return (
         f'<section class="item answered"><h2>{escape(item.heading)}</h2><p class="key">{escape(item.key)}</p>'
-        f'<div class="stills">{stills}</div><p>{escape(words.why_not())}</p>'
+        f'<div class="stills">{stills}</div><p class="why">{escape(words.why_not())}</p>'
         f'<ul class="reasons">{reasons}</ul></section>'
     )
 

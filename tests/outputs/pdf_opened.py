@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
@@ -25,6 +25,7 @@ class Mark:
 
     tag: str  # "Artifact", "P", ...
     mcid: int | None
+    holder: Any = field(repr=False)  # the page or the form whose content it is
 
 
 @dataclass(frozen=True)
@@ -33,7 +34,6 @@ class Painted:
 
     page: int  # from 0
     marks: tuple[Mark, ...]  # outermost first
-    holder: Any  # the page or the form whose content it is
     font: Any = None  # of text
     codes: bytes = b""
 
@@ -117,7 +117,7 @@ class Opened:
         for instruction in pikepdf.parse_content_stream(holder):
             operator, operands = str(instruction.operator), instruction.operands
             if operator in ("BMC", "BDC"):
-                mark = Mark(_plain(str(operands[0])), _mcid(operands, resources))
+                mark = Mark(_plain(str(operands[0])), _mcid(operands, resources), holder)
                 self.marked.append((page, (*open_marks, mark)))
                 open_marks.append(mark)
             elif operator == "EMC":
@@ -129,13 +129,13 @@ class Opened:
             elif operator == "Tf":
                 font = resources.Font[str(operands[0])]
             elif operator in _TEXT:
-                yield Painted(page, tuple(open_marks), holder, font, _codes(operands))
+                yield Painted(page, tuple(open_marks), font, _codes(operands))
             elif operator in _INK:
-                yield Painted(page, tuple(open_marks), holder)
+                yield Painted(page, tuple(open_marks))
             elif operator == "Do":
                 form = resources.XObject[str(operands[0])]
                 if form.get("/Subtype") != Name.Form:
-                    yield Painted(page, tuple(open_marks), holder)
+                    yield Painted(page, tuple(open_marks))
                     continue
                 before = len(self.marked)
                 yield from self._content(page, form, form.get("/Resources", resources), tuple(open_marks))

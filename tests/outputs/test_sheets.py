@@ -257,12 +257,12 @@ def test_letters_in_pictures_come_out_as_large_as_planned(large: dict[str, Path]
     """The option's letter as it is inked on the page: its capital is as high as the typeface says."""
     from explainers.typeface.faces import face
 
-    label = next(
-        e for e in planned(Paper.LETTER, True).questions[0].picture.figure.entries if e.id == "option-a-letter"
-    )
+    options = planned(Paper.LETTER, True).questions[0].options
+    assert options is not None
+    label = options.figure.entry("option-a-letter")
     assert isinstance(label, Label)
-    high = face(bold=True).cap_height(label.size) * planned(Paper.LETTER, True).questions[0].picture.mm_per_unit
-    heights = [height * MM_PER_PT for _, height in pages_read(large["questions"])[0].sizes]
+    high = face(bold=True).cap_height(label.size) * options.mm_per_unit
+    heights = [height * MM_PER_PT for _, height in pages_read(large["questions"])[1].sizes]
     assert any(abs(height - high) < 0.1 for height in heights)
 
 
@@ -319,14 +319,18 @@ def test_no_shape_is_smaller_in_large_print(path: Path) -> None:
 
 def test_an_answer_that_goes_on_is_named_again_and_broken_between_entries(large: dict[str, Path]) -> None:
     """The comet block's has four pictures, more than a page of large print holds."""
-    pages = pages_read(large["answers"])
-    heading = planned(Paper.LETTER, True).answers[-1].heading
-    assert [heading in page.text for page in pages[-2:]] == [True, True]
-    found = [e for e in elements(large["answers"]) if e.page == len(pages) - 1]
-    assert found[0].tag == "Figure", "the heading in the margin is not part of the text"
-    for number, still in enumerate(planned(Paper.LETTER, True).answers[-1].stills):
-        figure = [e for e in elements(large["answers"]) if e.tag == "Figure"][-4 + number]
-        assert still.caption.split(".")[0] in " ".join(pages[figure.page].text.split())
+    pages, found = pages_read(large["answers"]), elements(large["answers"])
+    answered = planned(Paper.LETTER, True).answers[-1]
+    start = next(e.page for e in found if e.text == answered.heading)
+    assert start < len(pages) - 1
+    assert all(answered.heading in page.text for page in pages[start:])
+    assert [e.page for e in found if e.text == answered.heading] == [start], "in a margin it is not part of the text"
+    figures = [e for e in found if e.tag == "Figure"][-len(answered.stills) :]
+    for figure, still in zip(figures, answered.stills, strict=True):
+        assert still.caption in " ".join(pages[figure.page].text.split())
+    (reasons,) = {e.page for e in found if e.page >= start and (e.tag == "LI" or e.text.startswith("Why the others"))}
+    assert reasons == len(pages) - 1
+    assert figures[0].page == start, "a heading stands over more than itself"
 
 
 def test_credit_licence_and_numbers_stand_on_every_page(sheets: dict[str, Path]) -> None:

@@ -34,9 +34,10 @@ def _neither(file: Opened) -> Iterator[str]:
     for ink in file.painted:
         if any(mark.tag == "Artifact" for mark in ink.marks):
             continue
-        mcid = next((mark.mcid for mark in reversed(ink.marks) if mark.mcid is not None), None)
+        mark = next((mark for mark in reversed(ink.marks) if mark.mcid is not None), None)
+        mcid = None if mark is None else mark.mcid
         place = file.pdf.pages[ink.page].obj
-        known = mcid is not None and file.owner(ink.holder, mcid) is not None and (place.objgen, mcid) in held
+        known = mark is not None and file.owner(mark.holder, mark.mcid) is not None and (place.objgen, mcid) in held
         if not known and (ink.page, mcid) not in told:
             told.add((ink.page, mcid))
             yield f"ink that is neither tagged nor an artifact on page {ink.page + 1}"
