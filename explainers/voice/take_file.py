@@ -17,7 +17,7 @@ from .sound import RATE, Sound
 __all__ = ["MEDIA_TYPE", "TAKE_BIT_RATE", "take_file"]
 
 MEDIA_TYPE = "audio/mp4"
-TAKE_BIT_RATE = 64_000  # of one channel: a voice loses nothing that is noticed (common practice, no source)
+TAKE_BIT_RATE = 48_000  # asked of the coder, which takes about 57_000 for a voice
 # AAC does not keep peaks exactly, so that some room is left below the ceiling.
 _ROOM_DB = 0.5
 
@@ -28,7 +28,7 @@ def take_file(take: Sound) -> bytes:
     kept = io.BytesIO()
     with av.open(kept, "w", format="mp4", options={"fflags": "+bitexact"}) as container:
         stream = container.add_stream("aac", rate=RATE, layout="mono", format="fltp", bit_rate=TAKE_BIT_RATE)
-        stream.codec_context.options = {"flags": "+bitexact"}
+        stream.codec_context.options = {"flags": "+bitexact", "aac_coder": "fast"}
         for first in range(0, len(samples), RATE):
             block = np.ascontiguousarray(samples[first : first + RATE]).reshape(1, -1)
             frame = AudioFrame.from_ndarray(block, format="fltp", layout="mono")

@@ -19,7 +19,8 @@
       next: element("div"),
       notes: element("div"),
       said: element("div"),
-      gone: element("p", { role: "status", class: "p-gone" }),
+      told: element("p", { role: "status", class: "p-told" }), // what the deck has said of itself
+      ask: button(words.reveal, solve, { hidden: true }),
     };
     const time = element("p", {}, `${words.presenter_time}: `, parts.time);
     const head = element("header", {}, element(alone ? "h1" : "h2", {}, words.presenter_title), parts.place, time,
@@ -30,9 +31,9 @@
       ...(alone ? [element("section", {}, heading(words.presenter_now), parts.now)] : []),
       element("section", {}, heading(words.presenter_next), parts.next));
     const bar = element("nav", { "aria-label": words.slides },
-      button(words.back, () => deck.back(), { "data-go": "back" }), button(words.next, () => deck.next(), { "data-go": "next" }));
+      button(words.back, () => deck.back(), { "data-go": "back" }), parts.ask, button(words.next, ahead, { "data-go": "next" }));
     const main = element(alone ? "main" : "div", { class: "p-main" }, pictures, text);
-    return [parts, [head, parts.gone, main, ...(alone ? [bar] : [])]];
+    return [parts, [head, parts.told, main, ...(alone ? [bar] : [])]];
   }
 
   const pictured = (slide) => {
@@ -42,6 +43,18 @@
     picture.setAttribute("aria-label", slide.alt);
     return [element("p", { class: "p-heading" }, slide.heading), picture];
   };
+
+  // Learners ask for the solution on their own page; whoever leads them asks for it here.
+  function ahead() {
+    const { at } = deck;
+    deck.next();
+    if (view !== null && deck.at === at && data.slides[at + 1]?.closed) view.parts.ask.hidden = false;
+  }
+
+  async function solve() {
+    await deck.reveal(data.slides[deck.at + 1].part);
+    deck.go(deck.at + 1);
+  }
 
   // A slide though it may still be closed to learners.
   async function slideAt(index) {
@@ -61,6 +74,8 @@
     const [slide, next] = await Promise.all([slideAt(deck.at), slideAt(deck.at + 1)]);
     if (view === null || mine !== turn) return;
     const { parts } = view;
+    parts.told.textContent = "";
+    parts.ask.hidden = true;
     parts.place.textContent = deck.filled("position", { number: deck.at + 1, count: data.slides.length });
     parts.now.replaceChildren(...pictured(slide));
     parts.next.replaceChildren(...(next ? pictured(next) : paragraphs([words.last])));
@@ -122,7 +137,7 @@
       if (view.window !== window) view.window.focus();
       return;
     }
-    const other = open("", "explainers-presenter", "popup,width=1100,height=760");
+    const other = open("", "_blank", "popup,width=1100,height=760");
     if (!other) {
       blocked();
       return;
@@ -130,9 +145,9 @@
     byId("presenter-ask")?.remove();
     const page = other.document;
     page.documentElement.lang = data.language;
-    page.title = `${words.presenter_title} – ${data.title}`;
     // The very style of this page, since no other is allowed.
     page.head.replaceChildren(...[...document.querySelectorAll("style")].map((style) => style.cloneNode(true)));
+    page.title = `${words.presenter_title} – ${data.title}`;
     const [parts, elements] = built(true);
     page.body.className = "presenter";
     page.body.replaceChildren(...elements);
@@ -142,7 +157,7 @@
 
   function keys(event) {
     if (event.ctrlKey || event.altKey || event.metaKey || event.target.closest("button") && event.key === " ") return;
-    const go = { ArrowRight: deck.next, PageDown: deck.next, " ": deck.next, ArrowLeft: deck.back, PageUp: deck.back }[event.key];
+    const go = { ArrowRight: ahead, PageDown: ahead, " ": ahead, ArrowLeft: deck.back, PageUp: deck.back }[event.key];
     if (!go) return;
     event.preventDefault();
     go();
@@ -156,9 +171,14 @@
     present();
   });
   addEventListener("pagehide", () => {
-    if (view !== null && view.window !== window && !view.window.closed) view.parts.gone.textContent = words.presenter_gone;
+    if (view !== null && view.window !== window && !view.window.closed) view.parts.told.textContent = words.presenter_gone;
   });
   deck.onSlide.push(follow);
+  const { say } = deck;
+  deck.say = (text) => {
+    say(text);
+    if (view !== null && view.window !== window) view.parts.told.textContent = text;
+  };
   // Once all scripts have run, since what makes a tool comes last.
   queueMicrotask(() => {
     deck.tool(words.presenter_view, () => {
