@@ -10,7 +10,6 @@ import base64
 import json
 import zlib
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from html import escape
 from importlib import resources
@@ -21,12 +20,14 @@ from ..figure.model import STAGE_WIDTH
 from ..safe_write import write_text
 from ..storyboard.model import Step, Storyboard
 from ..storyboard.timeline import Timeline
+from ..wording.choosing import choosing_words
 from ..wording.deck_page import deck_words, needs_scripting
 from ..wording.handling import handling_words
 from ..wording.messages import speaking
 from ..wording.presenting import hearing_words, presenting_words
 from ..wording.published import credit_lines, series_line
 from ..wording.writers import pause_note
+from .html_choice import choice_data, tells, told_data
 from .html_handling import handling_data
 from .html_motions import motions_data
 from .html_palettes import Palette, palette_css, palettes_for
@@ -63,15 +64,6 @@ def deck_page(timeline: Timeline) -> str:
         return _Page(timeline).text()
 
 
-@dataclass(slots=True)
-class _Sealed:
-    """What comes after one choice."""
-
-    number: int
-    slides: dict[int, dict[str, object]]
-    told: list[dict[str, object]]
-
-
 class _Page:
     """A page being put together."""
 
@@ -81,7 +73,7 @@ class _Page:
         self.open = Shelf(self.colours, self.groups)
         self.sound = sound_of(timeline)
         self.spoken = timeline.narration is not None and bool(timeline.narration.takes)
-        self.words = {**deck_words(), **handling_words(), **presenting_words()}
+        self.words = {**deck_words(), **handling_words(), **choosing_words(), **presenting_words()}
         if self.spoken:
             self.words |= hearing_words(scratch=spoken_by_machine(timeline))
 
@@ -149,7 +141,22 @@ class _Page:
             slide["motions"] = motions
         if step.handling is not None:
             slide["handling"] = handling_data(step.handling, self.groups, page_figure(figure))
+        if step.choice is not None:
+            slide["choice"] = choice_data(step.choice, self.part_after(number))
         return slide
+
+    def part_after(self, number: int) -> int | None:
+        """The part that is packed with the answer to the question of this slide."""
+        item = _item(self.board.steps[number])
+        later = zip(self.board.steps[number + 1 :], _parts(self.board.steps)[number + 1 :], strict=True)
+        return next((part for step, part in later if part is not None and _item(step) == item), None)
+
+    def told(self, part: int, shelf: Shelf) -> list[dict[str, object]]:
+        """What is said to whoever chooses, of each option of the question that this part answers."""
+        for number, step in enumerate(self.board.steps):
+            if step.choice is not None and tells(step.choice) and self.part_after(number) == part:
+                return told_data(step.choice, shelf.figure)
+        return []
 
     def sealed(self, parts: Sequence[int | None]) -> list[tuple[int, str]]:
         """Each part that is packed, with its number."""
@@ -162,7 +169,7 @@ class _Page:
                 for number, step in enumerate(self.board.steps)
                 if parts[number] == part
             ]
-            texts.append((part, _packed({"slides": slides, "told": [], **last.data()})))
+            texts.append((part, _packed({"slides": slides, "told": self.told(part, last), **last.data()})))
         return texts
 
 
@@ -171,12 +178,16 @@ def _notes(step: Step) -> list[str]:
     return [*([step.note] if step.note else []), *([pause_note(step.pause_s)] if step.pause_s > 0.0 else [])]
 
 
+def _item(step: Step) -> str:
+    return step.id.split(".")[0]
+
+
 def _parts(steps: Sequence[Step]) -> list[int | None]:
     """Of each step the number of the part that is packed with it; None of those that are open."""
     numbers: dict[str, int] = {}
     parts: list[int | None] = []
     for step in steps:
-        item = step.id.split(".")[0]
+        item = _item(step)
         parts.append(None if step.id.endswith(_TELLS_NOTHING) else numbers.get(item))
         if step.id.endswith(_AFTER_TRYING):
             numbers[item] = len(numbers) + 1
@@ -198,12 +209,13 @@ def _body(board: Storyboard, words: dict[str, str], first: str, palettes: Sequen
     look = [_look(palette, words) for palette in palettes] if len(palettes) > 1 else []
     return [
         "<body>",
-        f'<header><p id="lesson">{escape(board.title)}</p><p id="chapter">{escape(step.chapter)}</p></header>',
+        f'<header><p id="lesson">{escape(board.title)}</p><p id="chapter">{escape(step.chapter)}</p>'
+        '<span id="stitches" aria-hidden="true"><span id="sewn"></span></span></header>',
         "<main>",
-        f'<h1 id="heading" tabindex="-1">{escape(step.heading)}</h1>',
+        f'<div id="title"><h1 id="heading" tabindex="-1">{escape(step.heading)}</h1><div id="views"></div></div>',
         '<div id="stage"><svg xmlns="http://www.w3.org/2000/svg" id="picture" role="img"'
-        f' viewBox="{box}" aria-label="{escape(picture_of(step).alt)}">{first}</svg></div>',
-        '<div id="views"></div>',
+        f' viewBox="{box}" aria-label="{escape(picture_of(step).alt)}">{first}</svg>'
+        f'</div><div id="size" hidden>{_button("larger", words)}</div>',
         '<div id="doing"></div>',
         f'<div id="said">{said}</div>',
         f"<noscript><p>{escape(needs_scripting())}</p></noscript>",
@@ -223,8 +235,7 @@ def _body(board: Storyboard, words: dict[str, str], first: str, palettes: Sequen
         "</fieldset>",
         f"<fieldset><legend>{escape(words['movement'])}</legend>"
         f'<label><input type="checkbox" id="calm">{escape(words["calm"])}</label></fieldset>',
-        f'<fieldset id="tools"><legend>{escape(words["more"])}</legend>{_button("larger", words)}'
-        f"{_button('print', words)}</fieldset>",
+        f'<fieldset id="tools"><legend>{escape(words["more"])}</legend>{_button("print", words)}</fieldset>',
         f'<p>{escape(words["keys"])}</p><p id="packed">{escape(words["packed"])}</p>',
         *(f"<p>{escape(line)}</p>" for line in foot if line),
         "</dialog>",
