@@ -238,6 +238,7 @@ def choosing_words() -> dict[str, str]:
         "choose.note": say("Note my answer"),
         "choose.noted": say("Option {label} is noted.", label=label),
         "choose.notTold": say("This lesson does not tell the answer. Tell someone why you chose it."),
+        "choose.change": say("Choose again"),
         "choose.solution": say("Show the solution"),
         "choose.pick": say("Choose an option first."),
         "choose.hold": say("Choose an option and check it, or ask for the solution."),
