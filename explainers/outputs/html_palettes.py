@@ -46,7 +46,7 @@ HIGH_CONTRAST = replace(
 
 _PALETTES: dict[str, Theme] = {"light": LIGHT, "dark": DARK, "contrast": HIGH_CONTRAST}
 # What the page itself is coloured with, after fields of the theme.
-_OF_PAGE = ("paper", "ink", "quiet", "table", "tray", "panel_stroke", "attention", "right", "wrong")
+_OF_PAGE = ("paper", "ink", "quiet", "table", "tray", "panel_stroke", "attention", "right", "wrong", "stitch_to_come")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,12 +11,13 @@ const reachable = (index) => index >= 0 && index < data.slides.length && !data.s
 function showPlace() {
   const words = deck.filled("position", { number: deck.at + 1, count: data.slides.length });
   byId("place").textContent = words;
+  byId("sewn").style.width = `${(100 * (deck.at + 1)) / data.slides.length}%`;
   byId("back").disabled = deck.at === 0;
   byId("again").hidden = deck.calm || !(data.slides[deck.at].motions || []).length;
 }
 
 function sayParagraphs(place, slide) {
-  const lines = slide.said.map((sentence) => element("p", {}, sentence));
+  const lines = slide.said.map((sentence) => element("p", {}, `${sentence} `));
   if (slide.own && slide.said.length) lines.push(element("p", { class: "whose" }, `(${deck.words.own_words})`));
   place.replaceChildren(...lines);
 }
@@ -207,10 +208,7 @@ byId("again").addEventListener("click", () => deck.play());
 byId("menu").addEventListener("click", () => byId("choices").showModal());
 byId("close").addEventListener("click", () => byId("choices").close());
 byId("print").addEventListener("click", () => { byId("choices").close(); print(); });
-byId("larger").addEventListener("click", () => {
-  enlarge(!byId("stage").classList.contains("larger"));
-  byId("choices").close();
-});
+byId("larger").addEventListener("click", () => enlarge(!byId("stage").classList.contains("larger")));
 byId("calm").addEventListener("change", (event) => {
   store.calm = event.target.checked;
   deck.keep();
@@ -234,7 +232,7 @@ addEventListener("hashchange", () => {
 async function begin() {
   choosePalette(store.palette || "");
   byId("calm").checked = deck.calm;
-  byId("bar").hidden = false;
+  byId("bar").hidden = byId("size").hidden = false;
   for (const part of store.revealed || []) await deck.reveal(part);
   listSlides();
   const asked = data.slides.findIndex((slide) => `#${slide.id}` === location.hash);
