@@ -280,6 +280,7 @@
     }
 
     function letGo(event) {
+      if (event.type === "pointerup") drag(event); // the last stretch may not have been told of as a move
       if (!fingers.delete(event.pointerId) || fingers.size) return;
       isTurning = false;
       touch.layer.classList.remove("held");
@@ -293,6 +294,8 @@
       shape.addEventListener("pointermove", drag, whileHere);
       shape.addEventListener("pointerup", letGo, whileHere);
       shape.addEventListener("pointercancel", letGo, whileHere);
+      // touch-action is not enough: on shapes of a picture some browsers scroll or zoom all the same
+      shape.addEventListener("touchstart", (event) => event.preventDefault(), { ...whileHere, passive: false });
     }
 
     function press(event) {
