@@ -96,7 +96,7 @@ body, h1, h2, p {{ margin: 0; padding: 0 }}
 h1, h2 {{ font-size: 14pt; line-height: 1.2; margin-bottom: 2mm; bookmark-level: 2 }}
 .step {{ break-inside: avoid; min-height: {step_mm:.2f}mm; margin-bottom: {_BETWEEN_MM}mm }}
 .page {{ break-before: page }}
-.row {{ display: flex; gap: 6mm }}
+.row {{ display: flex; gap: 6mm; align-items: flex-start }}
 .lines {{ flex: 1; margin-top: 0 }}
 img {{ display: block }}
 .line {{ border-bottom: 0.25mm solid #000; height: {_LINE_MM}mm }}
