@@ -337,12 +337,11 @@
       class: "handle-pad", tabindex: "0", role: "application", "aria-label": word("pad"), "aria-describedby": "handle-keys",
     }, element("span", { id: "handle-keys" }, word("keys")));
     place.append(element("section", { class: "handle", "aria-label": word("title"), keydown: press },
-      element("div", { class: "handle-state" }, tick, element("div", {}, said, again)),
       pad,
+      element("div", { class: "handle-steps", role: "group", "aria-label": word("steps") }, ...steps),
       element("div", { class: "handle-row" },
-        element("div", { class: "handle-steps", role: "group", "aria-label": word("steps") }, ...steps),
-        element("label", {}, large, word("large")),
-        button("putBack", "⤺", putBack), button("show", "▷", showMe))));
+        element("label", {}, large, word("large")), button("putBack", "⤺", putBack), button("show", "▷", showMe)),
+      element("div", { class: "handle-state" }, tick, element("div", {}, said, again))));
 
     pad.addEventListener("focus", () => touch.layer.classList.add("focused"), whileHere);
     pad.addEventListener("blur", () => touch.layer.classList.remove("focused"), whileHere);
