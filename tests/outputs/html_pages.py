@@ -90,7 +90,7 @@ def open_data(text: str) -> dict[str, Any]:
     return data
 
 
-def parts(text: str) -> dict[int, dict[str, Any]]:
-    """What is packed in a page, by the number of its part."""
-    found = re.findall(r'<script type="text/plain" id="part-(\d+)">([^<]*)</script>', text)
-    return {int(number): json.loads(zlib.decompress(b64decode(packed), -15)) for number, packed in found}
+def parts(text: str) -> dict[str, dict[str, Any]]:
+    """What is packed in a page, by the number of its part, which is written in figures."""
+    found = re.findall(r'<script type="text/plain" id="part-(\w+)">([^<]*)</script>', text)
+    return {name: json.loads(zlib.decompress(b64decode(packed), -15)) for name, packed in found}

@@ -14,16 +14,23 @@ import zipfile
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 from xml.etree import ElementTree
 
 import av
 import pikepdf
+from outputs.html_pages import open_data, parts
 from outputs.pdf_read import elements, page_read
 from PIL import Image
 from pptx import Presentation
 
 from explainers.storyboard.model import Step, Storyboard
 from explainers.storyboard.timeline import Timeline
+from explainers.wording.choosing import choosing_words
+from explainers.wording.deck_page import deck_words
+from explainers.wording.handling import handling_words
+from explainers.wording.messages import speaking
+from explainers.wording.presenting import hearing_words, presenting_words
 
 __all__ = ["READERS", "Find", "before_solution", "of_picture"]
 
@@ -285,12 +292,78 @@ def in_script(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
             yield Find(f"printed script {step.id}", said=tuple(told))
 
 
+def in_html_deck(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
+    """A page: what stands in it, what is open in its data, and, of what is packed, that it is."""
+    yield file_names(paths)
+    (path,) = paths
+    page = path.read_text(encoding="utf-8")
+    data, packed = open_data(page), parts(page)
+    board = timeline.storyboard
+    yield from around_html_deck(page, data, board)
+    early = before_solution(board)
+    notes = packed["0"]["notes"]  # of every slide, for the presenter
+    told_later: list[str] = []
+    for step, slide, note in zip(board.steps, data["slides"], notes, strict=True):
+        if "closed" in slide:
+            assert set(slide) == {"id", "chapter", "part", "closed"}
+            told_later += [step.heading, *step.narration, step.picture.alt, *note]
+            continue
+        shown = {slide["figure"], *(motion[end] for motion in slide.get("motions", ()) for end in ("from", "to"))}
+        alts = {data["figures"][number - data["firstFigure"]][0] for number in shown}
+        assert slide["said"] == list(step.narration) and slide["alt"] in alts
+        if step.id in early:
+            choice = list(strings_in(slide.get("choice")))
+            # What is said of a piece laid by hand is said of where a learner laid it, while a worked example is told.
+            assert "handling" not in slide or f"{step.id.split('.')[0]}.pause" not in {s.id for s in board.steps}
+            yield Find(f"slide of the page {step.id}", said=(slide["heading"], *alts, *slide["said"], *note, *choice))
+        else:
+            told_later += note
+    # What is closed is not to be read in the page, and what is open is not kept beside it in another form.
+    open_words = {*strings_in(data["slides"]), *strings_in(data["figures"]), *data["words"].values()}
+    for words in {*told_later, *strings_in(list(packed.values()))} - open_words:
+        is_path = not NO_PATH.search(words)
+        assert is_path or len(words) < 12 or (words not in page and html.escape(words) not in page), words
+
+
+NO_PATH = re.compile(r"[^-\d. MLQCZaz]")
+
+
+def around_html_deck(page: str, data: dict[str, Any], board: Storyboard) -> Iterator[Find]:
+    """What does not belong to any slide: the words of the page itself, which are the same for every lesson."""
+    with speaking(board.language):
+        own = {**deck_words(), **handling_words(), **choosing_words(), **presenting_words()}
+        hearing = {**hearing_words(scratch=False), **hearing_words(scratch=True)}
+    assert own.items() <= data["words"].items() and {*data["words"]} <= {*own, *hearing}
+    body = re.sub(r"<(script|style)\b.*?</\1>", "", page, flags=re.DOTALL)
+    assert "<!--" not in page
+    yield Find("inside the page", names=tuple(re.findall(r' (?:id|class|data-[\w-]+|name|value)="([^"]*)"', body)))
+    seen = {html.unescape(text).strip() for text in re.findall(r">([^<>]+)<", body)} - {*own.values(), ""}
+    first = {board.steps[0].heading, *board.steps[0].narration}
+    yield Find("words round the slides", names=tuple(seen - first))
+    yield Find("chapters of the page", names=tuple({slide["chapter"] for slide in data["slides"]}))
+    yield Find("names in the page", names=(data["lesson"], data["title"], *(slide["id"] for slide in data["slides"])))
+    assert {*data} == {
+        *("lesson", "title", "language", "words", "view", "palettes", "slides"),
+        *("firstShape", "shapes", "firstFigure", "figures"),
+    }
+    assert not [text for text in strings_in(data["shapes"]) if NO_PATH.search(text)]
+
+
+def strings_in(value: object) -> Iterator[str]:
+    """Every text in a tree of plain data, but not the names of its fields."""
+    if isinstance(value, str):
+        yield value
+    for inside in value.values() if isinstance(value, dict) else value if isinstance(value, list) else ():
+        yield from strings_in(inside)
+
+
 Reader = Callable[[Sequence[Path], Timeline], Iterator[Find]]
 
 READERS: dict[str, Reader] = {
     "clip": in_clip,
     "cues": in_cues,
     "deck": in_deck,
+    "deck-html": in_html_deck,
     "deck-pdf": in_pdf,
     "description": in_description,
     "handout": in_pdf,

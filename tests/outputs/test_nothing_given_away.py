@@ -226,9 +226,9 @@ def with_alt(figure: Figure, prefix: str, alt: str) -> Figure:
 
 
 PICTURES = {"deck", "stills", "poster"}
-PAGES = {"deck-pdf", "handout"}
+PAGES = {"deck-html", "deck-pdf", "handout"}
 CAPTIONED = {"clip", "cues", "deck", "script", "transcript"} | PAGES
-CHAPTERED = {"clip", "cues", "deck", "description", "script", "transcript"}
+CHAPTERED = {"clip", "cues", "deck", "deck-html", "description", "script", "transcript"}
 PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     "an id": (lambda t: with_figures(t, lambda f: renamed(f, "option-c", "option-c-key")), PICTURES),
     "a shape too many": (
@@ -255,7 +255,7 @@ PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     "a sentence": (lambda t: with_steps(t, lambda s: replace(s, narration=("It is the left-out one.",))), CAPTIONED),
     "a letter": (lambda t: with_steps(t, lambda s: replace(s, narration=("Well, C it is.",))), CAPTIONED),
     "an option alone": (lambda t: with_steps(t, lambda s: replace(s, narration=("Look at option C now.",))), CAPTIONED),
-    "a note": (lambda t: with_steps(t, lambda s: replace(s, note="Option C is correct.")), {"deck"}),
+    "a note": (lambda t: with_steps(t, lambda s: replace(s, note="Option C is correct.")), {"deck", "deck-html"}),
     "a title": (
         lambda t: replace(t, storyboard=replace(t.storyboard, title="Find the flipped one")),
         {"clip", "deck", "description", "script", "transcript"} | PAGES,
@@ -266,7 +266,7 @@ PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     ),
     "a licence": (
         lambda t: replace(t, storyboard=replace(t.storyboard, imprint=replace(t.storyboard.imprint, licence="key: C"))),
-        {"clip", "deck", "handout", "transcript"},
+        {"clip", "deck", "deck-html", "handout", "transcript"},
     ),
 }
 
