@@ -144,7 +144,7 @@ def _marked(fact: DifferenceFact, view: Similarity, ring: RingOnOption, theme: T
             entries.append(_sides(view, theme, fact.side))
         case SideRatioFact():
             entries.append(_sides(view, theme, *fact.pair))
-        case CornerAngleFact() | CornerCountFact():
+        case CornerAngleFact() | CornerCountFact(on_option=True):
             entries.append(
                 Circle(
                     id="chosen-corner",

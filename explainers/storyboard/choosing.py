@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..figure.chosen import chosen, ring_on
 from ..figure.option_cells import OptionCells
-from ..solution.facts import DifferenceFact, Fact, SameFact
+from ..solution.facts import CornerCountFact, DifferenceFact, Fact, SameFact
 from ..solution.model import Verdict
 from ..wording import choosing as words
 from .doing import Choice, ChoosableOption
@@ -55,6 +55,10 @@ def _told(telling: Telling, cells: OptionCells, verdict: Verdict) -> ChoosableOp
 
 
 def _ringed(telling: Telling, cells: OptionCells, verdict: Verdict) -> DifferenceFact | None:
-    """The clearest difference whose place is seen on the option alone."""
-    located = (fact for fact in verdict.reasons if isinstance(fact, DifferenceFact))
+    """The clearest difference whose place is seen on the option alone.
+
+    A corner that only the outline has comes last: there is nothing in its ring to be seen.
+    """
+    located = [fact for fact in verdict.reasons if isinstance(fact, DifferenceFact)]
+    located.sort(key=lambda fact: isinstance(fact, CornerCountFact) and not fact.on_option)
     return next((fact for fact in located if ring_on(cells, verdict, fact, telling.theme) is not None), None)
