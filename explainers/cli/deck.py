@@ -57,7 +57,7 @@ def deck(
         str | None, typer.Option(metavar="WHICH", help="Of a pptx: every-step or one-per-idea (default: every-step).")
     ] = None,
 ) -> int:
-    """Write the deck: slides to edit, a page to handle, pages to show, or a handout."""
+    """Write the deck: slides to edit, to handle, to show; a handout."""
     from ..errors import OutputError
     from .writing import write_each
 

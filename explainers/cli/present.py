@@ -18,8 +18,8 @@ EPILOG = """\b
 Examples:
   explainers present items/first-blocks.yaml            the lesson
   explainers present items/corner-block.yaml            an item alone
-  explainers present items/first-blocks.yaml --page     the clip and every file
-  explainers present items/first-blocks.yaml --no-open  make it, say where
+  explainers present items/first-blocks.yaml --page     clip and files
+  explainers present items/first-blocks.yaml --no-open  only make them
 
 The slides are made again only if the lesson has changed. In them, P opens the
 presenter view. They work without a network, from a USB stick too."""

@@ -14,7 +14,7 @@ from explainers.errors import OutputError
 from explainers.outputs import registry
 
 WRITERS = ("clip", "deck", "cues", "stills")  # each with a command of its own
-BUILT = (*WRITERS, "script", "transcript", "poster", "description")
+BUILT = (*WRITERS, "deck-html", "script", "transcript", "poster", "description", "index")
 
 
 @pytest.fixture
@@ -104,7 +104,18 @@ def test_build_makes_all_then_says_that_there_is_nothing_to_do(run, calls, sound
     assert ran.code == 0
     assert ran.out.splitlines() == [
         str(tmp_path / "pocket-block" / name)
-        for name in ("clip", "deck", "cues", "script", "transcript", "stills/stills", "poster", "description")
+        for name in (
+            "clip",
+            "deck",
+            "deck-html",
+            "cues",
+            "script",
+            "transcript",
+            "stills/stills",
+            "poster",
+            "description",
+            "index",
+        )
     ]
     ran = run("build", sound, "--to", tmp_path)
     assert (ran.code, ran.out) == (0, "")

@@ -81,6 +81,7 @@
     parts.next.replaceChildren(...(next ? pictured(next) : paragraphs([words.last])));
     parts.notes.replaceChildren(...paragraphs(notes[deck.at].length ? notes[deck.at] : [words.presenter_no_notes]));
     parts.said.replaceChildren(...paragraphs(slide.said));
+    parts.said.parentElement.hidden = !slide.said.length;
     const palette = document.documentElement.dataset.palette;
     if (palette) view.window.document.documentElement.dataset.palette = palette;
     else delete view.window.document.documentElement.dataset.palette;
