@@ -93,7 +93,7 @@ class _Tracks:
         there = [look for look, entries in enumerate(self._seen) if entry_id in entries]
         first, last = there[0], there[-1]
         row = [self._seen[look][entry_id] for look in range(first, last + 1)]
-        if (first, last) == (0, self._looks) and all(entry == row[0] for entry in row):
+        if (first, last) == (0, self._looks) and all(entry is row[0] or entry == row[0] for entry in row):
             return self._shelf.entry(row[0])
         track: dict[str, object] = {
             "group": self._shelf.groups[row[0].group],
@@ -114,9 +114,9 @@ class _Tracks:
         return [[first + look, round(values[look], 3)] for look in kept_keys([[v] for v in values], [_OPACITY])]
 
     def _look_of(self, row: Sequence[Entry], first: int) -> dict[str, object]:
-        row = [replace(entry, opacity=1.0) for entry in row]
-        if all(entry == row[0] for entry in row):
-            return {"shape": self._shape(row[0])}
+        row = [entry if entry.opacity == 1.0 else replace(entry, opacity=1.0) for entry in row]
+        if all(entry is row[0] or entry == row[0] for entry in row):
+            return {"shape": self._shelf.shape(row[0])}
         for found in (self._posed(row, first), self._of_label(row, first), self._traced(row, first)):
             if found is not None:
                 return found
@@ -124,10 +124,7 @@ class _Tracks:
         changes = sum(one != other for one, other in pairwise(drawn))
         if changes > 1 and same_build(drawn):  # one that changes once changes at once
             return self._changing(drawn, first)
-        return {"steps": _steps([self._shelf.shape(elements) for elements in drawn], first)}
-
-    def _shape(self, entry: Entry) -> int:
-        return self._shelf.shape(entry_elements(entry))
+        return {"steps": _steps([self._shelf.shape_of(elements) for elements in drawn], first)}
 
     def _posed(self, row: Sequence[Entry], first: int) -> dict[str, object] | None:
         """One shape with poses, where every look of the entry is the first or last figure's one moved."""
@@ -150,7 +147,7 @@ class _Tracks:
             turn_deg = glide.turn_deg - (0.0 if from_start else whole.turn_deg)
             poses.append(_pose(about, here.apply_point(about), turn_deg, here.scale))
         about = glide_at(0.0).about if from_start else whole.at(1.0).apply_point(whole.about)
-        return {"shape": self._shape(model), "pose": self._pose_number(about, poses, first)}
+        return {"shape": self._shelf.shape(model), "pose": self._pose_number(about, poses, first)}
 
     def _of_label(self, row: Sequence[Entry], first: int) -> dict[str, object] | None:
         """Upright words that shift and grow."""
@@ -162,7 +159,7 @@ class _Tracks:
             if not isinstance(entry, Label) or replace(entry, at=model.at, size=model.size) != model:
                 return None
             poses.append(_pose(model.at, entry.at, 0.0, entry.size / model.size))
-        return {"shape": self._shape(model), "pose": self._pose_number(model.at, poses, first)}
+        return {"shape": self._shelf.shape(model), "pose": self._pose_number(model.at, poses, first)}
 
     def _traced(self, row: Sequence[Entry], first: int) -> dict[str, object] | None:
         """Strokes that appear one after the other."""
@@ -174,7 +171,7 @@ class _Tracks:
             if not isinstance(entry, Lines) or entry != replace(whole, segments=whole.segments[: len(entry.segments)]):
                 return None
             counts.append(len(entry.segments))
-        return {"shape": self._shape(whole), "strokes": _steps(counts, first)}
+        return {"shape": self._shelf.shape(whole), "strokes": _steps(counts, first)}
 
     def _changing(self, drawn: Sequence[Sequence[Element]], first: int) -> dict[str, object]:
         """The paths themselves, between which a page may go straight."""
@@ -182,7 +179,7 @@ class _Tracks:
         numbers = [[number for path in row for number in path_numbers(path)] for row in paths]
         keys = kept_keys(numbers, [_PATH] * len(numbers[0]))
         return {
-            "shape": self._shelf.shape(drawn[0]),
+            "shape": self._shelf.shape_of(drawn[0]),
             "paths": [[first + look, *paths[look]] for look in keys],
         }
 

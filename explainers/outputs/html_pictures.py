@@ -52,6 +52,7 @@ class Shelf:
         self.colours = colours
         self.groups = groups
         self._under = rests_on
+        self._looks: dict[Entry, tuple[list[object], str]] = rests_on._looks if rests_on else {}
         self._first_shape = numbers_from._next_shape if numbers_from else 0
         self._first_figure = numbers_from._next_figure if numbers_from else 0
         self._shapes: dict[str, int] = {}
@@ -67,10 +68,22 @@ class Shelf:
     def _next_figure(self) -> int:
         return self._first_figure + len(self._shown)
 
-    def shape(self, elements: Iterable[Element]) -> int:
+    def shape(self, entry: Entry) -> int:
+        """The number of how an entry is drawn, whatever its opacity."""
+        known = self._looks.get(entry)
+        if known is None:
+            known = self._looks[entry] = self._written(entry_elements(entry))
+        return self._number(*known)
+
+    def shape_of(self, elements: Iterable[Element]) -> int:
         """The number of what is drawn so."""
-        written = [_written(element, self.colours) for element in elements]
-        key = repr(written)
+        return self._number(*self._written(elements))
+
+    def _written(self, elements: Iterable[Element]) -> tuple[list[object], str]:
+        written: list[object] = [_written(element, self.colours) for element in elements]
+        return written, repr(written)
+
+    def _number(self, written: list[object], key: str) -> int:
         known = self._known(key, "_shapes")
         if known is None:
             known = self._shapes[key] = self._next_shape
@@ -89,7 +102,7 @@ class Shelf:
 
     def entry(self, entry: Entry) -> list[float]:
         """Shape, group, and the opacity of one that is not wholly there."""
-        own: list[float] = [self.shape(entry_elements(entry)), self.groups[entry.group]]
+        own: list[float] = [self.shape(entry), self.groups[entry.group]]
         return own if entry.opacity >= 1.0 else [*own, round(entry.opacity, 3)]
 
     def data(self) -> dict[str, object]:
