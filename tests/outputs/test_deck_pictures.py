@@ -6,13 +6,14 @@ import base64
 import copy
 import io
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 import pytest
 from outputs.chromium import CHROMIUM, opened_page
+from outputs.cloth_seen import Seen, light_of, told_apart
 from outputs.figure_oracle import drawn
 from outputs.opened_slides import MISSING, Opened, opened
 from outputs.picture_agreement import apart, structural_similarity
@@ -171,6 +172,32 @@ def test_a_shift_of_three_pixels_is_seen_and_one_of_a_single_pixel_is_not(shown:
     page = shown.decks["demo"].pages(only=[1])[0]
     assert apart(page, np.roll(page, 1, axis=1)).sum() == 0
     assert apart(page, np.roll(page, 3, axis=1)).sum() > 1000
+
+
+def seen_in(timeline: Timeline, deck: Opened) -> list[Seen]:
+    return [
+        Seen(picture(step), light_of(page), 120.0)
+        for step, page in zip(timeline.storyboard.steps, deck.pages(), strict=True)
+    ]
+
+
+def test_base_join_and_cut_are_told_apart_on_slides(shown: Shown) -> None:
+    """On grey paper, and to eyes that see colours in another way."""
+    looked_at = told_apart([*seen_in(shown.timeline, shown.decks["demo"]), *seen_in(shown.dark, shown.decks["dark"])])
+    assert min(looked_at.values()) >= 3, looked_at
+
+
+def test_and_on_every_slide_of_the_demo(tmp_path: Path, cases: Callable[[int, int], int]) -> None:
+    """With --full; the worst of a run takes minutes."""
+    if cases(0, 1) == 0:
+        pytest.skip("with --full")
+    timelines = {
+        name: timeline_of(DEMO.with_name(f"{name}.yaml")) for name in ("first-blocks", "cutting-out", "looking-closely")
+    }
+    decks = opened([path for timeline in timelines.values() for path in write_deck(timeline, tmp_path)], tmp_path)
+    for name, timeline in timelines.items():
+        looked_at = told_apart(seen_in(timeline, decks[timeline.storyboard.name]))
+        assert min(looked_at.values()) >= 1, (name, looked_at)
 
 
 def test_each_figure_is_alike_in_structure_inside_its_own_box(
