@@ -9,6 +9,7 @@ from __future__ import annotations
 import csv
 import html
 import io
+import json
 import re
 import zipfile
 from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -325,6 +326,28 @@ def in_html_deck(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
         assert is_path or len(words) < 12 or (words not in page and html.escape(words) not in page), words
 
 
+def in_index(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
+    """The page of a folder: what stands in it at any time, and the captions that its script holds."""
+    yield file_names(paths)
+    (path,) = paths
+    page = path.read_text(encoding="utf-8")
+    assert "<!--" not in page
+    body = re.sub(r"<(script|style)\b.*?</\1>", "", page, flags=re.DOTALL)
+    hidden = re.findall(r' (?:id|class|data-[\w-]+|aria-[\w-]+|href|src|poster)="([^"]*)"', body)
+    about = re.findall(r"<p>(.*?)</p>", body[: body.index("</header>")])  # tells the rules, as a description does
+    yield Find("what the page tells of the lesson", said=tuple(html.unescape(text) for text in about))
+    words = {html.unescape(text) for text in re.findall(r">([^<>]+)<", body)} - {html.unescape(text) for text in about}
+    yield Find("words of the page", names=tuple(sorted(words)))
+    yield Find("inside the page", names=tuple(html.unescape(text) for text in hidden))
+    told = re.search(r'<script type="application/json" id="cues">(.*?)</script>', page)
+    cues = json.loads(told[1])["cues"] if told else []
+    assert not told or len(cues) == len(timeline.cues)
+    early = before_solution(timeline.storyboard)
+    for cue, (_, _, words) in zip(timeline.cues, cues, strict=False):
+        if cue.step_id in early:
+            yield Find(f"caption in the page {cue.id}", said=(html.unescape(words),))
+
+
 NO_PATH = re.compile(r"[^-\d. MLQCZaz]")
 
 
@@ -367,6 +390,7 @@ READERS: dict[str, Reader] = {
     "deck-pdf": in_pdf,
     "description": in_description,
     "handout": in_pdf,
+    "index": in_index,
     "poster": in_poster,
     "script": in_script,
     "stills": in_stills,

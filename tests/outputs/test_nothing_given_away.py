@@ -84,6 +84,9 @@ def told_by(find: Find, labels: set[str], marks: set[str]) -> Iterator[str]:
 def leaks(output: str, timeline: Timeline, folder: Path) -> list[str]:
     """All that tells the answer in one output of a lesson."""
     more = {"preview": True} if output == "clip" else {}
+    if output == "index":  # with a clip, whose captions and chapters it has
+        folder.mkdir(parents=True, exist_ok=True)
+        (folder / f"{timeline.storyboard.name}.mp4").write_bytes(b"clip")
     paths = write_output(output, timeline, folder, **more)
     words = [e for step in timeline.storyboard.steps for e in step.picture.entries if isinstance(e, Label)]
     labels = {entry.text for entry in words if re.fullmatch(r"option-[a-f].*-letter", entry.id)}
@@ -227,8 +230,8 @@ def with_alt(figure: Figure, prefix: str, alt: str) -> Figure:
 
 PICTURES = {"deck", "stills", "poster"}
 PAGES = {"deck-html", "deck-pdf", "handout"}
-CAPTIONED = {"clip", "cues", "deck", "script", "transcript"} | PAGES
-CHAPTERED = {"clip", "cues", "deck", "deck-html", "description", "script", "transcript"}
+CAPTIONED = {"clip", "cues", "deck", "index", "script", "transcript"} | PAGES
+CHAPTERED = {"clip", "cues", "deck", "deck-html", "description", "index", "script", "transcript"}
 PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     "an id": (lambda t: with_figures(t, lambda f: renamed(f, "option-c", "option-c-key")), PICTURES),
     "a shape too many": (
@@ -258,15 +261,15 @@ PLANTS: dict[str, tuple[Callable[[Timeline], Timeline], set[str]]] = {
     "a note": (lambda t: with_steps(t, lambda s: replace(s, note="Option C is correct.")), {"deck", "deck-html"}),
     "a title": (
         lambda t: replace(t, storyboard=replace(t.storyboard, title="Find the flipped one")),
-        {"clip", "deck", "description", "script", "transcript"} | PAGES,
+        {"clip", "deck", "description", "index", "script", "transcript"} | PAGES,
     ),
     "a file name": (
         lambda t: replace(t, storyboard=replace(t.storyboard, name="answer-c-correct")),
-        {"clip", "cues", "deck", "description", "poster", "script", "transcript"} | PAGES,
+        {"clip", "cues", "deck", "description", "index", "poster", "script", "transcript"} | PAGES,
     ),
     "a licence": (
         lambda t: replace(t, storyboard=replace(t.storyboard, imprint=replace(t.storyboard.imprint, licence="key: C"))),
-        {"clip", "deck", "deck-html", "handout", "transcript"},
+        {"clip", "deck", "deck-html", "handout", "index", "transcript"},
     ),
 }
 
