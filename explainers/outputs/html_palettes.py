@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, fields, replace
 
-from ..figure.contrast import is_colour
+from ..figure.contrast import is_colour, relative_luminance
 from ..figure.theme import Theme
 from ..figure.themes import DARK, LIGHT
 from .html_pictures import colour_name
@@ -41,7 +41,7 @@ HIGH_CONTRAST = replace(
     wrong="#8A0F0A",
     patch_seam="#FFFFFF",
     stitch_done="#43137F",
-    stitch_to_come="#000000",
+    stitch_to_come="#8C8C8C",
 )
 
 _PALETTES: dict[str, Theme] = {"light": LIGHT, "dark": DARK, "contrast": HIGH_CONTRAST}
@@ -105,8 +105,6 @@ def palette_css(palettes: Collection[Palette], numbers: Mapping[str, int]) -> st
 
 def _own_palette(colours: Collection[str], paper: str, ink: str) -> Palette:
     of_page = dict.fromkeys(_OF_PAGE, ink) | {"paper": paper, "table": paper, "tray": paper}
-    from ..figure.contrast import relative_luminance
-
     dark = relative_luminance(paper) < relative_luminance(ink)
     return Palette(name=OWN, dark=dark, of_page=of_page, of_pictures={colour: colour for colour in colours})
 

@@ -205,7 +205,10 @@ function printSeen() {
 byId("back").addEventListener("click", () => deck.back());
 byId("next").addEventListener("click", () => deck.next());
 byId("again").addEventListener("click", () => deck.play());
-byId("menu").addEventListener("click", () => byId("choices").showModal());
+byId("menu").addEventListener("click", () => {
+  byId("choices").showModal();
+  byId("list").querySelector("[aria-current]")?.scrollIntoView({ block: "nearest" });
+});
 byId("close").addEventListener("click", () => byId("choices").close());
 byId("print").addEventListener("click", () => { byId("choices").close(); print(); });
 byId("larger").addEventListener("click", () => enlarge(!byId("stage").classList.contains("larger")));
