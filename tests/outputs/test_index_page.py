@@ -22,7 +22,7 @@ from outputs.test_clip_plays import codecs
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 from storyboard.short_clip import short_timeline
 
-from explainers.batch import write_output
+from explainers.batch import build, write_output
 from explainers.errors import OutputError
 from explainers.outputs import captions
 from explainers.outputs.index_page import index_html, write_index
@@ -176,6 +176,42 @@ def test_a_lesson_whose_slides_would_have_the_name_of_the_page_is_told(folder: P
     with pytest.raises(OutputError, match="another name"):
         write_index(replace(timeline, storyboard=replace(timeline.storyboard, name="index")), folder)
     assert list(folder.iterdir()) == []
+
+
+def test_a_build_keeps_the_page_true_to_the_folder(tmp_path: Path) -> None:
+    """Made last, left alone while nothing changes, made again when anything is added or taken away."""
+    item = tmp_path / "pocket-block.yaml"
+    item.write_bytes((Path(__file__).parents[1] / "cli" / "fixtures" / "pocket-block.yaml").read_bytes())
+
+    def built(*wanted: str) -> tuple[list[str], list[str]]:
+        """What was made, and what the page then lists."""
+        (result,) = build([item], tmp_path / "out", wanted)
+        assert result.error is None
+        page = tmp_path / "out" / "pocket-block" / "index.html"
+        return [path.name for path in result.made], Read(page.read_text(encoding="utf-8")).links
+
+    text, transcript = "pocket-block.txt", ["pocket-block.transcript.txt", "pocket-block.transcript.html"]
+    assert built("index", "description") == ([text, "index.html"], [text])
+    assert built("index", "description") == ([], [text])
+    assert built("transcript") == ([*transcript, "index.html"], [*reversed(transcript), text])
+    assert built("index", "description", "transcript") == ([], [*reversed(transcript), text])
+    sheet = tmp_path / "out" / "pocket-block" / "pocket-block.answers.pdf"
+    sheet.write_bytes(b"made by another command")
+    assert built("index") == (["index.html"], [*reversed(transcript), sheet.name, text])
+    sheet.write_bytes(b"made by another command, another size")
+    assert built("description") == (["index.html"], [*reversed(transcript), sheet.name, text])
+    sheet.unlink()
+    assert built("index") == (["index.html"], [*reversed(transcript), text])
+    assert built("index") == ([], [*reversed(transcript), text])
+    item.write_text(item.read_text(encoding="utf-8").replace("The pocket block", "Another title"), encoding="utf-8")
+    assert built("description") == ([text, "index.html"], [*reversed(transcript), text])
+    assert "Another title" in (tmp_path / "out" / "pocket-block" / "index.html").read_text(encoding="utf-8")
+
+
+def test_a_build_without_a_page_makes_none(tmp_path: Path) -> None:
+    item = Path(__file__).parents[1] / "cli" / "fixtures" / "pocket-block.yaml"
+    (result,) = build([item], tmp_path, ("description",))
+    assert [path.name for path in result.made] == ["pocket-block.txt"]
 
 
 @pytest.mark.parametrize(
