@@ -400,6 +400,14 @@ def test_it_lies_where_it_was_left_when_one_comes_back(calm: BrowserContext, mad
     assert pose(page, made) == before
 
 
+def test_a_piece_that_was_moved_is_not_put_back_by_the_motion_of_its_slide(lively: BrowserContext, made: Made) -> None:
+    there = (500.0, 400.0, 40.0)
+    page = opened(lively, made, there)
+    for _ in range(5):
+        assert lies_at(page, made, there)
+        page.wait_for_timeout(100)
+
+
 def test_a_piece_cannot_be_lost_beyond_the_picture(calm: BrowserContext, made: Made) -> None:
     page = opened(calm, made)
     page.locator(".handle-pad").focus()

@@ -351,6 +351,8 @@
     deck.svg.classList.add("handled");
     if (isSettled()) tell(state, meeting.said);
     look();
+    // Where the piece has been laid already, the slide's own motion would put it back and have it jump.
+    if (isSettled() || howFar(off({ at: about, turn: 0 })) > 0) queueMicrotask(begin);
 
     return () => {
       gliding = null;
