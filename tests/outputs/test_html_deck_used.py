@@ -1,0 +1,259 @@
+"""The deck in a real browser: by keys alone, by touch, with less movement, enlarged, on paper, without scripts."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pdfplumber
+import pytest
+from outputs.html_pages import PHONE, deck_file, deck_of, demo, open_data, opened
+from outputs.test_html_deck import NASTY, nasty
+from playwright.sync_api import Browser, Page, expect
+
+from explainers.wording.choosing import choosing_words
+from explainers.wording.deck_page import deck_words, needs_scripting
+
+WORDS = {**deck_words(), **choosing_words()}
+LESSON = "first-blocks"
+STEPS = demo(LESSON).storyboard.steps
+PAUSE = next(number for number, step in enumerate(STEPS) if step.id.endswith(".pause"))
+
+
+def heading(page: Page) -> str:
+    return page.locator("#heading").text_content() or ""
+
+
+def at(page: Page) -> int:
+    """The slide that is shown, counted from 0."""
+    return int(re.findall(r"\d+", page.locator("#place").text_content() or "")[0]) - 1
+
+
+def until(page: Page, is_so: str) -> None:
+    """Wait for something in the page, asked from outside, since the policy forbids the page to evaluate texts."""
+    for _ in range(200):
+        if page.evaluate(is_so):
+            return
+        page.wait_for_timeout(25)
+    raise AssertionError(f"{is_so} has not come about")
+
+
+def tab_to(page: Page, text: str) -> None:
+    """By the Tab key alone, to the control that says so."""
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement.textContent.trim()") == text:
+            return
+    raise AssertionError(f"{text!r} cannot be reached")
+
+
+def open_solution(page: Page) -> None:
+    tab_to(page, WORDS["choose.solution"])
+    page.keyboard.press("Enter")
+    tab_to(page, WORDS["choose.yes"])
+    page.keyboard.press("Enter")
+
+
+def test_from_start_to_end_by_keys_alone(browser: Browser) -> None:
+    with opened(browser, deck_file(LESSON)) as page:
+        for number, step in enumerate(STEPS):
+            expect(page.locator("#heading")).to_have_text(step.heading)
+            assert page.title().startswith(step.heading) and at(page) == number
+            said = " ".join((page.locator("#said").text_content() or "").split())
+            assert said.startswith(" ".join(step.narration))
+            if number:
+                assert page.evaluate("document.activeElement.id") == "heading"
+            if number == PAUSE:
+                page.keyboard.press("ArrowRight")
+                assert at(page) == PAUSE, "the solution does not open by itself"
+                open_solution(page)
+            elif number + 1 < len(STEPS):
+                page.keyboard.press("ArrowRight" if number % 2 else "PageDown")
+        page.keyboard.press("ArrowRight")
+        expect(page.locator("#live")).to_have_text(WORDS["last"])
+        page.keyboard.press("PageUp")
+        assert at(page) == len(STEPS) - 2
+        page.keyboard.press("Home")
+        assert at(page) == 0
+        page.keyboard.press("End")
+        assert at(page) == len(STEPS) - 1
+
+
+def test_what_is_sealed_cannot_be_reached_before_it_is_opened(browser: Browser) -> None:
+    sealed = PAUSE + 3
+    with opened(browser, deck_file(LESSON), start=f"#s{sealed + 1}") as page:
+        assert at(page) == 0
+        page.evaluate(f"location.hash = '#s{sealed + 1}'")
+        page.wait_for_timeout(50)
+        assert at(page) == 0
+        page.keyboard.press("End")
+        assert at(page) == len(STEPS) - 1, "what comes after the question is open"
+        page.keyboard.press("ArrowLeft")
+        assert at(page) == PAUSE, "and back from there, to the question"
+        links = page.locator("#list a")
+        assert links.count() == sum("closed" not in slide for slide in open_data(page.content())["slides"])
+        assert STEPS[sealed].heading not in page.locator("#list").text_content()
+        page.keyboard.press("ArrowRight")
+        open_solution(page)
+        assert at(page) == PAUSE + 1
+        assert links.count() == len(STEPS)
+        page.reload()
+        until(page, "document.querySelectorAll('#list a').length > 0")
+        assert at(page) == PAUSE + 1 and links.count() == len(STEPS), "what was opened stays open in this window"
+
+
+def test_by_touch_on_a_phone(browser: Browser) -> None:
+    with opened(browser, deck_file(LESSON), viewport=PHONE, has_touch=True, is_mobile=True) as page:
+        for number in range(1, PAUSE + 1):
+            page.locator("#next").tap()
+            assert at(page) == number
+            small = page.evaluate(SMALL_TARGETS)
+            assert small == [], number
+            assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), number
+        page.locator("#back").tap()
+        assert at(page) == PAUSE - 1
+        narrow = page.locator("#picture").bounding_box()
+        page.locator("#larger").tap()
+        wide = page.locator("#picture").bounding_box()
+        assert narrow is not None and wide is not None and wide["width"] > 2 * narrow["width"]
+        assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+        page.locator("#menu").tap()
+        assert page.evaluate(SMALL_TARGETS) == []
+        page.locator("#list a").first.tap()
+        assert at(page) == 0
+
+
+# Buttons, links and labels that are shown and lie open to a finger, but are less than 44 pixels (WCAG 2.2, 2.5.5).
+SMALL_TARGETS = """() => {
+  const open = document.querySelector("dialog[open]") || document.body;
+  return [...open.querySelectorAll("button, a, summary, label")].filter(one => one.checkVisibility()).flatMap(one => {
+    const box = one.getBoundingClientRect();
+    return box.height < 44 || box.width < 44 ? [`${one.textContent} ${box.width} ${box.height}`] : [];
+  });
+}"""
+
+PICTURE = "document.getElementById('picture').innerHTML"
+
+
+def test_with_less_movement_nothing_moves_and_before_and_after_can_be_seen(browser: Browser) -> None:
+    moves = next(number for number, step in enumerate(STEPS) if step.id.endswith("flag.turn"))
+    with opened(browser, deck_file(LESSON), start=f"#s{moves + 1}") as page:
+        after = page.evaluate(PICTURE)
+        page.wait_for_timeout(600)
+        assert page.evaluate(PICTURE) == after
+        assert not page.locator("#again").is_visible()
+        shown = page.get_by_role("button", name=WORDS["after"])
+        expect(shown).to_have_attribute("aria-pressed", "true")
+        page.get_by_role("button", name=WORDS["before"]).click()
+        expect(shown).to_have_attribute("aria-pressed", "false")
+        assert page.evaluate(PICTURE) != after
+        before_alt = STEPS[moves].stills[0].alt
+        expect(page.get_by_role("img")).to_have_attribute("aria-label", before_alt)
+        expect(page.locator("#live")).to_have_text(WORDS["before_picture"].format(text=before_alt))
+        shown.click()
+        assert page.evaluate(PICTURE) == after
+
+
+def test_movement_is_played_again_and_can_be_turned_off(browser: Browser) -> None:
+    moves = next(number for number, step in enumerate(STEPS) if step.id.endswith("flag.meet"))
+    with opened(browser, deck_file(LESSON), start=f"#s{moves + 1}", still=False) as page:
+        until(page, f"{PICTURE}.includes('rotate')")
+        until(page, f"!{PICTURE}.includes('visibility')")  # of what only comes or goes on the way
+        still = page.evaluate(PICTURE)
+        page.locator("#again").click()
+        until(page, f"{PICTURE}.includes('rotate')")
+        page.keyboard.press("ArrowRight")
+        page.keyboard.press("ArrowLeft")
+        assert page.evaluate(PICTURE) == still, "going back shows what the slide ends in"
+        page.locator("#menu").click()
+        page.get_by_label(WORDS["calm"]).check()
+        page.locator("#close").click()
+        expect(page.locator("#again")).to_be_hidden()
+        page.keyboard.press("ArrowRight")
+        page.keyboard.press("ArrowLeft")
+        expect(page.get_by_role("button", name=WORDS["before"])).to_be_visible()
+
+
+def test_enlarged_four_times_nothing_is_lost_and_the_page_scrolls_one_way(browser: Browser) -> None:
+    """1280 by 720 at 400 %: 320 by 180 CSS pixels (WCAG 2.2, 1.4.10)."""
+    with opened(browser, deck_file(LESSON), viewport={"width": 320, "height": 180}) as page:
+        for number in range(PAUSE + 1):
+            assert page.evaluate("document.documentElement.scrollWidth <= 320"), number
+            for name in ("heading", "picture", "said", "next", "back", "menu"):
+                box = page.locator(f"#{name}").bounding_box()
+                assert box is not None and box["x"] >= 0 and box["x"] + box["width"] <= 320, (number, name)
+            if number < PAUSE:
+                page.locator("#next").click()
+        page.locator("#menu").click()
+        assert page.evaluate("document.getElementById('choices').scrollWidth <= 320")
+
+
+def test_paper_bears_the_slides_that_were_opened_each_in_one_piece(browser: Browser, tmp_path: Path) -> None:
+    with opened(browser, deck_file(LESSON)) as page:
+        for _ in range(6):
+            page.keyboard.press("ArrowRight")
+        page.pdf(path=tmp_path / "seen.pdf", format="A4")
+        assert page.locator("#printed").text_content() == ""
+    with pdfplumber.open(tmp_path / "seen.pdf") as pdf:
+        pages = [" ".join((sheet.extract_text() or "").split()) for sheet in pdf.pages]
+        pictures = sum(bool(sheet.curves or sheet.rects) for sheet in pdf.pages)
+    for step in STEPS[:7]:
+        own = [text for text in pages if step.heading in text]
+        assert any(all(sentence in text for sentence in step.narration) for text in own), step.id
+    assert not [text for text in pages if STEPS[7].heading in text]
+    assert pictures == len(pages) and WORDS["menu"] not in " ".join(pages)
+
+
+def test_without_scripts_the_first_slide_is_there_and_says_so(browser: Browser) -> None:
+    with opened(browser, deck_file(LESSON), java_script_enabled=False) as page:
+        expect(page.locator("h1")).to_have_text(STEPS[0].heading)
+        expect(page.get_by_role("img")).to_have_attribute("aria-label", STEPS[0].picture.alt)
+        assert page.locator("#picture g").count() > 10
+        expect(page.locator("noscript p")).to_have_text(needs_scripting())
+        assert not page.locator("#bar").is_visible()
+
+
+def test_words_that_try_to_be_markup_stay_words(browser: Browser) -> None:
+    with opened(browser, deck_of(nasty(demo("corner-block")))) as page:
+        for _ in range(4):
+            page.keyboard.press("ArrowRight")
+            assert heading(page) == NASTY
+        expect(page.locator("#said p").first).to_have_text(NASTY)
+        assert page.title().startswith(NASTY)
+        page.locator("#menu").click()
+        assert page.locator("#list a").nth(2).text_content() == NASTY
+        assert page.locator("img, iframe").count() == 0
+
+
+@pytest.mark.parametrize("name", ["light", "dark", "contrast"])
+def test_colours_are_chosen_and_kept(browser: Browser, name: str) -> None:
+    paper = {"light": "rgb(250, 246, 236)", "dark": "rgb(18, 22, 28)", "contrast": "rgb(255, 255, 255)"}
+    asked = {"dark": {"color_scheme": "dark"}, "contrast": {"contrast": "more"}}.get(name, {})
+    background = "getComputedStyle(document.body).backgroundColor"
+    with opened(browser, deck_file("corner-block"), **asked) as page:
+        assert page.evaluate(background) == paper[name], "as the device asks"
+    with opened(browser, deck_file("corner-block"), color_scheme="dark" if name == "light" else "light") as page:
+        page.locator("#menu").click()
+        page.get_by_label(WORDS[f"palette_{name}"]).check()
+        assert page.evaluate(background) == paper[name], "as the reader chooses"
+        page.reload()
+        assert page.evaluate(background) == paper[name]
+
+
+def test_keys_are_left_to_whoever_has_them(browser: Browser) -> None:
+    """A field, a menu, a picture that scrolls: none loses its keys to the slides."""
+    with opened(browser, deck_file(LESSON), start=f"#s{PAUSE + 1}") as page:
+        page.get_by_role("radio").first.focus()
+        page.keyboard.press("ArrowRight")
+        assert at(page) == PAUSE
+        page.locator("#menu").click()
+        page.keyboard.press("End")
+        page.keyboard.press("ArrowLeft")
+        page.keyboard.press("Escape")
+        assert at(page) == PAUSE
+        page.keyboard.press("Control+ArrowLeft")
+        assert at(page) == PAUSE
+        state = json.loads(page.evaluate("JSON.stringify(Object.values(sessionStorage))"))
+        assert not page.evaluate("document.cookie") and not page.evaluate("localStorage.length")
+        assert len(state) == 1
