@@ -5,6 +5,7 @@ from __future__ import annotations
 import cmath
 import math
 import random
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
@@ -35,6 +36,9 @@ from explainers.storyboard.handling import (
     handling,
 )
 from explainers.storyboard.planner import plan_item
+from explainers.wording.catalogue import languages
+from explainers.wording.handling import handling_words
+from explainers.wording.messages import speaking
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 MOVE, TURN_DEG = MOVE_UNITS[0], TURN_STEPS_DEG[0]  # what a press of a key or a button does
@@ -275,6 +279,20 @@ def is_true_here(fact: LandingFact, motion: RigidMotion, said: str) -> None:
     if "off its mark" in said:
         assert abs(middle - true_middle) > 0.9 * fact.near
         assert abs(off) <= NEAR_DEG + 0.2
+
+
+@pytest.mark.parametrize("tag", sorted(languages()))
+def test_every_sentence_is_whole_in_every_language(tag: str) -> None:
+    with speaking(tag):
+        for path in ITEMS:
+            for _, done in every_handling(table_of(path)):
+                for landing in (done.meeting, *done.slips):
+                    for sentence in landing.said:
+                        assert re.fullmatch(r"[A-ZÄÖÜ][^{}]*\.", sentence), sentence
+                        assert "None" not in sentence and sentence == " ".join(sentence.split())
+        texts = handling_words()
+    assert all(texts.values())
+    assert {key for key, text in texts.items() if "{" in text} == {"handle.turnedLeft", "handle.turnedRight"}
 
 
 def test_a_landing_that_is_not_what_it_says_does_not_hold() -> None:
