@@ -61,7 +61,7 @@ def index_html(timeline: Timeline, folder: Path) -> str:
         clip = _clip_in(folder, timeline)
         head = sealed_head(
             language=board.language, title=board.title, style=style, script=script if clip else "",
-            images=_BESIDE if clip else "", media=_BESIDE if clip else "",
+            images=_BESIDE if clip else "", media=f"{_BESIDE} blob:" if clip else "", fetches="'self'" if clip else "",
         )  # fmt: skip
         body = [
             f"<body>\n<header>\n<h1>{escape(_tidy(board.title))}</h1>",

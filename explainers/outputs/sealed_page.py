@@ -12,15 +12,19 @@ from html import escape
 __all__ = ["inline_svg", "sealed_head"]
 
 
-def sealed_head(*, language: str, title: str, style: str, script: str = "", images: str = "", media: str = "") -> str:
+def sealed_head(
+    *, language: str, title: str, style: str, script: str = "", images: str = "", media: str = "", fetches: str = ""
+) -> str:
     """The document up to the end of its head; the caller adds the body, with that very script in it.
 
-    title  : as text; it is escaped here
-    images : from where pictures may come, as the policy writes it, such as "data:"; from nowhere where it is ""
-    media  : the same of clips and sounds
+    title   : as text; it is escaped here
+    images  : from where pictures may come, as the policy writes it, such as "data:"; from nowhere where it is ""
+    media   : the same of clips and sounds
+    fetches : the same of what the script may fetch
     """
     runs = f"script-src 'sha256-{_digest(script)}'; " if script else ""
-    shown = "".join(f"{kind}-src {source}; " for kind, source in (("img", images), ("media", media)) if source)
+    sources = (("img", images), ("media", media), ("connect", fetches))
+    shown = "".join(f"{kind}-src {source}; " for kind, source in sources if source)
     policy = (
         f"default-src 'none'; style-src 'sha256-{_digest(style)}'; {runs}{shown}base-uri 'none'; form-action 'none'"
     )

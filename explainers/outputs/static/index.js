@@ -43,6 +43,20 @@
   }
   for (const event of ["timeupdate", "seeking", "seeked", "play"]) video.addEventListener(event, mark);
 
+  // A plain server may know no parts of files, and then no player can seek: the clip is fetched whole instead.
+  const fetchWhole = async () => {
+    if (!location.protocol.startsWith("http") || (video.seekable.length && video.seekable.end(0) > 0)) return;
+    // Not through the cache, where it would wait for the player, which has stopped reading half-way.
+    const clip = await fetch(video.src, { cache: "no-store" }).then((answer) => answer.blob()).catch(() => null);
+    if (clip === null) return; // it plays, if only from its beginning
+    const { currentTime, paused } = video;
+    video.src = URL.createObjectURL(clip);
+    video.currentTime = currentTime;
+    if (!paused) video.play().catch(() => {});
+  };
+  if (video.readyState > 0) fetchWhole();
+  else video.addEventListener("loadedmetadata", fetchWhole, { once: true });
+
   const trouble = () => {
     const place = document.getElementById("trouble");
     place.textContent = place.dataset.words;
