@@ -7,7 +7,7 @@ from the same files by the same program is not made again. Several can be made a
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -113,6 +113,7 @@ class Built:
     kept: tuple[Path, ...] = ()  # there already, from the same input
     solutions: tuple[Solution, ...] = ()
     error: Exception | None = None
+    outdated: tuple[str, ...] = ()  # other outputs in the folder, made in an earlier run and from other input
 
     @property
     def unchanged(self) -> bool:
@@ -291,7 +292,14 @@ def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | 
         made=tuple(made),
         kept=tuple(path for output in kept for path in record.files(output)),
         solutions=job.solutions,
+        outdated=_outdated(old, made_from, wanted),
     )
+
+
+def _outdated(old: Record | None, made_from: str, made: Collection[str]) -> tuple[str, ...]:
+    if old is None or old.made_from == made_from:
+        return ()
+    return tuple(name for name in old.outputs if name not in made and any(path.is_file() for path in old.files(name)))
 
 
 def write_output(

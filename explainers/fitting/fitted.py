@@ -50,7 +50,7 @@ def remarks_on(storyboard: Storyboard, fit: Fit) -> Iterator[Fault]:
             yield Fault(
                 field=step.id,
                 message=f'the words have changed since this was recorded; then: "{take.words}"',
-                fix="record this step again, and fit again",
+                fix=f"record this step again, and fit again; where the take still fits, fit with --accept {step.id}",
             )
     for step_id in takes:
         yield Fault(

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import hashlib
 import statistics
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from ..errors import Fault
 from ..safe_write import whole_file
 from ..storyboard.model import Step, Storyboard
 from ..storyboard.said_length import seconds_to_say
+from ..voice.sound import Sound
 from ..voice.track import made_ready, write_take
 from .memory import Fit, FittedTake, fit_folder, read_fit, write_fit
 from .takes import Found
 
-__all__ = ["keep_takes", "remarks_on_sound"]
+__all__ = ["accept_words", "keep_takes", "remarks_on_sound", "takes_kept"]
 
 _CLIPPED_S = 0.002
 _FAR = 1.8  # times as long, or as short, as the others make expect
@@ -34,29 +36,65 @@ def keep_takes(
     by_id = {step.id: step for step in storyboard.steps}
     takes = []
     for one in found:
-        ready = made_ready(one.sound, 0.0, one.sound.seconds, loudness_lufs)
-        digest = hashlib.sha256(ready.samples.tobytes()).hexdigest()[:16]
-        path = folder / f"{digest}.flac"
-        if not path.exists():
-            with whole_file(path) as unfinished:
-                write_take(unfinished, ready)
         old = before.get(one.step_id)
         # A recording that was there before was made for the words of then, whatever they are now.
         same = old is not None and old.source == one.source and not scratch
+        accepted = old is not None and same and old.accepted
         then = old.words if old is not None and same else " ".join(by_id[one.step_id].narration)
         takes.append(
             FittedTake(
                 step_id=one.step_id,
-                file=path.name,
+                file=one.kept.file if one.kept is not None else _written(folder, one.sound, loudness_lufs),
                 speech=tuple((part.start_s, part.end_s) for part in one.speech),
-                words=one.words if one.words is not None else then,
+                words=one.words if one.words is not None and not accepted else then,
                 source=one.source,
+                cut_s=one.cut_s,
+                clipped_s=one.clipped_s,
+                accepted=accepted,
             )
         )
     folder.mkdir(parents=True, exist_ok=True)
     fit = Fit(folder=folder, takes=tuple(takes), loudness_lufs=loudness_lufs, scratch=scratch)
     write_fit(fit)
     return fit
+
+
+def _written(folder: Path, sound: Sound, loudness_lufs: float) -> str:
+    """The name of the file in the folder that holds a take, made ready."""
+    ready = made_ready(sound, 0.0, sound.seconds, loudness_lufs)
+    path = folder / f"{hashlib.sha256(ready.samples.tobytes()).hexdigest()[:16]}.flac"
+    if not path.exists():
+        with whole_file(path) as unfinished:
+            write_take(unfinished, ready)
+    return path.name
+
+
+def takes_kept(lesson: Path, loudness_lufs: float, *, scratch: bool = False) -> dict[str, FittedTake]:
+    """What was made ready before and need not be again, by step id: nothing for another loudness, or kind of voice.
+
+    Raises : RecordingError where what is remembered cannot be read
+    """
+    fit = read_fit(lesson)
+    if fit is None or fit.scratch != scratch or fit.loudness_lufs != loudness_lufs:
+        return {}
+    return {take.step_id: take for take in fit.takes}
+
+
+def accept_words(fit: Fit, storyboard: Storyboard, step_ids: Collection[str]) -> Fit:
+    """Remember that the takes of these steps fit the words of now, whatever was to be said when they were recorded.
+
+    Raises : OutputError where it cannot be written
+    """
+    said = {step.id: " ".join(step.narration) for step in storyboard.steps if step.narration}
+    takes = tuple(
+        replace(take, words=said[take.step_id], accepted=True)
+        if take.step_id in step_ids and take.step_id in said and take.words != said[take.step_id]
+        else take
+        for take in fit.takes
+    )
+    accepted = replace(fit, takes=takes)
+    write_fit(accepted)
+    return accepted
 
 
 def remarks_on_sound(found: Sequence[Found], steps: Sequence[Step]) -> list[Fault]:

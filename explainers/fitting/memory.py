@@ -33,6 +33,9 @@ class FittedTake:
     speech: tuple[tuple[float, float], ...]  # stretches of speech, seconds from its first word
     words: str  # what was to be said when it was recorded
     source: str  # a print of the recording that it came from
+    cut_s: tuple[float, float]  # where it lies in that recording
+    clipped_s: float  # how much of it is cut off at full scale
+    accepted: bool = False  # the words are those that the teacher said it fits, whatever was to be said
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,6 +97,9 @@ def write_fit(fit: Fit) -> Path:
             "speech": [[round(moment, 3) for moment in stretch] for stretch in take.speech],
             "words": take.words,
             "source": take.source,
+            "cut": list(take.cut_s),
+            "clipped": take.clipped_s,
+            "accepted": take.accepted,
         }
         for take in fit.takes
     }
@@ -112,7 +118,17 @@ def _take(step_id: str, entry: Any) -> FittedTake:
     file, words, source = entry["file"], entry["words"], entry["source"]
     if not (isinstance(file, str) and _FILE.fullmatch(file) and isinstance(words, str) and isinstance(source, str)):
         raise ValueError("not a take")
-    return FittedTake(step_id=step_id, file=file, speech=_speech(entry["speech"]), words=words, source=source)
+    start_s, end_s = entry.get("cut", (0.0, 0.0))
+    return FittedTake(
+        step_id=step_id,
+        file=file,
+        speech=_speech(entry["speech"]),
+        words=words,
+        source=source,
+        cut_s=(_number(start_s), _number(end_s)),
+        clipped_s=_number(entry.get("clipped", 0.0)),
+        accepted=entry.get("accepted") is True,
+    )
 
 
 def _speech(stretches: Sequence[Sequence[float]]) -> tuple[tuple[float, float], ...]:

@@ -7,12 +7,13 @@ import subprocess
 import tempfile
 from collections.abc import Sequence
 from pathlib import Path
+from types import MappingProxyType
 
 from ..errors import Fault, RecordingError
 from ..storyboard.model import Step
 from ..voice.sound import Sound, read_sound
 from ..voice.speech import Stretch, heard
-from .takes import Found
+from .takes import Found, Kept, kept_again
 
 __all__ = ["scratch_takes"]
 
@@ -20,8 +21,10 @@ LONGEST_S = 60.0  # for the words of one step
 _MOST_BYTES = 400_000_000
 
 
-def scratch_takes(steps: Sequence[Step], language: str, command: Sequence[str], lesson: Path) -> list[Found]:
-    """A take of each step with words.
+def scratch_takes(
+    steps: Sequence[Step], language: str, command: Sequence[str], lesson: Path, kept: Kept = MappingProxyType({})
+) -> list[Found]:
+    """A take of each step with words; what was said before in the same words by the same voice is not said again.
 
     command : the user's own program and its arguments, words on its standard input, WAV on its standard output; () for
               the machine's voice of the package espeakng-loader
@@ -32,6 +35,11 @@ def scratch_takes(steps: Sequence[Step], language: str, command: Sequence[str], 
     for step in steps:
         words = " ".join(step.narration)
         if not words:
+            continue
+        source = "scratch-" + hashlib.sha256("\0".join([language, *command, words]).encode()).hexdigest()[:16]
+        before = kept.get(step.id)
+        if before is not None and before.source == source:
+            found.append(kept_again(before, lesson))
             continue
         try:
             sound = _by_command(words, command) if command else _by_machine(words, language)
@@ -48,7 +56,6 @@ def scratch_takes(steps: Sequence[Step], language: str, command: Sequence[str], 
         first_s = stretches[0].start_s
         speech = tuple(Stretch(start_s=one.start_s - first_s, end_s=one.end_s - first_s) for one in stretches)
         alone = sound.between(first_s, stretches[-1].end_s)
-        source = "scratch-" + hashlib.sha256(words.encode()).hexdigest()[:8]
         found.append(Found(step_id=step.id, sound=alone, speech=speech, source=source, clipped_s=0.0, file=lesson))
     if faults:
         raise RecordingError(faults)

@@ -4,20 +4,22 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from pathlib import Path
+from types import MappingProxyType
 
 from ..errors import Fault, RecordingError
 from ..storyboard.model import Step
 from ..storyboard.said_length import phrases_to_say, seconds_to_say
 from ..voice.matching import Spoken, match
-from ..voice.sound import Sound, read_sound
+from ..voice.sound import Sound, read_sound, silence
 from ..voice.speech import Heard, Stretch, heard
 from .division import Doubt, division_file, read_settled, write_division
+from .memory import FittedTake
 from .prompter_log import offset_s, parts_by_log, read_log
 
-__all__ = ["Found", "found_in_files", "found_in_recording", "found_with_log"]
+__all__ = ["Found", "Kept", "found_in_files", "found_in_recording", "found_with_log", "kept_again"]
 
 _OTHER_FILES = frozenset({".txt", ".md", ".yaml", ".yml", ".json", ".pdf", ".html", ".csv", ".vtt", ".srt", ".docx"})
 
@@ -27,16 +29,39 @@ class Found:
     """A take as it was found."""
 
     step_id: str
-    sound: Sound  # from the first word to the last
+    sound: Sound  # from the first word to the last; empty where it is kept already
     speech: tuple[Stretch, ...]  # seconds from the first word
     source: str  # a print of the file that it came from
     clipped_s: float
     file: Path
+    cut_s: tuple[float, float] = (0.0, 0.0)  # where it lies in a recording of several
     words: str | None = None  # what was shown to the speaker, where that is known
+    kept: FittedTake | None = None  # the same, made ready before
 
 
-def found_in_files(folder: Path, steps: Sequence[Step]) -> tuple[list[Found], list[Fault]]:
+Many = tuple[list["Found"], list[Fault]]  # and what a teacher should look at
+Kept = Mapping[str, FittedTake]  # by step id: what was made ready before, as loud as it is wanted now
+
+
+def kept_again(take: FittedTake, file: Path, words: str | None = None) -> Found:
+    """A take that was found where it was before, and need not be made ready again."""
+    return Found(
+        step_id=take.step_id,
+        sound=silence(0.0),
+        speech=tuple(Stretch(start_s=first, end_s=after) for first, after in take.speech),
+        source=take.source,
+        clipped_s=take.clipped_s,
+        file=file,
+        cut_s=take.cut_s,
+        words=words,
+        kept=take,
+    )
+
+
+def found_in_files(folder: Path, steps: Sequence[Step], kept: Kept = MappingProxyType({})) -> Many:
     """One file a step, called after the step's id; and what a teacher should look at.
+
+    A file that has not changed since its take was kept is not read as sound again.
 
     Raises : RecordingError with every file that cannot be read
     """
@@ -59,12 +84,17 @@ def found_in_files(folder: Path, steps: Sequence[Step]) -> tuple[list[Found], li
             message = f"there are two takes of this step: {found[step_id].file.name} and {path.name}"
             refused.append(Fault(file=str(path), field=step_id, message=message, fix="keep the better one"))
             continue
+        source = _print_of_file(path)
+        before = kept.get(step_id)
+        if before is not None and before.source == source:
+            found[step_id] = kept_again(before, path)
+            continue
         try:
             sound = read_sound(path)
         except RecordingError as error:
             refused += [Fault(file=f.file, field=step_id, message=f.message, fix=f.fix) for f in error.faults]
             continue
-        take = _found(step_id, sound, heard(sound), path)
+        take = _found(step_id, sound, heard(sound), path, source)
         if take is None:
             remarks.append(_silent(step_id, path))
         else:
@@ -74,7 +104,7 @@ def found_in_files(folder: Path, steps: Sequence[Step]) -> tuple[list[Found], li
     return list(found.values()), remarks
 
 
-def found_with_log(recording: Path, log: Path, steps: Sequence[Step]) -> tuple[list[Found], list[Fault]]:
+def found_with_log(recording: Path, log: Path, steps: Sequence[Step], kept: Kept = MappingProxyType({})) -> Many:
     """One recording, divided by the log of the prompter.
 
     Raises : RecordingError where either cannot be read, or they do not belong together
@@ -101,11 +131,11 @@ def found_with_log(recording: Path, log: Path, steps: Sequence[Step]) -> tuple[l
         elif not parts:
             remarks.append(_silent(step_id, recording))
         else:
-            found.append(_cut(step_id, sound, parts, recording, source, words[step_id]))
+            found.append(_cut(step_id, sound, parts, recording, source, words[step_id], kept))
     return found, remarks
 
 
-def found_in_recording(recording: Path, steps: Sequence[Step]) -> tuple[list[Found], list[Fault]]:
+def found_in_recording(recording: Path, steps: Sequence[Step], kept: Kept = MappingProxyType({})) -> Many:
     """One recording alone, divided at its silences; what is doubtful goes into a file beside it.
 
     Raises : RecordingError where the recording or that file cannot be read
@@ -144,7 +174,7 @@ def found_in_recording(recording: Path, steps: Sequence[Step]) -> tuple[list[Fou
         part = parts.get(step.id)
         inside = _within(part, hears.stretches) if part is not None else []
         if inside:
-            found.append(_cut(step.id, sound, inside, recording, source, None))
+            found.append(_cut(step.id, sound, inside, recording, source, None, kept))
     return found, remarks
 
 
@@ -173,24 +203,43 @@ def _within(part: Stretch, stretches: Sequence[Stretch]) -> list[Stretch]:
     return [one for one in cut if one.seconds > 0.02]
 
 
-def _found(step_id: str, sound: Sound, hears: Heard, path: Path) -> Found | None:
+def _found(step_id: str, sound: Sound, hears: Heard, path: Path, source: str) -> Found | None:
     if not hears.stretches:
         return None
-    return _cut(step_id, sound, hears.stretches, path, _print(sound), None)
+    return replace(_cut(step_id, sound, hears.stretches, path, source, None, {}), cut_s=(0.0, 0.0))
 
 
-def _cut(step_id: str, sound: Sound, parts: Sequence[Stretch], path: Path, source: str, words: str | None) -> Found:
+def _cut(
+    step_id: str, sound: Sound, parts: Sequence[Stretch], path: Path, source: str, words: str | None, kept: Kept
+) -> Found:
+    cut_s = (round(parts[0].start_s, 3), round(parts[-1].end_s, 3))
+    before = kept.get(step_id)
+    if before is not None and before.source == source and before.cut_s == cut_s:
+        return kept_again(before, path, words)
     first_s = parts[0].start_s
     alone = sound.between(first_s, parts[-1].end_s)
     speech = tuple(Stretch(start_s=one.start_s - first_s, end_s=one.end_s - first_s) for one in parts)
-    clipped_s = heard(alone).clipped_s
     return Found(
-        step_id=step_id, sound=alone, speech=speech, source=source, clipped_s=clipped_s, file=path, words=words
+        step_id=step_id,
+        sound=alone,
+        speech=speech,
+        source=source,
+        clipped_s=heard(alone).clipped_s,
+        file=path,
+        cut_s=cut_s,
+        words=words,
     )
 
 
 def _print(sound: Sound) -> str:
     return hashlib.sha256(sound.samples.tobytes()).hexdigest()[:16]
+
+
+def _print_of_file(path: Path) -> str:
+    try:
+        return hashlib.sha256(path.read_bytes()).hexdigest()[:16]
+    except OSError:
+        return ""  # reading it as sound tells what is wrong
 
 
 def _silent(step_id: str, path: Path) -> Fault:

@@ -1,45 +1,40 @@
 """One recording of a whole lesson, split into the parts of its steps by how long each should last.
 
 The recording is a row of stretches of speech with silences between. Each step has phrases of known expected length; how
-fast it is spoken is not known, and differs from step to step. A step takes some stretches in a row: the likelier, the
-nearer their length comes to the expected one at an ordinary speed, and the better its phrases lie on them, all at *one*
-speed: a silence is due between sentences, may be at a comma, and is odd anywhere else. A stretch may belong to no step
-(a cough, a take that was begun again) and a step may have none (it was forgotten); both have a price. The cheapest
-division is found by dynamic programming, from both ends, so that for each border between two steps the price of the
-next best place is known as well. A step is doubtful where it could nearly as well lie elsewhere, or lies so badly that
-other words may have been said.
+fast it is spoken is not known, and differs from step to step. Between two steps there may be speech that belongs to
+none; a step may be missing; and it may have been begun and given up once or twice before the take that was meant, in
+which case its first words are heard again, at about the same speed. Everything that may have happened has a price, the
+logarithm of how seldom it is; ``step_runs`` has those of the words themselves.
+
+All divisions together are weighed by dynamic programming from both ends (the sums of a hidden semi-Markov model, L. R.
+Rabiner, A tutorial on hidden Markov models, Proc. IEEE 77, 1989). So for each step it is known how likely it lies where
+it most likely lies, among everything else that may have happened: that is its confidence, and a step is doubtful where
+it is low, or where words that are not the step's were likely said inside it.
 """
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from .speech import Stretch
+from .step_runs import SPEEDS, Prices, Runs, any_words, prices_of_speeds, runs_of
 
 __all__ = ["Match", "Spoken", "Took", "match"]
 
-_SPEED_SPREAD = 0.22  # of the logarithm of a step's speed: 30 % either way is ordinary
-_PHRASE_SPREAD = 0.12  # of a phrase within its step ...
-_PHRASE_SPREAD_S = 0.08  # ... and so many seconds, which matter in short ones
-_LEAST_SPEED, _MOST_SPEED = 0.55, 1.85  # what cannot be one step spoken faster or slower
-_MOST_STRETCHES = 28  # of one step
-_MOST_RUN_ON = 4  # phrases on one stretch
-_MOST_SPLIT = 3  # stretches of one phrase
 # Natural logarithms of how seldom it is.
-_PRICE_RUN_ON = 4.0  # two sentences without a silence between
-_PRICE_COMMA = 0.7  # a comma with a silence, or without one: either is as likely
-_PRICE_SPLIT = 3.0  # a silence inside a phrase
-_PRICE_MISSING = 7.0
-_PRICE_LEFT_OUT = 5.0  # a stretch that is nobody's ...
-_PRICE_LEFT_OUT_S = 0.35  # ... and for each second of it
-_DOUBTFUL_MARGIN = 3.5  # the next best place is less than 33 times less likely
-_DOUBTFUL_STRAIN = 2.0  # price for each phrase, of what lies so badly that something else may have been said
+_MISSING = 4.5
+_BEGUN_AGAIN = 3.5
+_MOST_BEGUN = 2  # times before the take that was meant
+_NOBODYS = 4.5  # speech between two steps that belongs to none ...
+_NOBODYS_MORE = 1.0  # ... and for each stretch of it
+_BEAM = 30.0  # what is so much less likely than the best so far is not followed
+_SURE = 0.95  # a step is doubtful where it is less likely to lie where it is said to
+_ADDED_ODDS = 1.0  # logarithm of the odds from which words are taken to be added
+_LONGEST_PAUSE_S = 5.0  # a longer one says no more
 _ROUNDS = 3  # the speed of the whole is estimated from the division, and the other way round
 
 
@@ -81,224 +76,189 @@ def match(expected: Sequence[Spoken], stretches: Sequence[Stretch]) -> Match:
     expected  : in the order in which they are spoken
     stretches : of speech, in order
     """
-    speed = _first_speed(expected, stretches)
-    table = _Table(expected, stretches, speed)
+    lengths_s = np.array([stretch.seconds for stretch in stretches])
+    ends = [*(stretch.start_s for stretch in stretches[1:]), math.inf]
+    pauses_s = np.array([end - stretch.end_s for stretch, end in zip(stretches, ends, strict=True)])
+    pauses_s = np.minimum(pauses_s, _LONGEST_PAUSE_S)
+    if not len(lengths_s) or not expected:
+        steps = tuple(Took(step_id=step.step_id, part=None, confidence=1.0, doubtful=False) for step in expected)
+        return Match(steps=steps, left_out=tuple(stretches), speed=1.0)
+    speed = math.fsum(step.seconds for step in expected) / float(lengths_s.sum())
+    weighed = _Weighed(expected, lengths_s, pauses_s, speed)
     for _ in range(_ROUNDS - 1):
-        better = table.speed_of_path()
-        if abs(math.log(better / speed)) < 0.02:
+        better = weighed.speed_of_places()
+        if abs(math.log(better / speed)) < 0.03:
             break
         speed = better
-        table = _Table(expected, stretches, speed)
-    return table.divided()
+        weighed = _Weighed(expected, lengths_s, pauses_s, speed)
+    return weighed.divided(stretches)
 
 
-def _first_speed(expected: Sequence[Spoken], stretches: Sequence[Stretch]) -> float:
-    spoken_s = math.fsum(stretch.seconds for stretch in stretches)
-    return math.fsum(step.seconds for step in expected) / spoken_s if spoken_s else 1.0
+@dataclass(frozen=True, slots=True)
+class _Window:
+    """The stretches among which a step is looked for, and its prices there."""
+
+    first: int
+    count: int
+    runs: Runs
 
 
-class _Table:
-    """Prices of all divisions: `before[c][i]` of the first c steps on the first i stretches, `after` of the rest."""
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where a step most likely lies."""
 
-    def __init__(self, expected: Sequence[Spoken], stretches: Sequence[Stretch], speed: float) -> None:
-        self.expected, self.stretches, self.speed = expected, stretches, speed
-        self._lengths = tuple(stretch.seconds for stretch in stretches)
-        self._summed = (0.0, *itertools.accumulate(self._lengths))
-        self._choices = [self._choices_of(spoken) for spoken in expected]
-        self.before = self._forward()
-        self.after = self._backward()
+    run: tuple[int, int] | None  # its first stretch and the first after it; None: it is missing
+    confidence: float
 
-    def _choices_of(self, spoken: Spoken) -> list[list[tuple[int, float]]]:
-        """For each stretch that a step may begin with: (first stretch that is no longer its own, price)."""
-        count = len(self._lengths)
-        if count == 0:
-            return [[]]
-        prices = _prices_of_runs(spoken.phrases, np.asarray(self._lengths), self.speed)
-        found: list[list[tuple[int, float]]] = [[] for _ in range(count + 1)]
-        for first, run in zip(*np.nonzero(np.isfinite(prices)), strict=True):
-            found[first].append((int(first + run + 1), float(prices[first, run])))
-        return found
 
-    def _left_out(self, stretch: int) -> float:
-        return _PRICE_LEFT_OUT + _PRICE_LEFT_OUT_S * self._lengths[stretch]
+class _Weighed:
+    """All divisions, weighed: `before[c][i]` is the price of the first c steps on the first i stretches, `rest` of the
+    others on the others; speech that is nobody's stands before each step, and at the end."""
 
-    def _forward(self) -> list[list[float]]:
-        steps, count = len(self.expected), len(self.stretches)
-        price = [[math.inf] * (count + 1) for _ in range(steps + 1)]
-        price[0][0] = 0.0
-        for c in range(steps + 1):
-            for i in range(count + 1):
-                here = price[c][i]
-                if here == math.inf:
-                    continue
-                if i < count:
-                    price[c][i + 1] = min(price[c][i + 1], here + self._left_out(i))
-                if c < steps:
-                    price[c + 1][i] = min(price[c + 1][i], here + _PRICE_MISSING)
-                    for after, cost in self._choices[c][i]:
-                        price[c + 1][after] = min(price[c + 1][after], here + cost)
-        return price
+    def __init__(self, expected: Sequence[Spoken], lengths_s: Prices, pauses_s: Prices, speed: float) -> None:
+        self._expected, self._lengths_s, self._pauses_s, self._speed = expected, lengths_s, pauses_s, speed
+        self._of_speed = prices_of_speeds()[None, :]
+        self._nobodys = _prices_of_nobodys(lengths_s)
+        self._windows: list[_Window] = []
+        self._arrived: list[tuple[Prices, Prices]] = []  # before the step at all, and at the take that was meant
+        self._weigh_forward()
+        self._weigh_backward()
+        self._places = self._likeliest()
 
-    def _backward(self) -> list[list[float]]:
-        steps, count = len(self.expected), len(self.stretches)
-        price = [[math.inf] * (count + 1) for _ in range(steps + 1)]
-        price[steps][count] = 0.0
-        for c in range(steps, -1, -1):
-            for i in range(count, -1, -1):
-                best = price[c][i]
-                if i < count:
-                    best = min(best, self._left_out(i) + price[c][i + 1])
-                if c < steps:
-                    best = min(best, _PRICE_MISSING + price[c + 1][i])
-                    for after, cost in self._choices[c][i]:
-                        best = min(best, cost + price[c + 1][after])
-                price[c][i] = best
-        return price
+    def _weigh_forward(self) -> None:
+        count = len(self._lengths_s)
+        self._before = np.full((len(self._expected) + 1, count + 1), math.inf)
+        self._before[0, 0] = 0.0
+        for c, step in enumerate(self._expected):
+            here = _summed(self._before[c][:, None] + self._nobodys, 0)
+            window = self._window(step, here)
+            meant = self._meant_takes(window, here)
+            ended = np.full((len(window.runs.whole) + 1, count + 1), math.inf)
+            ended[0] = here + _MISSING
+            for row, (h, price) in enumerate(window.runs.whole.items(), start=1):
+                ends = _summed(meant + price, 1)
+                ended[row, window.first + h : window.first + window.count + 1] = ends[: window.count - h + 1]
+            self._before[c + 1] = _summed(ended, 0)
+            self._windows.append(window)
+            self._arrived.append((here, meant))
+        self._all = float(_summed(self._before[-1] + self._nobodys[:, -1], 0))
 
-    def path(self) -> tuple[list[tuple[int, int] | None], list[int]]:
-        """(stretches of each step or None, those that are nobody's) in the cheapest division.
+    def _window(self, step: Spoken, here: Prices) -> _Window:
+        likely = np.flatnonzero(here[:-1] <= here.min() + _BEAM)
+        if not len(likely):
+            likely = np.array([len(here) - 2])
+        first = int(likely[0])
+        # Room for two starts that were given up, and for the take itself.
+        reach = (_MOST_BEGUN + 1) * (len(step.phrases) + 3)
+        after = min(len(self._lengths_s), int(likely[-1]) + 1 + reach)
+        runs = runs_of(step.phrases, self._lengths_s[first:after], self._pauses_s[first:after], self._speed)
+        return _Window(first=first, count=after - first, runs=runs)
 
-        Where a step was spoken twice, the later take is the one that was meant: leaving out comes first.
-        """
-        ranges: list[tuple[int, int] | None] = []
-        nobodys: list[int] = []
-        c = i = 0
-        while c < len(self.expected) or i < len(self.stretches):
-            here = self.after[c][i]
-            if i < len(self.stretches) and _same(here, self._left_out(i) + self.after[c][i + 1]):
-                nobodys.append(i)
-                i += 1
-                continue
-            if c < len(self.expected):
-                taken = [after for after, cost in self._choices[c][i] if _same(here, cost + self.after[c + 1][after])]
-                ranges.append((i, taken[0]) if taken else None)
-                i = taken[0] if taken else i
-                c += 1
-        return ranges, nobodys
+    def _meant_takes(self, window: _Window, here: Prices) -> Prices:
+        """Price of arriving at each stretch of the window to begin the take that was meant, at each speed."""
+        begins = here[window.first : window.first + window.count, None] + self._of_speed
+        rows = [begins]
+        for _ in range(_MOST_BEGUN):
+            again = [np.full_like(begins, math.inf)]
+            for h, price in window.runs.begun.items():
+                shifted = np.full_like(begins, math.inf)
+                shifted[h:] = (rows[-1] + price)[: window.count - h]
+                again.append(shifted)
+            rows.append(_summed(np.stack(again), 0) + _BEGUN_AGAIN)
+        return _summed(np.stack(rows), 0)
 
-    def speed_of_path(self) -> float:
+    def _weigh_backward(self) -> None:
+        count = len(self._lengths_s)
+        self._rest = np.full((len(self._expected) + 1, count + 1), math.inf)
+        self._rest[-1] = self._nobodys[:, -1]
+        for c in range(len(self._expected) - 1, -1, -1):
+            window, after = self._windows[c], self._rest[c + 1]
+            shape = (window.count, len(SPEEDS))
+            ended = [np.full(shape, math.inf)]
+            for h, price in window.runs.whole.items():
+                row = np.full(shape, math.inf)
+                ends = after[window.first + h : window.first + window.count + 1]
+                row[: len(ends)] = price[: len(ends)] + ends[:, None]
+                ended.append(row)
+            rows = [_summed(np.stack(ended), 0)]
+            for _ in range(_MOST_BEGUN):
+                again = [np.full(shape, math.inf)]
+                for h, price in window.runs.begun.items():
+                    row = np.full(shape, math.inf)
+                    row[: window.count - h] = price[: window.count - h] + rows[-1][h:]
+                    again.append(row)
+                rows.append(_summed(np.stack(again), 0) + _BEGUN_AGAIN)
+            taken = np.full(count + 1, math.inf)
+            taken[window.first : window.first + window.count] = _summed(_summed(np.stack(rows), 0) + self._of_speed, 1)
+            here = _summed(np.stack([taken, after + _MISSING]), 0)
+            self._rest[c] = _summed(self._nobodys + here[None, :], 1)
+
+    def _likeliest(self) -> list[_Place]:
+        """The likeliest place of each step after those of the steps before it."""
+        places = []
+        free = 0
+        for c, (window, (here, meant)) in enumerate(zip(self._windows, self._arrived, strict=True)):
+            best: tuple[float, tuple[int, int] | None] = (
+                float(_summed(here + _MISSING + self._rest[c + 1], 0)) - self._all, None
+            )  # fmt: skip
+            for h, price in window.runs.whole.items():
+                ends = self._rest[c + 1][window.first + h : window.first + window.count + 1]
+                through = _summed(meant + price, 1)[: len(ends)] + ends - self._all
+                through[: max(0, free - window.first)] = math.inf
+                at = int(through.argmin()) if len(through) else 0
+                if len(through) and through[at] < best[0]:
+                    best = (float(through[at]), (window.first + at, window.first + at + h))
+            places.append(_Place(run=best[1], confidence=min(1.0, math.exp(-best[0]))))
+            free = best[1][1] if best[1] is not None else free
+        return places
+
+    def speed_of_places(self) -> float:
         """The middle one of the speeds of the steps that were found."""
-        ranges, _ = self.path()
-        speeds = sorted(
-            spoken.seconds / (self._summed[taken[1]] - self._summed[taken[0]])
-            for spoken, taken in zip(self.expected, ranges, strict=True)
-            if taken is not None
-        )
-        return speeds[len(speeds) // 2] if speeds else self.speed
-
-    def divided(self) -> Match:
-        ranges, nobodys = self.path()
-        best = self.after[0][0]
-        took = []
-        for c, (spoken, taken) in enumerate(zip(self.expected, ranges, strict=True)):
-            if taken is None:
-                margin = self._margin_of_missing(c, best)
-                part = None
-                strained = False
-            else:
-                margin = self._margin(c, taken, best)
-                price = dict(self._choices[c][taken[0]])[taken[1]]
-                strained = price / (1 + len(spoken.phrases)) > _DOUBTFUL_STRAIN
-                part = Stretch(start_s=self.stretches[taken[0]].start_s, end_s=self.stretches[taken[1] - 1].end_s)
-            took.append(
-                Took(
-                    step_id=spoken.step_id,
-                    part=part,
-                    confidence=1.0 - math.exp(-max(0.0, margin)) if math.isfinite(margin) else 1.0,
-                    doubtful=margin < _DOUBTFUL_MARGIN or strained,
-                )
-            )
-        return Match(steps=tuple(took), left_out=tuple(self.stretches[i] for i in nobodys), speed=self.speed)
-
-    def _margin(self, step: int, taken: tuple[int, int], best: float) -> float:
-        """How much dearer the cheapest division is in which this step takes other stretches, or none."""
-        others = [
-            self.before[step][i] + cost + self.after[step + 1][after]
-            for i in range(len(self.stretches))
-            for after, cost in self._choices[step][i]
-            if (i, after) != taken
+        speeds = [
+            step.seconds / float(self._lengths_s[place.run[0] : place.run[1]].sum())
+            for step, place in zip(self._expected, self._places, strict=True)
+            if place.run is not None
         ]
-        return min([*others, self._price_without(step)]) - best
+        return float(np.median(speeds)) if speeds else self._speed
 
-    def _margin_of_missing(self, step: int, best: float) -> float:
-        return (
-            min(
-                (
-                    self.before[step][i] + cost + self.after[step + 1][after]
-                    for i in range(len(self.stretches))
-                    for after, cost in self._choices[step][i]
-                ),
-                default=math.inf,
-            )
-            - best
-        )
+    def divided(self, stretches: Sequence[Stretch]) -> Match:
+        took = []
+        used: set[int] = set()
+        for step, place in zip(self._expected, self._places, strict=True):
+            part = None
+            doubtful = place.confidence < _SURE
+            if place.run is not None:
+                first, after = place.run
+                used |= set(range(first, after))
+                part = Stretch(start_s=stretches[first].start_s, end_s=stretches[after - 1].end_s)
+                doubtful = doubtful or self._has_added_words(step, first, after)
+            took.append(Took(step_id=step.step_id, part=part, confidence=place.confidence, doubtful=doubtful))
+        left_out = tuple(stretch for number, stretch in enumerate(stretches) if number not in used)
+        return Match(steps=tuple(took), left_out=left_out, speed=self._speed)
 
-    def _price_without(self, step: int) -> float:
-        return min(
-            self.before[step][i] + _PRICE_MISSING + self.after[step + 1][i] for i in range(len(self.stretches) + 1)
-        )
-
-
-def _prices_of_runs(
-    phrases: Sequence[tuple[float, bool]], lengths_s: NDArray[np.float64], speed: float
-) -> NDArray[np.float64]:
-    """How badly a step lies on each run of stretches: its own speed, and its phrases at that one speed.
-
-    Entry (i, n) is the run of n + 1 stretches from stretch i; inf where it cannot be. Along the way each group is one
-    phrase on one or more stretches, or several phrases run together on one stretch.
-    """
-    count, longest = len(lengths_s), min(_MOST_STRETCHES, len(lengths_s))
-    summed = np.concatenate([[0.0], np.cumsum(lengths_s)])
-    starts = np.arange(count)[:, None]
-    ends = np.minimum(starts + np.arange(1, longest + 1)[None, :], count)
-    inside = starts + np.arange(1, longest + 1)[None, :] <= count
-    total_s = math.fsum(seconds for seconds, _ in phrases)
-    run_s = summed[ends] - summed[starts]
-    own_speed = np.log(total_s / run_s / speed)
-    possible = inside & (own_speed <= math.log(_MOST_SPEED)) & (own_speed >= math.log(_LEAST_SPEED))
-    out = np.full((count, longest), math.inf)
-    if not possible.any():
-        return out
-    longest = int(np.flatnonzero(possible.any(axis=0)).max()) + 1
-    scale = np.log(run_s[:, :longest] / total_s)  # of heard seconds to expected ones, each run its own
-    said = [0.0, *itertools.accumulate(seconds for seconds, _ in phrases)]
-    joins = [0.0, *itertools.accumulate(_PRICE_RUN_ON if stop else _PRICE_COMMA for _, stop in phrases)]
-
-    def heard(h: int, more: int) -> NDArray[np.float64]:
-        """Logarithm of the length of `more` stretches after the first h of each run; a column, one row a start."""
-        first = np.minimum(np.arange(count) + h, count)
-        length = summed[np.minimum(first + more, count)] - summed[first]
-        column: NDArray[np.float64] = np.log(np.maximum(length, 1e-9))[:, None]
-        return column
-
-    count_said = len(phrases)
-    price: dict[tuple[int, int], NDArray[np.float64]] = {(0, 0): np.zeros((count, longest))}
-    logs = {(h, more): heard(h, more) for h in range(longest) for more in range(1, _MOST_SPLIT + 1)}
-    for h in range(longest):
-        for s in range(count_said):
-            here = price.get((s, h))
-            if here is None:
-                continue
-            groups = [(more, 1) for more in range(1, _MOST_RUN_ON + 1)]
-            groups += [(1, more) for more in range(2, _MOST_SPLIT + 1)]
-            for phrases_more, stretches_more in groups:
-                after = (s + phrases_more, h + stretches_more)
-                if after[0] > count_said or after[1] > longest:
-                    continue
-                cost = joins[after[0] - 1] - joins[s] + (stretches_more - 1) * _PRICE_SPLIT
-                if after[0] < count_said and not phrases[after[0] - 1][1]:
-                    cost += _PRICE_COMMA
-                off = logs[h, stretches_more] - math.log(said[after[0]] - said[s]) - scale
-                spread = math.hypot(_PHRASE_SPREAD, _PHRASE_SPREAD_S / (said[after[0]] - said[s]))
-                reached = here + cost + 0.5 * (off / spread) ** 2
-                price[after] = np.minimum(price[after], reached) if after in price else reached
-    for run in range(longest):
-        last = price.get((count_said, run + 1))
-        if last is not None:
-            own = 0.5 * (own_speed[:, run] / _SPEED_SPREAD) ** 2
-            out[:, run] = np.where(possible[:, run], own + last[:, run], math.inf)
-    return out
+    def _has_added_words(self, step: Spoken, first: int, after: int) -> bool:
+        prices = []
+        for with_added in (True, False):
+            inside = (self._lengths_s[first:after], self._pauses_s[first:after])
+            runs = runs_of(step.phrases, *inside, self._speed, with_added=with_added)
+            whole = runs.whole.get(after - first)
+            prices.append(math.inf if whole is None else float(_summed(whole[0] + self._of_speed[0], 0)))
+        return prices[1] - prices[0] > _ADDED_ODDS
 
 
-def _same(one: float, other: float) -> bool:
-    return math.isclose(one, other, rel_tol=1e-12, abs_tol=1e-9)
+def _prices_of_nobodys(lengths_s: Prices) -> Prices:
+    """(n + 1, n + 1): of the stretches from one up to another belonging to nobody; 0 for none."""
+    so_far = np.concatenate([[0.0], np.cumsum(any_words(lengths_s) + _NOBODYS_MORE)])
+    price = so_far[None, :] - so_far[:, None] + _NOBODYS
+    price[np.tril_indices(len(so_far), -1)] = math.inf
+    np.fill_diagonal(price, 0.0)
+    return np.asarray(price)
+
+
+def _summed(prices: Prices, axis: int) -> Prices:
+    """The price of any of these, whichever it is."""
+    least = np.min(prices, axis=axis, keepdims=True)
+    least = np.where(np.isfinite(least), least, 0.0)
+    with np.errstate(divide="ignore"):
+        out = least - np.log(np.exp(least - prices).sum(axis=axis, keepdims=True))
+    return np.asarray(np.squeeze(out, axis=axis))

@@ -7,6 +7,7 @@ import shutil
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, field
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -20,7 +21,8 @@ from explainers.voice.sound import Sound, joined, silence
 from explainers.voice.speech import heard
 
 ITEMS = Path(__file__).parent.parent.parent / "items"
-VOICES = (("en-GB", "m3", 35), ("en-US", "f3", 60))  # language, variant, pitch
+# Language, variant, pitch. Nothing was ever fitted to the third.
+VOICES = (("en-GB", "m3", 35), ("en-US", "f3", 60), ("en-GB", "f5", 75))
 ADDED = "Well, let me think about that for a moment."
 
 
@@ -51,10 +53,17 @@ def recorded(
     missing: Collection[str] = (),
     retakes: Collection[str] = (),
     added: Collection[str] = (),
+    stumbles: Collection[str] = (),
+    hesitant: bool = False,
     noise_db: float | None = None,
     log_late_s: float = 0.0,
 ) -> Recording:
-    """Each step 30 % faster or slower than the other; silences inside steps as long as those between them."""
+    """Each step 30 % faster or slower than the other; silences inside steps as long as those between them.
+
+    retakes  : steps that are begun again after all their sentences but the last
+    stumbles : steps that are begun again after half of their first sentence
+    hesitant : whether silences within sentences are often as long as those between
+    """
     rng = random.Random(seed)
     parts: list[Sound] = []
     now = 0.0
@@ -65,6 +74,20 @@ def recorded(
         nonlocal now
         parts.append(sound)
         now += sound.seconds
+
+    def say(sentence: str, speed: int) -> None:
+        sound = said(sentence, voice, speed)
+        if not hesitant:
+            add(sound)
+            return
+        at_s = 0.0
+        for before, after in pairwise(heard(sound).stretches):
+            if rng.random() < 0.4:
+                middle_s = (before.end_s + after.start_s) / 2.0
+                add(sound.between(at_s, middle_s))
+                add(silence(rng.uniform(0.3, 1.0)))
+                at_s = middle_s
+        add(sound.between(at_s, sound.seconds))
 
     def pause() -> float:
         """The moment in its middle, where a speaker goes on to the next step."""
@@ -80,13 +103,17 @@ def recorded(
         sentences = list(step.narration)
         if step.id in added:
             sentences.insert(rng.randrange(len(sentences) + 1), ADDED)
+        if step.id in stumbles:
+            first = said(sentences[0], voice, speed)
+            add(first.between(0.0, first.seconds / 2.0))
+            went_on = pause()
         rounds = [sentences[: max(1, len(sentences) - 1)], sentences] if step.id in retakes else [sentences]
         for spoken in rounds if step.id not in missing else []:
             start_s = now
             end_s = now
             came = went_on
             for sentence in spoken:
-                add(said(sentence, voice, speed))
+                say(sentence, speed)
                 end_s = now
                 went_on = pause()
             truth[step.id] = (start_s, end_s)

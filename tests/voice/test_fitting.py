@@ -170,7 +170,7 @@ def test_one_recording_is_divided_with_its_log_and_alone_and_doubts_can_be_settl
     found, remarks = found_in_recording(talk, STEPS)
     lengths = {take.step_id: take.sound.seconds for take in found}
     doubted = {remark.field for remark in remarks}
-    assert len(doubted) <= 2 and SPOKEN[3].id not in doubted
+    assert len(doubted) <= 3 and SPOKEN[3].id not in doubted
     for step_id, (first_s, after_s) in made.truth.items():
         assert step_id in doubted or lengths[step_id] == pytest.approx(after_s - first_s, abs=0.15), step_id
     assert all(f"  {step_id}: {{start: " in beside.read_text() for step_id in doubted - {""})

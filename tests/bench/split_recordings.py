@@ -1,0 +1,120 @@
+"""How well one recording without a log is split: demo lessons spoken by machines, with faults planted in them.
+
+    .venv/bin/python tests/bench/split_recordings.py              # about 10 minutes
+    .venv/bin/python tests/bench/split_recordings.py --seeds 100-105 --voices 2 --kinds retakes,added
+
+Prices were set on first-blocks and cutting-out in the first two voices with seeds below 10; seeds from 100 on,
+looking-closely and the third voice are kept for measuring. *Good* steps are those that are found where they are and
+have no fault planted in them; a planted fault is *told* where the step is found where it is, or it or a neighbour is
+listed, or speech near it is reported as nobody's.
+"""
+
+from __future__ import annotations
+
+import argparse
+import random
+import sys
+from collections import Counter
+from collections.abc import Callable
+from importlib import import_module
+from pathlib import Path
+from time import perf_counter
+from typing import Any
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "voice"), str(ROOT / "tests")]
+
+from spoken_lessons import Recording, lesson_timeline, recorded
+
+from explainers.storyboard.said_length import phrases_to_say
+from explainers.voice.matching import Match, Spoken
+from explainers.voice.speech import stretches
+
+CLOSE_S = 0.150
+LESSONS = ("first-blocks", "cutting-out", "looking-closely")
+# How each is spoken, and how many steps have which fault.
+KINDS: dict[str, tuple[dict[str, Any], dict[str, int]]] = {
+    "clean": ({}, {}),
+    "hesitant": ({"hesitant": True}, {}),
+    "noise -60 dB": ({"noise_db": -60.0}, {}),
+    "noise -50 dB": ({"noise_db": -50.0}, {}),
+    "noise -42 dB": ({"noise_db": -42.0}, {}),
+    "missing": ({}, {"missing": 1}),
+    "retakes": ({}, {"retakes": 2}),
+    "stumbles": ({}, {"stumbles": 2}),
+    "added": ({}, {"added": 2}),
+    "all, -50 dB": ({"noise_db": -50.0}, {"missing": 1, "retakes": 2, "added": 1}),
+}
+
+
+def planted(lesson: str, seed: int, faults: dict[str, int]) -> dict[str, list[str]]:
+    """The steps that have each fault."""
+    ids = [step.id for step in lesson_timeline(lesson).storyboard.steps if step.narration]
+    chosen = random.Random(seed * 31 + 5).sample(ids, sum(faults.values()))
+    return {fault: [chosen.pop() for _ in range(count)] for fault, count in faults.items()}
+
+
+def counted(divided: Match, made: Recording, faults: set[str], count: Counter[str]) -> None:
+    """Add what became of one recording."""
+    names = [took.step_id for took in divided.steps]
+    right = {}
+    for took in divided.steps:
+        real = made.truth.get(took.step_id)
+        if real is not None:
+            ends = (took.part.start_s, took.part.end_s) if took.part else (-9.0, -9.0)
+            close = [abs(end - due) <= CLOSE_S for end, due in zip(ends, real, strict=True)]
+            count["boundaries"] += 2
+            count["close"] += sum(close)
+            right[took.step_id] = all(close)
+        else:
+            right[took.step_id] = took.part is None
+        if took.step_id not in faults:
+            kind = "good" if right[took.step_id] else "wrong"
+            count[kind] += 1
+            count[f"{kind} listed"] += took.doubtful
+    listed = {took.step_id for took in divided.steps if took.doubtful or took.part is None}
+    for step_id in faults:
+        at = names.index(step_id)
+        near = set(names[max(0, at - 1) : at + 2])
+        real = made.truth.get(step_id)
+        nobodys = real and any(real[0] - 25.0 < part.start_s < real[1] + 5.0 for part in divided.left_out)
+        count["planted"] += 1
+        count["told"] += bool(right[step_id] or near & listed or nobodys)
+
+
+def main() -> None:
+    """Measure and print."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--seeds", default="100-101")
+    parser.add_argument("--voices", default="0,1,2")
+    parser.add_argument("--lessons", default=",".join(LESSONS))
+    parser.add_argument("--kinds", default=",".join(KINDS).replace("all, -50 dB", "all"))
+    parser.add_argument("--matching", default="explainers.voice.matching", help="module whose match is measured")
+    given = parser.parse_args()
+    match: Callable[..., Match] = import_module(given.matching).match
+    first, _, last = given.seeds.partition("-")
+    for kind, (manner, faults) in KINDS.items():
+        if kind.partition(", ")[0] not in given.kinds.split(","):
+            continue
+        count: Counter[str] = Counter()
+        start = perf_counter()
+        for lesson in given.lessons.split(","):
+            steps = lesson_timeline(lesson).storyboard.steps
+            expected = [Spoken(step_id=s.id, phrases=phrases_to_say(s.narration)) for s in steps if s.narration]
+            for voice in map(int, given.voices.split(",")):
+                for seed in range(int(first), int(last or first) + 1):
+                    where = planted(lesson, seed, faults)
+                    made = recorded(steps, voice, seed * 7 + voice, **manner, **where)  # type: ignore[arg-type]
+                    divided = match(expected, stretches(made.sound))
+                    counted(divided, made, {step_id for ids in where.values() for step_id in ids}, count)
+        print(
+            f"{kind:<13} boundaries {count['close'] / count['boundaries']:7.2%}   "
+            f"good listed {count['good listed'] / count['good']:6.2%} of {count['good']}   "
+            f"wrong {count['wrong']}, unlisted {count['wrong'] - count['wrong listed']}   "
+            f"planted {count['planted']}, told {count['told']}   {perf_counter() - start:.0f} s",
+            flush=True,
+        )
+
+
+if __name__ == "__main__":
+    main()
