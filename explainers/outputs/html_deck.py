@@ -218,6 +218,7 @@ def _body(board: Storyboard, words: dict[str, str], first: str, palettes: Sequen
         f'</div><div id="size" hidden>{_button("larger", words)}</div>',
         '<div id="doing"></div>',
         f'<div id="said">{said}</div>',
+        f'<details id="told"><summary>{escape(words["in_words"])}</summary><div id="in-words"></div></details>',
         f"<noscript><p>{escape(needs_scripting())}</p></noscript>",
         draft,
         "</main>",

@@ -30,6 +30,7 @@ def deck_words() -> dict[str, str]:
         "larger": say_as("a button", "Larger picture"),
         "smaller": say_as("a button", "Whole picture"),
         "larger_region": say("The picture, larger. Scroll to see all of it."),
+        "in_words": say("The picture in words"),
         "movement": say("Movement"),
         "calm": say("Show before and after, and let nothing move"),
         "colours": say("Colours"),

@@ -91,7 +91,7 @@ def test_what_is_sealed_cannot_be_reached_before_it_is_opened(browser: Browser) 
         assert at(page) == len(STEPS) - 1, "what comes after the question is open"
         page.keyboard.press("ArrowLeft")
         assert at(page) == PAUSE, "and back from there, to the question"
-        links = page.locator("#list a")
+        links = page.locator("#list button")
         assert links.count() == sum("closed" not in slide for slide in open_data(page.content())["slides"])
         assert STEPS[sealed].heading not in page.locator("#list").text_content()
         page.keyboard.press("ArrowRight")
@@ -99,7 +99,7 @@ def test_what_is_sealed_cannot_be_reached_before_it_is_opened(browser: Browser) 
         assert at(page) == PAUSE + 1
         assert links.count() == len(STEPS)
         page.reload()
-        until(page, "document.querySelectorAll('#list a').length > 0")
+        until(page, "document.querySelectorAll('#list button').length > 0")
         assert at(page) == PAUSE + 1 and links.count() == len(STEPS), "what was opened stays open in this window"
 
 
@@ -120,7 +120,7 @@ def test_by_touch_on_a_phone(browser: Browser) -> None:
         assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
         page.locator("#menu").tap()
         assert page.evaluate(SMALL_TARGETS) == []
-        page.locator("#list a").first.tap()
+        page.locator("#list button").first.tap()
         assert at(page) == 0
 
 
@@ -222,7 +222,7 @@ def test_words_that_try_to_be_markup_stay_words(browser: Browser) -> None:
         expect(page.locator("#said p").first).to_have_text(NASTY)
         assert page.title().startswith(NASTY)
         page.locator("#menu").click()
-        assert page.locator("#list a").nth(2).text_content() == NASTY
+        assert page.locator("#list button").nth(2).text_content() == NASTY
         assert page.locator("img, iframe").count() == 0
 
 

@@ -37,6 +37,7 @@ Object.assign(deck, {
     const [alt, entries] = figures[figure];
     deck.svg.replaceChildren(...entries.map(entry));
     deck.svg.setAttribute("aria-label", alt);
+    byId("in-words").replaceChildren(...alt.split(/(?<=[.!?])\s+/).map((sentence) => element("p", {}, sentence)));
   },
   card(figure, box) {
     const made = svg("svg", { viewBox: box.join(" "), "aria-hidden": "true", class: "card" });

@@ -135,8 +135,7 @@ function listSlides() {
     }
     const line = slide.closed
       ? element("span", { class: "closed" }, deck.words.closed)
-      : element("a", { href: `#${slide.id}`, click(event) {
-        event.preventDefault();
+      : element("button", { type: "button", class: "goto", click() {
         byId("choices").close();
         deck.go(index);
       } }, slide.heading);
@@ -148,10 +147,10 @@ function listSlides() {
 
 function markInList() {
   for (const line of byId("list").querySelectorAll("li")) {
-    const link = line.querySelector("a");
-    if (!link) continue;
-    if (Number(line.dataset.index) === deck.at) link.setAttribute("aria-current", "page");
-    else link.removeAttribute("aria-current");
+    const button = line.querySelector("button");
+    if (!button) continue;
+    if (Number(line.dataset.index) === deck.at) button.setAttribute("aria-current", "page");
+    else button.removeAttribute("aria-current");
   }
 }
 
