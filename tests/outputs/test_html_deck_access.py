@@ -1,0 +1,167 @@
+"""The deck for those who listen to it or look at it otherwise: axe-core on its slides, its questions read as text."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from oracles.alt_parser import rings_drawn_from
+from outputs.html_pages import DESKTOP, PHONE, deck_file, demo, opened
+from outputs.test_nothing_given_away import TELLING_WORDS
+from playwright.sync_api import Browser, Page
+
+from explainers.wording.deck_page import deck_words
+
+PALETTES = ("light", "dark", "contrast")
+LESSON = "first-blocks"
+PAUSE = next(n for n, step in enumerate(demo(LESSON).storyboard.steps) if step.id.endswith(".pause"))
+
+
+def violations(page: Page) -> list[str]:
+    """What axe-core finds, a line each: the rule, the first place, what is wrong with it."""
+    found = Axe().run(page).response["violations"]
+    return [
+        f"{each['id']}: {each['nodes'][0]['html'][:200]} {each['nodes'][0].get('failureSummary')}" for each in found
+    ]
+
+
+def wear(page: Page, palette: str) -> None:
+    page.evaluate(f"document.documentElement.dataset.palette = '{palette}'")
+
+
+def go(page: Page, number: int) -> None:
+    """To a slide, counted from 0; from there on its solution is open."""
+    page.locator(f"#list [data-index='{number}'] button").dispatch_event("click")
+
+
+def reachable(page: Page) -> list[int]:
+    return [int(n) for n in page.locator("#list li:has(button)").evaluate_all("all => all.map(li => li.dataset.index)")]
+
+
+def reveal(page: Page) -> None:
+    """Open the solution of the question that is shown."""
+    page.get_by_role("button", name="Show the solution").click()
+    page.get_by_role("button", name="Yes, show the solution").click()
+    page.locator("#list .closed").first.wait_for(state="detached")
+
+
+@pytest.mark.parametrize("palette", PALETTES)
+def test_axe_finds_nothing_on_any_slide(palette: str, browser: Browser, cases: Callable[[int, int], int]) -> None:
+    """Each kind of slide in each palette, one lesson whole in one palette; with --full every slide of three lessons."""
+    lessons = cases(1, 3)
+    for lesson in (LESSON, "cutting-out", "looking-closely")[:lessons]:
+        with opened(browser, deck_file(lesson), viewport=PHONE if palette == "dark" else DESKTOP) as page:
+            wear(page, palette)
+            slides = reachable(page)
+            few = [0, 1, 3, 9, PAUSE]
+            for number in slides if cases(0, 1) else few:
+                go(page, number)
+                assert violations(page) == [], (lesson, number)
+            page.locator("#menu").click()
+            assert violations(page) == [], "the menu"
+
+
+def test_axe_finds_nothing_from_the_question_to_the_solution(browser: Browser) -> None:
+    with opened(browser, deck_file(LESSON)) as page:
+        go(page, PAUSE)
+        page.get_by_role("radio").first.check()
+        page.get_by_role("button", name="Check my answer").click()
+        page.get_by_role("heading", level=2).first.wait_for()
+        assert violations(page) == [], "a choice"
+        page.get_by_role("button", name="See the solution").click()
+        page.locator("#list .closed").first.wait_for(state="detached")
+        for number in (PAUSE + 1, PAUSE + 12, len(demo(LESSON).storyboard.steps) - 1):
+            go(page, number)
+            assert violations(page) == [], number
+
+
+PLAIN = ("paragraph", "generic", "main", "none")  # whose text is read as it stands
+
+
+def read_aloud(page: Page) -> list[str]:
+    """The accessibility tree in reading order: what each thing is, and its name."""
+    session = page.context.new_cdp_session(page)
+    nodes: list[dict[str, Any]] = session.send("Accessibility.getFullAXTree")["nodes"]
+    by_id = {node["nodeId"]: node for node in nodes}
+    lines: list[str] = []
+
+    def read(node: dict[str, Any]) -> None:
+        role, name = node["role"]["value"], node.get("name", {}).get("value", "").strip()
+        if not node.get("ignored") and role not in ("StaticText", "InlineTextBox", "LabelText", "Legend") and name:
+            lines.append(f"{role}: {name}")
+        elif role == "StaticText" and by_id[node["parentId"]]["role"]["value"] in PLAIN:
+            lines.append(name)
+        for child in node.get("childIds", []):
+            if child in by_id:
+                read(by_id[child])
+
+    read(nodes[0])
+    return lines
+
+
+def test_a_question_read_aloud_is_enough_to_answer_it_and_does_not_answer_it(browser: Browser) -> None:
+    """Looked at once by eye, and held."""
+    with opened(browser, deck_file(LESSON)) as page:
+        go(page, PAUSE - 1)
+        told = read_aloud(page)
+        go(page, PAUSE)
+        asked = read_aloud(page)
+    step = demo(LESSON).storyboard.steps[PAUSE - 1]
+    picture = f"image: {step.picture.alt}"
+    assert told == [
+        "RootWebArea: Your turn – Joining and cutting blocks",
+        "Joining and cutting blocks",
+        "The border block: your turn",
+        "heading: Your turn",
+        picture,
+        "Here is a base, with one piece to join and one piece to cut away.",
+        "First, join the tip where the marks A meet.",
+        "Then cut the dart away where the marks T meet.",
+        "You may turn pieces and options, but never flip them.",
+        "Which option shows the finished outline?",
+        "Now it is your turn.",
+        "Choose one option, and say why.",
+        "Take about 30 seconds.",
+        "DisclosureTriangle: The picture in words",
+        "navigation: Slides",
+        "button: Menu",
+        f"Slide {PAUSE} of {len(demo(LESSON).storyboard.steps)}",
+        "button: Back",
+        "button: Next",
+    ]
+    assert picture in asked
+    assert [line for line in asked if line.startswith("radio")] == [f"radio: Option {label}" for label in "ABCDE"]
+
+
+@pytest.mark.parametrize("lesson", [LESSON, "cutting-out", "looking-closely"])
+def test_every_question_is_told_whole_and_its_answer_is_not(lesson: str, browser: Browser) -> None:
+    steps = demo(lesson).storyboard.steps
+    asked = [number for number, step in enumerate(steps) if step.id.endswith((".task", ".pause"))]
+    with opened(browser, deck_file(lesson)) as page:
+        for number in asked:
+            go(page, number)
+            (picture,) = [line for line in read_aloud(page) if line.startswith("image: ")]
+            labels = {
+                e.text for e in steps[number].picture.entries if e.id.startswith("option-") and e.id.endswith("letter")
+            }
+            assert len(rings_drawn_from(picture)) >= len(labels) + 1 >= 4
+            assert all(f"Option {label}. " in picture for label in labels)
+            for line in read_aloud(page):
+                assert not TELLING_WORDS.search(line.replace("Choose one option", "")), line
+
+
+def test_the_picture_can_be_read_sentence_by_sentence(browser: Browser) -> None:
+    with opened(browser, deck_file(LESSON), start="#s2") as page:
+        page.get_by_text(deck_words()["in_words"]).click()
+        said = page.locator("#in-words p").all_text_contents()
+        assert " ".join(said) == demo(LESSON).storyboard.steps[1].picture.alt and len(said) > 10
+
+
+def test_forced_colours_leave_everything_visible(browser: Browser) -> None:
+    with opened(browser, deck_file(LESSON), start="#s3", forced_colors="active") as page:
+        assert violations(page) == []
+        chosen, other = page.locator("#views button").all()
+        backgrounds = [button.evaluate("one => getComputedStyle(one).backgroundColor") for button in (chosen, other)]
+        assert backgrounds[0] != backgrounds[1]
