@@ -51,7 +51,7 @@ ROOMS: dict[str, set[str]] = {
         "safe_write",
     },
     "made_record": {"safe_write"},
-    "fitting": {"voice", "storyboard", "item", "safe_write"},
+    "fitting": {"voice", "storyboard", "wording", "item", "safe_write"},
     "own_words": {"storyboard", "solution", "item", "safe_write"},
     "process_pool": set(),
     "batch": {

@@ -10,6 +10,8 @@ from ..storyboard.model import Storyboard
 from ..storyboard.pacing import SCHOOL_PACE, Pace
 from ..storyboard.retiming import Take, retime
 from ..storyboard.timeline import Narration, Timeline
+from ..wording.messages import speaking
+from ..wording.writers import scratch_title
 from .memory import Fit
 
 __all__ = ["SCRATCH_TITLE", "fitted_timeline", "remarks_on", "words_print"]
@@ -24,11 +26,9 @@ def fitted_timeline(storyboard: Storyboard, fit: Fit, profile: Pace = SCHOOL_PAC
     spoken = {step.id for step in storyboard.steps if step.narration}
     used = [take for take in fit.takes if take.step_id in spoken]
     if fit.scratch and used:
-        storyboard = replace(
-            storyboard,
-            name=storyboard.name + _SCRATCH_NAME,
-            title=f"{storyboard.title} ({SCRATCH_TITLE})",
-        )
+        with speaking(storyboard.language):
+            title = scratch_title(storyboard.title)
+        storyboard = replace(storyboard, name=storyboard.name + _SCRATCH_NAME, title=title)
     timeline = retime(storyboard, {take.step_id: Take(speech=take.speech) for take in used}, profile)
     paths = {take.step_id: fit.folder / take.file for take in used}
     voice = Narration(takes=paths, loudness_lufs=fit.loudness_lufs, scratch=fit.scratch)

@@ -3,7 +3,7 @@
 Every file conforms to the strict writer's rules of WebVTT (W3C), not only to what lenient players accept. Identifiers
 are plain numbers: a learner may open these files, and a step's own id could say too much. A note, which no player
 shows, stands before the words that are the teacher's own, and another at the head where no speaker of the language has
-read ours; SRT has no notes.
+read ours, or a machine speaks; SRT has no notes.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from ..storyboard.timeline import Timeline
 from ..wording.messages import speaking
 from ..wording.writers import own_words_note
+from .remarks import remarks_on
 
 __all__ = [
     "TimedText",
@@ -52,7 +53,7 @@ def vtt_text(timeline: Timeline) -> str:
     board = timeline.storyboard
     own = {step.id for step in board.steps if step.teachers_own}
     with speaking(board.language):
-        return _vtt(timed_captions(timeline), own, draft=board.imprint.draft)
+        return _vtt(timed_captions(timeline), own, remarks=remarks_on(timeline))
 
 
 def srt_text(timeline: Timeline) -> str:
@@ -93,10 +94,10 @@ def _placed(cues: Iterable[tuple[float, float, tuple[str, ...], str]]) -> tuple[
     return tuple(placed)
 
 
-def _vtt(cues: tuple[TimedText, ...], teachers_own: Collection[str] = (), *, draft: str = "") -> str:
+def _vtt(cues: tuple[TimedText, ...], teachers_own: Collection[str] = (), *, remarks: Iterable[str] = ()) -> str:
     """The cues; a note before the first of each step whose words are the teacher's."""
     text = "WEBVTT\n\n"
-    text += f"NOTE {draft}\n\n" if draft else ""
+    text += "".join(f"NOTE {remark}\n\n" for remark in remarks)
     before = ""
     for number, cue in enumerate(cues, start=1):
         if cue.step_id in teachers_own and cue.step_id != before:

@@ -21,6 +21,7 @@ from ..video.segment import Segment, read_segment
 from ..video.skip_packets import LONGEST_GOP, hold_packets, run_lengths
 from .drawing_job import Job, Shot, segment_path, skips_path
 from .key_frames import KeyFrames
+from .remarks import remarks_on
 
 __all__ = ["Placed", "clip_job", "clip_labels", "coded_frames", "placed_spans"]
 
@@ -128,7 +129,7 @@ def clip_labels(timeline: Timeline) -> Labels:
         copyright=imprint.licence,
         album=imprint.series,
         track=imprint.number,
-        comment=imprint.draft,
+        comment="\n".join(remarks_on(timeline)),
         language=timeline.storyboard.language,
         chapters=[ChapterMark(title=part.title, start=part.start, end=part.end) for part in timeline.chapters],
         cues=[TextCue(start_s=cue.start_s, end_s=cue.end_s, text="\n".join(cue.lines)) for cue in timeline.cues],

@@ -16,6 +16,7 @@ from ..wording import writers
 from ..wording.messages import speaking
 from .captions import TimedText, chapters_vtt_text, clock, srt_text, timed_captions, vtt_text
 from .descriptions import descriptions_vtt_text
+from .remarks import remarks_on
 
 __all__ = ["write_cues"]
 
@@ -28,7 +29,7 @@ def write_cues(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
 
     The first three agree in count, times and words; a step in which nothing is said has a row without words in the
     table. The last column, "whose words", says "teacher" where the teacher's own words take the place of ours. A row
-    at the end says so where no speaker of the language has read ours.
+    at the end says so where no speaker of the language has read ours, or a machine speaks.
     """
     name = timeline.storyboard.name
     with speaking(timeline.storyboard.language):
@@ -62,8 +63,7 @@ def _table(timeline: Timeline) -> str:
             times = (clock(cue.start_ms), clock(cue.end_ms))
             row = (step.id, *times, step.chapter, step.picture.alt, words, pace, own)
             rows.writerow(_plain(cell) for cell in row)
-    if timeline.storyboard.imprint.draft:
-        rows.writerow([timeline.storyboard.imprint.draft])
+    rows.writerows([remark] for remark in remarks_on(timeline))
     return text.getvalue()
 
 

@@ -9,6 +9,7 @@ from ..safe_write import write_text
 from ..storyboard.timeline import Timeline
 from ..wording.messages import speaking
 from ..wording.published import chapter_line, credit_lines, lasts, series_line
+from .remarks import remarks_on
 
 __all__ = ["description_text", "write_description"]
 
@@ -37,7 +38,7 @@ def _blocks(timeline: Timeline) -> Iterator[tuple[str, ...]]:
     # Players make chapters of lines that begin with a time, where the first is 0:00.
     yield tuple(chapter_line(chapter.start / timeline.fps, chapter.title) for chapter in timeline.chapters)
     yield credit_lines(imprint.credit, imprint.licence)
-    yield (imprint.draft,) if imprint.draft else ()
+    yield remarks_on(timeline)
 
 
 def _tidy(line: str) -> str:

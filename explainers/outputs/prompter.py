@@ -15,6 +15,8 @@ from ..drawing.svg import svg_of
 from ..safe_write import write_text
 from ..storyboard.model import Step
 from ..storyboard.timeline import Timeline
+from ..wording.messages import speaking
+from ..wording.prompter import prompter_about, prompter_buttons, prompter_done, steps_read
 from .sealed_page import inline_svg, sealed_head
 
 __all__ = ["prompter_page", "write_prompter"]
@@ -32,24 +34,27 @@ def prompter_page(timeline: Timeline) -> str:
     board = timeline.storyboard
     style, script = _static("prompter.css"), _static("prompter.js")
     spoken = [step for step in board.steps if step.narration]
+    with speaking(board.language):
+        about, done, read, words = prompter_about(), prompter_done(), steps_read(), prompter_buttons()
+    named = " ".join(f'data-{name}="{escape(text)}"' for name, text in words.items())
+    buttons = "".join(
+        f'<button id="{button}" type="button">{escape(words["start" if button == "next" else button])}</button>'
+        for button in ("back", "again", "next")
+    )
     return "\n".join(
         [
             sealed_head(language=board.language, title=board.title, style=style, script=script),
-            f'<body data-lesson="{escape(board.name)}" data-about="{escape(_ABOUT)}">',
+            f'<body data-lesson="{escape(board.name)}" data-about="{escape(_ABOUT)}" {named}>',
             f'<header><h1>{escape(board.title)}</h1><span id="count"></span>',
             '<span id="left" role="timer"></span></header>',
-            f'<progress id="progress" max="{len(spoken)}" value="0" aria-label="Steps read"></progress>',
+            f'<progress id="progress" max="{len(spoken)}" value="0" aria-label="{escape(read)}"></progress>',
             "<main>",
-            '<div id="before" class="card"><p>Start your recorder, then press the space bar. Read each step aloud;',
-            "press the space bar to go on, <b>A</b> to read the same step again, the left arrow to go back one. Of a",
-            "step that you read twice, the last time counts. Leave a breath of silence before you go on.</p></div>",
+            f'<div id="before" class="card"><p>{escape(about)}</p></div>',
             *(_section(step, timeline) for step in spoken),
-            '<div id="after" class="card" hidden><p>That was the last step. Stop your recorder. The times have been',
-            "saved as a file; fit the recording with it:</p>",
+            f'<div id="after" class="card" hidden><p>{escape(done)}</p>',
             f"<p><code>explainers fit LESSON RECORDING --log {escape(board.name)}.log.json</code></p></div>",
             "</main>",
-            '<footer><button id="back" type="button">Back</button><button id="again" type="button">Again</button>'
-            '<button id="next" type="button">Start</button></footer>',
+            f"<footer>{buttons}</footer>",
             f"<script>{script}</script>",
             "</body></html>\n",
         ]

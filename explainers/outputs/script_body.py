@@ -20,6 +20,7 @@ from ..wording.read_out import (
     silence,
 )
 from ..wording.writers import in_the_clip
+from .remarks import remarks_on
 from .seen_and_said import Kind, Moment, moments
 from .step_picture import drawn_part, picture_of, undressed
 
@@ -76,7 +77,7 @@ def script_body(timeline: Timeline, shown: Callable[[Picture], str]) -> str:
     """
     board = timeline.storyboard
     parts = [f"<h1>{escape(script_title(board.title))}</h1>", f"<p>{escape(script_about())}</p>"]
-    parts += [f"<p>{escape(board.imprint.draft)}</p>"] if board.imprint.draft else []
+    parts += [f"<p>{escape(remark)}</p>" for remark in remarks_on(timeline)]
     chapter = ""
     for cue in cues_read(timeline):
         if cue.step.chapter != chapter:

@@ -13,6 +13,8 @@ __all__ = [
     "own_words_mark",
     "own_words_note",
     "pause_note",
+    "scratch_note",
+    "scratch_title",
 ]
 
 
@@ -57,3 +59,13 @@ def draft_line(tag: str) -> str:
     """
     status = languages().get(tag, "")
     return f"Language {tag}: {status}" if status else ""
+
+
+def scratch_note() -> str:
+    """Of a lesson that a machine speaks until somebody has recorded it."""
+    return say("A machine speaks this lesson: it is a scratch voice, to judge the pace.")
+
+
+def scratch_title(title: str) -> str:
+    """The title of such a lesson."""
+    return say("{title} (scratch voice)", title=title)

@@ -2,6 +2,7 @@
 // Steps one at a time; when each was on the page is noted, and saved as a file at the end. Nothing leaves the page.
 const sections = [...document.querySelectorAll("section[data-step]")];
 const part = (id) => document.getElementById(id);
+const words = document.body.dataset; // of the buttons, in the language of the lesson
 const log = [];
 let shown = -1; // -1 before the start, sections.length after the end
 let began = 0;
@@ -18,15 +19,16 @@ function show(index) {
   since = running() ? moment : 0;
   if (running()) {
     const section = sections[index];
-    const words = [...section.querySelectorAll(".words p")].map((line) => line.textContent).join(" ");
-    log.push({ step: section.dataset.step, start: since, end: since, words });
+    const said = [...section.querySelectorAll(".words p")].map((line) => line.textContent).join(" ");
+    log.push({ step: section.dataset.step, start: since, end: since, words: said });
   }
   sections.forEach((section, number) => { section.hidden = number !== index; });
   part("before").hidden = index >= 0;
   part("after").hidden = index < sections.length;
   part("again").disabled = part("back").disabled = index < 0;
-  part("next").textContent = index < 0 ? "Start" : running() ? "Next" : "Save the times again";
-  part("count").textContent = `${Math.min(Math.max(index + 1, 0), sections.length)} of ${sections.length}`;
+  part("next").textContent = index < 0 ? words.start : running() ? words.next : words.save;
+  const number = Math.min(Math.max(index + 1, 0), sections.length);
+  part("count").textContent = words.count.replace("{number}", number).replace("{total}", sections.length);
   part("progress").value = Math.max(index, 0);
   tick();
   if (index >= sections.length) save();
@@ -34,7 +36,7 @@ function show(index) {
 
 function tick() {
   const left = running() ? Number(sections[shown].dataset.seconds) - (now() - since) : 0;
-  part("left").textContent = running() ? `${Math.ceil(left)} s left` : "";
+  part("left").textContent = running() ? words.left.replace("{seconds}", Math.ceil(left)) : "";
   part("left").className = left < 0 ? "over" : "";
 }
 
@@ -55,10 +57,10 @@ function back() {
 
 function save() {
   saved = true;
-  const note = { about: document.body.dataset.about, lesson: document.body.dataset.lesson, steps: log };
+  const note = { about: words.about, lesson: words.lesson, steps: log };
   const link = document.createElement("a");
   link.href = URL.createObjectURL(new Blob([JSON.stringify(note, null, 1)], { type: "application/json" }));
-  link.download = `${document.body.dataset.lesson}.log.json`;
+  link.download = `${words.lesson}.log.json`;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10000);
 }
