@@ -223,9 +223,7 @@ def jobs_of(paths: Iterable[Path], theme: Theme | None = None, pace: str | None 
     pace  : the name of one, in place of each lesson's own
     """
     from .item.reader import lesson_or_item_files
-    from .item.told_once import ToldOnce
 
-    told = ToldOnce()
     seen: set[str] = set()
     taken: dict[str, Path] = {}
     for named in paths:
@@ -243,9 +241,6 @@ def jobs_of(paths: Iterable[Path], theme: Theme | None = None, pace: str | None 
             seen.add(place)
             try:
                 job = _job(path, theme, pace)
-            except ItemError as error:
-                yield Built(source=path, error=type(error)(told.rest(path, error.faults)))
-                continue
             except Exception as error:  # any: a file that the program fails on must not stop the others
                 yield Built(source=path, error=error)
                 continue

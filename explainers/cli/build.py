@@ -47,11 +47,12 @@ def build(
     """Make all outputs of all that is named."""
     from ..batch import ALL_OUTPUTS
     from ..batch import build as built_each
+    from ..item.told_once import ToldOnce
     from .progress import shown_progress
     from .streams import complain, say
     from .telling import tell_voice_of, tell_warnings, tell_words
 
-    codes = []
+    codes, told = [], ToldOnce()
     wanted = tuple(dict.fromkeys(only or ALL_OUTPUTS))
     look, speed = theme_given(theme), pace_given(pace)
     with shown_progress() as bars:
@@ -65,5 +66,5 @@ def build(
                 say(str(path))
             if built.unchanged:
                 complain(f"{built.source}: nothing to do: {built.folder} was made before from the same files")
-            codes.append(tell(built.error, built.source) if built.error else SOUND)
+            codes.append(tell(built.error, built.source, told) if built.error else SOUND)
     return worst(codes)

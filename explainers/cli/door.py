@@ -10,12 +10,15 @@ import sys
 from collections.abc import Callable
 from functools import wraps
 from pathlib import Path
-from typing import ParamSpec
+from typing import TYPE_CHECKING, ParamSpec
 
 from ..errors import ExplainersError, Fault, ItemError, UnsoundItemError
 from .exit_codes import INTERRUPTED, PIPE_CLOSED, REFUSED, UNSOUND
 from .streams import complain, silence
 from .telling import tell_faults
+
+if TYPE_CHECKING:
+    from ..item.told_once import ToldOnce
 
 __all__ = ["TRACEBACK_VARIABLE", "at_the_door", "faults_of", "tell"]
 
@@ -50,10 +53,11 @@ def faults_of(error: Exception, path: Path | None = None) -> tuple[Fault, ...]:
     )
 
 
-def tell(error: Exception, path: Path | None = None) -> int:
+def tell(error: Exception, path: Path | None = None, told: ToldOnce | None = None) -> int:
     """Say what went wrong, each fault on its own line, for the exit code that goes with it.
 
     path : the file that was being worked on, for an error that does not name one
+    told : of what went before, so that a fault that several files share is said once
     """
     if isinstance(error, UnsoundItemError):
         complain(str(error))
@@ -61,7 +65,8 @@ def tell(error: Exception, path: Path | None = None) -> int:
     if isinstance(error, ExplainersError) and not isinstance(error, ItemError):
         complain(f"explainers: {error}")
         return REFUSED
-    tell_faults(faults_of(error, path))
+    faults = faults_of(error, path)
+    tell_faults(faults if told is None or path is None else told.rest(path, faults))
     return REFUSED
 
 

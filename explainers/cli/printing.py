@@ -125,7 +125,7 @@ def _sets(paths: Sequence[Path], codes: list[int]) -> Iterator[_Together]:
                 try:
                     lesson, solutions = take_in_lesson(file)
                 except ItemError as error:  # the other lessons of a series are made all the same
-                    codes.append(tell(type(error)(told.rest(file, error.faults)), file))
+                    codes.append(tell(error, file, told))
                     continue
                 codes.append(SOUND)
                 tell_warnings(file, solutions)
@@ -136,12 +136,8 @@ def _sets(paths: Sequence[Path], codes: list[int]) -> Iterator[_Together]:
     for file in items.values():
         try:
             solution = take_in(file, pairs=True)
-        except ItemError as error:
-            codes.append(tell(type(error)(told.rest(file, error.faults)), file))
-            refused = True
-            continue
         except Exception as error:
-            codes.append(tell(error, file))
+            codes.append(tell(error, file, told))
             refused = True
             continue
         tell_warnings(file, [solution])

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..batch import Built, jobs_of, write_output
+from ..item.told_once import ToldOnce
 from ..outputs.registry import spec
 from .door import tell
 from .exit_codes import SOUND, worst
@@ -38,11 +39,11 @@ def write_each(
     pace  : the name of one, in place of each lesson's own
     The options of an output stand in place of what a lesson's file says.
     """
-    codes = []
+    codes, told = [], ToldOnce()
     wanted = (outputs,) if isinstance(outputs, str) else outputs
     for found in jobs_of(paths, theme, pace):
         if isinstance(found, Built):
-            codes.append(tell(found.error, found.source) if found.error else SOUND)
+            codes.append(tell(found.error, found.source, told) if found.error else SOUND)
             continue
         tell_warnings(found.source, found.solutions)
         written: list[Path] = []

@@ -17,13 +17,13 @@ class ToldOnce:
         self._told: set[Fault] = set()
 
     def rest(self, path: Path, faults: Iterable[Fault]) -> tuple[Fault, ...]:
-        """What is still to be told of a file: new faults, and which file told of above keeps it from being used."""
+        """What is still to be told of a file: its own faults, new ones of others, and which others were told above."""
         new: list[Fault] = []
         above: dict[str, None] = {}
         for fault in faults:
-            if fault not in self._told:
+            if fault not in self._told or fault.file in ("", str(path)):
                 new.append(fault)
-            elif fault.file and fault.file != str(path):
+            else:
                 above[fault.file] = None
         self._told.update(new)
         for file in above:
