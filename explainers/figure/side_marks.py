@@ -66,9 +66,7 @@ def side_mark_entries(
     if partial:
         dots = tuple((x + off * nx, y + off * ny) for x, y in (start, end))
         radius = end_dot_radius(math.dist(start, end), theme)
-        entries.append(
-            Dots(id=f"{prefix}.ends", group=group, role=Role.MARK, centres=dots, radius=radius, fill=ink)
-        )
+        entries.append(Dots(id=f"{prefix}.ends", group=group, role=Role.MARK, centres=dots, radius=radius, fill=ink))
     entries.append(lines("ticks", tick_segments(start, end, inside=inside, ticks=ticks, theme=theme), theme.tick_width))
     if letter_at is not None:
         letter = Label(

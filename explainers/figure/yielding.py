@@ -60,8 +60,7 @@ def _is_crossed(label: Label, figure: Figure, gliding: set[str], radii: dict[str
             reach = radius + entry.width / 2
             if any(distance_to_side(at, pair) < reach for pair in entry.segments):
                 return True
-        of_mark = entry.centres if isinstance(entry, Dots) and entry.role is Role.MARK else ()
-        if any(math.dist(at, centre) < radius + entry.radius for centre in of_mark):
+        if isinstance(entry, Dots) and entry.role is Role.MARK and _dotted(entry, at, radius):
             return True
         if isinstance(entry, Label) and entry.id != label.id:
             apart = math.dist(at, entry.at)
@@ -73,6 +72,10 @@ def _is_crossed(label: Label, figure: Figure, gliding: set[str], radii: dict[str
     if any(_inside(area.rings, at) and not _nears(area.rings, at, radius) for area in own):
         return False  # what lies under its own cloth cannot be seen through it
     return any(_nears(area.rings, at, radius) for area in areas if area.stroke)
+
+
+def _dotted(dots: Dots, at: Point, radius: float) -> bool:
+    return any(math.dist(at, centre) < radius + dots.radius for centre in dots.centres)
 
 
 def _touches(rings: Sequence[Ring], at: Point, radius: float) -> bool:
