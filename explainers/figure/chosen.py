@@ -60,7 +60,7 @@ def on_option(cells: OptionCells, verdict: Verdict) -> Similarity:
 
 def ring_on(cells: OptionCells, verdict: Verdict, fact: DifferenceFact, theme: Theme) -> RingOnOption | None:
     """The ring for one difference; None where its place is not on the option, nor beside it in its own room."""
-    view = on_option(cells, verdict)
+    view, room = on_option(cells, verdict), cells.room_of(verdict.label)
     spot, radius = _spot_of_corner_or_side(fact, view), CORNER_RING
     if spot is None:
         place = _polygon(fact.place.moved(view))
@@ -68,8 +68,8 @@ def ring_on(cells: OptionCells, verdict: Verdict, fact: DifferenceFact, theme: T
         radius = min(MOST_RING, max(LEAST_RING, inner)) + _AROUND
         spot = view.apply_point(fact.ring_centre)
         if not contains(fact.option, fact.ring_centre):  # nothing of the option is there
-            spot = _beside(spot, radius, place, verdict.outline.moved(cells.view(verdict.label)))
-    return None if spot is None else _in_room(spot, radius, cells.room_of(verdict.label), theme.sign_width)
+            spot = _beside(spot, radius, place, verdict.outline.moved(cells.view(verdict.label)), room)
+    return None if spot is None else _in_room(spot, radius, room, theme.sign_width)
 
 
 def chosen(
@@ -109,17 +109,20 @@ def _spot_of_corner_or_side(fact: DifferenceFact, view: Similarity) -> Point | N
     return None
 
 
-def _beside(spot: Point, radius: float, place: Geometry, option: Outline) -> Point | None:
+def _beside(spot: Point, radius: float, place: Geometry, option: Outline, room: Box) -> Point | None:
     """Where a ring shows that something is missing: at that place, but still on the edge of the option."""
     material = _polygon(option)
     # A hole or a gap is seen as such from all round it.
-    if shapely.distance(shapely.convex_hull(material), shapely.Point(spot)) <= _STRADDLES * radius:
+    there = shapely.Point(spot)
+    within = shapely.box(room.left, room.bottom, room.right, room.top)
+    if shapely.distance(shapely.convex_hull(material), there) <= _STRADDLES * radius and within.contains(there):
         return spot
     strip = shapely.intersection(place, shapely.buffer(material, _STRADDLES * SMALLEST))
+    strip = shapely.intersection(strip, shapely.buffer(within, -SMALLEST / 2, join_style="mitre"))
     if strip.is_empty or strip.area <= 0.0:
         return None
-    deepest = shapely.maximum_inscribed_circle(max(shapely.get_parts(strip), key=lambda part: part.area))
-    x, y = shapely.get_coordinates(deepest)[0]
+    largest = max(shapely.get_parts(strip), key=lambda part: part.area)
+    x, y = shapely.get_coordinates(shapely.shortest_line(largest, shapely.centroid(largest)))[0]
     return float(x), float(y)
 
 

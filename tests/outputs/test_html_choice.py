@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -54,7 +55,7 @@ def at(browser: Browser, deck: Path, slides: list[int]) -> Iterator[Opened]:
     """Opens the deck at one of its questions."""
     windows = []
 
-    def open_at(question: int = 0, **options: object) -> Page:
+    def open_at(question: int = 0, **options: Any) -> Page:
         window = opened(browser, deck, start=f"#s{slides[question]}", **options)
         page = window.__enter__()
         windows.append(window)
@@ -405,6 +406,7 @@ def test_the_last_slide_shows_the_answers_too(at: Opened, deck: Path) -> None:
     last = len(open_data(deck.read_text(encoding="utf-8"))["slides"])
     page.evaluate(f"location.hash = 's{last}'")
     expect(page.get_by_role("region", name="My answers")).to_contain_text("Chosen: C.")
+    expect(page.get_by_role("textbox")).to_have_count(0)
     no_faults(page)
 
 

@@ -148,7 +148,8 @@
       if (answered().picks.length || settled()) goOn();
       else {
         sure.hidden = false;
-        sure.firstChild.focus();
+        sure.firstChild.focus({ preventScroll: true });
+        sure.scrollIntoView({ block: "nearest" });
       }
     });
     const sure = make("div", { class: "choose-sure", hidden: true },
@@ -167,6 +168,12 @@
       make("button", { type: "submit", class: "choose-main" }, word(tells ? "choose.check" : "choose.note")), ...(tells ? [ask] : [])),
     sure);
     const result = make("section", { class: "choose-result", hidden: true });
+
+    // The picture stays in view where there is room for both.
+    function bring(part) {
+      scrollTo(0, 0);
+      part.scrollIntoView({ block: "nearest" });
+    }
 
     async function check() {
       const chosen = cards.find(({ radio }) => radio.checked);
@@ -201,7 +208,7 @@
         clock.place.hidden = true;
       }
       title.focus({ preventScroll: true });
-      result.scrollIntoView({ block: "nearest" });
+      bring(result);
       deck.say(said.join(" "));
     }
 
@@ -234,7 +241,7 @@
       if (clock) clock.place.hidden = false;
       const { picks } = answered();
       (cards.find(({ label }) => !picks.includes(label)) || cards[0]).radio.focus({ preventScroll: true });
-      form.scrollIntoView({ block: "nearest" });
+      bring(form);
     }
 
     async function goOn() {
