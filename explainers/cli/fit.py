@@ -81,7 +81,7 @@ def fit(
     tell_warnings(found.source, found.solutions)
     if takes is not None or scratch:
         parts, remarks = _found(found, storyboard, takes, log, target)
-        tell_remarks(lesson, in_line_order([*remarks, *remarks_on_sound(parts, storyboard.steps)]))
+        tell_remarks(lesson, in_line_order([*remarks, *remarks_on_sound(parts, storyboard.steps, storyboard.language)]))
         if not parts:
             complain(f"{takes}: no take was found, so nothing was fitted. To mend it: call each file by its step's id.")
             return REFUSED
@@ -146,8 +146,8 @@ def _found(
     if takes.is_dir():
         return found_in_files(takes, storyboard.steps, kept)
     if log is not None:
-        return found_with_log(takes, log, storyboard.steps, kept)
-    return found_in_recording(takes, storyboard.steps, kept)
+        return found_with_log(takes, log, storyboard.steps, kept, storyboard.language)
+    return found_in_recording(takes, storyboard.steps, kept, storyboard.language)
 
 
 def _target(loudness: str) -> float | None:

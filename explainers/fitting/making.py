@@ -97,9 +97,9 @@ def accept_words(fit: Fit, storyboard: Storyboard, step_ids: Collection[str]) ->
     return accepted
 
 
-def remarks_on_sound(found: Sequence[Found], steps: Sequence[Step]) -> list[Fault]:
+def remarks_on_sound(found: Sequence[Found], steps: Sequence[Step], language: str = "en") -> list[Fault]:
     """Takes that are clipped, or far longer or shorter than their words make expect at the speed of the others."""
-    expected = {step.id: seconds_to_say(" ".join(step.narration)) for step in steps if step.narration}
+    expected = {step.id: seconds_to_say(" ".join(step.narration), language) for step in steps if step.narration}
     speech = {one.step_id: sum(part.seconds for part in one.speech) for one in found}
     ratios = {step_id: heard_s / expected[step_id] for step_id, heard_s in speech.items()}
     usual = statistics.median(ratios.values()) if ratios else 1.0

@@ -104,7 +104,9 @@ def found_in_files(folder: Path, steps: Sequence[Step], kept: Kept = MappingProx
     return list(found.values()), remarks
 
 
-def found_with_log(recording: Path, log: Path, steps: Sequence[Step], kept: Kept = MappingProxyType({})) -> Many:
+def found_with_log(
+    recording: Path, log: Path, steps: Sequence[Step], kept: Kept = MappingProxyType({}), language: str = "en"
+) -> Many:
     """One recording, divided by the log of the prompter.
 
     Raises : RecordingError where either cannot be read, or they do not belong together
@@ -113,7 +115,7 @@ def found_with_log(recording: Path, log: Path, steps: Sequence[Step], kept: Kept
     sound = read_sound(recording)
     hears = heard(sound)
     by_id = {step.id: step for step in steps if step.narration}
-    expected = {step_id: seconds_to_say(" ".join(step.narration)) for step_id, step in by_id.items()}
+    expected = {step_id: seconds_to_say(" ".join(step.narration), language) for step_id, step in by_id.items()}
     offset = offset_s(shown, hears.stretches, expected)
     if offset is None:
         message = f"this log does not go with {recording.name}: its times fit nowhere in the recording"
@@ -135,7 +137,9 @@ def found_with_log(recording: Path, log: Path, steps: Sequence[Step], kept: Kept
     return found, remarks
 
 
-def found_in_recording(recording: Path, steps: Sequence[Step], kept: Kept = MappingProxyType({})) -> Many:
+def found_in_recording(
+    recording: Path, steps: Sequence[Step], kept: Kept = MappingProxyType({}), language: str = "en"
+) -> Many:
     """One recording alone, divided at its silences; what is doubtful goes into a file beside it.
 
     Raises : RecordingError where the recording or that file cannot be read
@@ -152,7 +156,8 @@ def found_in_recording(recording: Path, steps: Sequence[Step], kept: Kept = Mapp
     doubts: list[Doubt] = []
     remarks: list[Fault] = []
     for some, between in _unsettled(spoken, hears.stretches, settled):
-        divided = match([Spoken(step_id=step.id, phrases=phrases_to_say(step.narration)) for step in some], between)
+        due = [Spoken(step_id=step.id, phrases=phrases_to_say(step.narration, language)) for step in some]
+        divided = match(due, between)
         for took in divided.steps:
             if took.part is not None:
                 parts[took.step_id] = took.part

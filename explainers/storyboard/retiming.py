@@ -72,7 +72,8 @@ def _captions_in(step: Step, take: Take, profile: Pace) -> tuple[SpokenCaption, 
     if not cuts:
         return ()
     begins_sentence = [True, *(after[0] != before[0] for before, after in itertools.pairwise(cuts))]
-    starts_s = _starts([seconds_to_say(" ".join(lines)) for _, lines in cuts], begins_sentence, take)
+    due_s = [seconds_to_say(" ".join(lines), profile.shape.language) for _, lines in cuts]
+    starts_s = _starts(due_s, begins_sentence, take)
     captions = []
     for (index, lines), (start_s, end_s) in zip(cuts, itertools.pairwise([*starts_s, take.seconds]), strict=True):
         last_word_s = max((min(after, end_s) for first, after in take.speech if first < end_s), default=end_s)

@@ -13,6 +13,7 @@ from explainers.frames.content_key import drawing_keys
 from explainers.storyboard.pacing import SCHOOL_PACE
 from explainers.storyboard.retiming import Take, retime
 from explainers.storyboard.said_length import phrases_to_say, seconds_to_say, syllables
+from explainers.storyboard.said_numbers import as_words
 from explainers.storyboard.timeline import Timeline
 
 PLANNED = timeline_of(Path(__file__).parent.parent.parent / "items" / "first-blocks.yaml")
@@ -106,6 +107,23 @@ def test_figures_take_the_time_of_the_words_they_are_read_as() -> None:
     assert syllables("22.5°") == pytest.approx(syllables("twenty-two point five degrees"))
     assert syllables("...") == 0.0
     assert syllables("Turn it anticlockwise.") > syllables("Turn it left.") > 0.0
+
+
+@pytest.mark.parametrize(
+    ("said", "words"),
+    [
+        ("135", ["einhundertfünfunddreißig"]),
+        ("21", ["einundzwanzig"]),
+        ("1.001", ["eintausendeins"]),
+        ("22,5", ["zweiundzwanzig", "Komma", "fünf"]),
+        ("2.000.100", ["zwei", "Millionen", "einhundert"]),
+        ("°", ["Grad"]),
+    ],
+)
+def test_figures_are_read_out_in_german(said: str, words: list[str]) -> None:
+    assert as_words(said, "de") == words
+    assert syllables(said, "de") == pytest.approx(syllables(" ".join(words), "de"))
+    assert syllables("Eine neue Seite.", "de") > syllables("Eine neue Seite.", "en")  # no vowel of it is silent
 
 
 def test_phrases_end_at_full_stops_and_commas() -> None:
