@@ -19,7 +19,7 @@ from PIL import Image
 from explainers.drawing.svg import svg_of
 from explainers.figure.colour_vision import DEFICIENCIES
 from explainers.figure.contrast import GRAPHICS
-from explainers.figure.model import STAGE_HEIGHT, STAGE_WIDTH, Area, Figure, Label, Lines, Role
+from explainers.figure.model import STAGE_HEIGHT, STAGE_WIDTH, Area, Dots, Figure, Label, Lines, Role
 from explainers.figure.sheet import Sheet
 from explainers.figure.table import Phase, Table
 from explainers.figure.themes import PRINT, THEMES
@@ -86,6 +86,11 @@ def pixels(name: str, which: str, entry_id: str) -> np.ndarray:
         else shapely.MultiLineString(entry.segments).buffer(0.08)
         for entry in shown.entries
         if isinstance(entry, Label | Lines) and entry.role in (Role.MARK, Role.SEAM)
+    ]
+    marks += [
+        shapely.MultiPoint(entry.centres).buffer(entry.radius + 0.04)
+        for entry in shown.entries
+        if isinstance(entry, Dots) and entry.role is Role.MARK
     ]
     others = [
         shapely.Polygon(entry.rings[0]).buffer(0.08)
