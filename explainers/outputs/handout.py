@@ -15,7 +15,7 @@ from ..wording.messages import speaking
 from ..wording.published import credit_lines
 from .pdf_document import Pictures, page_html, pdf_bytes
 from .pdf_page import page_css
-from .pdf_steps import bookmark, step_heading
+from .pdf_steps import bookmark, step_heading, terms_of
 from .step_picture import drawn_part, picture_of, undressed
 
 __all__ = ["PER_PAGE", "write_handout"]
@@ -50,6 +50,7 @@ def write_handout(
             css=_css(board, per_page, on),
             body=_body(board, per_page, on, pictures),
             author=board.imprint.credit,
+            about=terms_of(board.imprint),
         )
     return (write_bytes(folder / f"{board.name}.handout.pdf", pdf_bytes(html, pictures)),)
 

@@ -12,9 +12,8 @@ from ..safe_write import write_bytes
 from ..storyboard.timeline import Timeline
 from ..typeface.faces import FAMILY
 from ..wording.messages import speaking
-from ..wording.published import credit_lines
 from .pdf_document import Pictures, page_html, pdf_bytes
-from .pdf_steps import bookmark, heading_label, step_heading
+from .pdf_steps import bookmark, heading_label, step_heading, terms_of
 from .step_picture import picture_of, undressed
 
 __all__ = ["write_pdf_deck"]
@@ -53,14 +52,14 @@ def write_pdf_deck(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
         )
         chapter = step.chapter
     with speaking(board.language):
-        terms = (*credit_lines("", board.imprint.licence), board.imprint.draft)
+        terms = terms_of(board.imprint)
     html = page_html(
         title=board.title,
         language=board.language,
         css=_CSS,
         body="".join(pages),
         author=board.imprint.credit,
-        about=". ".join(line for line in terms if line),
+        about=terms,
     )
     return (write_bytes(folder / f"{board.name}.pdf", pdf_bytes(html, pictures)),)
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from html import escape
 
 from ..figure.model import Figure, Label, Role
-from ..storyboard.model import Step
+from ..storyboard.model import Imprint, Step
+from ..wording.published import credit_lines
 
-__all__ = ["bookmark", "heading_label", "step_heading"]
+__all__ = ["bookmark", "heading_label", "step_heading", "terms_of"]
 
 
 def heading_label(figure: Figure) -> Label | None:
@@ -25,3 +26,8 @@ def step_heading(step: Step, *, first: bool, style: str = "") -> str:
 def bookmark(chapter: str) -> str:
     """The attributes of an element where a chapter starts; none where none does."""
     return f' data-chapter="{escape(chapter)}"' if chapter else ""
+
+
+def terms_of(imprint: Imprint) -> str:
+    """On what terms a file may be used, and whether its language is a draft, in the language spoken now."""
+    return ". ".join(line for line in (*credit_lines("", imprint.licence), imprint.draft) if line)

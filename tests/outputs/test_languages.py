@@ -7,9 +7,12 @@ import io
 from dataclasses import replace
 from pathlib import Path
 
+import pikepdf
 import pptx
 import pytest
 from oracles.webvtt_rules import read_strictly
+from outputs.matterhorn.failed import failed
+from outputs.pdf_read import pages_read
 from storyboard.sample_board import board
 
 from explainers.outputs.captions import vtt_text
@@ -17,6 +20,8 @@ from explainers.outputs.clip_assembly import clip_labels
 from explainers.outputs.cues import write_cues
 from explainers.outputs.deck_pptx import write_deck
 from explainers.outputs.description import description_text
+from explainers.outputs.handout import write_handout
+from explainers.outputs.pdf_deck import write_pdf_deck
 from explainers.storyboard.model import Imprint
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
@@ -48,11 +53,26 @@ def test_a_draft_says_so_in_every_file_with_words(tmp_path: Path) -> None:
     assert pptx.Presentation(str(deck)).core_properties.comments == f"Lizenz: CC BY 4.0\n{DRAFT}"
 
 
+def test_a_draft_says_so_on_pages_and_in_their_properties(tmp_path: Path) -> None:
+    """On the first page of a deck, at the foot of every page of a handout."""
+    timeline = timeline_in("de")
+    (deck,), (handout,) = write_pdf_deck(timeline, tmp_path), write_handout(timeline, tmp_path)
+    assert [DRAFT in page.text for page in pages_read(deck)] == [True] + [False] * (len(pages_read(deck)) - 1)
+    assert all(DRAFT in " ".join(page.text.split()) for page in pages_read(handout))
+    for path in (deck, handout):
+        with pikepdf.open(path) as pdf:
+            assert str(pdf.docinfo.get("/Subject", "")) == f"Lizenz: CC BY 4.0. {DRAFT}"
+        assert failed(path) == []
+    last = pages_read(deck)[0].words[-1][1]
+    assert last < 540.0 - 11.0, "on the page"
+
+
 @pytest.mark.parametrize("tag", ["en-GB", "en-US"])
 def test_a_language_that_is_read_says_nothing_of_the_kind(tag: str, tmp_path: Path) -> None:
     timeline = timeline_in(tag)
     texts = [vtt_text(timeline), description_text(timeline), clip_labels(timeline).comment]
     texts += [path.read_text(encoding="utf-8") for path in write_cues(timeline, tmp_path)]
+    texts += [page.text for path in write_pdf_deck(timeline, tmp_path) for page in pages_read(path)]
     assert not any("draft" in text for text in texts)
 
 
