@@ -11,38 +11,33 @@ import json
 import zlib
 from collections.abc import Sequence
 from functools import cache
-from html import escape
 from importlib import resources
 from pathlib import Path
 
-from ..figure.layout import PANEL_FOOT, PANEL_TOP, Box
-from ..figure.model import STAGE_WIDTH
 from ..safe_write import write_text
 from ..storyboard.model import Step, Storyboard
 from ..storyboard.timeline import Timeline
 from ..wording.choosing import choosing_words
-from ..wording.deck_page import deck_words, needs_scripting
+from ..wording.deck_page import deck_words
 from ..wording.handling import handling_words
 from ..wording.messages import speaking
 from ..wording.presenting import hearing_words, presenting_words
-from ..wording.published import credit_lines, series_line
 from ..wording.writers import pause_note
+from .html_body import SEEN, deck_body
 from .html_choice import choice_data, tells, told_data
 from .html_handling import handling_data
 from .html_motions import motions_data
-from .html_palettes import Palette, palette_css, palettes_for
+from .html_palettes import palette_css, palettes_for
 from .html_pictures import NumberedNames, Shelf, figure_markup, page_figure, view_box
 from .html_sound import MEDIA_FROM, sound_of, spoken_by_machine
 from .pdf_steps import heading_label
 from .sealed_page import sealed_head
 from .step_picture import picture_of
 
-__all__ = ["SCRIPTS", "SEEN", "deck_page", "write_html_deck"]
+__all__ = ["SCRIPTS", "STYLES", "deck_page", "write_html_deck"]
 
 SCRIPTS = ("data.js", "picture.js", "handle.js", "choose.js", "hear.js", "presenter.js", "show.js")
 STYLES = ("deck.css", "handle.css", "choose.css", "presenter.css")
-# The part of the stage that the picture shows; heading, stitches and words stand in the page itself.
-SEEN = Box(0.0, PANEL_FOOT - 0.12, STAGE_WIDTH, PANEL_TOP + 0.12)
 
 _AFTER_TRYING = ".pause"  # the step at whose end learners have tried
 _TELLS_NOTHING = ".compare"
@@ -106,11 +101,11 @@ class _Page:
                 sealed_head(
                     language=board.language,
                     title=board.title,
-                    style="\n".join([palette_css(palettes, self.colours.numbers), *map(_static_or_none, STYLES)]),
+                    style="\n".join([palette_css(palettes, self.colours.numbers), *map(_static, STYLES)]),
                     script=script,
                     media=MEDIA_FROM if self.spoken else "",
                 ),
-                *_body(board, self.words, first, palettes),
+                *deck_body(board, self.words, first, palettes, packed=len(sealed) > 1),
                 f'<script type="application/json" id="open">{_json_in_page(data)}</script>',
                 *(f'<script type="text/plain" id="part-{number}">{text}</script>' for number, text in sealed),
                 f"<script>{script}</script>",
@@ -199,64 +194,6 @@ def _closed(number: int, step: Step, part: int | None) -> dict[str, object]:
     return {"id": f"s{number + 1}", "chapter": step.chapter, "part": part, "closed": True}
 
 
-def _body(board: Storyboard, words: dict[str, str], first: str, palettes: Sequence[Palette]) -> list[str]:
-    step = board.steps[0]
-    said = "".join(f"<p>{escape(sentence)}</p>" for sentence in step.narration)
-    box = " ".join(f"{value:g}" for value in view_box(SEEN))
-    imprint = board.imprint
-    foot = (series_line(imprint.series, imprint.number), *credit_lines(imprint.credit, imprint.licence), imprint.draft)
-    draft = f'<p id="draft">{escape(imprint.draft)}</p>' if imprint.draft else ""
-    look = [_look(palette, words) for palette in palettes] if len(palettes) > 1 else []
-    return [
-        "<body>",
-        f'<header><p id="lesson">{escape(board.title)}</p><p id="chapter">{escape(step.chapter)}</p>'
-        '<span id="stitches" aria-hidden="true"><span id="sewn"></span></span></header>',
-        "<main>",
-        f'<div id="title"><h1 id="heading" tabindex="-1">{escape(step.heading)}</h1><div id="views"></div></div>',
-        '<div id="stage"><svg xmlns="http://www.w3.org/2000/svg" id="picture" role="img"'
-        f' viewBox="{box}" aria-label="{escape(picture_of(step).alt)}">{first}</svg>'
-        f'</div><div id="size" hidden>{_button("larger", words)}</div>',
-        '<div id="doing"></div>',
-        f'<div id="said">{said}</div>',
-        f'<details id="told"><summary>{escape(words["in_words"])}</summary><div id="in-words"></div></details>',
-        f"<noscript><p>{escape(needs_scripting())}</p></noscript>",
-        draft,
-        "</main>",
-        '<p id="live" class="unseen" role="status" aria-live="polite"></p>',
-        f'<nav id="bar" aria-label="{escape(words["slides"])}" hidden>',
-        *(_button(key, words) for key in ("menu", "again")),
-        '<p id="place"></p>',
-        *(_button(key, words) for key in ("back", "next")),
-        "</nav>",
-        f'<dialog id="choices" aria-label="{escape(words["menu"])}">',
-        f'<div id="choices-head"><h2>{escape(words["menu"])}</h2>{_button("close", words)}</div>',
-        f'<details id="contents" open><summary>{escape(words["contents"])}</summary><div id="list"></div></details>',
-        f"<fieldset><legend>{escape(words['colours'])}</legend>",
-        *([_look_auto(words), *look] if look else [f"<p>{escape(words['palette_own'])}</p>"]),
-        "</fieldset>",
-        f"<fieldset><legend>{escape(words['movement'])}</legend>"
-        f'<label><input type="checkbox" id="calm">{escape(words["calm"])}</label></fieldset>',
-        f'<fieldset id="tools"><legend>{escape(words["more"])}</legend>{_button("print", words)}</fieldset>',
-        f'<p>{escape(words["keys"])}</p><p id="packed">{escape(words["packed"])}</p>',
-        *(f"<p>{escape(line)}</p>" for line in foot if line),
-        "</dialog>",
-        '<div id="printed"></div>',
-    ]
-
-
-def _button(key: str, words: dict[str, str]) -> str:
-    return f'<button type="button" id="{key}">{escape(words[key])}</button>'
-
-
-def _look(palette: Palette, words: dict[str, str]) -> str:
-    name = escape(words[f"palette_{palette.name}"])
-    return f'<label><input type="radio" name="palette" value="{palette.name}">{name}</label>'
-
-
-def _look_auto(words: dict[str, str]) -> str:
-    return f'<label><input type="radio" name="palette" value="" checked>{escape(words["palette_auto"])}</label>'
-
-
 def _json_in_page(data: object) -> str:
     """JSON that cannot end the element in which it stands."""
     return _json(data).replace("<", "\\u003c")
@@ -274,10 +211,9 @@ def _packed(data: object) -> str:
 @cache
 def _script() -> str:
     """The scripts as one, with one scope."""
-    return '"use strict";\n{\n' + "\n".join(_static_or_none(name) for name in SCRIPTS) + "\n}\n"
+    return '"use strict";\n{\n' + "\n".join(_static(name) for name in SCRIPTS) + "\n}\n"
 
 
 @cache
-def _static_or_none(name: str) -> str:
-    file = resources.files(__package__) / "static" / "deck" / name
-    return file.read_text(encoding="utf-8") if file.is_file() else ""
+def _static(name: str) -> str:
+    return (resources.files(__package__) / "static" / "deck" / name).read_text(encoding="utf-8")
