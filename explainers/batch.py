@@ -38,7 +38,10 @@ __all__ = [
     "write_output",
 ]
 
-ALL_OUTPUTS = ("clip", "deck", "deck-html", "cues", "script", "transcript", "stills", "poster", "description", "index")
+ALL_OUTPUTS = (
+    *("clip", "deck", "deck-html", "cues", "script", "transcript", "stills", "poster", "description"),
+    *("certificate", "index"),
+)
 
 Progress = Callable[[str, int, int], None]  # (what is being made, parts done, parts in all)
 Overall = Callable[[str, int, int], None]  # (lesson or item just finished, how many are, how many there are)
@@ -65,12 +68,22 @@ class Job:
         return plan_lesson(self.lesson, self.solutions, self.theme)
 
     def options(self, output: str) -> dict[str, object]:
-        """What the lesson's file says of an output beyond what is in its timeline."""
+        """What an output takes beyond the timeline: from the lesson's file, or of what was proved."""
         from .outputs.registry import spec
 
+        if spec(output).certifies:
+            return {"certificates": self._certificates()}
         if self.lesson is not None and self.lesson.template is not None and spec(output).lays_on_template:
             return {"template": self.lesson.template}
         return {}
+
+    def _certificates(self) -> list[list[str]]:
+        # Of each item once, however often it is shown.
+        from .solution.certificate import certificate
+        from .wording.certificate import certificate_lines
+
+        items = {solution.item.name: solution for solution in self.solutions}
+        return [certificate_lines(certificate(solution)) for solution in items.values()]
 
     @property
     def profile(self) -> Pace:

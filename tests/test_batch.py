@@ -20,7 +20,9 @@ from explainers.cache.place import shared_store
 from explainers.errors import ItemError, OutputError, UnsoundItemError
 from explainers.outputs import registry
 from explainers.outputs.registry import WriterSpec
+from explainers.wording.certificate import PAUSE_SOURCE, PRINT_SCALE
 
+DEMO = Path(__file__).parents[1] / "items"
 FIXTURES = Path(__file__).parent / "cli" / "fixtures"
 OUTPUTS = ("deck", "cues")
 
@@ -297,6 +299,17 @@ def test_a_missing_library_is_an_output_error_that_names_it(monkeypatch: pytest.
     spec = WriterSpec(target="pptx_is_gone:write", makes="deck")
     with pytest.raises(OutputError, match="deck needs the Python library 'pptx_is_gone'"):
         spec.load()
+
+
+def test_a_certificate_holds_the_proof_of_each_item_once(tmp_path: Path) -> None:
+    """What `check --certificate` prints; an item that is shown twice is proved once."""
+    (result,) = build([DEMO / "first-blocks.yaml"], tmp_path, ("certificate",))
+    (path,) = result.made
+    text = path.read_text(encoding="utf-8")
+    assert path.name.endswith(".certificate.txt")
+    for solution in result.solutions:
+        assert text.count(f"({solution.item.name}): sound; option {solution.key} alone is right\n") == 1
+    assert text.endswith(f"{PRINT_SCALE}\n{PAUSE_SOURCE}\n")
 
 
 @pytest.mark.parametrize("name", batch.ALL_OUTPUTS)

@@ -61,6 +61,7 @@ ROOMS: dict[str, set[str]] = {
         "outputs",
         "storyboard",
         "figure",
+        "wording",
         "solution",
         "item",
         "intake",

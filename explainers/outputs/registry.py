@@ -26,6 +26,7 @@ class WriterSpec:
     makes: str  # for a reader: what it makes
     reports: bool = False  # takes `progress`, for work of more than a few seconds
     lays_on_template: bool = False  # takes `template`, the slide file that a lesson names
+    certifies: bool = False  # takes `certificates`, and gives the answers away: for teachers alone
     inside: str = ""  # a folder of its own inside the lesson's, for an output of many files
     lists_folder: bool = False  # tells what is in the folder: made last, and again whenever that has changed
 
@@ -61,6 +62,9 @@ WRITERS: dict[str, WriterSpec] = {
     ),
     "poster": WriterSpec(target="explainers.outputs.poster:write_poster", makes="poster", reports=True),
     "description": WriterSpec(target="explainers.outputs.description:write_description", makes="description"),
+    "certificate": WriterSpec(
+        target="explainers.outputs.certificate:write_certificate", makes="certificate", certifies=True
+    ),
     "index": WriterSpec(
         target="explainers.outputs.index_page:write_index", makes="page of the folder", lists_folder=True
     ),

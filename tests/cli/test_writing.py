@@ -14,7 +14,7 @@ from explainers.errors import OutputError
 from explainers.outputs import registry
 
 WRITERS = ("clip", "deck", "cues", "stills")  # each with a command of its own
-BUILT = (*WRITERS, "deck-html", "script", "transcript", "poster", "description", "index")
+BUILT = (*WRITERS, "deck-html", "script", "transcript", "poster", "description", "certificate", "index")
 
 
 @pytest.fixture
@@ -114,6 +114,7 @@ def test_build_makes_all_then_says_that_there_is_nothing_to_do(run, calls, sound
             "stills/stills",
             "poster",
             "description",
+            "certificate",
             "index",
         )
     ]

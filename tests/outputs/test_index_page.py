@@ -106,7 +106,8 @@ def test_every_output_has_its_place_on_the_page() -> None:
 )
 def test_whatever_a_writer_writes_is_listed(output: str, folder: Path, demo: Timeline) -> None:
     """The names on the page are those that the writers give; those that draw are held in the browser below."""
-    written = write_output(output, demo, folder)
+    options = {"certificates": [["A proof."]]} if WRITERS[output].certifies else {}
+    written = write_output(output, demo, folder, **options)
     links = [unquote(link) for link in Read(index_html(demo, folder)).links]
     assert sorted(links) == sorted(path.name for path in written)
 
