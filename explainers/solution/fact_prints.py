@@ -24,6 +24,7 @@ from .facts import (
     Fact,
     HardStepFact,
     HoleFact,
+    HolePlace,
     MeetFact,
     MirrorFact,
     MissingPartFact,
@@ -115,7 +116,8 @@ def _difference(fact: DifferenceFact) -> Grains:
         case PartElsewhereFact():
             return ("elsewhere", fact.filled, fact.adjacent)
         case HoleFact():
-            return ("holes", fact.option_holes, fact.outline_holes)
+            at = () if fact.at is HolePlace.HOLE else (fact.at.value,)
+            return ("holes", fact.option_holes, fact.outline_holes, *at)
         case ExtraPartFact():
             return ("extra", _length(fact.area))
         case MissingPartFact():

@@ -30,6 +30,7 @@ __all__ = [
     "HardStep",
     "HardStepFact",
     "HoleFact",
+    "HolePlace",
     "MeetFact",
     "MirrorFact",
     "MissingPartFact",
@@ -252,20 +253,31 @@ class SideLengthFact(DifferenceFact):
         )
 
 
+class HolePlace(StrEnum):
+    """What the one that has more holes has at the place, and the other lacks."""
+
+    HOLE = "hole"  # a hole of its own; the other is filled there
+    WALL = "wall"  # material that closes a hole off from outside; the other is open there
+    BAR = "bar"  # material between two holes, which are one without it
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HoleFact(DifferenceFact):
     """The option has more holes than the outline, or fewer."""
 
     option_holes: int
     outline_holes: int
+    at: HolePlace = HolePlace.HOLE
 
     def holds(self) -> bool:
-        """The counts are right and differ, and the place is where one of them has its hole."""
+        """The counts are right and differ, and the place is what makes a hole of the one that has more."""
         return DifferenceFact.holds(self) and proof.counts_holes(
             option=self.option,
             outline=self.outline,
             counts=(self.option_holes, self.outline_holes),
+            place=self.place,
             centre=self.ring_centre,
+            at=self.at.value,
             tolerance=self.tolerance,
         )
 

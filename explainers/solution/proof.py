@@ -220,13 +220,41 @@ def unmatched_middles(side: Side, other_side: Side, tolerance: float) -> tuple[P
 
 
 def counts_holes(
-    *, option: Outline, outline: Outline, counts: tuple[int, int], centre: Point, tolerance: float
+    *,
+    option: Outline,
+    outline: Outline,
+    counts: tuple[int, int],
+    place: Outline,
+    centre: Point,
+    at: str,
+    tolerance: float,
 ) -> bool:
-    """Whether the counts are right and differ, and the centre is in a hole of the one that has more."""
+    """Whether the counts are right and differ, and the place makes a hole of the one that has more.
+
+    at : "hole": the centre is in one of its holes; "wall": without the place one of its holes is open to the outside;
+         "bar": without the place none is, but it has fewer
+    """
     if (len(option.holes), len(outline.holes)) != counts or counts[0] == counts[1]:
         return False
     owner = option if counts[0] > counts[1] else outline
-    return any(contains(Outline(hole), centre) for hole in owner.holes)
+    if at == "hole":
+        return any(contains(Outline(hole), centre) for hole in owner.holes)
+    if not contains(owner, centre):
+        return False
+    # Cut as a piece is cut, with corners welded first: a plain difference may leave hairlines that still close a hole.
+    left = overlay.regions(owner, place, tolerance) if place.holes else _cut(owner, place, tolerance)
+    closed = [
+        hole
+        for hole in owner.holes
+        if any(contains(Outline(part.exterior), overlay.pole(Outline(hole))) for part in left)
+    ]
+    if at == "wall":
+        return len(closed) < len(owner.holes)
+    return len(closed) == len(owner.holes) > sum(len(part.holes) for part in left)
+
+
+def _cut(owner: Outline, place: Outline, tolerance: float) -> tuple[Outline, ...]:
+    return overlay.cut_out(owner, place.exterior, tolerance).parts
 
 
 def has_only(owner: Outline, other: Outline, place: Outline, centre: Point, area: float, tolerance: float) -> bool:

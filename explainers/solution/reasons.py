@@ -13,7 +13,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 
 from ..geometry import overlay
-from ..geometry.locate import contains, distance_to_boundary
+from ..geometry.locate import distance_to_boundary
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point
 from ..geometry.rings import sides
@@ -24,11 +24,11 @@ from .facts import (
     DifferenceFact,
     ExtraPartFact,
     Fact,
-    HoleFact,
     MirrorFact,
     MissingPartFact,
     SideLengthFact,
 )
+from .hole_reasons import hole_counts, is_clear
 from .model import Fit
 from .part_reasons import parts_elsewhere, side_ratios
 from .proof import angles_deg, unmatched_middles
@@ -57,9 +57,11 @@ def reasons(
         lead = MirrorFact(tolerance=tolerance, label=label, option=option, outline=outline)
         part = _first(search.parts, places)
         return (*((lead,) if lead.holds() else ()), *(() if part is None else (part,)))
-    found: list[DifferenceFact] = []
+    hole = _first(search.holes, [place for place in places if is_clear(place, tolerance)])
+    found: list[DifferenceFact] = [] if hole is None else [hole]
     for place in places:
-        found.extend(_at(place, search, {type(fact) for fact in found}, MOST - len(found)))
+        most = MOST_AT_ONE_PLACE - sum(fact.place is place for fact in found)
+        found.extend(_at(place, search, {type(fact) for fact in found}, min(most, MOST - len(found))))
         if len(found) >= MOST:
             break
     if not any(isinstance(fact, PART) for fact in found):
@@ -84,7 +86,7 @@ def _at(place: Outline, search: _Search, had: set[type], wanted: int) -> list[Di
         search.reflex_angles,
         search.lengths,
     ):
-        if len(found) == min(wanted, MOST_AT_ONE_PLACE):
+        if len(found) == wanted:
             break
         taken = had | {type(fact) for fact in found}
         fact = next((fact for fact in kind(place) if _is_new(fact, taken) and fact.holds()), None)
@@ -126,27 +128,8 @@ class _Search:
         )
 
     def holes(self, place: Outline) -> Iterator[DifferenceFact]:
-        """A hole that only one of the two has."""
-        counts = len(self.fit.laid.holes), len(self.outline.holes)
-        if counts[0] == counts[1]:
-            return
-        owner, other = (self.fit.laid, self.outline) if counts[0] > counts[1] else (self.outline, self.fit.laid)
-        for hole in owner.holes:
-            shape = Outline.of(hole)
-            if any(overlay.shared_thickness(shape, Outline.of(twin)) > self.tolerance for twin in other.holes):
-                continue
-            for spot in (overlay.pole(shape), overlay.pole(place)):
-                if contains(place, spot) and contains(shape, spot):
-                    yield HoleFact(
-                        tolerance=self.tolerance,
-                        label=self.label,
-                        option=self.fit.laid,
-                        outline=self.outline,
-                        place=place,
-                        ring_centre=spot,
-                        option_holes=counts[0],
-                        outline_holes=counts[1],
-                    )
+        """A hole that only one of the two has, at the place or closed by it."""
+        return hole_counts(self.label, self.fit, self.outline, place, self.tolerance)
 
     @property
     def is_scaled(self) -> bool:

@@ -13,6 +13,7 @@ from ..solution.facts import (
     ExtraPartFact,
     Fact,
     HoleFact,
+    HolePlace,
     MirrorFact,
     MissingPartFact,
     SameFact,
@@ -221,7 +222,12 @@ def _holes(fact: HoleFact) -> str:
 
 def _hole_in_ring(fact: HoleFact) -> str:
     # Which of the two is empty there is read from the outlines: the counts alone do not say.
-    if contains(fact.option, fact.ring_centre):
+    filled = contains(fact.option, fact.ring_centre)
+    if fact.at is HolePlace.WALL:
+        if filled:
+            return say("In the ring, the option is closed, but the finished outline is open.")
+        return say("In the ring, the option is open, but the finished outline is closed.")
+    if filled:
         return say("In the ring, the option is filled, but the finished outline is empty.")
     return say("In the ring, the option is empty, but the finished outline is filled.")
 

@@ -44,6 +44,7 @@ def deck_words() -> dict[str, str]:
         "sealed": say("The solution is still closed. Choose an option, or ask for the solution."),
         "reveal": say_as("a button", "Show me the solution"),
         "packed": say("Solutions are packed, so that nobody reads them by chance. They are not secret."),
+        "cannot_open": say("This browser cannot open what is packed. Try a newer one."),
         "last": say("This is the last slide."),
         "keys": say("The arrow keys go back and on. Home and End go to the first and the last slide."),
         "own_words": say("the teacher's own words"),

@@ -10,6 +10,7 @@ from ..solution.facts import (
     ExtraPartFact,
     Fact,
     HoleFact,
+    HolePlace,
     MirrorFact,
     MissingPartFact,
     SideLengthFact,
@@ -186,9 +187,10 @@ def _part_elsewhere(fact: PartElsewhereFact) -> tuple[str, ...]:
 
 
 def _holes(fact: HoleFact) -> tuple[str, ...]:
-    # Which of the two has its hole at the ring is read from the outlines: the counts alone do not say.
+    # Which of the two is filled at the ring is read from the outlines: the counts alone do not say.
     filled = contains(fact.option, fact.ring_centre)
-    return (_it_has_holes(fact.label, fact.option_holes, fact.outline_holes), _here(fact.label, filled=filled))
+    here = _closed_here if fact.at is HolePlace.WALL else _here
+    return (_it_has_holes(fact.label, fact.option_holes, fact.outline_holes), here(fact.label, filled=filled))
 
 
 def _it_has_holes(label: str, holes: int, others: int) -> str:
@@ -208,6 +210,12 @@ def _it_has_holes(label: str, holes: int, others: int) -> str:
         label=label,
         others=others,
     )
+
+
+def _closed_here(label: str, *, filled: bool) -> str:
+    if filled:
+        return say("Here option {label} is closed, but the outline is open.", label=label)
+    return say("Here the outline is closed, but option {label} is open.", label=label)
 
 
 def _here(label: str, *, filled: bool) -> str:

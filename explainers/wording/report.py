@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..geometry.locate import contains
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring
 from ..item.model import BASE, Does
@@ -11,6 +12,7 @@ from ..solution.facts import (
     ExtraPartFact,
     Fact,
     HoleFact,
+    HolePlace,
     MirrorFact,
     MissingPartFact,
     SameFact,
@@ -74,13 +76,22 @@ def _brief(fact: Fact) -> str:
             where = "on the next side" if fact.adjacent else "on another side"
             return f"a {thing} around {_at(fact.ring_centre)}, which the outline has {where}"
         case HoleFact():
-            holes = number_of(fact.option_holes, "hole") if fact.option_holes else "no hole"
-            return f"{holes}, where the outline has {fact.outline_holes or 'none'}, around {_at(fact.ring_centre)}"
+            return _holes(fact)
         case ExtraPartFact():
             return f"a part too many, {area_in_words(fact.area)} in size, around {_at(fact.ring_centre)}"
         case MissingPartFact():
             return f"a part missing, {area_in_words(fact.area)} in size, around {_at(fact.ring_centre)}"
     raise TypeError(f"no words are known for a reason of kind {type(fact).__name__}")
+
+
+def _holes(fact: HoleFact) -> str:
+    holes = number_of(fact.option_holes, "hole") if fact.option_holes else "no hole"
+    counted, spot = f"{holes}, where the outline has {fact.outline_holes or 'none'}", _at(fact.ring_centre)
+    if fact.at is HolePlace.HOLE:
+        return f"{counted}, around {spot}"
+    owner = "it" if contains(fact.option, fact.ring_centre) else "the outline"
+    closed = f"{owner} closes one" if fact.at is HolePlace.WALL else f"{owner} parts two"
+    return f"{counted}: {closed} at {spot}"
 
 
 def plan_lines(solution: Solution) -> list[str]:

@@ -143,6 +143,7 @@ def falsified_difference(fact: kinds.DifferenceFact) -> Iterator[tuple[str, Fact
         case kinds.HoleFact():
             yield "count", replace(fact, option_holes=fact.option_holes + 1)
             yield "other count", replace(fact, outline_holes=fact.outline_holes + 1)
+            yield from ((f"at a {at}", replace(fact, at=at)) for at in kinds.HolePlace if at is not fact.at)
         case kinds.ExtraPartFact() | kinds.MissingPartFact():
             yield "area", replace(fact, area=fact.area + 0.1)
 

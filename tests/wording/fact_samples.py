@@ -14,6 +14,7 @@ from explainers.solution.facts import (
     HardStep,
     HardStepFact,
     HoleFact,
+    HolePlace,
     MeetFact,
     MirrorFact,
     MissingPartFact,
@@ -153,6 +154,29 @@ def hole_facts(label: str = "B") -> list[HoleFact]:
     ]
 
 
+def hole_closed_facts(label: str = "B") -> list[HoleFact]:
+    """A hole that only the option closes off, one that only the outline does, and one that only the option parts."""
+    gate = Outline.of(((1.0, 0.0), (2.0, 0.0), (2.0, 1.0), (1.0, 1.0)))
+    opened = Outline.of(
+        ((0.0, 0.0), (1.0, 0.0), (1.0, 2.0), (2.0, 2.0), (2.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0))
+    )
+    bar = Outline.of(((1.0, 1.4), (2.0, 1.4), (2.0, 1.6), (1.0, 1.6)))
+    halves = (
+        ((1.0, 1.0), (2.0, 1.0), (2.0, 1.4), (1.0, 1.4)),
+        ((1.0, 1.6), (2.0, 1.6), (2.0, 2.0), (1.0, 2.0)),
+    )
+    parted = Outline.of(RING.exterior, halves)
+    wall = {"label": label, "place": gate, "ring_centre": (1.5, 0.5), "tolerance": TOLERANCE, "at": HolePlace.WALL}
+    return [
+        HoleFact(option=RING, outline=opened, option_holes=1, outline_holes=0, **wall),  # type: ignore[arg-type]
+        HoleFact(option=opened, outline=RING, option_holes=0, outline_holes=1, **wall),  # type: ignore[arg-type]
+        HoleFact(
+            label=label, option=parted, outline=RING, place=bar, ring_centre=(1.5, 1.5), option_holes=2,
+            outline_holes=1, at=HolePlace.BAR, tolerance=TOLERANCE,
+        ),
+    ]  # fmt: skip
+
+
 def extra_part_fact(label: str = "B") -> ExtraPartFact:
     return ExtraPartFact(
         label=label, option=SQUARE, outline=CLIPPED, place=TIP, ring_centre=(3.8, 3.8), area=0.5, tolerance=TOLERANCE
@@ -225,8 +249,8 @@ def reasons(label: str = "B") -> list[Fact]:
     """Every kind of reason against an option, in every form."""
     return [
         mirror_fact(label), *corner_count_facts(label), *corner_angle_facts(label), *side_length_facts(label),
-        *part_elsewhere_facts(label), *side_ratio_facts(label), *hole_facts(label), extra_part_fact(label),
-        missing_part_fact(label),
+        *part_elsewhere_facts(label), *side_ratio_facts(label), *hole_facts(label), *hole_closed_facts(label),
+        extra_part_fact(label), missing_part_fact(label),
     ]  # fmt: skip
 
 
