@@ -257,3 +257,14 @@ def test_keys_are_left_to_whoever_has_them(browser: Browser) -> None:
         state = json.loads(page.evaluate("JSON.stringify(Object.values(sessionStorage))"))
         assert not page.evaluate("document.cookie") and not page.evaluate("localStorage.length")
         assert len(state) == 1
+
+
+def test_a_browser_that_cannot_unpack_says_so(browser: Browser) -> None:
+    with opened(browser, deck_file(LESSON), start=f"#s{PAUSE + 1}") as page:
+        page.evaluate("delete window.DecompressionStream")
+        page.get_by_role("radio").first.check()
+        page.get_by_role("button", name=WORDS["choose.check"]).click()
+        expect(page.get_by_role("alert")).to_have_text(WORDS["cannot_open"])
+        page.keyboard.press("ArrowLeft")
+        page.locator("#back").click()
+        assert at(page) == PAUSE - 1, "all that is open can still be read"

@@ -62,6 +62,11 @@ const deck = {
       opened.set(part, unpacked(byId(`part-${part}`).textContent).then((found) => {
         keepPart(found);
         return found;
+      }).catch(() => {
+        opened.delete(part);
+        byId("cannot-open")?.remove();
+        byId("doing").append(element("p", { role: "alert", id: "cannot-open" }, data.words.cannot_open));
+        return new Promise(() => {}); // whoever waits for it goes no further
       }));
     }
     return opened.get(part);

@@ -1,10 +1,10 @@
 // Going from slide to slide: buttons, keys, the list, the menu, and what is printed.
 
 const store = deck.store;
-const lessCalm = matchMedia("(prefers-reduced-motion: reduce)");
+const lessMotion = matchMedia("(prefers-reduced-motion: reduce)");
 let entered = []; // the extras at work on this slide, while its picture stands still
 
-Object.defineProperty(deck, "calm", { get: () => (store.calm === undefined ? lessCalm.matches : store.calm) });
+Object.defineProperty(deck, "calm", { get: () => (store.calm === undefined ? lessMotion.matches : store.calm) });
 
 const reachable = (index) => index >= 0 && index < data.slides.length && !data.slides[index].closed;
 
@@ -57,7 +57,7 @@ function enter(index, { play = true, focus = true } = {}) {
   store.at = index;
   store.seen = [...new Set([...(store.seen || []), index])];
   deck.keep();
-  history.replaceState(null, "", `#${slide.id}`);
+  try { history.replaceState(null, "", `#${slide.id}`); } catch { /* framed by a page that keeps its address */ }
   showPlace();
   markInList();
   for (const told of deck.onSlide) told(slide);
