@@ -265,6 +265,5 @@ def test_a_browser_that_cannot_unpack_says_so(browser: Browser) -> None:
         page.get_by_role("radio").first.check()
         page.get_by_role("button", name=WORDS["choose.check"]).click()
         expect(page.get_by_role("alert")).to_have_text(WORDS["cannot_open"])
-        page.keyboard.press("ArrowLeft")
         page.locator("#back").click()
         assert at(page) == PAUSE - 1, "all that is open can still be read"
