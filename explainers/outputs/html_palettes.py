@@ -2,7 +2,8 @@
 
 Pictures name their colours by number; a palette gives each number a value. A writer knows only the colours that are in
 the figures: where they are those of one of our themes, each is given the value that the other themes have for the same
-thing. Where they are a teacher's own, or one colour stands for things that would need two, there is no second palette.
+thing. Greys are turned round, dark for light. Where the colours are a teacher's own, or one stands for things that
+would need two, there is no second palette.
 """
 
 from __future__ import annotations
@@ -70,7 +71,9 @@ def palettes_for(colours: Collection[str], *, paper: str, ink: str) -> tuple[Pal
     """
     own = next((theme for theme in (LIGHT, DARK) if set(colours) <= {*_values(theme).values()}), None)
     if own is None or any(_mapped(own, theme, colours) is None for theme in _PALETTES.values()):
-        return (_own_palette(colours, paper, ink),)
+        if all(_is_grey(colour) for colour in (*colours, paper, ink)):
+            return _of_greys(colours, paper, ink)
+        return (_own_palette(OWN, colours, paper, ink),)
     ordered = sorted(_PALETTES.items(), key=lambda named: named[1] is not own)
     return tuple(
         Palette(
@@ -99,14 +102,33 @@ def palette_css(palettes: Collection[Palette], numbers: Mapping[str, int]) -> st
     if others:
         rules += [f':root[data-palette="{p.name}"]{{{_values_css(p, numbers)}}}' for p in palettes]
         on_paper = next((palette for palette in palettes if not palette.dark), first)
-        rules.append(f"@media print{{:root,:root[data-palette]:root{{{_values_css(on_paper, numbers)}}}}}")
+        rules.append(f"@media print{{:root:root:root{{{_values_css(on_paper, numbers)}}}}}")  # above the others
     return "\n".join(rules)
 
 
-def _own_palette(colours: Collection[str], paper: str, ink: str) -> Palette:
-    of_page = dict.fromkeys(_OF_PAGE, ink) | {"paper": paper, "table": paper, "tray": paper}
+def _own_palette(name: str, colours: Collection[str], paper: str, ink: str) -> Palette:
+    of_page = dict.fromkeys(_OF_PAGE, ink) | dict.fromkeys(("paper", "table", "tray", "stitch_to_come"), paper)
     dark = relative_luminance(paper) < relative_luminance(ink)
-    return Palette(name=OWN, dark=dark, of_page=of_page, of_pictures={colour: colour for colour in colours})
+    return Palette(name=name, dark=dark, of_page=of_page, of_pictures={colour: colour for colour in colours})
+
+
+def _of_greys(colours: Collection[str], paper: str, ink: str) -> tuple[Palette, ...]:
+    """Black on white and white on black, both of high contrast; what is told is told by line and pattern."""
+    own = _own_palette("light", colours, paper, ink)
+    turned = _own_palette("dark", colours, _turned(paper), _turned(ink))
+    turned = replace(turned, of_pictures={colour: _turned(colour) for colour in colours})
+    if own.dark:
+        return replace(own, name="dark"), replace(turned, name="light")
+    return own, turned
+
+
+def _is_grey(colour: str) -> bool:
+    return colour[1:3] == colour[3:5] == colour[5:7]
+
+
+def _turned(grey: str) -> str:
+    """The grey that is as light as this one is dark."""
+    return "#" + 3 * f"{255 - int(grey[1:3], 16):02X}"
 
 
 def _values(theme: Theme) -> dict[str, str]:

@@ -197,11 +197,17 @@ def test_high_contrast_is_a_theme_that_could_be_used() -> None:
 def test_colours_that_are_no_theme_of_ours_are_left_as_they_are() -> None:
     own = palettes_for({"#FFFFFF", "#112233"}, paper="#FFFFFF", ink="#112233")
     assert [palette.name for palette in own] == ["own"]
-    printed = palettes_for({PRINT.paper, PRINT.ink}, paper=PRINT.paper, ink=PRINT.ink)
-    assert len(printed) == 1, "black stands for too many things"
     assert "prefers-color-scheme" not in palette_css(own, {"#FFFFFF": 0, "#112233": 1})
     assert "own colours" not in text_of("first-blocks")
-    assert "colours of its own" in text_of("looking-closely")
+
+
+def test_black_on_white_can_be_white_on_black() -> None:
+    colours = {PRINT.paper, PRINT.ink, PRINT.stitch_to_come}
+    light, dark = palettes_for(colours, paper=PRINT.paper, ink=PRINT.ink)
+    assert (light.name, dark.name) == ("light", "dark") and dark.dark and not light.dark
+    assert dark.of_pictures == {"#FFFFFF": "#000000", "#000000": "#FFFFFF", "#BBBBBB": "#444444"}
+    assert dark.of_page["ink"] == "#FFFFFF" and dark.of_page["paper"] == "#000000"
+    assert open_data(text_of("looking-closely"))["palettes"] == ["light", "dark"]
 
 
 def vars_of(theme: object) -> dict[str, str]:
