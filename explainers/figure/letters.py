@@ -4,7 +4,8 @@ Places are chosen once, in the base's coordinates with every piece where it ends
 piece. Each keeps a *disc* free about it, not a box, so that it stays free however the piece is turned.
 
 On a piece the letter stands inside, near the marked side. On the partner it stands on the far side of the seam: inside
-the cloth for a join, outside for a cut, so that the two letters face each other when the marks meet.
+the cloth for a join, outside for a cut, so that the two letters face each other when the marks meet. Where there
+is no place in the cloth, or one much farther from the side than one outside, it stands outside, as near as it may.
 """
 
 from __future__ import annotations
@@ -25,6 +26,8 @@ from ..item.model import Does
 from ..solution.model import Placement
 
 __all__ = ["Letters", "letters"]
+
+_MUCH_FARTHER = 1.5  # a place inside may be so many times as far from the side as one outside
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,31 +70,48 @@ def letters(
         past_ticks = reach + room  # the calmest place: straight in from the middle of the side, past its ticks
         outside = _clear_of(everything, reach=8 * room)
         near = _beside(placement.side, past_ticks)
-        on_piece.append(_first_free([ring, outside], [*outlines, *signs, *taken], near, room))
+        on_piece.append(_place(ring, outside, [*outlines, *signs, *taken], near, placement.side, room))
         taken.append(PlanePoint(on_piece[-1]).buffer(radius))
         of = [other for other in placements if other.piece.name == placement.piece.of]
         owner = Polygon(of[0].ring) if of else cloth
         inside = owner.intersection(Polygon(placement.before.exterior, placement.before.holes))
         join = placement.piece.does is Does.JOIN
-        regions = [inside, outside] if join else [outside]
         near = _beside(placement.partner, past_ticks if join else -past_ticks)
-        on_partner.append(_first_free(regions, [*outlines, *signs, *taken], near, room))
+        blocked = [*outlines, *signs, *taken]
+        on_partner.append(_place(inside if join else None, outside, blocked, near, placement.partner, room))
         taken.append(PlanePoint(on_partner[-1]).buffer(radius))
     return Letters(on_piece=tuple(on_piece), on_partner=tuple(on_partner))
 
 
-def _first_free(regions: Sequence[BaseGeometry], blocked: Sequence[BaseGeometry], near: Point, room: float) -> Point:
-    """The place nearest to `near`, in the first region that has one, whose disc touches nothing blocked.
+def _place(
+    inside: BaseGeometry | None,
+    outside: BaseGeometry,
+    blocked: Sequence[BaseGeometry],
+    near: Point,
+    side: tuple[Point, Point],
+    room: float,
+) -> Point:
+    """The place whose disc touches nothing blocked: inside, nearest to `near`, unless outside is much nearer the side.
 
-    The last region must be open ground outside everything, which always has room.
+    inside : the cloth where the letter should stand; None where it should stand outside
     """
     keep_off = unary_union([shape.buffer(room) for shape in blocked])
-    for region in regions:
-        free = region.buffer(-room).difference(keep_off)
-        if not free.is_empty:
-            nearest, _ = nearest_points(free, PlanePoint(near))
-            return (nearest.x, nearest.y)
-    raise AssertionError("the open ground around the outlines is never full")
+    middle = _middle(side)
+    within = None if inside is None else _nearest(inside.buffer(-room).difference(keep_off), near)
+    # Outside there is always room; the nearer to the side, the plainer which side it speaks of.
+    beside = _nearest(outside.buffer(-room).difference(keep_off), middle if inside is not None else near)
+    if beside is None:
+        raise AssertionError("the open ground around the outlines is never full")
+    if within is not None and math.dist(within, middle) <= _MUCH_FARTHER * math.dist(beside, middle):
+        return within
+    return beside
+
+
+def _nearest(free: BaseGeometry, near: Point) -> Point | None:
+    if free.is_empty:
+        return None
+    nearest, _ = nearest_points(free, PlanePoint(near))
+    return (nearest.x, nearest.y)
 
 
 def _clear_of(everything: BaseGeometry, *, reach: float) -> BaseGeometry:

@@ -6,7 +6,7 @@ from html import escape
 from pathlib import Path
 
 from ..figure.layout import MARGIN, Box
-from ..figure.model import CAPTION_TOP, STAGE_HEIGHT, STAGE_WIDTH
+from ..figure.model import CAPTION_TOP, STAGE_HEIGHT, STAGE_WIDTH, Label
 from ..figure.paper import MM_PER_PT, Picture, wrapped_lines
 from ..safe_write import write_bytes
 from ..storyboard.timeline import Timeline
@@ -38,7 +38,9 @@ def write_pdf_deck(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
         figure = picture_of(step)
         label = heading_label(figure)
         picture = Picture(figure=undressed(figure, heading_only=True), box=_STAGE, mm_per_unit=_MM)
-        words, draft = " ".join(step.narration), board.imprint.draft if number == 0 else ""
+        words = " ".join(step.narration)
+        on_card = any(isinstance(entry, Label) and entry.text == board.imprint.draft for entry in figure.entries)
+        draft = board.imprint.draft if number == 0 and not on_card else ""
         drafted = f'<p class="draft">{escape(draft)}</p>' if draft else ""
         size = label.size * _MM / MM_PER_PT if label else 24.0
         colours = f"color:{label.colour if label else '#000000'};background:{figure.background}"
