@@ -31,18 +31,20 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 def outline(
     drawing: Annotated[Path, typer.Argument(metavar="FILE.svg", help="An SVG drawing.")],
     id: Annotated[str | None, typer.Option("--id", metavar="NAME", help="One shape, by its id or label.")] = None,
-    grid: Annotated[float, typer.Option("--grid", min=0.001, max=1000, help="Corners go to multiples of this.")] = 0.5,
-    unit: Annotated[float, typer.Option("--unit", min=1e-6, max=1e6, help="How long 1 is in the drawing.")] = 1.0,
+    grid: Annotated[float, typer.Option("--grid", help="Corners go to multiples of this (0.001 to 1000).")] = 0.5,
+    unit: Annotated[float, typer.Option("--unit", help="How long 1 is in the drawing (0.000001 to 1000000).")] = 1.0,
 ) -> int:
     """Print the corners of shapes drawn in an SVG file."""
     from ..errors import OutputError
+    from ..item.notation import shown
     from ..item.svg_outlines import outlines_in
     from .streams import complain, say
     from .telling import tell_faults
 
-    for option, value in (("--grid", grid), ("--unit", unit)):
-        if value != value:  # nan, which is neither below a bound nor above one
-            raise OutputError(f"{option} nan: this is not a number. To mend it: write one such as 0.5")
+    for option, value, least, most in (("--grid", grid, 0.001, 1e3), ("--unit", unit, 1e-6, 1e6)):
+        if not least <= value <= most:  # so that nan, which is neither below a bound nor above one, is told too
+            message = f"{option} {value:g} is no number from {shown(least)} to {shown(most)}"
+            raise OutputError(f"{message}. To mend it: write one, such as 0.5")
     outlines, faults = outlines_in(drawing, grid=grid, unit=unit, name=id)
     for index, found in enumerate(outlines):
         if index:

@@ -128,7 +128,8 @@ def list_of(
     if not least <= count <= most:
         bound = f"at least {least}" if count < least else f"at most {most}"
         has = f"no {noun}" if not count else f"1 {noun.removesuffix('s')}" if count == 1 else f"{count} {noun}"
-        faults.add(path, f"the list has {has}; {bound} are allowed", fix)
+        verb = "is" if bound.endswith(" 1") else "are"
+        faults.add(path, f"the list has {has}; {bound} {verb} allowed", fix)
         return None
     return node.items
 

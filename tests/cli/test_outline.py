@@ -46,3 +46,9 @@ def test_one_shape_is_ready_to_paste(run, drawing: Path) -> None:
 def test_what_is_not_there_is_refused(run, drawing: Path, arguments: list[str]) -> None:
     ran = run("outline", drawing, *arguments)
     assert ran.code == 2 and ran.out == "" and ran.err
+
+
+def test_a_grid_that_is_no_number_is_told_as_one(run, drawing: Path) -> None:
+    ran = run("outline", drawing, "--grid", "nan")
+    assert ran.code == 2
+    assert ran.err == "explainers: --grid nan is no number from 0.001 to 1000. To mend it: write one, such as 0.5\n"

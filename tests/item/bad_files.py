@@ -209,6 +209,7 @@ NUMBERS = [
     _turned("-.inf", "is not a finite number"),
     _turned("1e400", "too large"),
     _turned("1e9", "too large: numbers go up to 1,000,000"),
+    _turned("-1e7", "too large: numbers go up to 1,000,000"),
     _turned("010", "begins with a zero"),
     _turned("0x10", "is not a number"),
     _turned("1_000", "not written as a plain number"),
@@ -267,7 +268,8 @@ OUTLINES = [
 
 PIECES = [
     _whole("pieces: none", GOOD_ITEM[: GOOD_ITEM.index("  - piece")].replace("pieces:", "pieces: []")
-           + GOOD_ITEM[GOOD_ITEM.index("options:") :], line=6, field="pieces", message="at least 1 are allowed"),
+           + GOOD_ITEM[GOOD_ITEM.index("options:") :],
+           line=6, field="pieces", message="the list has no pieces; at least 1 is allowed"),
     _whole("seven pieces", GOOD_ITEM.replace("options:", "".join(
         f"  - {{piece: p{i}, does: cut, corners: [[0, 0], [1, 0], [0, 1]], side: [[0, 0], [1, 0]], "
         "meets: [[0, 0], [1, 0]]}\n" for i in range(5)) + "options:"),

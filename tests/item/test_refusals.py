@@ -49,3 +49,17 @@ def well_said(fault: Fault) -> bool:
             r"Node|None|<|Traceback|scalar|sequence|!!(?!python)|'str'|  ", words.replace("key <<", "key")
         )
     )
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message", "fix"),
+    [
+        ("turned: 135", "turned: 1e9", "numbers go up to 1,000,000", "write a number from -360 to 360"),
+        ("options:", "options:\n  - {outline: result}\nextra:", "has 1 option; at least 3 are allowed", "3 to 6"),
+    ],
+)
+def test_a_fix_is_about_what_was_typed(old: str, new: str, message: str, fix: str, tmp_path: Path) -> None:
+    """Of a turn it speaks of degrees, not of units; one thing is not several."""
+    assert old in GOOD_ITEM
+    faults = scan_item(written(tmp_path, GOOD_ITEM.replace(old, new, 1))).faults
+    assert any(message in fault.message and fix in fault.fix for fault in faults), "\n".join(map(str, faults))
