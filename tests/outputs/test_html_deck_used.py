@@ -239,6 +239,8 @@ def test_colours_are_chosen_and_kept(browser: Browser, name: str) -> None:
         assert page.evaluate(background) == paper[name], "as the reader chooses"
         page.reload()
         assert page.evaluate(background) == paper[name]
+        page.emulate_media(media="print")
+        assert page.evaluate(background) == paper["light"], "paper is light, whatever the screen"
 
 
 def test_keys_are_left_to_whoever_has_them(browser: Browser) -> None:
