@@ -94,7 +94,7 @@ def fit(
     if built.error:
         return tell(built.error, found.source)
     tell_words(found.source, found.solutions, note=True)
-    tell_voice(found)
+    tell_voice(found, storyboard)
     _tell_old(built)
     for path in (*built.made, *built.kept):
         say(str(path))

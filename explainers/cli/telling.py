@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from ..batch import Job
     from ..own_words import Review
     from ..solution.model import Solution
+    from ..storyboard.model import Storyboard
 
 __all__ = [
     "tell_faults",
@@ -74,15 +75,18 @@ def tell_words(path: Path, solutions: Sequence[Solution], *, note: bool) -> None
         complain(f"{path}: warning: what is true of its words could not be noted: {error}")
 
 
-def tell_voice(job: Job) -> None:
-    """What a teacher should know of the voice that was fitted to a lesson; nothing where there is none."""
+def tell_voice(job: Job, storyboard: Storyboard | None = None) -> None:
+    """What a teacher should know of the voice that was fitted to a lesson; nothing where there is none.
+
+    storyboard : of the job, where the caller has it already
+    """
     from ..fitting.fitted import SCRATCH_TITLE, remarks_on
     from ..fitting.memory import note_file, read_fit
 
     fit = read_fit(job.source)
     if fit is None:
         return
-    tell_remarks(job.source, remarks_on(job.storyboard(), fit))
+    tell_remarks(job.source, remarks_on(storyboard or job.storyboard(), fit))
     if fit.scratch:
         where = note_file(job.source).parent
         complain(f"{job.source}: made with a {SCRATCH_TITLE}. To be rid of it: fit a recording, or delete {where}.")

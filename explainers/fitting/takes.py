@@ -155,9 +155,9 @@ def found_in_recording(
     parts: dict[str, Stretch] = {step_id: part for step_id, part in settled.items() if part is not None}
     doubts: list[Doubt] = []
     remarks: list[Fault] = []
-    for some, between in _unsettled(spoken, hears.stretches, settled):
-        due = [Spoken(step_id=step.id, phrases=phrases_to_say(step.narration, language)) for step in some]
-        divided = match(due, between)
+    due = {step.id: Spoken(step_id=step.id, phrases=phrases_to_say(step.narration, language)) for step in spoken}
+    for some, between, then in _unsettled(spoken, hears.stretches, settled):
+        divided = match([due[step.id] for step in some], between, due[then.id] if then is not None else None)
         for took in divided.steps:
             if took.part is not None:
                 parts[took.step_id] = took.part
@@ -185,8 +185,8 @@ def found_in_recording(
 
 def _unsettled(
     steps: Sequence[Step], stretches: Sequence[Stretch], settled: Mapping[str, Stretch | None]
-) -> Iterable[tuple[list[Step], list[Stretch]]]:
-    """Runs of steps that are not settled, each with the speech between what is settled round it."""
+) -> Iterable[tuple[list[Step], list[Stretch], Step | None]]:
+    """Runs of steps that are not settled, each with the speech between what is settled round it, and what follows."""
     some: list[Step] = []
     after_s = 0.0
     for step in [*steps, None]:
@@ -197,7 +197,7 @@ def _unsettled(
             before_s = part.start_s if part is not None else float("inf")
             between = [one for one in stretches if after_s <= (one.start_s + one.end_s) / 2.0 < before_s]
             if some:
-                yield some, between
+                yield some, between, step
             some = []
             after_s = part.end_s if part is not None else after_s
 

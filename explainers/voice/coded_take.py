@@ -82,7 +82,10 @@ def coded_take(take: Sound, target_lufs: float, peak_db: float = LOUDEST_PEAK_DB
                   peaks so short and high that it cannot be
     Raises      : OutputError where it cannot be brought below the ceiling
     """
-    goal_lufs = min(target_lufs, _heard_of(np.stack([take.samples, take.samples])).lufs + _MOST_LU)
+    with_silence = _heard_of(np.stack([take.samples, take.samples]))
+    goal_lufs = min(target_lufs, with_silence.lufs + _MOST_LU)
+    if with_silence.peak_db > -math.inf:
+        take = take.louder(goal_lufs - with_silence.lufs)
     ceiling_db = peak_db
     below: CodedTake | None = None
     for _ in range(_ROUNDS):

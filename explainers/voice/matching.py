@@ -70,11 +70,12 @@ class Match:
     speed: float  # of the whole: 1 is as expected, 2 twice as fast
 
 
-def match(expected: Sequence[Spoken], stretches: Sequence[Stretch]) -> Match:
+def match(expected: Sequence[Spoken], stretches: Sequence[Stretch], then: Spoken | None = None) -> Match:
     """Divide the stretches of a recording among the steps.
 
     expected  : in the order in which they are spoken
     stretches : of speech, in order
+    then      : the step whose take comes after these stretches; it may have been begun and given up among them
     """
     lengths_s = np.array([stretch.seconds for stretch in stretches])
     ends = [*(stretch.start_s for stretch in stretches[1:]), math.inf]
@@ -84,13 +85,13 @@ def match(expected: Sequence[Spoken], stretches: Sequence[Stretch]) -> Match:
         steps = tuple(Took(step_id=step.step_id, part=None, confidence=1.0, doubtful=False) for step in expected)
         return Match(steps=steps, left_out=tuple(stretches), speed=1.0)
     speed = math.fsum(step.seconds for step in expected) / float(lengths_s.sum())
-    weighed = _Weighed(expected, lengths_s, pauses_s, speed)
+    weighed = _Weighed(expected, lengths_s, pauses_s, speed, then)
     for _ in range(_ROUNDS - 1):
         better = weighed.speed_of_places()
         if abs(math.log(better / speed)) < 0.03:
             break
         speed = better
-        weighed = _Weighed(expected, lengths_s, pauses_s, speed)
+        weighed = _Weighed(expected, lengths_s, pauses_s, speed, then)
     return weighed.divided(stretches)
 
 
@@ -115,10 +116,13 @@ class _Weighed:
     """All divisions, weighed: `before[c][i]` is the price of the first c steps on the first i stretches, `rest` of the
     others on the others; speech that is nobody's stands before each step, and at the end."""
 
-    def __init__(self, expected: Sequence[Spoken], lengths_s: Prices, pauses_s: Prices, speed: float) -> None:
+    def __init__(
+        self, expected: Sequence[Spoken], lengths_s: Prices, pauses_s: Prices, speed: float, then: Spoken | None
+    ) -> None:
         self._expected, self._lengths_s, self._pauses_s, self._speed = expected, lengths_s, pauses_s, speed
         self._of_speed = prices_of_speeds()[None, :]
         self._nobodys = _prices_of_nobodys(lengths_s)
+        self._end = self._prices_of_end(then)
         self._windows: list[_Window] = []
         self._arrived: list[tuple[Prices, Prices]] = []  # before the step at all, and at the take that was meant
         self._weigh_forward()
@@ -141,7 +145,26 @@ class _Weighed:
             self._before[c + 1] = _summed(ended, 0)
             self._windows.append(window)
             self._arrived.append((here, meant))
-        self._all = float(_summed(self._before[-1] + self._nobodys[:, -1], 0))
+        self._all = float(_summed(self._before[-1] + self._end, 0))
+
+    def _prices_of_end(self, then: Spoken | None) -> Prices:
+        """Of what comes after the last step: speech that is nobody's, or a next step that was begun and given up."""
+        end = self._nobodys[:, -1]
+        if then is None:
+            return end
+        begun = runs_of(then.phrases, self._lengths_s, self._pauses_s, self._speed).begun
+        count = len(self._lengths_s)
+        rows = [np.full((count + 1, len(SPEEDS)), math.inf)]
+        rows[0][-1] = 0.0
+        for _ in range(_MOST_BEGUN):
+            again = [np.full_like(rows[0], math.inf)]
+            for h, price in begun.items():
+                row = np.full_like(rows[0], math.inf)
+                row[: count + 1 - h] = price[: count + 1 - h] + rows[-1][h:]
+                again.append(row)
+            rows.append(_summed(np.stack(again), 0) + _BEGUN_AGAIN)
+        given_up = _summed(_summed(np.stack(rows[1:]), 0) + self._of_speed, 1)
+        return _summed(np.stack([end, _summed(self._nobodys + given_up[None, :], 1)]), 0)
 
     def _window(self, step: Spoken, here: Prices) -> _Window:
         likely = np.flatnonzero(here[:-1] <= here.min() + _BEAM)
@@ -170,7 +193,7 @@ class _Weighed:
     def _weigh_backward(self) -> None:
         count = len(self._lengths_s)
         self._rest = np.full((len(self._expected) + 1, count + 1), math.inf)
-        self._rest[-1] = self._nobodys[:, -1]
+        self._rest[-1] = self._end
         for c in range(len(self._expected) - 1, -1, -1):
             window, after = self._windows[c], self._rest[c + 1]
             shape = (window.count, len(SPEEDS))

@@ -26,7 +26,7 @@ from spoken_lessons import recorded, said
 
 from explainers import timeline_of
 from explainers.voice.loudness import loudness_of_channels
-from explainers.voice.sound import joined, silence, write_wav
+from explainers.voice.sound import joined, read_sound, silence, write_wav
 
 LESSON = "cutting-out"
 # The command as it is typed, which also says how many pictures it drew.
@@ -67,14 +67,14 @@ def measured(work: Path) -> str:
         stream = container.streams.audio[0]
         sound = np.concatenate([frame.to_ndarray() for frame in container.decode(stream)], axis=1)
     shown = loudness_of_channels(sound)
-    power = np.convolve(sound[0] ** 2, np.ones(240) / 240, "same")
     worst_s = 0.0
-    for step_id in lesson.narration.takes if lesson.narration else ():
-        start_s = lesson.step_span(step_id)[0] / lesson.fps
-        first = max(0, round((start_s - 0.2) * 48_000))
-        part = power[first : first + round(0.4 * 48_000)]
-        onset_s = (first + int(np.argmax(part > 0.02 * part.max()))) / 48_000
-        worst_s = max(worst_s, abs(onset_s - start_s))
+    for step_id, path in (lesson.narration.takes if lesson.narration else {}).items():
+        take = read_sound(path).samples[:96_000]
+        first = round(lesson.step_span(step_id)[0] / lesson.fps * 48_000)
+        part = np.concatenate([np.zeros(4_800, dtype=np.float32), sound[0]])[first : first + 9_600 + len(take)]
+        size = len(part) + len(take)
+        alike = np.fft.irfft(np.fft.rfft(part, size) * np.conj(np.fft.rfft(take, size)))[:9_600]
+        worst_s = max(worst_s, abs(int(alike.argmax()) - 4_800) / 48_000)
     return f"{shown.lufs:.2f} LUFS, {shown.peak_db:.2f} dBTP, takes begin at most {worst_s * 30:.2f} frames off"
 
 

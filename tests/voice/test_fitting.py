@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 import sys
+from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
+from types import ModuleType
 
 import av
 import numpy as np
@@ -18,9 +20,13 @@ from spoken_lessons import lesson_timeline, recorded
 from typer.testing import Result
 
 from explainers.batch import timeline_of
+from explainers.fitting import making, takes
 from explainers.fitting.memory import fit_folder, read_fit
 from explainers.fitting.takes import found_in_recording
+from explainers.outputs.description import description_text
+from explainers.outputs.script import script_html
 from explainers.storyboard.model import Step
+from explainers.voice import coded_take
 from explainers.voice.sound import RATE, Sound, joined, silence, write_wav
 
 Run = Callable[..., Result]
@@ -37,12 +43,12 @@ def murmur(seconds: float, seed: int, level_db: float = -24.0) -> Sound:
     return Sound((10.0 ** (level_db / 20.0) * rough * swell).astype(np.float32))
 
 
-def takes_of(steps: list[Step], folder: Path, level_db: float = -24.0) -> Path:
-    """A file a step, silence before and after, as long as its words take at 130 words a minute."""
+def takes_of(steps: list[Step], folder: Path, level_db: float = -24.0, words_a_minute: int = 130) -> Path:
+    """A file a step, silence before and after, as long as its words take."""
     folder.mkdir()
     for number, step in enumerate(steps):
         words = sum(len(said.split()) for said in step.narration)
-        sound = joined(silence(0.7), murmur(words * 60 / 130, number, level_db), silence(0.9))
+        sound = joined(silence(0.7), murmur(words * 60 / words_a_minute, number, level_db), silence(0.9))
         write_wav(folder / f"{step.id}.wav", sound)
     return folder
 
@@ -56,7 +62,7 @@ def heard_in(clip: Path) -> NDArray[np.float32]:
 
 
 def true_peak_db(channels: NDArray[np.float32]) -> float:
-    return float(20.0 * np.log10(np.abs(resample_poly(channels.astype(np.float64), 4, 1, axis=1)).max()))
+    return float(20.0 * np.log10(max(np.abs(resample_poly(one, 4, 1)).max() for one in channels)))
 
 
 def onset_s(sound: NDArray[np.float32], near_s: float) -> float:
@@ -66,18 +72,32 @@ def onset_s(sound: NDArray[np.float32], near_s: float) -> float:
     return (first + int(np.argmax(power > 0.05 * power.max()))) / RATE
 
 
-@pytest.mark.parametrize(("loudness", "lufs"), [("speech", -18.0), ("broadcast", -23.0)])
+def short_lesson(items: Path, manner: str) -> Path:
+    """One demo item, told in a short way: fewer takes to make ready."""
+    lesson = items / "short.yaml"
+    lesson.write_text(f"lesson: short\nparts:\n  - {{show: corner-block.yaml, as: {manner}}}\n", encoding="utf-8")
+    return lesson
+
+
+def spoken_steps(lesson: Path) -> list[Step]:
+    return [step for step in timeline_of(lesson).storyboard.steps if step.narration]
+
+
+@pytest.mark.parametrize(
+    ("loudness", "lufs", "manner"), [("speech", -18.0, "quick-check"), ("broadcast", -23.0, "question")]
+)
 def test_takes_become_a_clip_whose_sound_and_pictures_agree(
-    items: Path, drawer: Drawer, run: Run, tmp_path: Path, loudness: str, lufs: float, request: pytest.FixtureRequest
-) -> None:
-    name = "first-blocks" if request.config.getoption("--full") else "corner-block"  # ten minutes, or nearly three
-    lesson = items / f"{name}.yaml"
+    items: Path, drawer: Drawer, run: Run, tmp_path: Path, loudness: str, lufs: float, manner: str,
+    request: pytest.FixtureRequest,
+) -> None:  # fmt: skip
+    full = request.config.getoption("--full")  # ten minutes, or one
+    lesson = items / "first-blocks.yaml" if full else short_lesson(items, manner)
     before = timeline_of(lesson)
     assert run("clip", lesson, "--to", tmp_path / "plain").exit_code == 0
     drawn = len(drawer.drawn)
-    assert drawn > 20
+    assert drawn >= 4
     steps = [step for step in before.storyboard.steps if step.narration]
-    takes = takes_of(steps, tmp_path / "takes", level_db=-30.0)
+    takes = takes_of(steps, tmp_path / "takes", level_db=-30.0, words_a_minute=260)
     done = run("fit", lesson, takes, "--to", tmp_path / "out", "--loudness", loudness)
     assert (done.exit_code, done.stderr) == (0, "")
     assert len(drawer.drawn) == drawn  # not one picture
@@ -98,16 +118,19 @@ def test_takes_become_a_clip_whose_sound_and_pictures_agree(
 
 
 def test_every_fault_of_takes_is_named_with_its_step(items: Path, drawer: Drawer, run: Run, tmp_path: Path) -> None:
-    takes = takes_of(SPOKEN, tmp_path / "takes")
-    silent, clipped, long, missing, short = (SPOKEN[n].id for n in (1, 2, 3, 4, 5))
+    lesson = short_lesson(items, "quick-check")
+    plain = timeline_of(lesson)
+    steps = spoken_steps(lesson)
+    takes = takes_of(steps, tmp_path / "takes", words_a_minute=260)
+    silent, clipped, long, missing, short, misspelt = (steps[n].id for n in range(1, 7))
     write_wav(takes / f"{silent}.wav", silence(4.0))
-    write_wav(takes / f"{clipped}.wav", murmur(5.0, 1, level_db=3.0))
-    write_wav(takes / f"{long}.wav", murmur(40.0, 1))
-    write_wav(takes / f"{short}.wav", murmur(0.6, 1))
+    write_wav(takes / f"{clipped}.wav", murmur(3.0, 1, level_db=3.0))
+    write_wav(takes / f"{long}.wav", murmur(20.0, 1))
+    write_wav(takes / f"{short}.wav", murmur(0.3, 1))
     (takes / f"{missing}.wav").unlink()
-    write_wav(takes / "corner-block.flag.tum.wav", murmur(2.0, 1))
+    (takes / f"{misspelt}.wav").rename(takes / f"{misspelt}x.wav")
     (takes / "notes.txt").write_text("not a take")
-    done = run("fit", items / "corner-block.yaml", takes, "--to", tmp_path / "out")
+    done = run("fit", lesson, takes, "--to", tmp_path / "out")
     assert done.exit_code == 0
     told = done.stderr.splitlines()
     for step_id, words in (
@@ -116,47 +139,91 @@ def test_every_fault_of_takes_is_named_with_its_step(items: Path, drawer: Drawer
         (long, "far too long"),
         (short, "far too short"),
         (missing, "there is no take of this step"),
-        ("corner-block.flag.tum", "call it corner-block.flag.turn.wav"),
+        (f"{misspelt}x", f"call it {misspelt}.wav"),
     ):
         assert any(step_id in line and words in line and "To mend it:" in line for line in told), (step_id, told)
-    plain, fitted = lesson_timeline("corner-block"), timeline_of(items / "corner-block.yaml")
-    length = [after - first for t in (plain, fitted) for first, after in [t.step_span(missing)]]
+    length = [after - first for t in (plain, timeline_of(lesson)) for first, after in [t.step_span(missing)]]
     assert abs(length[0] - length[1]) <= 1  # planned time, to the rounding of its two ends
 
 
 def test_changed_words_make_a_take_stale_until_it_is_recorded_anew(
     items: Path, drawer: Drawer, run: Run, tmp_path: Path
 ) -> None:
-    (items / "one.yaml").write_text(
-        "lesson: one\nparts:\n  - {show: corner-block.yaml, as: question}\n", encoding="utf-8"
-    )
-    lesson = items / "one.yaml"
-    takes = takes_of([s for s in timeline_of(lesson).storyboard.steps if s.narration], tmp_path / "takes")
+    lesson = short_lesson(items, "question")
+    takes = takes_of(spoken_steps(lesson), tmp_path / "takes")
     assert run("fit", lesson, takes, "--to", tmp_path / "out").stderr == ""
     drawn = len(drawer.drawn)
     lesson.write_text(
         lesson.read_text(encoding="utf-8")
-        + "words:\n  corner-block.task: Which of these options shows the finished outline?\n",
+        + "words:\n  corner-block.compare: Which option did you pick? Tell someone, and say why.\n",
         encoding="utf-8",
     )
     for words in (("cues", lesson, "--to", tmp_path / "o2"), ("fit", lesson, takes, "--to", tmp_path / "out")):
         told = run(*words).stderr
-        assert "corner-block.task: the words have changed since this was recorded" in told
-    write_wav(takes / "corner-block.task.wav", murmur(3.7, 77))
+        assert "corner-block.compare: the words have changed since this was recorded" in told
+        assert "fit with --accept corner-block.compare" in told
+    # It still fits, the teacher finds: that is remembered, beside the same recording too.
+    assert run("fit", lesson, "--accept", "corner-block.compar", "--to", tmp_path / "out").exit_code == 2
+    assert run("fit", lesson, "--accept", "corner-block.compare", "--to", tmp_path / "out").stderr == ""
+    assert run("fit", lesson, takes, "--to", tmp_path / "out").stderr == ""
+    # Until the words change again; then it is recorded anew.
+    lesson.write_text(lesson.read_text(encoding="utf-8").replace("you pick", "you take"), "utf-8")
+    assert "corner-block.compare: the words have changed" in run("fit", lesson, takes, "--to", tmp_path / "out").stderr
+    write_wav(takes / "corner-block.compare.wav", murmur(4.0, 77))
     assert run("fit", lesson, takes, "--to", tmp_path / "out").stderr == ""
     assert len(drawer.drawn) == drawn
+
+
+def test_only_what_is_new_is_read_made_ready_and_coded(
+    items: Path, drawer: Drawer, run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    lesson = short_lesson(items, "question")
+    steps = spoken_steps(lesson)
+    folder = takes_of(steps, tmp_path / "takes", words_a_minute=260)
+    worked: list[str] = []
+
+    def counted(module: ModuleType, name: str) -> None:
+        real = getattr(module, name)
+        monkeypatch.setattr(module, name, lambda *given, **named: (worked.append(name), real(*given, **named))[1])
+
+    counted(takes, "read_sound")
+    counted(making, "made_ready")
+    counted(coded_take, "coded_take")
+    out = tmp_path / "out"
+    assert run("fit", lesson, folder, "--to", out).exit_code == 0
+    assert Counter(worked) == dict.fromkeys(("read_sound", "made_ready", "coded_take"), len(steps))
+    sound = heard_in(out / "short.mp4")
+    worked.clear()
+    write_wav(folder / f"{steps[1].id}.wav", murmur(2.0, 9))
+    assert run("fit", lesson, folder, "--to", out).exit_code == 0
+    assert Counter(worked) == dict.fromkeys(("read_sound", "made_ready", "coded_take"), 1)
+    # What stands before the new take is the same, to the sample.
+    first = round(timeline_of(lesson).step_span(steps[1].id)[0] / 30 * RATE) - 2048
+    assert np.array_equal(sound[:, :first], heard_in(out / "short.mp4")[:, :first])
+
+
+def test_what_has_older_times_is_named(items: Path, drawer: Drawer, run: Run, tmp_path: Path) -> None:
+    lesson = short_lesson(items, "question")
+    out = tmp_path / "out"
+    assert run("build", lesson, "--to", tmp_path, "--only", "script", "--only", "cues").exit_code == 0
+    (tmp_path / "short").rename(out)
+    folder = takes_of(spoken_steps(lesson), tmp_path / "takes", words_a_minute=260)
+    told = run("fit", lesson, folder, "--to", out).stderr
+    assert "made before this, so with other times: script." in told and "--only script" in told
+    assert run("fit", lesson, folder, "--to", out).stderr == ""
 
 
 def test_one_recording_is_divided_with_its_log_and_alone_and_doubts_can_be_settled(
     items: Path, drawer: Drawer, run: Run, tmp_path: Path
 ) -> None:
     pytest.importorskip("espeakng_loader")
-    lesson = items / "corner-block.yaml"
-    made = recorded(STEPS, 0, 5, retakes=[SPOKEN[3].id], log_late_s=12.0)
+    lesson = short_lesson(items, "question")
+    steps = spoken_steps(lesson)
+    made = recorded(steps, 0, 5, retakes=[steps[2].id], log_late_s=12.0)
     talk = tmp_path / "talk.wav"
     write_wav(talk, made.sound)
     log = tmp_path / "a.log.json"
-    log.write_text(json.dumps({"lesson": "corner-block", "steps": made.log}))
+    log.write_text(json.dumps({"lesson": "short", "steps": made.log}))
     assert run("fit", lesson, talk, "--log", log, "--to", tmp_path / "out").exit_code == 0
     fit = read_fit(lesson)
     assert fit is not None and not (tmp_path / "talk.steps.yaml").exists()
@@ -164,17 +231,17 @@ def test_one_recording_is_divided_with_its_log_and_alone_and_doubts_can_be_settl
         start_s, end_s = made.truth[take.step_id]
         assert take.speech[-1][1] == pytest.approx(end_s - start_s, abs=0.15)
     # Alone, with what the teacher says of one step.
-    start_s, end_s = made.truth[SPOKEN[3].id]
+    start_s, end_s = made.truth[steps[2].id]
     beside = tmp_path / "talk.steps.yaml"
-    beside.write_text(f"settled:\n  {SPOKEN[3].id}: {{start: {start_s:.2f}, end: {end_s:.2f}}}\n")
-    found, remarks = found_in_recording(talk, STEPS)
+    beside.write_text(f"settled:\n  {steps[2].id}: {{start: {start_s:.2f}, end: {end_s:.2f}}}\n")
+    found, remarks = found_in_recording(talk, steps)
     lengths = {take.step_id: take.sound.seconds for take in found}
     doubted = {remark.field for remark in remarks}
-    assert len(doubted) <= 3 and SPOKEN[3].id not in doubted
+    assert len(doubted) <= 3 and steps[2].id not in doubted
     for step_id, (first_s, after_s) in made.truth.items():
         assert step_id in doubted or lengths[step_id] == pytest.approx(after_s - first_s, abs=0.15), step_id
     assert all(f"  {step_id}: {{start: " in beside.read_text() for step_id in doubted - {""})
-    assert f"  {SPOKEN[3].id}: {{start: {start_s:.2f}" in beside.read_text()
+    assert f"  {steps[2].id}: {{start: {start_s:.2f}" in beside.read_text()
 
 
 def test_a_file_of_settled_times_is_checked_like_every_file(items: Path, run: Run, tmp_path: Path) -> None:
@@ -207,15 +274,26 @@ def test_a_scratch_voice_is_called_one_wherever_it_is_heard(
     items: Path, drawer: Drawer, run: Run, tmp_path: Path
 ) -> None:
     pytest.importorskip("espeakng_loader")
-    lesson = items / "corner-block.yaml"
+    lesson = short_lesson(items, "question")
+    name = "short-scratch"
     done = run("fit", lesson, "--scratch", "--to", tmp_path / "out")
     assert done.exit_code == 0 and "scratch voice" in done.stderr
     names = {path.name for path in (tmp_path / "out").iterdir() if not path.name.startswith(".")}
     assert names and all("-scratch" in name for name in names)
-    with av.open(str(tmp_path / "out" / "corner-block-scratch.mp4")) as container:
-        assert "scratch voice" in container.metadata["title"]
+    with av.open(str(tmp_path / "out" / f"{name}.mp4")) as container:
+        assert "scratch voice" in container.metadata["title"] and "scratch voice" in container.metadata["comment"]
+    for suffix in ("vtt", "cues.vtt", "cues.csv"):
+        text = (tmp_path / "out" / f"{name}.{suffix}").read_text(encoding="utf-8-sig")
+        assert "A machine speaks this lesson" in text, suffix
+    timeline = timeline_of(lesson)
+    assert "A machine speaks this lesson" in description_text(timeline)
+    assert "A machine speaks this lesson" in script_html(timeline)
     fit = read_fit(lesson)
-    assert fit is not None and fit.scratch and {take.step_id for take in fit.takes} == {step.id for step in SPOKEN}
+    assert (
+        fit is not None
+        and fit.scratch
+        and {take.step_id for take in fit.takes} == {step.id for step in spoken_steps(lesson)}
+    )
 
 
 SPEAKER = """
