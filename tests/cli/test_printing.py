@@ -89,15 +89,19 @@ def test_an_unsound_item_is_not_printed(run, unsound: Path, tmp_path: Path) -> N
 def test_a_deck_is_of_the_kind_that_is_asked_for(run, tmp_path: Path) -> None:
     item = ITEMS / "flag-block.yaml"
     assert run("deck", item, "--as", "pdf", "--to", tmp_path).out == f"{tmp_path / 'flag-block.pdf'}\n"
+    assert run("deck", item, "--as", "html", "--to", tmp_path).out == f"{tmp_path / 'flag-block.html'}\n"
+    assert (tmp_path / "flag-block.html").read_text(encoding="utf-8").startswith("<!doctype html>")
     made = run("deck", item, "--as", "handout", "--per-page", "4", "--paper", "letter", "--to", tmp_path)
     assert made.out == f"{tmp_path / 'flag-block.handout.pdf'}\n"
-    assert names(tmp_path) == ["flag-block.handout.pdf", "flag-block.pdf"]
+    assert names(tmp_path) == ["flag-block.handout.pdf", "flag-block.html", "flag-block.pdf"]
 
 
 @pytest.mark.parametrize(
     ("more", "told"),
     [
-        (("--as", "odp"), "pptx, pdf or handout"),
+        (("--as", "odp"), "pptx, html, pdf or handout"),
+        (("--as", "html", "--per-page", "2"), "--as handout"),
+        (("--as", "html", "--template", "nothing.pptx"), "--as pptx"),
         (("--as", "handout", "--per-page", "3"), "1, 2 or 4"),
         (("--per-page", "2"), "--as handout"),
     ],
