@@ -121,7 +121,7 @@ class _Page:
             "chapter": step.chapter,
             "heading": step.heading,
             "alt": figure.alt,
-            "said": list(step.narration),
+            "said": list(step.narration or self.asked(number)),
             "figure": shelf.figure(figure),
         }
         if step.teachers_own:
@@ -139,6 +139,14 @@ class _Page:
         if step.choice is not None:
             slide["choice"] = choice_data(step.choice, self.part_after(number))
         return slide
+
+    def asked(self, number: int) -> tuple[str, ...]:
+        """What stands beside a silent choice: the words of its question, which may be read as long as it lasts."""
+        steps = self.board.steps
+        if steps[number].choice is None:
+            return ()
+        earlier = (step for step in reversed(steps[:number]) if _item(step) == _item(steps[number]))
+        return next((step.narration for step in earlier if step.narration), ())
 
     def part_after(self, number: int) -> int | None:
         """The part that is packed with the answer to the question of this slide."""

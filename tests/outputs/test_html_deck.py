@@ -87,6 +87,15 @@ def test_everything_of_the_worked_example_is_open_and_the_solution_of_the_other_
     assert len(new) > 10 and not [sentence for sentence in new if sentence in text]
 
 
+def test_the_question_can_be_read_as_long_as_its_choice_lasts() -> None:
+    """The pause is silent; what is asked stands beside the options all the same."""
+    slides = open_data(text_of("first-blocks"))["slides"]
+    steps = demo("first-blocks").storyboard.steps
+    (number,) = (number for number, step in enumerate(steps) if step.choice is not None)
+    assert steps[number].narration == () and steps[number - 1].id == "border-block.task"
+    assert slides[number]["said"] == list(steps[number - 1].narration)
+
+
 def test_what_is_open_shows_nothing_that_only_the_solution_draws() -> None:
     text = text_of("first-blocks")
     data, packed = open_data(text), parts(text)["1"]
