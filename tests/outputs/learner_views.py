@@ -311,7 +311,7 @@ def in_html_deck(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
             continue
         shown = {slide["figure"], *(motion[end] for motion in slide.get("motions", ()) for end in ("from", "to"))}
         alts = {data["figures"][number - data["firstFigure"]][0] for number in shown}
-        assert slide["said"] == list(step.narration) and slide["alt"] in alts
+        assert (slide["said"] == list(step.narration) or step.choice) and slide["alt"] in alts
         if step.id in early:
             choice = list(strings_in(slide.get("choice")))
             # What is said of a piece laid by hand is said of where a learner laid it, while a worked example is told.
