@@ -5,6 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 import pytest
+from hypothesis import HealthCheck, settings
+
+# No test asserts a time, and a busy machine is no fault of the code: neither a deadline nor a slow draw fails a test.
+settings.register_profile("unhurried", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("unhurried")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
