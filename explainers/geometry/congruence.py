@@ -25,6 +25,9 @@ __all__ = ["Congruence", "Match", "congruence", "motions_onto"]
 
 Complex = NDArray[np.complex128]
 
+MANY = 40  # corners: with more than that, most pairings are ruled out by a few of them
+ODD_CORNERS = 12  # that are looked at first
+
 
 class Match(StrEnum):
     """How two outlines are related."""
@@ -87,11 +90,25 @@ def _pairings(z: Complex, w: Complex, tolerance: float) -> list[tuple[complex, c
     dw = w - w.mean()
     if not _radii_match(np.abs(dz), np.abs(dw), tolerance):
         return []
-    shifts = (np.arange(n)[:, None] + np.arange(n)) % n
-    paired = dw[shifts]  # row k: z[i] is paired with w[i + k]
+    shifts = _shifts_possible(dz, dw, tolerance) if n > MANY else np.arange(n)
+    paired = dw[(shifts[:, None] + np.arange(n)) % n]  # a row for each shift k: z[i] is paired with w[i + k]
     a = paired @ dz.conj() / float((dz.conj() @ dz).real)
     residual = np.abs(a[:, None] * dz - paired).max(axis=1)
-    return [(complex(a[k]), complex(w.mean() - a[k] * z.mean())) for k in np.flatnonzero(residual <= tolerance)]
+    return [(complex(a[row]), complex(w.mean() - a[row] * z.mean())) for row in np.flatnonzero(residual <= tolerance)]
+
+
+def _shifts_possible(dz: Complex, dw: Complex, tolerance: float) -> NDArray[np.intp]:
+    """The cyclic pairings that may be good, going by a few corners alone: those whose distances are the oddest.
+
+    dz, dw : corners about their middles. The best similarity of every pairing comes of one cyclic correlation.
+    """
+    n = len(dz)
+    a = np.fft.ifft(np.fft.fft(dz).conj() * np.fft.fft(dw)) / float((dz.conj() @ dz).real)
+    radii = np.abs(dz)
+    odd = np.argsort(-np.abs(radii - np.median(radii)), kind="stable")[:ODD_CORNERS]
+    paired = dw[(np.arange(n)[:, None] + odd) % n]
+    slack = 1e-9 * float(np.abs(dw).max())  # what rounding may take away
+    return np.flatnonzero(np.abs(a[:, None] * dz[odd] - paired).max(axis=1) <= tolerance + slack)
 
 
 def _radii_match(radii: NDArray[np.float64], goals: NDArray[np.float64], tolerance: float) -> bool:

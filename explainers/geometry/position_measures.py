@@ -134,7 +134,16 @@ def shared_boundaries(a: Complex, b: Complex, sides: Sides, goal: Sides, near: f
 
 def corners_apart(a: Complex, b: Complex, sides: Sides, goal: Sides, far: float) -> Floats:
     """How far from the nearest corner of the other a corner is on average, both ways; what is far counts 1 at most."""
-    apart = np.abs(sides.moved(a, b).start[:, :, None] - goal.start) / far
-    one, two = (np.minimum(apart.min(axis=axis), 1.0).mean(axis=1) for axis in (2, 1))
-    found: Floats = one + two
+    middle = complex(goal.start.mean())
+    moved, there = sides.moved(a, b).start - middle, goal.start - middle
+    # Squared distances are |p|^2 - 2 p.q + |q|^2: one product of matrices a position, in room that is used again.
+    factors = np.stack([-2.0 * there.real, -2.0 * there.imag])
+    size, room = (there * there.conj()).real, np.empty((moved.shape[1], len(there)))
+    found = np.empty(len(moved))
+    for k, corners in enumerate(moved):
+        np.matmul(np.stack([corners.real, corners.imag], axis=1), factors, out=room)
+        np.add(room, size, out=room)
+        np.add(room, (corners * corners.conj()).real[:, None], out=room)
+        nearest = (np.sqrt(np.maximum(room.min(axis=axis), 0.0)) / far for axis in (1, 0))
+        found[k] = sum(float(np.minimum(one, 1.0).mean()) for one in nearest)
     return found

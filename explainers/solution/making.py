@@ -217,10 +217,11 @@ class _Search:
         """How far a candidate is from the result; 0 where so little area differs that it is nearly right."""
         found = self._gaps.get((RESULT, one.index))
         if found is None:
-            found, difference = _apart(one.outline, self.outline)
+            least = LEAST_GAP * max(self._reach, one.reach)
+            found, difference = _apart(one.outline, self.outline, least)
             found = 0.0 if difference < NEARLY_RIGHT * self.outline.area else found
             self._gaps[RESULT, one.index] = found
-            if found < LEAST_GAP * max(self._reach, one.reach):
+            if found < least:
                 self.refused.append((one.cases, "what comes out is too near the finished outline to be told from it"))
         return found
 
@@ -229,7 +230,8 @@ class _Search:
         key = first.index, second.index
         if key not in self._gaps:
             self._left -= 1
-            self._gaps[key], _ = _apart(first.outline, second.outline)
+            least = LEAST_GAP * max(self._reach, first.reach, second.reach)
+            self._gaps[key], _ = _apart(first.outline, second.outline, least)
         return self._gaps[key]
 
 
@@ -251,14 +253,18 @@ def _too_few(search: _Search, made: MadeOptions) -> Fault:
     )
 
 
-def _apart(outline: Outline, other: Outline) -> tuple[float, float]:
+def _apart(outline: Outline, other: Outline, least: float) -> tuple[float, float]:
     """(the gap, the area where only one has material) of two outlines laid on each other as well as can be.
 
     The fit may find another position when the other one is moved: the nearer counts. Both outlines come of one item,
-    so they may agree best just as they lie: that position counts too, found by the fit or not.
+    so they may agree best just as they lie: that position counts too, found by the fit or not. Where it alone brings
+    them nearer than `least`, nothing else is asked, and no area is known: inf.
     """
+    as_they_lie = gap(outline, other)
+    if as_they_lie < least:
+        return as_they_lie, math.inf
     there, back = best_fit(outline, other, scales=(1.0,)), best_fit(other, outline, scales=(1.0,))
-    gaps = gap(outline.moved(there.motion), other), gap(other.moved(back.motion), outline), gap(outline, other)
+    gaps = gap(outline.moved(there.motion), other), gap(other.moved(back.motion), outline), as_they_lie
     return min(gaps), there.difference
 
 
