@@ -78,12 +78,12 @@ def match(expected: Sequence[Spoken], stretches: Sequence[Stretch], then: Spoken
     then      : the step whose take comes after these stretches; it may have been begun and given up among them
     """
     lengths_s = np.array([stretch.seconds for stretch in stretches])
-    ends = [*(stretch.start_s for stretch in stretches[1:]), math.inf]
-    pauses_s = np.array([end - stretch.end_s for stretch, end in zip(stretches, ends, strict=True)])
-    pauses_s = np.minimum(pauses_s, _LONGEST_PAUSE_S)
     if not len(lengths_s) or not expected:
         steps = tuple(Took(step_id=step.step_id, part=None, confidence=1.0, doubtful=False) for step in expected)
         return Match(steps=steps, left_out=tuple(stretches), speed=1.0)
+    ends = [*(stretch.start_s for stretch in stretches[1:]), math.inf]
+    pauses_s = np.array([end - stretch.end_s for stretch, end in zip(stretches, ends, strict=True)])
+    pauses_s = np.minimum(pauses_s, _LONGEST_PAUSE_S)
     speed = math.fsum(step.seconds for step in expected) / float(lengths_s.sum())
     weighed = _Weighed(expected, lengths_s, pauses_s, speed, then)
     for _ in range(_ROUNDS - 1):

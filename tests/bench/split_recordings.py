@@ -12,74 +12,23 @@ listed, or speech near it is reported as nobody's.
 from __future__ import annotations
 
 import argparse
-import random
 import sys
 from collections import Counter
 from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
 from time import perf_counter
-from typing import Any
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "voice"), str(ROOT / "tests")]
 
-from spoken_lessons import Recording, lesson_timeline, recorded
+from spoken_lessons import KINDS, counted, lesson_timeline, planted, recorded
 
 from explainers.storyboard.said_length import phrases_to_say
 from explainers.voice.matching import Match, Spoken
 from explainers.voice.speech import stretches
 
-CLOSE_S = 0.150
 LESSONS = ("first-blocks", "cutting-out", "looking-closely")
-# How each is spoken, and how many steps have which fault.
-KINDS: dict[str, tuple[dict[str, Any], dict[str, int]]] = {
-    "clean": ({}, {}),
-    "hesitant": ({"hesitant": True}, {}),
-    "noise -60 dB": ({"noise_db": -60.0}, {}),
-    "noise -50 dB": ({"noise_db": -50.0}, {}),
-    "noise -42 dB": ({"noise_db": -42.0}, {}),
-    "missing": ({}, {"missing": 1}),
-    "retakes": ({}, {"retakes": 2}),
-    "stumbles": ({}, {"stumbles": 2}),
-    "added": ({}, {"added": 2}),
-    "all, -50 dB": ({"noise_db": -50.0}, {"missing": 1, "retakes": 2, "added": 1}),
-}
-
-
-def planted(lesson: str, seed: int, faults: dict[str, int]) -> dict[str, list[str]]:
-    """The steps that have each fault."""
-    ids = [step.id for step in lesson_timeline(lesson).storyboard.steps if step.narration]
-    chosen = random.Random(seed * 31 + 5).sample(ids, sum(faults.values()))
-    return {fault: [chosen.pop() for _ in range(count)] for fault, count in faults.items()}
-
-
-def counted(divided: Match, made: Recording, faults: set[str], count: Counter[str]) -> None:
-    """Add what became of one recording."""
-    names = [took.step_id for took in divided.steps]
-    right = {}
-    for took in divided.steps:
-        real = made.truth.get(took.step_id)
-        if real is not None:
-            ends = (took.part.start_s, took.part.end_s) if took.part else (-9.0, -9.0)
-            close = [abs(end - due) <= CLOSE_S for end, due in zip(ends, real, strict=True)]
-            count["boundaries"] += 2
-            count["close"] += sum(close)
-            right[took.step_id] = all(close)
-        else:
-            right[took.step_id] = took.part is None
-        if took.step_id not in faults:
-            kind = "good" if right[took.step_id] else "wrong"
-            count[kind] += 1
-            count[f"{kind} listed"] += took.doubtful
-    listed = {took.step_id for took in divided.steps if took.doubtful or took.part is None}
-    for step_id in faults:
-        at = names.index(step_id)
-        near = set(names[max(0, at - 1) : at + 2])
-        real = made.truth.get(step_id)
-        nobodys = real and any(real[0] - 25.0 < part.start_s < real[1] + 5.0 for part in divided.left_out)
-        count["planted"] += 1
-        count["told"] += bool(right[step_id] or near & listed or nobodys)
 
 
 def main() -> None:
@@ -103,8 +52,8 @@ def main() -> None:
             expected = [Spoken(step_id=s.id, phrases=phrases_to_say(s.narration)) for s in steps if s.narration]
             for voice in map(int, given.voices.split(",")):
                 for seed in range(int(first), int(last or first) + 1):
-                    where = planted(lesson, seed, faults)
-                    made = recorded(steps, voice, seed * 7 + voice, **manner, **where)  # type: ignore[arg-type]
+                    where = planted(steps, seed, faults)
+                    made = recorded(steps, voice, seed * 7 + voice, **manner, **where)
                     divided = match(expected, stretches(made.sound))
                     counted(divided, made, {step_id for ids in where.values() for step_id in ids}, count)
         print(

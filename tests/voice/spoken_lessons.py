@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import random
 import shutil
+from collections import Counter
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
@@ -17,12 +19,14 @@ from explainers.batch import timeline_of
 from explainers.storyboard.model import Step
 from explainers.storyboard.timeline import Timeline
 from explainers.voice.espeak import spoken_by_machine
+from explainers.voice.matching import Match
 from explainers.voice.sound import Sound, joined, silence
 from explainers.voice.speech import heard
 
 ITEMS = Path(__file__).parent.parent.parent / "items"
 # Language, variant, pitch. Nothing was ever fitted to the third.
 VOICES = (("en-GB", "m3", 35), ("en-US", "f3", 60), ("en-GB", "f5", 75))
+CLOSE_S = 0.150  # what is asked of every boundary
 ADDED = "Well, let me think about that for a moment."
 
 
@@ -125,6 +129,60 @@ def recorded(
         noise = np.random.default_rng(seed).normal(size=len(sound.samples)) * 10.0 ** (noise_db / 20.0)
         sound = Sound((sound.samples + noise).astype(np.float32))
     return Recording(sound=sound, truth=truth, log=log)
+
+
+# How each is spoken, and how many steps have which fault.
+KINDS: dict[str, tuple[dict[str, Any], dict[str, int]]] = {
+    "clean": ({}, {}),
+    "hesitant": ({"hesitant": True}, {}),
+    "noise -60 dB": ({"noise_db": -60.0}, {}),
+    "noise -50 dB": ({"noise_db": -50.0}, {}),
+    "noise -42 dB": ({"noise_db": -42.0}, {}),
+    "missing": ({}, {"missing": 1}),
+    "retakes": ({}, {"retakes": 2}),
+    "stumbles": ({}, {"stumbles": 2}),
+    "added": ({}, {"added": 2}),
+    "all, -50 dB": ({"noise_db": -50.0}, {"missing": 1, "retakes": 2, "added": 1}),
+}
+
+
+def planted(steps: Sequence[Step], seed: int, faults: dict[str, int]) -> dict[str, Any]:
+    """The steps that have each fault."""
+    ids = [step.id for step in steps if step.narration]
+    chosen = random.Random(seed * 31 + 5).sample(ids, sum(faults.values()))
+    return {fault: [chosen.pop() for _ in range(count)] for fault, count in faults.items()}
+
+
+def counted(divided: Match, made: Recording, faults: set[str], count: Counter[str]) -> None:
+    """Add what became of one recording.
+
+    A step is good where it is found where it is and no fault was planted in it. A planted fault is told where the step
+    is found where it is, or it or a neighbour is listed, or speech near it is reported as nobody's.
+    """
+    names = [took.step_id for took in divided.steps]
+    right = {}
+    for took in divided.steps:
+        real = made.truth.get(took.step_id)
+        if real is not None:
+            ends = (took.part.start_s, took.part.end_s) if took.part else (-9.0, -9.0)
+            close = [abs(end - due) <= CLOSE_S for end, due in zip(ends, real, strict=True)]
+            count["boundaries"] += 2
+            count["close"] += sum(close)
+            right[took.step_id] = all(close)
+        else:
+            right[took.step_id] = took.part is None
+        if took.step_id not in faults:
+            kind = "good" if right[took.step_id] else "wrong"
+            count[kind] += 1
+            count[f"{kind} listed"] += took.doubtful
+    listed = {took.step_id for took in divided.steps if took.doubtful or took.part is None}
+    for step_id in faults:
+        at = names.index(step_id)
+        near = set(names[max(0, at - 1) : at + 2])
+        real = made.truth.get(step_id)
+        nobodys = real and any(real[0] - 25.0 < part.start_s < real[1] + 5.0 for part in divided.left_out)
+        count["planted"] += 1
+        count["told"] += bool(right[step_id] or near & listed or nobodys)
 
 
 @cache

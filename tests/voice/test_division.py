@@ -3,75 +3,62 @@
 from __future__ import annotations
 
 import json
-import random
+from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from spoken_lessons import lesson_timeline, recorded
+from spoken_lessons import CLOSE_S, KINDS, counted, lesson_timeline, planted, recorded
 
 from explainers.errors import RecordingError
 from explainers.fitting.prompter_log import offset_s, parts_by_log, read_log
 from explainers.storyboard.said_length import phrases_to_say, seconds_to_say
-from explainers.voice.matching import Match, Spoken, match
+from explainers.voice.matching import Spoken, match
 from explainers.voice.speech import stretches
 
 pytest.importorskip("espeakng_loader")
 
-CLOSE_S = 0.150  # what is asked of every boundary
 STEPS = lesson_timeline("corner-block").storyboard.steps
 SPOKEN = [step for step in STEPS if step.narration]
 EXPECTED = [Spoken(step_id=step.id, phrases=phrases_to_say(step.narration)) for step in SPOKEN]
 
 
-def right(divided: Match, truth: dict[str, tuple[float, float]]) -> dict[str, bool]:
-    """Whether both ends of a step are where they should be, or it is rightly missing."""
-    out = {}
-    for took in divided.steps:
-        real = truth.get(took.step_id)
-        if real is None or took.part is None:
-            out[took.step_id] = real is None and took.part is None
-        else:
-            out[took.step_id] = max(abs(took.part.start_s - real[0]), abs(took.part.end_s - real[1])) <= CLOSE_S
-    return out
+def test_without_a_log_sound_is_divided_faults_are_told_and_few_good_steps_are_doubted(
+    cases: Callable[[int, int], int], request: pytest.FixtureRequest
+) -> None:
+    usual: Counter[str] = Counter()
+    hard: Counter[str] = Counter()  # hesitating, breaking off inside sentences, and everything at once
+    for number, (kind, (manner, faults)) in enumerate(KINDS.items()):
+        of_kind: Counter[str] = Counter()
+        for seed in range(number, 10 * cases(1, 10), 10):  # another reading for each kind
+            for voice in (0, 1) if kind == "clean" else (seed % 2,):
+                where = planted(SPOKEN, seed, faults)
+                made = recorded(STEPS, voice, seed, **manner, **where)
+                divided = match(EXPECTED, stretches(made.sound))
+                counted(divided, made, {step_id for ids in where.values() for step_id in ids}, of_kind)
+        assert of_kind["told"] == of_kind["planted"], kind
+        if kind == "clean":
+            assert of_kind["close"] >= 0.97 * of_kind["boundaries"]
+        (hard if kind in ("hesitant", "stumbles", "all, -50 dB") else usual).update(of_kind)
+    # One reading of a short lesson each is a small sample of what is asked for in the long run.
+    most = 0.05 if request.config.getoption("--full") else 0.08
+    assert usual["good listed"] <= most * usual["good"]
+    assert hard["good listed"] <= 0.12 * hard["good"]
 
 
-def test_without_a_log_clean_sound_is_divided_and_few_are_doubted(cases: Callable[[int, int], int]) -> None:
-    good = doubted = boundaries = close = 0
-    for seed in range(cases(2, 20)):
-        for voice in (0, 1):
-            made = recorded(STEPS, voice, seed)
-            divided = match(EXPECTED, stretches(made.sound))
-            for took in divided.steps:
-                real = made.truth[took.step_id]
-                ends = (took.part.start_s, took.part.end_s) if took.part else (-9.0, -9.0)
-                close += sum(abs(end - due) <= CLOSE_S for end, due in zip(ends, real, strict=True))
-                boundaries += 2
-            is_right = right(divided, made.truth)
-            good += sum(is_right.values())
-            doubted += sum(took.doubtful for took in divided.steps if is_right[took.step_id])
-    print(f"{close} of {boundaries} boundaries; {doubted} of {good} right steps listed")
-    assert close >= 0.97 * boundaries
-    assert doubted <= 0.05 * good
+def test_a_step_that_comes_after_may_have_been_begun_before() -> None:
+    """Words of a settled step that were given up are not taken for the end of the step before it."""
+    made = recorded(SPOKEN[:5], 0, 1, retakes=[SPOKEN[4].id])
+    before = [part for part in stretches(made.sound) if part.end_s <= made.truth[SPOKEN[4].id][0]]
+    divided = match(EXPECTED[:4], before, EXPECTED[4])
+    assert divided.left_out
+    last = divided.steps[-1].part
+    assert last is not None and abs(last.end_s - made.truth[SPOKEN[3].id][1]) <= CLOSE_S
 
 
-@pytest.mark.parametrize("fault", ["missing", "retakes", "added"])
-def test_without_a_log_a_planted_fault_is_told(fault: str, cases: Callable[[int, int], int]) -> None:
-    """Each is divided rightly, or listed as doubtful, or the speech too many is told of beside it."""
-    untold = planted = 0
-    for seed in range(cases(2, 20)):
-        ids = random.Random(seed).sample([step.id for step in SPOKEN], 1 if fault == "missing" else 2)
-        made = recorded(STEPS, seed % 2, seed, **{fault: ids})
-        divided = match(EXPECTED, stretches(made.sound))
-        is_right = right(divided, made.truth)
-        names = [step.id for step in SPOKEN]
-        for step_id in ids:
-            at = names.index(step_id)
-            near = {took.step_id for took in divided.steps if took.doubtful} & set(names[max(0, at - 1) : at + 2])
-            planted += 1
-            untold += not (is_right[step_id] or near or divided.left_out)
-    print(f"{untold} of {planted} planted faults untold")
-    assert untold == 0
+def test_a_recording_without_speech_has_no_step() -> None:
+    divided = match(EXPECTED[:3], [])
+    assert [took.part for took in divided.steps] == [None] * 3 and not divided.left_out
 
 
 @pytest.mark.parametrize("noise_db", [-60.0, -50.0, -42.0])

@@ -91,6 +91,22 @@ def test_one_goes_back_a_step(page: Page) -> None:
     expect(page.locator("section:visible")).to_have_attribute("data-step", "sample.task")
 
 
+def test_the_page_speaks_the_language_of_its_lesson(browser: Browser, tmp_path: Path) -> None:
+    timeline = nasty_timeline()
+    german = replace(timeline, storyboard=replace(timeline.storyboard, language="de"))
+    page = browser.new_page()
+    page.goto(write_prompter(german, tmp_path / "lesen.html").as_uri())
+    expect(page.locator("#before")).to_contain_text("Lesen Sie jeden Schritt laut vor")
+    expect(page.locator("#next")).to_have_text("Beginnen")
+    page.keyboard.press("Space")
+    expect(page.locator("#next")).to_have_text("Weiter")
+    expect(page.locator("#again")).to_have_text("Noch einmal")
+    expect(page.locator("#count")).to_have_text("1 von 3")
+    expect(page.locator("#left")).to_have_text(re.compile(r"noch -?\d+ s"))
+    page.screenshot(path=tmp_path / "lesen.png")
+    page.close()
+
+
 class _Tags(HTMLParser):
     def __init__(self, text: str) -> None:
         super().__init__()
