@@ -36,12 +36,18 @@ def tell_faults(faults: Iterable[Fault]) -> None:
 
 def tell_warnings(path: Path, solutions: Iterable[Solution]) -> None:
     """What a teacher should look at in items that solve; it changes no exit code."""
+    from ..item.reader import kind_of_file, scan_item
+
+    source = None
     for solution in solutions:
         # In a lesson the item is named too, since the fields are the item's, not the lesson file's.
         of_item = "" if solution.item.name == path.stem else f"{solution.item.name}: "
+        if solution.warnings and source is None and kind_of_file(path) == "item":
+            source = scan_item(path).source
         for warning in solution.warnings:
             field = f"{warning.field}: " if warning.field else ""
-            complain(f"{path}: warning: {of_item}{field}{warning.message}")
+            line = source.line_of(warning.field) if source is not None else 0
+            complain(f"{path}{f':{line}' if line else ''}: warning: {of_item}{field}{warning.message}")
 
 
 def tell_word_warnings(review: Review) -> None:

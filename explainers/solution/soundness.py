@@ -13,6 +13,7 @@ from ..geometry.rigid_motion import Ring
 from ..geometry.rings import extent, sides
 from ..geometry.tolerance import MEANT_DEG
 from ..item.model import OPTION_LABELS, Item, WarningKind
+from ..item.notation import listed, shown_pair
 from . import readings
 from .model import Judgement, Placement, Verdict, Warning_
 from .printed import APART_MM, OPTION_MM, printed_mm
@@ -92,7 +93,7 @@ def warnings(
         )
     found.extend(_nearly_right(verdicts, outline))
     found.extend(_too_fine(item, outline))
-    found.extend(_too_fine_options(verdicts))
+    found.extend(_too_fine_options(item, verdicts))
     return tuple(found)
 
 
@@ -112,21 +113,36 @@ def _nearly_right(verdicts: Sequence[Verdict], outline: Outline) -> Iterator[War
             )
 
 
-def _too_fine_options(verdicts: Sequence[Verdict]) -> list[Warning_]:
-    """Options with sides too short to be seen beside the largest option, since all share one scale."""
-    drawn = [[verdict.drawn.apply(ring) for ring in verdict.outline.rings] for verdict in verdicts]
-    boxes = [extent(rings[0]) for rings in drawn]
+def _too_fine_options(item: Item, verdicts: Sequence[Verdict]) -> list[Warning_]:
+    """Options with sides too short to be seen beside the largest option, since all share one scale.
+
+    Each is told by its shortest side, in the coordinates of the option: those of its corners, or else of the base.
+    """
+    boxes = [extent(verdict.drawn.apply(verdict.outline.exterior)) for verdict in verdicts]
     largest = max((max(right - left, top - bottom) for left, bottom, right, top in boxes), default=0.0)
+    shortest = [
+        min((side for ring in verdict.outline.rings for side in sides(ring)), key=lambda side: math.dist(*side))
+        for verdict in verdicts
+    ]
     fine = [
         index
-        for index, rings in enumerate(drawn)
-        if min(math.dist(*side) for ring in rings for side in sides(ring)) < TOO_FINE_OPTION * largest
+        for index, verdict in enumerate(verdicts)
+        if math.dist(*shortest[index]) * verdict.drawn.scale < TOO_FINE_OPTION * largest
     ]
     if not fine:
         return []
-    labels = ", ".join(verdicts[index].label for index in fine)
-    message = f"sides too fine to be seen well in option {labels}, beside the largest option"
-    return [Warning_(kind=WarningKind.FINE_OPTIONS, field=f"options[{fine[0]}]", message=message)]
+    owners: dict[str, list[str]] = {}
+    for index in fine:
+        side = f"{shown_pair(shortest[index])}, {math.dist(*shortest[index]):.3g} long"
+        owners.setdefault(side, []).append(verdicts[index].label)
+    told = "; ".join(
+        f"{side}, of {'option' if len(labels) == 1 else 'options'} {listed(labels, 'and')}"
+        for side, labels in owners.items()
+    )
+    message = f"sides too fine to be seen well beside the largest option: {told}"
+    # Options that are made have no place of their own in the file.
+    field = f"options[{fine[0]}]" if item.made is None else "options.make"
+    return [Warning_(kind=WarningKind.FINE_OPTIONS, field=field, message=message)]
 
 
 def _too_fine(item: Item, outline: Outline) -> list[Warning_]:

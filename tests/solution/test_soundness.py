@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from small_items import SQUARE, WRONG, flag, item
 
 from explainers.geometry.rigid_motion import RigidMotion
-from explainers.item.model import Does, Item, Option, Piece
+from explainers.item.model import Does, Item, MadeOptions, Option, Piece
 from explainers.solution.solver import solve
 
 
@@ -45,6 +47,19 @@ def test_a_nearly_right_option() -> None:
     near = Option(corners=((0, 0), (4, 0), (6, 2), (2, 2), (2, 4.1), (0, 4)))
     found = warned(item(options=(Option(), near, WRONG[0])))
     assert "nearly right" in found["options[1]"]
+
+
+def test_sides_of_options_too_short_to_be_seen_are_named() -> None:
+    fine = Option(corners=((0, 0), (4, 0), (4, 4), (3.75, 4), (3.75, 3), (0, 3)), turned=40.0)
+    found = warned(item(options=(Option(), fine, WRONG[0])))
+    assert found["options[1]"].endswith(": (4, 4) to (3.75, 4), 0.25 long, of option B")
+
+
+def test_sides_of_made_options_are_told_where_they_are_asked_for() -> None:
+    """The base has a short side, which every option shares."""
+    base = ((0, 0), (4, 0), (4, 2), (2, 2), (2, 4), (1.9, 4.2), (0, 4))
+    found = warned(replace(item(base=base, options=()), made=MadeOptions(make=3, seed=1)))
+    assert "(2, 4) to (1.9, 4.2), 0.224 long, of options A, B, C and D" in found["options.make"]
 
 
 def test_a_side_too_short_to_be_seen() -> None:
