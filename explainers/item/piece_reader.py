@@ -26,6 +26,7 @@ from .fields import (
     table_of,
     whole_of,
 )
+from .inner_cuts import in_place_of_inner_cut
 from .model import BASE, Does, Piece
 from .nodes import ListNode, Node, ScalarNode
 from .notation import listed, nearest, shown_lengths
@@ -226,7 +227,7 @@ def _check_marks(draft: Draft, earlier: Sequence[Draft], later: Sequence[Draft],
         rings = partner[0]
         if not check_marked_side(
             draft.meets, rings, draft.table.at("meets"), faults, owner=whose, tolerance=tolerance,
-            advice=_meant_piece(draft, earlier, tolerance),
+            advice=_meant_piece(draft, earlier, tolerance) or _meant_hole(draft, base, tolerance),
         ):  # fmt: skip
             draft.fine = False
     if draft.side and (draft.corners or base) and draft.fine:
@@ -283,6 +284,13 @@ def _meant_piece(draft: Draft, earlier: Sequence[Draft], tolerance: float) -> st
         if piece.name and fits:
             return f"add of: {piece.name} if its side is meant, or name two points of one side of the base"
     return ""
+
+
+def _meant_hole(draft: Draft, base: Typed | None, tolerance: float) -> str:
+    """The advice to write a hole of the base, where a cut must meet two points in its middle."""
+    if draft.does is not Does.CUT or draft.of != BASE or base is None or not (draft.meets and draft.corners):
+        return ""
+    return in_place_of_inner_cut(draft.side, draft.meets, draft.corners, base.outline, tolerance)
 
 
 def _finished(draft: Draft) -> Piece | None:
