@@ -7,6 +7,7 @@ from pathlib import Path
 
 from .fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
 from .folder import kind_of_file
+from .mistaken_file import mistaken_file
 from .model import EVERY_PIECE, Lesson, Manner, Part, Series
 from .nodes import ListNode, MapNode
 from .series_reader import scan_series
@@ -105,7 +106,7 @@ def _shown_file(table: Table, folder: Path) -> Path | None:
         return None
     kind = kind_of_file(path)
     if kind in ("lesson", "series"):
-        faults.add(at, f"{path.name} is a {kind}, not an item", "name the file of an item")
+        faults.found.append(mistaken_file(kind, "item", field=at, named=path.name))
         return None
     return path
 

@@ -14,6 +14,7 @@ from .fields import Faults
 from .folder import FileKind, all_files, item_files, kind_of_file
 from .item_reader import item_of
 from .lesson_reader import lesson_of
+from .mistaken_file import mistaken_file
 from .model import Item, Lesson, Series
 from .series_folder import lesson_or_item_files
 from .series_reader import SeriesReading, scan_series
@@ -64,8 +65,7 @@ def scan_item(path: Path) -> Reading:
     if composed.root is None:
         return Reading(None, composed.faults, composed.source, path.stem)
     if "item" not in composed.root.entries and (kind := kind_of_file(path)) in ("lesson", "series"):
-        fault = Fault(field="", message=f"this is a {kind}, not an item", fix="name the file of an item")
-        return Reading(None, composed.source.placed([fault]), composed.source, path.stem)
+        return Reading(None, composed.source.placed([mistaken_file(kind, "item")]), composed.source, path.stem)
     faults = Faults()
     draft = item_of(composed.root, path.stem, faults)
     everything = composed.with_further(faults.found)
@@ -90,12 +90,7 @@ def scan_lesson(path: Path) -> LessonReading:
     if composed.root is None:
         return LessonReading(None, composed.faults, composed.source)
     if "lesson" not in composed.root.entries and (kind := kind_of_file(path)) in ("item", "series"):
-        fault = Fault(
-            field="",
-            message=f"this is {'an' if kind == 'item' else 'a'} {kind}, not a lesson",
-            fix="name the file of a lesson",
-        )
-        return LessonReading(None, composed.source.placed([fault]), composed.source)
+        return LessonReading(None, composed.source.placed([mistaken_file(kind, "lesson")]), composed.source)
     faults = Faults()
     lesson = lesson_of(composed.root, path, faults)
     everything = composed.with_further(faults.found)

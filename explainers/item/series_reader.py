@@ -8,6 +8,7 @@ from pathlib import Path
 from ..errors import Fault
 from .fields import Faults, Table, list_of, name_of, table_of
 from .folder import kind_of_file
+from .mistaken_file import mistaken_file
 from .model import Series
 from .nodes import MapNode
 from .shared_reader import MAX_TITLE, SHARED_KEYS, file_of, line_of_text, shared_of
@@ -37,12 +38,7 @@ def scan_series(path: Path) -> SeriesReading:
         return SeriesReading(None, composed.faults, composed.source)
     kind = kind_of_file(path)
     if kind in ("item", "lesson") and (kind in composed.root.entries or "series" not in composed.root.entries):
-        fault = Fault(
-            field="",
-            message=f"this is {'an' if kind == 'item' else 'a'} {kind}, not a series",
-            fix="name the file of a series, which begins with series:",
-        )
-        return SeriesReading(None, composed.source.placed([fault]), composed.source)
+        return SeriesReading(None, composed.source.placed([mistaken_file(kind, "series")]), composed.source)
     faults = Faults()
     series = series_of(composed.root, path, faults)
     everything = composed.with_further(faults.found)
@@ -85,8 +81,9 @@ def _lessons(table: Table, folder: Path) -> tuple[Path, ...]:
         path = file_of(entry, place, folder, faults, beside="the series", fix=fix)
         if path is None:
             continue
-        if kind_of_file(path) in ("series", "item"):
-            faults.add(place, f"{path.name} is not a lesson", "name the file of a lesson, which begins with lesson:")
+        kind = kind_of_file(path)
+        if kind in ("series", "item"):
+            faults.found.append(mistaken_file(kind, "lesson", field=place, named=path.name))
             continue
         earlier = first.setdefault(path.resolve(), index)
         if earlier != index:

@@ -14,6 +14,7 @@ from typing import Any
 
 from ..errors import Fault
 from .fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
+from .mistaken_file import A_KIND, mistaken_file
 from .model import THEME_NAMES
 from .nodes import MapNode, Node, ScalarNode
 from .notation import listed
@@ -136,7 +137,7 @@ def scan_theme(path: Path) -> ThemeReading:
     faults = Faults()
     name, like, entries = path.stem, THEME_NAMES[0], dict[str, Any]()
     if "theme" not in composed.root.entries and (other := _other_kind(composed.root)):
-        faults.add("", f"this is {other}, not a theme", "name the file of a theme, which begins with theme:")
+        faults.found.append(mistaken_file(other, "theme"))
     else:
         name, like, entries = _theme_of(composed.root, path.stem, faults)
     return ThemeReading(
@@ -149,8 +150,7 @@ def scan_theme(path: Path) -> ThemeReading:
 
 
 def _other_kind(root: MapNode) -> str | None:
-    kinds = {"item": "an item", "lesson": "a lesson", "series": "a series"}
-    return next((kinds[key] for key in kinds if key in root.entries), None)
+    return next((key for key in A_KIND if key in root.entries), None)
 
 
 def _theme_of(root: MapNode, stem: str, faults: Faults) -> tuple[str, str, dict[str, Any]]:

@@ -113,7 +113,7 @@ BAD_SERIES = [
     ("series: quilt-blocks", "series: Quilt Blocks", 1, "series", "only lower-case letters"),
     ("title: Quilt blocks", "titles: Quilt blocks", 2, "titles", 'no key called "titles"'),
     ("lessons/one.yaml", "lessons/none.yaml", 3, "lessons[0]", "there is no file lessons/none.yaml beside the series"),
-    ("lessons/one.yaml", "lessons/corner-block.yaml", 3, "lessons[0]", "is not a lesson"),
+    ("lessons/one.yaml", "lessons/corner-block.yaml", 3, "lessons[0]", "corner-block.yaml is an item, not a lesson"),
     ("lessons/one.yaml", "lessons/two.yaml", 3, "lessons[1]", "is lesson number 1 already"),
     ("[lessons/one.yaml, lessons/two.yaml]", "lessons/one.yaml", 3, "lessons", "where a list of lessons is due"),
     ("language: en-US", "language: fr", 4, "language", "where en-GB, en-US or de (draft"),
