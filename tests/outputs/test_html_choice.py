@@ -31,7 +31,7 @@ PAUSE_S = 20
 @pytest.fixture(scope="module")
 def deck() -> Path:
     """The corner block for learners to try, then a question that is not solved, then a quick check."""
-    asked = (("corner-block", Manner.YOUR_TURN), ("kite-block", Manner.QUESTION), ("gate-block", Manner.QUICK_CHECK))
+    asked = (("corner-block", Manner.YOUR_TURN), ("comet-block", Manner.QUESTION), ("gate-block", Manner.QUICK_CHECK))
     lesson = Lesson(
         name="try-it",
         title="Try <it>",
@@ -307,6 +307,16 @@ def test_it_works_while_things_may_move_and_at_four_times_the_size(at: Opened) -
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
 
 
+@pytest.mark.parametrize("question", [0, 1], ids=["five options", "six options"])
+def test_all_cards_and_the_button_are_seen_at_once_on_a_desk(question: int, at: Opened) -> None:
+    page = at(question)
+    below, bar = page.locator(".choose-main").first.bounding_box(), page.locator("#bar").bounding_box()
+    assert below and bar and below["y"] + below["height"] < bar["y"]
+    for card in page.locator(".choose-card .card").all():  # and none shows more than its own option
+        box, seen = card.bounding_box(), card.evaluate("card => card.viewBox.baseVal.width / card.viewBox.baseVal.height")
+        assert box and box["width"] / box["height"] == pytest.approx(seen, rel=0.03)
+
+
 def test_the_options_are_a_group_with_a_name_for_a_screen_reader(at: Opened) -> None:
     page = at()
     expect(page.locator(".choose")).to_match_aria_snapshot(
@@ -422,7 +432,7 @@ def test_nothing_that_can_be_read_in_the_page_tells_the_answer(deck: Path) -> No
     for slide in data["slides"]:
         if "choice" not in slide:
             continue
-        assert [option["label"] for option in slide["choice"]["options"]] == list("ABCDE")[
+        assert [option["label"] for option in slide["choice"]["options"]] == list("ABCDEF")[
             : len(slide["choice"]["options"])
         ]
         assert {tuple(option) for option in slide["choice"]["options"]} == {("label", "box")}

@@ -125,7 +125,8 @@
 
     const cards = options.map(({ label, box }) => {
       const picture = deck.card(slide.figure, box);
-      picture.style.aspectRatio = `${box[2]} / ${box[3]}`;
+      picture.style.aspectRatio = `${box[2]} / ${box[3]}`; // any other shape would show the neighbours' letters
+      picture.style.setProperty("--across-by-down", box[2] / box[3]);
       const radio = make("input", { type: "radio", name: `choice-${slide.id}`, value: label, change() { note.textContent = ""; } });
       const state = make("span", { class: "choose-state" });
       const card = make("label", { class: "choose-card" }, picture,
