@@ -33,6 +33,7 @@ _NOBODYS = 4.5  # speech between two steps that belongs to none ...
 _NOBODYS_MORE = 1.0  # ... and for each stretch of it
 _BEAM = 30.0  # what is so much less likely than the best so far is not followed
 _SURE = 0.95  # a step is doubtful where it is less likely to lie where it is said to
+_ODD_SPEED = 0.5  # logarithm of a step's speed beside the whole from which other words may have been said
 _ADDED_ODDS = 1.0  # logarithm of the odds from which words are taken to be added
 _LONGEST_PAUSE_S = 5.0  # a longer one says no more
 _ROUNDS = 3  # the speed of the whole is estimated from the division, and the other way round
@@ -254,7 +255,8 @@ class _Weighed:
                 first, after = place.run
                 used |= set(range(first, after))
                 part = Stretch(start_s=stretches[first].start_s, end_s=stretches[after - 1].end_s)
-                doubtful = doubtful or self._has_added_words(step, first, after)
+                own = step.seconds / float(self._lengths_s[first:after].sum()) / self._speed
+                doubtful = doubtful or abs(math.log(own)) > _ODD_SPEED or self._has_added_words(step, first, after)
             took.append(Took(step_id=step.step_id, part=part, confidence=place.confidence, doubtful=doubtful))
         left_out = tuple(stretch for number, stretch in enumerate(stretches) if number not in used)
         return Match(steps=tuple(took), left_out=left_out, speed=self._speed)

@@ -21,8 +21,10 @@ __all__ = ["SPEEDS", "Prices", "Runs", "any_words", "pause_within", "prices_of_s
 Prices = NDArray[np.float64]
 
 # Logarithms of how much faster one step is spoken than the whole; further off it cannot be.
-SPEEDS: Prices = np.arange(-0.60, 0.601, 0.06)
-_SPEED_SPREAD = 0.22  # of the logarithm of a step's speed: 30 % either way is ordinary
+SPEEDS: Prices = np.arange(-0.48, 0.481, 0.06)
+_SPEED_SPREAD = 0.22  # of the logarithm of a step's speed: 30 % either way is ordinary ...
+_ORDINARY_SPEED = 0.36
+_ODD_SPEED_SPREAD = 0.08  # ... and much more is not
 _PHRASE_SPREAD = 0.12  # of a phrase within its step ...
 _PHRASE_SPREAD_S = 0.08  # ... and so many seconds, which matter in short ones
 _ODD = 0.03  # so many phrases are spoken in a way of their own ...
@@ -73,7 +75,8 @@ def any_words(lengths_s: Prices) -> Prices:
 
 def prices_of_speeds() -> Prices:
     """How seldom each of the speeds is."""
-    price = 0.5 * (SPEEDS / _SPEED_SPREAD) ** 2
+    beyond = np.maximum(0.0, np.abs(SPEEDS) - _ORDINARY_SPEED) / _ODD_SPEED_SPREAD
+    price = 0.5 * (SPEEDS / _SPEED_SPREAD) ** 2 + 0.5 * beyond * beyond
     return np.asarray(price + math.log(float(np.exp(-price).sum())))
 
 
