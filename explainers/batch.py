@@ -127,6 +127,7 @@ class Built:
     solutions: tuple[Solution, ...] = ()
     error: Exception | None = None
     outdated: tuple[str, ...] = ()  # other outputs in the folder, made in an earlier run and from other input
+    seconds: float = 0.0  # how long a lesson takes; 0 for an item alone, and where nothing was made
 
     @property
     def unchanged(self) -> bool:
@@ -301,6 +302,7 @@ def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | 
         kept=tuple(path for output in kept for path in record.files(output)),
         solutions=job.solutions,
         outdated=_outdated(old, made_from, wanted),
+        seconds=timeline.seconds if timeline is not None and job.lesson is not None else 0.0,
     )
 
 

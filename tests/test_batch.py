@@ -62,7 +62,9 @@ def writers(monkeypatch: pytest.MonkeyPatch) -> Writers:
     monkeypatch.setitem(registry.WRITERS, "deck", WriterSpec(target="stand_in_writers:deck", makes="deck"))
     cues = WriterSpec(target="stand_in_writers:cues", makes="cue sheet", reports=True)
     monkeypatch.setitem(registry.WRITERS, "cues", cues)
-    monkeypatch.setattr(Job, "timeline", lambda job: SimpleNamespace(storyboard=SimpleNamespace(name=job.name)))
+    monkeypatch.setattr(
+        Job, "timeline", lambda job: SimpleNamespace(storyboard=SimpleNamespace(name=job.name), seconds=300.0)
+    )
     return stand_in
 
 

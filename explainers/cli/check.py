@@ -41,11 +41,11 @@ def check(
     from ..item.told_once import ToldOnce
     from .certificate_report import certificate_json, show_certificate, show_footnotes, show_repeats, with_repeats
     from .check_report import as_json, show
-    from .lesson_outcomes import lesson_json, lessons_opened
+    from .lesson_outcomes import lesson_json, lessons_opened, seconds_of
     from .outcomes import solved_each
     from .series_outcomes import items_meant, series_json, show_series, surveyed
     from .streams import say
-    from .telling import tell_faults, tell_warnings, tell_words_in
+    from .telling import tell_faults, tell_length, tell_warnings, tell_words_in
 
     found = []
     opened, lessons = lessons_opened(items)
@@ -78,6 +78,8 @@ def check(
         if json and lesson.faults:
             say(dumps(lesson_json(lesson)))
         tell_faults(told.rest(lesson.path, lesson.faults))
+        if not json and not certificate:
+            tell_length(lesson.path, seconds_of(lesson))
     for outcome in outcomes:
         tell_faults(told.rest(outcome.path, outcome.faults))
         if not json and not certificate and outcome.solution is not None:

@@ -11,7 +11,7 @@ from ..errors import Fault
 from .exit_codes import REFUSED, SOUND
 from .outcomes import faults_as_json
 
-__all__ = ["LessonOutcome", "lesson_json", "lessons_opened"]
+__all__ = ["LessonOutcome", "lesson_json", "lessons_opened", "seconds_of"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +42,19 @@ def lessons_opened(paths: Iterable[Path]) -> tuple[list[Path], list[LessonOutcom
         opened += [item for item in shown if item not in opened]
         lessons.append(LessonOutcome(path=path, faults=_own_faults(path, shown)))
     return opened, lessons
+
+
+def seconds_of(outcome: LessonOutcome) -> float:
+    """How long a lesson takes at its own pace; 0 where it cannot be made, which is told elsewhere."""
+    from ..batch import timeline_of
+    from ..errors import ExplainersError
+
+    if outcome.faults:
+        return 0.0
+    try:
+        return timeline_of(outcome.path).seconds
+    except ExplainersError:
+        return 0.0
 
 
 def lesson_json(outcome: LessonOutcome) -> dict[str, Any]:

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "tell_faults",
+    "tell_length",
     "tell_remarks",
     "tell_voice",
     "tell_voice_of",
@@ -26,6 +27,8 @@ __all__ = [
     "tell_words",
     "tell_words_in",
 ]
+
+LONG_MIN = 10  # minutes, for pupils of about ten years: common practice, no source
 
 
 def tell_faults(faults: Iterable[Fault]) -> None:
@@ -48,6 +51,16 @@ def tell_warnings(path: Path, solutions: Iterable[Solution]) -> None:
             field = f"{warning.field}: " if warning.field else ""
             line = source.line_of(warning.field) if source is not None else 0
             complain(f"{path}{f':{line}' if line else ''}: warning: {of_item}{field}{warning.message}")
+
+
+def tell_length(path: Path, seconds: float) -> None:
+    """That a lesson is long, where it is; it changes no exit code."""
+    minutes = round(seconds / 60)
+    if minutes > LONG_MIN:
+        complain(
+            f"{path}: warning: parts: this lesson is {minutes} minutes long, and {LONG_MIN} are enough for most "
+            "learners: show fewer items in it, or some of them as: quick-check"
+        )
 
 
 def tell_word_warnings(review: Review) -> None:

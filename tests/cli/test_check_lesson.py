@@ -65,3 +65,20 @@ def test_a_link_to_itself_is_no_failure_of_the_program(run, tmp_path: Path, comm
     ran = run(command, link)
     assert ran.code == 2
     assert "program itself" not in ran.err and str(link) in ran.err and "To mend it: " in ran.err
+
+
+def test_a_long_lesson_is_told_by_check_and_by_build(run, lesson: Path, tmp_path: Path) -> None:
+    for name in ("comet-block", "twin-block"):
+        shutil.copy(ITEMS / f"{name}.yaml", tmp_path)
+    shown = "".join(f"  - {{show: {name}-block.yaml, ask: [every-piece]}}\n" for name in ("comet", "twin", "flag"))
+    lesson.write_text(f"lesson: lesson\nparts:\n{shown}")
+    checked = run("check", lesson)
+    assert checked.code == 0
+    built = run("build", lesson, "--only", "cues", "--to", tmp_path / "out")
+    assert built.code == 0
+    for ran in (checked, built):
+        (told,) = (line for line in ran.err.splitlines() if "minutes long" in line)
+        assert told.startswith(f"{lesson}: warning: parts: this lesson is ")
+        assert int(told.split(" is ")[1].split()[0]) > 10
+    lesson.write_text(f"lesson: lesson\nparts:\n{shown.splitlines()[2]}\n")
+    assert "minutes long" not in run("check", lesson).err
