@@ -170,7 +170,7 @@ def _ratio(fact: SideRatioFact) -> tuple[str, ...]:
     other = length_in_words(fact.other_ratio)
     if is_equal:
         return (
-            say("In the ring, two sides of option {label} meet that are equally long.", label=fact.label),
+            say("In the ring, two equally long sides of option {label} meet.", label=fact.label),
             say("In the finished outline, one of them is {ratio} times as long as the other.", ratio=other),
         )
     here = (
