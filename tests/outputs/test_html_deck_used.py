@@ -32,7 +32,7 @@ def at(page: Page) -> int:
 
 def until(page: Page, is_so: str) -> None:
     """Wait for something in the page, asked from outside, since the policy forbids the page to evaluate texts."""
-    for _ in range(200):
+    for _ in range(800):
         if page.evaluate(is_so):
             return
         page.wait_for_timeout(25)
@@ -85,7 +85,7 @@ def test_what_is_sealed_cannot_be_reached_before_it_is_opened(browser: Browser) 
     with opened(browser, deck_file(LESSON), start=f"#s{sealed + 1}") as page:
         assert at(page) == 0
         page.evaluate(f"location.hash = '#s{sealed + 1}'")
-        page.wait_for_timeout(50)
+        expect(page).to_have_url(re.compile("#s1$"))  # the address tells what is shown
         assert at(page) == 0
         page.keyboard.press("End")
         assert at(page) == len(STEPS) - 1, "what comes after the question is open"

@@ -299,6 +299,8 @@ def test_a_piece_is_brought_to_meet_by_touch(phone: BrowserContext, made: Made) 
     expect(said(page)).to_have_text(MET)
     assert page.evaluate("scrollY") == scrolled
     assert lies_at(page, made, meeting(made))
+    pad = page.locator(".handle-pad").bounding_box()
+    assert pad is not None and pad["width"] < 5.0, "help with keys does not come to lie over the words"
     # Beside the piece a finger scrolls the page as anywhere.
     action = "shape => getComputedStyle(shape).touchAction"
     assert page.locator(".handle-hold").evaluate(action) == "none"

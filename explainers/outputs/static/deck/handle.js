@@ -284,7 +284,7 @@
       if (!fingers.delete(event.pointerId) || fingers.size) return;
       isTurning = false;
       touch.layer.classList.remove("held");
-      pad.focus({ preventScroll: true });
+      if (event.pointerType !== "touch") pad.focus({ preventScroll: true }); // a finger needs no help with keys over the words
       settle("", true);
       deck.keep();
     }

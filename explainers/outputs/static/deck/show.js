@@ -42,6 +42,10 @@ function stand(slide) {
   }
 }
 
+function nameInAddress(slide) {
+  try { history.replaceState(null, "", `#${slide.id}`); } catch { /* framed by a page that keeps its address */ }
+}
+
 function enter(index, { play = true, focus = true } = {}) {
   leaveExtras();
   const slide = data.slides[index];
@@ -57,7 +61,7 @@ function enter(index, { play = true, focus = true } = {}) {
   store.at = index;
   store.seen = [...new Set([...(store.seen || []), index])];
   deck.keep();
-  try { history.replaceState(null, "", `#${slide.id}`); } catch { /* framed by a page that keeps its address */ }
+  nameInAddress(slide);
   showPlace();
   markInList();
   for (const told of deck.onSlide) told(slide);
@@ -228,7 +232,8 @@ addEventListener("beforeprint", printSeen);
 addEventListener("afterprint", () => byId("printed").replaceChildren());
 addEventListener("hashchange", () => {
   const index = data.slides.findIndex((slide) => `#${slide.id}` === location.hash);
-  if (index !== deck.at) deck.go(index);
+  if (index !== deck.at && reachable(index)) deck.go(index);
+  else nameInAddress(data.slides[deck.at]); // no such slide, or one that is still closed
 });
 
 async function begin() {
