@@ -268,6 +268,19 @@ def test_a_piece_is_brought_to_meet_by_buttons_alone(calm: BrowserContext, made:
     assert lies_at(page, made, (*about, 30.0))
 
 
+def test_the_grip_covers_no_words(calm: BrowserContext, made: Made) -> None:
+    page = opened(calm, made)
+    expect(page.locator(".handle-grip")).to_be_visible()
+    covered = page.evaluate(
+        """() => { const grip = document.querySelector(".handle-grip circle").getBoundingClientRect();
+             return [...document.querySelectorAll("#picture > [data-group]:not(.handle-touch)")]
+               .map((entry) => entry.getBoundingClientRect()).filter((box) => box.height < 30)
+               .filter((box) => box.left < grip.right && box.right > grip.left
+                 && box.top < grip.bottom && box.bottom > grip.top).length; }"""
+    )
+    assert covered == 0
+
+
 def test_a_piece_is_brought_to_meet_by_touch(phone: BrowserContext, made: Made) -> None:
     page = opened(phone, made)
     x, y, turn = meeting(made)

@@ -8,6 +8,8 @@
   const EXACT = 0.01; // view box units, and degrees
   const GRIP_PX = 14; // radius of what is taken hold of: 24 px across at least, WCAG 2.5.8
   const PIECE_PX = 22;
+  const SIDES = [-90, 90, 0, 180]; // where the grip may stand, seen from the middle of the piece as it lies at first
+  const MOST_OF_WORDS = 60; // view box units: what is no higher than this is words or a letter
   const ROUND_ARROW = "M8 -6A10.5 10.5 0 1 0 10.5 2M9 -14L8 -6L0 -7";
   const TICK = "M-9 0L-3 7L10 -8";
 
@@ -45,10 +47,9 @@
     grip.append(disc, sign);
     const ring = svg("circle", { class: "handle-ring" });
     layer.append(stem, ring, hold, grip);
-    let side = -90; // where the grip stands, seen from the middle of the piece as it lies at first
+    let side = SIDES[0];
 
-    // settled: the piece has come to lie where it must, and a tick stands in place of the grip
-    function put(pose, settled, mayChangeSides) {
+    function grips(pose) {
       const pixel = 1 / (deck.svg.getScreenCTM()?.a || 1);
       const radius = Math.max(22, GRIP_PX * pixel);
       const at = (angle) => {
@@ -59,7 +60,22 @@
       const [left, top, across, down] = data.view;
       const isSeen = ([x, y]) =>
         x > left + radius && x < left + across - radius && y > top + radius && y < top + down - radius;
-      if (mayChangeSides && !isSeen(at(side))) side = [-90, 90, 0, 180].find((angle) => isSeen(at(angle))) ?? side;
+      return { pixel, radius, at, isSeen };
+    }
+
+    // The grip takes a side on which it covers no words, if there is one: told once, for the piece where it lies now.
+    function takeSide(pose, others) {
+      const { radius, at, isSeen } = grips(pose);
+      const words = others.map((shape) => shape.getBBox()).filter(({ height }) => height <= MOST_OF_WORDS);
+      const isClear = ([x, y]) => words.every((box) =>
+        Math.hypot(x - between(box.x, x, box.x + box.width), y - between(box.y, y, box.y + box.height)) > radius + 4);
+      side = SIDES.find((angle) => isSeen(at(angle)) && isClear(at(angle))) ?? side;
+    }
+
+    // settled: the piece has come to lie where it must, and a tick stands in place of the grip
+    function put(pose, settled, mayChangeSides) {
+      const { pixel, radius, at, isSeen } = grips(pose);
+      if (mayChangeSides && !isSeen(at(side))) side = SIDES.find((angle) => isSeen(at(angle))) ?? side;
       const [x, y] = at(side);
       set(hold, { cx: pose.x, cy: pose.y, r: Math.max(0.7 * reach, PIECE_PX * pixel) });
       set(ring, { cx: pose.x, cy: pose.y, r: reach + 4 });
@@ -69,7 +85,7 @@
       set(sign, { d: settled ? TICK : ROUND_ARROW, transform: `scale(${radius / 22})` });
       layer.classList.toggle("met", settled);
     }
-    return { layer, hold, grip, put };
+    return { layer, hold, grip, put, takeSide };
   }
 
   // One slide's piece, from when the slide is entered until it is left.
@@ -101,8 +117,10 @@
       const isOwn = deck.svg.getAttribute("aria-label") === figures[slide.figure][0];
       if (isOwn === (touch.layer.parentNode === deck.svg)) return;
       if (!isOwn) return touch.layer.remove();
+      const own = deck.groups(group);
+      touch.takeSide(pose, [...deck.svg.children].filter((shape) => !own.includes(shape)));
       deck.svg.append(touch.layer);
-      for (const shape of deck.groups(group)) {
+      for (const shape of own) {
         shape.classList.add("handle-touch");
         listen(shape);
       }
