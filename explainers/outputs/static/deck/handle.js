@@ -8,7 +8,7 @@
   const EXACT = 0.01; // view box units, and degrees
   const GRIP_PX = 14; // radius of what is taken hold of: 24 px across at least, WCAG 2.5.8
   const PIECE_PX = 22;
-  const SIDES = [-90, 90, 0, 180]; // where the grip may stand, seen from the middle of the piece as it lies at first
+  const SIDES = [-90, 90, 0, 180, -45, -135, 45, 135]; // where the grip may stand, seen from the middle of the piece as it lies at first
   const MOST_OF_WORDS = 60; // view box units: what is no higher than this is words or a letter
   const ROUND_ARROW = "M8 -6A10.5 10.5 0 1 0 10.5 2M9 -14L8 -6L0 -7";
   const TICK = "M-9 0L-3 7L10 -8";
@@ -63,7 +63,7 @@
       return { pixel, radius, at, isSeen };
     }
 
-    // The grip takes a side on which it covers no words, if there is one: told once, for the piece where it lies now.
+    // The grip takes a side on which it covers no words, if there is one: for the piece where it lies now.
     function takeSide(pose, others) {
       const { radius, at, isSeen } = grips(pose);
       const words = others.map((shape) => shape.getBBox()).filter(({ height }) => height <= MOST_OF_WORDS);
@@ -112,15 +112,19 @@
       touch.put(pose, isSettled(), !isTurning);
     }
 
+    function takeSide() {
+      const own = [touch.layer, ...deck.groups(group)];
+      touch.takeSide(pose, [...deck.svg.children].filter((shape) => !own.includes(shape)));
+    }
+
     // The piece can be laid while the slide's own picture is shown: not in the picture before, nor on the way from it.
     function look() {
       const isOwn = deck.svg.getAttribute("aria-label") === figures[slide.figure][0];
       if (isOwn === (touch.layer.parentNode === deck.svg)) return;
       if (!isOwn) return touch.layer.remove();
-      const own = deck.groups(group);
-      touch.takeSide(pose, [...deck.svg.children].filter((shape) => !own.includes(shape)));
       deck.svg.append(touch.layer);
-      for (const shape of own) {
+      takeSide();
+      for (const shape of deck.groups(group)) {
         shape.classList.add("handle-touch");
         listen(shape);
       }
@@ -174,6 +178,7 @@
       const end = () => {
         gliding = null;
         arrive(legs.at(-1));
+        takeSide();
         put();
         deck.keep();
         then();
