@@ -313,7 +313,10 @@ def test_all_cards_and_the_button_are_seen_at_once_on_a_desk(question: int, at: 
     below, bar = page.locator(".choose-main").first.bounding_box(), page.locator("#bar").bounding_box()
     assert below and bar and below["y"] + below["height"] < bar["y"]
     for card in page.locator(".choose-card .card").all():  # and none shows more than its own option
-        box, seen = card.bounding_box(), card.evaluate("card => card.viewBox.baseVal.width / card.viewBox.baseVal.height")
+        box, seen = (
+            card.bounding_box(),
+            card.evaluate("card => card.viewBox.baseVal.width / card.viewBox.baseVal.height"),
+        )
         assert box and box["width"] / box["height"] == pytest.approx(seen, rel=0.03)
 
 
