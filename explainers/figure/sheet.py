@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
+from ..errors import Fault, ItemError
 from ..geometry.angles import wrapped_deg
 from ..geometry.rigid_motion import Similarity
 from ..geometry.rings import sides
@@ -29,6 +30,7 @@ __all__ = ["Sheet", "panel"]
 
 _TAG = "-sheet"
 _STEP = 0.96  # from one scale that is tried to the next
+_LEAST_PART = 0.1  # of the first scale: letters keep their size, and what has no room by then has none
 
 
 @dataclass(frozen=True)
@@ -93,24 +95,35 @@ class Sheet:
         tried = []
         for band, row in bands():
             arranged = self._in_band(band, row)
+            if arranged is None:
+                continue
             tried.append(arranged)
             if arranged.shortest_side >= LEAST_SIDE:
                 return arranged
+        if not tried:
+            item = self.solution.item
+            message = f"the pieces of {item.name} have no room beside the base, with their marks and words"
+            raise ItemError(
+                [Fault(field="pieces", message=message, fix="ask with fewer pieces, or with shorter names")]
+            )
         return max(tried, key=lambda arranged: arranged.shortest_side)
 
-    def _in_band(self, band: Box, row: Box) -> _Arranged:
+    def _in_band(self, band: Box, row: Box) -> _Arranged | None:
+        """Everything as large as this band lets it be; None where letters and words alone are too much for it."""
         count = len(self.solution.verdicts)
         in_rows = [
             OptionCells(solution=self.solution, room=row, columns=columns) for columns in (count, -(-count // 2))
         ]
         options = in_rows[0] if in_rows[0].shortest_side >= LEAST_SIDE else max(in_rows, key=lambda o: o.shortest_side)
-        scale = self._scale_without_letters(band)
+        scale = first = self._scale_without_letters(band)
         while True:
             cloth = Cloth(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
             layout = fit_band(band, self._needs(cloth))
             if layout is not None:
                 break
             scale *= _STEP
+            if scale < _LEAST_PART * first:
+                return None
         rings = list(self.solution.item.base.rings)
         rings += [placement.ring for placement in self.solution.placements]
         shortest = scale * min(math.dist(*side) for ring in rings for side in sides(ring))
