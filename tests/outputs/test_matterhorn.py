@@ -288,7 +288,14 @@ def test_each_condition_has_its_fault() -> None:
 
 
 @pytest.mark.filterwarnings("ignore:This document has")  # a field that belongs to no form
-@pytest.mark.parametrize(("number", "plant"), [(n, p) for n, plants in PLANTS.items() for p in plants], ids=str)
+PLANTED = [
+    pytest.param(number, plant, id=f"{number}-{count}")
+    for number, plants in PLANTS.items()
+    for count, plant in enumerate(plants, start=1)
+]
+
+
+@pytest.mark.parametrize(("number", "plant"), PLANTED)
 def test_a_planted_fault_is_found(sheets: dict[Sheet, Path], number: str, plant: Plant, tmp_path: Path) -> None:
     broken = tmp_path / "broken.pdf"
     with pikepdf.open(sheets[plant.sheet]) as pdf:
