@@ -287,7 +287,6 @@ def test_each_condition_has_its_fault() -> None:
     assert len(CONDITIONS) == 61, "the number told where they are described"
 
 
-@pytest.mark.filterwarnings("ignore:This document has")  # a field that belongs to no form
 PLANTED = [
     pytest.param(number, plant, id=f"{number}-{count}")
     for number, plants in PLANTS.items()
@@ -295,6 +294,7 @@ PLANTED = [
 ]
 
 
+@pytest.mark.filterwarnings("ignore:This document has")  # a field that belongs to no form
 @pytest.mark.parametrize(("number", "plant"), PLANTED)
 def test_a_planted_fault_is_found(sheets: dict[Sheet, Path], number: str, plant: Plant, tmp_path: Path) -> None:
     broken = tmp_path / "broken.pdf"
