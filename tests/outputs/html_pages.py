@@ -14,7 +14,7 @@ from tempfile import mkdtemp
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from explainers.batch import timeline_of
 from explainers.outputs.html_deck import deck_page
@@ -24,6 +24,8 @@ __all__ = ["CHROMIUM", "DESKTOP", "ITEMS", "PHONE", "browser", "deck_file", "dec
 
 CHROMIUM = Path("/usr/bin/chromium")  # Debian's
 ITEMS = Path(__file__).resolve().parents[2] / "items"
+expect.set_options(timeout=20_000)  # what is waited for comes late where a machine has other work
+
 DESKTOP = {"width": 1280, "height": 720}
 PHONE = {"width": 390, "height": 844}
 
@@ -69,7 +71,7 @@ def opened(browser: Browser, path: Path, *, start: str = "", still: bool = True,
     wished = {"viewport": DESKTOP, "reduced_motion": "reduce" if still else "no-preference", **options}
     context = browser.new_context(**wished)
     page = context.new_page()
-    page.set_default_timeout(10_000)
+    page.set_default_timeout(20_000)
     wrong: list[str] = []
     page.on("pageerror", lambda error: wrong.append(f"error: {error}"))
     page.on("dialog", lambda dialog: (wrong.append(f"dialog: {dialog.message}"), dialog.dismiss()))

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from html_pages import ITEMS, PHONE, browser, deck_of, open_data, opened, parts
+from outputs.html_pages import ITEMS, PHONE, deck_of, open_data, opened, parts
 from playwright.sync_api import Browser, Page, expect
 
 from explainers.intake import take_in
@@ -19,8 +19,6 @@ from explainers.outputs.html_choice import choice_data, told_data
 from explainers.storyboard.doing import Choice
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.planner import plan_lesson
-
-__all__ = ["browser"]  # a fixture
 
 KEY, WRONG, OTHER = "C", "B", "D"  # of the corner block
 REASON = "The side of option B with the broken line is too short."
@@ -371,6 +369,7 @@ def test_the_summary_tells_what_was_chosen_and_is_copied_or_forgotten(at: Opened
     page.evaluate(f"location.hash = 's{slides[1]}'")
     page.get_by_role("radio", name="Option A").check()
     press(page, "Note my answer")
+    expect(page.get_by_role("heading", name="Option A is noted.")).to_be_visible()
     page.evaluate(f"location.hash = 's{slides[2]}'")
     choose(page, "A")
     press(page, "See the solution")
@@ -399,6 +398,19 @@ def test_the_summary_tells_what_was_chosen_and_is_copied_or_forgotten(at: Opened
     assert "picks" not in page.evaluate("JSON.stringify({...sessionStorage})")
 
 
+def test_answers_outlast_a_browser_that_loses_the_storage_of_a_file(at: Opened) -> None:
+    page = at()
+    choose(page, WRONG)
+    expect(page.get_by_role("heading", name=f"Not {WRONG}.")).to_be_visible()
+    for _ in range(400):
+        if WRONG in page.evaluate("JSON.stringify(Object.values(history.state || {}))"):
+            break
+        page.wait_for_timeout(25)
+    page.evaluate("sessionStorage.clear()")
+    page.reload()
+    expect(page.locator(".choose-card.tried")).to_contain_text(f"Option {WRONG}")
+
+
 def test_where_there_is_no_clipboard_the_text_is_there_to_be_copied_by_hand(at: Opened) -> None:
     page = at()
     page.evaluate("Object.defineProperty(navigator, 'clipboard', {value: undefined})")
@@ -416,6 +428,7 @@ def test_where_there_is_no_clipboard_the_text_is_there_to_be_copied_by_hand(at: 
 def test_the_last_slide_shows_the_answers_too(at: Opened, deck: Path) -> None:
     page = at()
     choose(page, KEY)
+    expect(page.get_by_role("heading", name=f"Yes, {KEY}.")).to_be_visible()
     last = len(open_data(deck.read_text(encoding="utf-8"))["slides"])
     page.evaluate(f"location.hash = 's{last}'")
     expect(page.get_by_role("region", name="My answers")).to_contain_text("Chosen: C.")

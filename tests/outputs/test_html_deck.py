@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
@@ -154,9 +155,9 @@ def test_the_same_lesson_makes_the_same_page_and_is_written_under_its_name(tmp_p
     assert path.read_text(encoding="utf-8") == deck_page(timeline) == deck_page(timeline)
 
 
-def test_it_is_small() -> None:
+def test_it_is_small(cases: Callable[[int, int], int]) -> None:
     """At most 2 MB for ten minutes; the demo lessons last four to nine."""
-    for name in ("first-blocks", "looking-closely"):
+    for name in ("first-blocks", "cutting-out", "looking-closely")[: cases(1, 3)]:
         timeline = demo(name)
         assert len(text_of(name).encode()) < 200_000 * max(1.0, timeline.seconds / 60.0)
 

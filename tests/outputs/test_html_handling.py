@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
 from explainers.intake import take_in
 from explainers.outputs.html_deck import write_html_deck
@@ -20,7 +20,6 @@ from explainers.storyboard.doing import Handling
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.planner import plan_item
 
-CHROMIUM = Path("/usr/bin/chromium")  # Debian's
 ITEM = Path(__file__).parents[2] / "items" / "corner-block.yaml"
 MET = "The marks K meet. Now the flag lies beside its partner, because it will be joined."
 
@@ -54,16 +53,6 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
     handling = board.steps[number].handling
     assert handling is not None
     return Made(path=path, number=number + 1, handling=handling, data=slides[number]["handling"], count=len(slides))
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    if not CHROMIUM.exists():
-        pytest.skip("Chromium is not installed")
-    with sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"])
-        yield started
-        started.close()
 
 
 def opened(context: BrowserContext, made: Made, at: tuple[float, float, float] | None = None) -> Page:
@@ -371,8 +360,8 @@ def test_it_snaps_within_three_tenths_of_a_unit(calm: BrowserContext, made: Made
 
 
 def test_what_is_shown_is_the_turn_first_and_then_the_way(lively: BrowserContext, made: Made) -> None:
+    lively.clock.install()  # its motions take no longer than they take to draw
     page = opened(lively, made)
-    page.wait_for_timeout(200)
     x, y, turn = meeting(made)
     page.get_by_role("button", name="Show me").click()
     seen = []
@@ -380,7 +369,7 @@ def test_what_is_shown_is_the_turn_first_and_then_the_way(lively: BrowserContext
         seen.append(pose(page, made))
         if lies_at(page, made, (x, y, turn)):
             break
-        page.wait_for_timeout(40)
+        page.clock.run_for(50)
     turning = [each for each in seen if abs(each[2] - turn) > 0.01]
     shifting = [each for each in seen if abs(each[2] - turn) <= 0.01]
     assert len(turning) > 5 and len(shifting) > 3

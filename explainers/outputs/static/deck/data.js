@@ -15,8 +15,22 @@ keepPart(data);
 
 // What is remembered while this window is open; a browser that keeps nothing for files is no hindrance.
 const kept = `deck ${data.lesson} ${data.slides.length}`;
+// Chromium on a busy machine may lose the session's storage of a file that is loaded again; its history it keeps.
 function remembered() {
-  try { return JSON.parse(sessionStorage.getItem(kept)) || {}; } catch { return {}; }
+  try {
+    return JSON.parse(sessionStorage.getItem(kept)) || history.state?.[kept] || {};
+  } catch {
+    return history.state?.[kept] || {};
+  }
+}
+
+const CALM_MS = 250; // browsers refuse a history that changes with each repeat of a key
+let later = 0;
+function keepInHistory() {
+  clearTimeout(later);
+  later = setTimeout(() => {
+    try { history.replaceState({ [kept]: deck.store }, ""); } catch { /* framed by a page that keeps its history */ }
+  }, CALM_MS);
 }
 
 async function unpacked(text) {
@@ -47,6 +61,7 @@ const deck = {
   onSlide: [], // each is called with a slide as soon as it is come to, before anything moves
   store: remembered(),
   keep() {
+    keepInHistory();
     try { sessionStorage.setItem(kept, JSON.stringify(deck.store)); } catch { /* kept for this page alone */ }
   },
   element,

@@ -43,7 +43,7 @@ function stand(slide) {
 }
 
 function nameInAddress(slide) {
-  try { history.replaceState(null, "", `#${slide.id}`); } catch { /* framed by a page that keeps its address */ }
+  try { history.replaceState(history.state, "", `#${slide.id}`); } catch { /* framed by a page that keeps its address */ }
 }
 
 function enter(index, { play = true, focus = true } = {}) {
