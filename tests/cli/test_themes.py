@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from dataclasses import replace
 from pathlib import Path
-from types import ModuleType
+from types import ModuleType, SimpleNamespace
 
 import pytest
 
@@ -28,7 +28,7 @@ def themes_used(monkeypatch: pytest.MonkeyPatch) -> list[Theme]:
 
     def timeline(job: Job) -> object:
         used.append(job.theme)
-        return object()
+        return SimpleNamespace(seconds=60.0)
 
     monkeypatch.setattr(Job, "timeline", timeline)
 
