@@ -64,6 +64,7 @@ class _Page:
 
     def __init__(self, timeline: Timeline) -> None:
         self.board: Storyboard = timeline.storyboard
+        self.parts = _parts(self.board.steps)
         self.colours, self.groups = NumberedNames(), NumberedNames()
         self.open = Shelf(self.colours, self.groups)
         self.sound = sound_of(timeline)
@@ -75,14 +76,13 @@ class _Page:
     def text(self) -> str:
         """The whole document."""
         board = self.board
-        first = figure_markup(picture_of(board.steps[0]), self.open)
-        parts = _parts(board.steps)
-        shown = [
-            self.slide(number, step, self.open) if parts[number] is None else _closed(number, step, parts[number])
-            for number, step in enumerate(board.steps)
-        ]
-        sealed = self.sealed(parts)
         ground = picture_of(board.steps[0])
+        first = figure_markup(ground, self.open)
+        shown = [
+            self.slide(number, step, self.open) if part is None else _closed(number, step, part)
+            for number, (step, part) in enumerate(zip(board.steps, self.parts, strict=True))
+        ]
+        sealed = self.sealed()
         label = next((found for step in board.steps if (found := heading_label(step.picture))), None)
         palettes = palettes_for(self.colours.numbers, paper=ground.background, ink=label.colour if label else "#000000")
         data = {
@@ -151,7 +151,7 @@ class _Page:
     def part_after(self, number: int) -> int | None:
         """The part that is packed with the answer to the question of this slide."""
         item = _item(self.board.steps[number])
-        later = zip(self.board.steps[number + 1 :], _parts(self.board.steps)[number + 1 :], strict=True)
+        later = zip(self.board.steps[number + 1 :], self.parts[number + 1 :], strict=True)
         return next((part for step, part in later if part is not None and _item(step) == item), None)
 
     def told(self, part: int, shelf: Shelf) -> list[dict[str, object]]:
@@ -161,16 +161,16 @@ class _Page:
                 return told_data(step.choice, shelf.figure)
         return []
 
-    def sealed(self, parts: Sequence[int | None]) -> list[tuple[int, str]]:
+    def sealed(self) -> list[tuple[int, str]]:
         """Each part that is packed, with its number."""
         texts = [(_NOTES, _packed({"notes": [_notes(step) for step in self.board.steps], **_NO_PICTURES}))]
         last = self.open
-        for part in sorted({part for part in parts if part is not None}):
+        for part in sorted({part for part in self.parts if part is not None}):
             last = Shelf(self.colours, self.groups, rests_on=self.open, numbers_from=last)
             slides = [
                 [number, self.slide(number, step, last)]
                 for number, step in enumerate(self.board.steps)
-                if parts[number] == part
+                if self.parts[number] == part
             ]
             texts.append((part, _packed({"slides": slides, "told": self.told(part, last), **last.data()})))
         return texts
@@ -197,7 +197,7 @@ def _parts(steps: Sequence[Step]) -> list[int | None]:
     return parts
 
 
-def _closed(number: int, step: Step, part: int | None) -> dict[str, object]:
+def _closed(number: int, step: Step, part: int) -> dict[str, object]:
     """What is known of a slide before its part is opened."""
     return {"id": f"s{number + 1}", "chapter": step.chapter, "part": part, "closed": True}
 
