@@ -9,6 +9,7 @@ from base64 import b64decode
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import cache
+from html.parser import HTMLParser
 from pathlib import Path
 from tempfile import mkdtemp
 from typing import Any
@@ -20,7 +21,19 @@ from explainers.batch import timeline_of
 from explainers.outputs.html_deck import deck_page
 from explainers.storyboard.timeline import Timeline
 
-__all__ = ["CHROMIUM", "DESKTOP", "ITEMS", "PHONE", "browser", "deck_file", "deck_of", "open_data", "opened", "parts"]
+__all__ = [
+    "CHROMIUM",
+    "DESKTOP",
+    "ITEMS",
+    "PHONE",
+    "Tags",
+    "browser",
+    "deck_file",
+    "deck_of",
+    "open_data",
+    "opened",
+    "parts",
+]
 
 CHROMIUM = Path("/usr/bin/chromium")  # Debian's
 ITEMS = Path(__file__).resolve().parents[2] / "items"
@@ -39,6 +52,18 @@ def browser() -> Iterator[Browser]:
         started = driver.chromium.launch(executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"])
         yield started
         started.close()
+
+
+class Tags(HTMLParser):
+    """Every element of a page with its attributes."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.seen: list[tuple[str, dict[str, str | None]]] = []
+        self.feed(text)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.seen.append((tag, dict(attrs)))
 
 
 @cache

@@ -5,11 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import replace
-from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
-from outputs.html_pages import ITEMS, deck_file, demo, open_data, parts
+from outputs.html_pages import ITEMS, Tags, deck_file, demo, open_data, parts
 
 from explainers.batch import timeline_of, write_output
 from explainers.figure.contrast import GRAPHICS, TEXT, contrast_ratio
@@ -22,18 +21,6 @@ from explainers.outputs.html_pictures import NumberedNames, Shelf, page_figure
 from explainers.storyboard.timeline import Timeline
 
 NASTY = "<img src=x onerror=alert(1)></script><script>alert(2)</script>\"'&"
-
-
-class Tags(HTMLParser):
-    """Every element of a page with its attributes."""
-
-    def __init__(self, text: str) -> None:
-        super().__init__()
-        self.seen: list[tuple[str, dict[str, str | None]]] = []
-        self.feed(text)
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self.seen.append((tag, dict(attrs)))
 
 
 def nasty(timeline: Timeline) -> Timeline:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from looked_at import FIXTURES, WARNED
+from outputs.html_pages import browser  # noqa: F401  the fixture, for every module here
 
 
 @pytest.fixture

@@ -12,25 +12,15 @@ from pathlib import Path
 
 import pytest
 from looked_at import DEMO, FIXTURES, WARNED
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from outputs.html_pages import CHROMIUM
+from playwright.sync_api import Browser, Page, expect
 
 from explainers.intake import solved
 from explainers.item.reader import scan_item
 from explainers.preview.item_view import item_view
 from explainers.preview.page import standalone_page, view_part
 
-CHROMIUM = Path("/usr/bin/chromium")  # Debian's
-
 pytestmark = pytest.mark.skipif(not CHROMIUM.exists(), reason="Chromium is not installed")
-expect.set_options(timeout=20_000)
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"])
-        yield started
-        started.close()
 
 
 @pytest.fixture

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from outputs.html_pages import browser  # noqa: F401  the fixture, for every module here
 from outputs.test_drawn_shots import Drawer
 from typer.testing import CliRunner, Result
 

@@ -5,19 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
-from html.parser import HTMLParser
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from outputs.html_pages import Tags
+from playwright.sync_api import Browser, Page, expect
 from storyboard.short_clip import short_timeline
 
 from explainers.fitting.prompter_log import read_log
 from explainers.outputs.prompter import prompter_page, write_prompter
 from explainers.storyboard.timeline import Timeline
-
-CHROMIUM = Path("/usr/bin/chromium")  # Debian's
 
 
 def nasty_timeline() -> Timeline:
@@ -27,16 +25,6 @@ def nasty_timeline() -> Timeline:
     said = (("<b>One</b> & </script><script>alert(1)</script>",), ("Two.", "More of two."), (), ('"Four" <img src=x>',))
     steps = tuple(replace(step, narration=words) for step, words in zip(board.steps, said, strict=True))
     return replace(timeline, storyboard=replace(board, title="Blocks <& holes>", steps=steps))
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    if not CHROMIUM.exists():
-        pytest.skip("Chromium is not installed")
-    with sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"])
-        yield started
-        started.close()
 
 
 @pytest.fixture
@@ -107,19 +95,9 @@ def test_the_page_speaks_the_language_of_its_lesson(browser: Browser, tmp_path: 
     page.close()
 
 
-class _Tags(HTMLParser):
-    def __init__(self, text: str) -> None:
-        super().__init__()
-        self.seen: list[tuple[str, dict[str, str | None]]] = []
-        self.feed(text)
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self.seen.append((tag, dict(attrs)))
-
-
 def test_the_page_asks_for_nothing_and_runs_only_its_own_script() -> None:
     text = prompter_page(nasty_timeline())
-    tags = _Tags(text).seen
+    tags = Tags(text).seen
     assert [tag for tag, _ in tags].count("script") == 1
     assert not {"img", "link", "iframe"} & {tag for tag, _ in tags}
     assert not [attrs for _, attrs in tags if {"src", "style", "onclick", "onload"} & set(attrs)]
