@@ -7,22 +7,21 @@ from the same files by the same program is not made again. Several can be made a
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .errors import ExplainersError, Fault, ItemError, OutputError, UnsoundItemError
 from .item.model import PACE_NAMES
-from .made_record import Record, fingerprint, read_record
+from .job import Job
+from .made_folder import MadeFolder
+from .making import Making, Progress, write_output
 from .process_pool import Finished, Tell, each_in_a_process
 
 if TYPE_CHECKING:
     from .figure.theme import Theme
-    from .item.model import Lesson
     from .solution.model import Solution
-    from .storyboard.model import Storyboard
-    from .storyboard.pacing import Pace
     from .storyboard.timeline import Timeline
 
 __all__ = [
@@ -32,6 +31,7 @@ __all__ = [
     "Progress",
     "build",
     "jobs_of",
+    "keep_page_true",
     "nothing_in",
     "run_job",
     "timeline_of",
@@ -43,77 +43,7 @@ ALL_OUTPUTS = (
     *("certificate", "index"),
 )
 
-Progress = Callable[[str, int, int], None]  # (what is being made, parts done, parts in all)
 Overall = Callable[[str, int, int], None]  # (lesson or item just finished, how many are, how many there are)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Job:
-    """A lesson to make, or an item as a lesson of one worked example; solved and sound."""
-
-    source: Path
-    name: str
-    inputs: tuple[Path, ...]  # every file that decides how it looks, in a fixed order
-    lesson: Lesson | None  # None: an item alone
-    solutions: tuple[Solution, ...]
-    theme: Theme
-    pace: str = PACE_NAMES[0]  # its name
-
-    def storyboard(self) -> Storyboard:
-        """The lesson, planned."""
-        from .storyboard.planner import plan_item, plan_lesson
-
-        if self.lesson is None:
-            return plan_item(self.solutions[0], self.theme)
-        return plan_lesson(self.lesson, self.solutions, self.theme)
-
-    def options(self, output: str) -> dict[str, object]:
-        """What an output takes beyond the timeline: from the lesson's file, or of what was proved."""
-        from .outputs.registry import spec
-
-        if spec(output).certifies:
-            return {"certificates": self._certificates()}
-        if self.lesson is not None and self.lesson.template is not None and spec(output).lays_on_template:
-            return {"template": self.lesson.template}
-        return {}
-
-    def _certificates(self) -> list[list[str]]:
-        # Of each item once, however often it is shown.
-        from .solution.certificate import certificate
-        from .wording.certificate import certificate_lines
-
-        items = {solution.item.name: solution for solution in self.solutions}
-        return [certificate_lines(certificate(solution)) for solution in items.values()]
-
-    @property
-    def profile(self) -> Pace:
-        """Its pace."""
-        from .storyboard.paces import pace_called
-
-        return pace_called(self.pace)
-
-    def timeline(self) -> Timeline:
-        """The lesson, planned and timed: by the voice that was fitted to it, or else paced by its words.
-
-        Raises : RecordingError where what is remembered of a voice cannot be read
-        """
-        from .fitting.memory import read_fit
-        from .storyboard.pacing import pace
-
-        fit = read_fit(self.source)
-        if fit is None:
-            return pace(self.storyboard(), self.profile)
-        from .fitting.fitted import fitted_timeline
-
-        return fitted_timeline(self.storyboard(), fit, self.profile)
-
-    @property
-    def voice_files(self) -> tuple[Path, ...]:
-        """What is remembered of a voice that was fitted to it."""
-        from .fitting.memory import note_file
-
-        note = note_file(self.source)
-        return (note,) if note.is_file() else ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,6 +57,7 @@ class Built:
     solutions: tuple[Solution, ...] = ()
     error: Exception | None = None
     outdated: tuple[str, ...] = ()  # other outputs in the folder, made in an earlier run and from other input
+    aside: tuple[tuple[Path, Path], ...] = ()  # what was not as it had been written: (its name, where it is kept)
     seconds: float = 0.0  # how long a lesson takes; 0 for an item alone, and where nothing was made
 
     @property
@@ -267,66 +198,50 @@ def jobs_of(paths: Iterable[Path], theme: Theme | None = None, pace: str | None 
 
 def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | None = None) -> Built:
     """Make those of the wanted outputs that are not there already from the same input."""
-    from .outputs.registry import WRITERS, spec
-
-    try:
-        made_from = fingerprint((*job.inputs, *job.voice_files), [repr(job.theme), job.pace])
-        old = read_record(folder)
-        record = old if old is not None and old.made_from == made_from else Record(folder, made_from)
-        lists = {output for output in WRITERS if spec(output).lists_folder}
-        # A page that lists the folder is kept true by whatever is made there, and made when the rest is there.
-        there = [output for output in lists if old is not None and old.files(output)]
-        wanted = sorted(dict.fromkeys((*wanted, *there)), key=lists.__contains__)
-        kept = [output for output in wanted if output not in lists and record.still_holds(output)]
-        if len(kept) == len(wanted) - len(lists.intersection(wanted)):
-            kept += [output for output in wanted if output in lists and record.lists(output)]
-        made: list[Path] = []
-        timeline = job.timeline() if len(kept) < len(wanted) else None
-        for output in wanted:
-            if timeline is None or output in kept:
-                continue
-            inside = folder / spec(output).inside
-            paths = write_output(output, timeline, inside, progress=progress, **job.options(output))
-            made += paths
-            record = record.with_list(output, paths) if output in lists else record.with_output(output, paths)
-            if old is not None:
-                _remove_stale(old, output, paths)
-            # After each output, so that a run that is stopped in the middle goes on where it was.
-            record.write()
-    except Exception as error:  # any, for the same reason; the door says it, or raises it for a developer
-        return Built(source=job.source, folder=folder, solutions=job.solutions, error=error)
-    return Built(
-        source=job.source,
-        folder=folder,
-        made=tuple(made),
-        kept=tuple(path for output in kept for path in record.files(output)),
-        solutions=job.solutions,
-        outdated=_outdated(old, made_from, wanted),
-        seconds=timeline.seconds if timeline is not None and job.lesson is not None else 0.0,
-    )
-
-
-def _outdated(old: Record | None, made_from: str, made: Collection[str]) -> tuple[str, ...]:
-    if old is None or old.made_from == made_from:
-        return ()
-    return tuple(name for name in old.outputs if name not in made and any(path.is_file() for path in old.files(name)))
-
-
-def write_output(
-    output: str, timeline: Timeline, folder: Path, *, progress: Progress | None = None, **options: object
-) -> tuple[Path, ...]:
-    """Write one output by its name, into that very folder.
-
-    Raises : OutputError if it cannot be written, or there is none of that name
-    """
     from .outputs.registry import spec
 
-    write = spec(output).load()
-    if progress is not None and spec(output).reports:
-        what = f"{timeline.storyboard.name}: {output}"
-        options["progress"] = lambda done, total: progress(what, done, total)
-    written = write(timeline, folder, **options)
-    return (written,) if isinstance(written, Path) else tuple(written)
+    making = None
+    try:
+        making = Making(job, folder)
+        # A page that lists the folder is kept true by whatever is made there, and made when the rest is there.
+        wanted = sorted(dict.fromkeys((*wanted, *making.lists())), key=lambda output: spec(output).lists_folder)
+        kept, made, seconds = list[Path](), list[Path](), 0.0
+        for output in wanted:
+            # Looked at one by one: a page is out of date as soon as anything beside it has been made.
+            if making.holds(output):
+                kept += making.made.files(making.key(output))
+                continue
+            # Noted after each output, so that a run that is stopped in the middle goes on where it was.
+            made += making.write(output, progress)
+            seconds = making.timeline(output).seconds
+        return Built(
+            source=job.source,
+            folder=folder,
+            made=tuple(made),
+            kept=tuple(kept),
+            solutions=job.solutions,
+            outdated=making.outdated(wanted),
+            aside=tuple(making.made.aside),
+            seconds=seconds if job.lesson is not None else 0.0,
+        )
+    except Exception as error:  # any, for the same reason; the door says it, or raises it for a developer
+        aside = tuple(making.made.aside) if making is not None else ()
+        return Built(source=job.source, folder=folder, solutions=job.solutions, error=error, aside=aside)
+
+
+def keep_page_true(path: Path, folder: Path) -> None:
+    """Make anew the page that lists a folder, where there is one: something of this lesson or item was made there.
+
+    Raises : as ``jobs_of`` reports, and OutputError where it cannot be written
+    """
+    from .outputs.registry import WRITERS
+
+    listing = [output for output, spec in WRITERS.items() if spec.lists_folder]
+    if not any(MadeFolder(folder, ()).has_any(output) for output in listing):
+        return
+    for found in jobs_of([path]):
+        if not isinstance(found, Built):
+            Making(found, folder).write_lists()
 
 
 def nothing_in(folder: Path, kind: str) -> Fault:
@@ -347,24 +262,21 @@ def _job(path: Path, theme: Theme | None = None, pace: str | None = None) -> Job
     if kind_of_file(path) == "lesson":
         lesson, solutions = take_in_lesson(path)
         shown = [part.show for part in lesson.parts]
-        look = chosen_theme(lesson.theme) if theme is None else theme
-        inputs = (path, *lesson.files)
-        job = Job(
-            source=path,
-            name=lesson.stem,
-            inputs=inputs,
-            lesson=lesson,
-            solutions=solutions,
-            theme=look,
-            pace=pace or lesson.pace,
-        )
+        name, inputs, own_theme, own_pace = lesson.stem, (path, *lesson.files), lesson.theme, lesson.pace
     else:
-        shown = [path]
-        solution = take_in(path, pairs=True)
-        look = chosen_theme(None) if theme is None else theme
-        name = solution.item.name
-        speed = pace or PACE_NAMES[0]
-        job = Job(source=path, name=name, inputs=(path,), lesson=None, solutions=(solution,), theme=look, pace=speed)
+        lesson, solutions, shown = None, (take_in(path, pairs=True),), [path]
+        name, inputs, own_theme, own_pace = solutions[0].item.name, (path,), None, PACE_NAMES[0]
+    job = Job(
+        source=path,
+        name=name,
+        inputs=inputs,
+        lesson=lesson,
+        solutions=solutions,
+        own_theme=chosen_theme(own_theme),
+        own_pace=own_pace,
+        theme_given=theme,
+        pace_given=pace,
+    )
     unsound = [
         f"{file}: not sound, so nothing is drawn from it: {'; '.join(solution.unsound_because)}"
         for file, solution in dict(zip(shown, job.solutions, strict=True)).items()
@@ -386,14 +298,3 @@ def _clash(job: Job, other: Path) -> ItemError:
             )
         ]
     )
-
-
-def _remove_stale(old: Record, output: str, paths: Iterable[Path]) -> None:
-    """Take away what an earlier run made and this one did not, such as the still of a step that is gone."""
-    current = set(paths)
-    for path in old.files(output):
-        if path not in current:
-            try:
-                path.unlink(missing_ok=True)
-            except OSError as error:
-                raise OutputError(f"{path}: is out of date and cannot be removed ({error.strerror})") from error

@@ -1,25 +1,44 @@
-"""A note of what a folder's outputs were made from, so that a second run over unchanged input does nothing.
+"""A note of what was made in a folder: from what, and with what content.
 
-The note is a small JSON file beside the outputs: a fingerprint of everything that decides how they look, then the files
-made for each output with their sizes. It is written last. If it cannot be read, or says anything unexpected, the
-outputs are made again; so a wrong note costs time, never a wrong output.
+The note is a small JSON file beside the outputs. Of each output it tells a fingerprint of everything that decides how
+it looks; of each file which output it belongs to, its size and the hash of what was written. So a second run over
+unchanged input does nothing, and a file that somebody has changed since is known. The note may come with a folder from
+anywhere: one that cannot be read, or says anything unexpected, counts as none; then all is made again.
 """
 
 from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Mapping, Sequence
+import os
+import stat
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
 from importlib import metadata
 from pathlib import Path
+from typing import Any
 
 from .safe_write import write_text
 
-__all__ = ["RECORD_NAME", "Record", "fingerprint", "read_record"]
+__all__ = [
+    "NO_RECORD",
+    "RECORD_NAME",
+    "FileNote",
+    "OutputNote",
+    "Record",
+    "fingerprint",
+    "is_plain_name",
+    "read_record",
+    "write_record",
+]
 
 RECORD_NAME = ".made.json"
+
+_LARGEST = 8_000_000  # bytes; the note of a lesson with a thousand stills has a quarter of a million
+_FORMAT = 2
+_PLAIN = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0)
+_DEEPEST = 2  # parts of a name: a file of the folder, or of a folder in it
 
 # A new version of any of these may draw, lay out or encode differently.
 LIBRARIES = (
@@ -34,65 +53,77 @@ LIBRARIES = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Record:
-    """What was made in `folder`, by output; sizes in bytes by path relative to the folder."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileNote:
+    """What is known of one file."""
 
-    folder: Path
+    key: str  # the output that it belongs to
+    size: int  # bytes
+    prints: tuple[str, ...] = ()  # SHA-256 of what was written, as hex digits; the last is the newest
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OutputNote:
+    """An output that was made to its end."""
+
     made_from: str  # the fingerprint
-    outputs: Mapping[str, Mapping[str, int]] = field(default_factory=dict)
-    beside: str = ""  # a print of all that was in the folder when the output that lists it was made
-
-    def still_holds(self, output: str) -> bool:
-        """Whether every file of an output is there, as large as it was when made."""
-        files = self.outputs.get(output)
-        return bool(files) and all(_size(self.folder / name) == size for name, size in (files or {}).items())
-
-    def files(self, output: str) -> tuple[Path, ...]:
-        """The files that an output was made of."""
-        return tuple(self.folder / name for name in self.outputs.get(output, ()))
-
-    def with_output(self, output: str, paths: Iterable[Path]) -> Record:
-        """The record once `output` has been made of `paths`, which lie in the folder."""
-        files = {path.relative_to(self.folder).as_posix(): path.stat().st_size for path in paths}
-        return replace(self, outputs={**self.outputs, output: files})
-
-    def lists(self, output: str) -> bool:
-        """Whether an output that lists the folder still holds, and the folder is as it was then."""
-        return self.still_holds(output) and self.beside == self._print(output)
-
-    def with_list(self, output: str, paths: Iterable[Path]) -> Record:
-        """The record once an output that lists the folder has been made of `paths`."""
-        made = self.with_output(output, paths)
-        return replace(made, beside=made._print(output))
-
-    def _print(self, output: str) -> str:
-        """Changes with every file that is put beside an output, or taken away, or is of another size."""
-        own = set(self.files(output))
-        digest = hashlib.sha256()
-        for path in sorted(self.folder.rglob("*")) if self.folder.is_dir() else ():
-            name = path.relative_to(self.folder)
-            if path not in own and not any(part.startswith(".") for part in name.parts):
-                digest.update(f"{name.as_posix()}\0{_size(path)}\0".encode())
-        return digest.hexdigest()
-
-    def write(self) -> None:
-        """Write the note into the folder, whole or not at all."""
-        note = {"made_from": self.made_from, "outputs": self.outputs, "beside": self.beside}
-        write_text(self.folder / RECORD_NAME, json.dumps(note, indent=1, sort_keys=True) + "\n")
+    beside: str = ""  # of an output that lists the folder: a print of all that was in it
 
 
-def read_record(folder: Path) -> Record | None:
-    """The note in a folder, or None where there is none that can be trusted."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Record:
+    """What was made in a folder; files by their names relative to it, outputs by keys."""
+
+    files: Mapping[str, FileNote] = field(default_factory=dict)
+    outputs: Mapping[str, OutputNote] = field(default_factory=dict)
+    sources: Mapping[str, tuple[str, ...]] = field(default_factory=dict)  # name -> the files it was made from
+
+    def files_of(self, key: str) -> tuple[str, ...]:
+        """The names of the files of an output."""
+        return tuple(name for name, note in self.files.items() if note.key == key)
+
+    def with_files(self, notes: Mapping[str, FileNote]) -> Record:
+        """The record with these files added, or in place of what it said of them."""
+        return replace(self, files={**self.files, **notes})
+
+    def without_files(self, names: Sequence[str]) -> Record:
+        """The record without these files."""
+        return replace(self, files={name: note for name, note in self.files.items() if name not in names})
+
+    def with_output(self, key: str, note: OutputNote | None) -> Record:
+        """The record with an output that was made to its end, or, with None, with one that was not."""
+        others = {other: known for other, known in self.outputs.items() if other != key}
+        return replace(self, outputs=others if note is None else {**others, key: note})
+
+    def with_sources(self, name: str, files: tuple[str, ...]) -> Record:
+        """The record with the files that what is called `name` was made from."""
+        return replace(self, sources={**self.sources, name: files})
+
+
+NO_RECORD = Record()
+
+
+def read_record(folder: Path) -> Record:
+    """The note in a folder; ``NO_RECORD`` where there is none that makes sense."""
     try:
-        note = json.loads((folder / RECORD_NAME).read_text(encoding="utf-8"))
-        outputs = {
-            str(output): {name: int(size) for name, size in files.items() if _stays_inside(name)}
-            for output, files in note["outputs"].items()
-        }
-        return Record(folder, str(note["made_from"]), outputs, str(note.get("beside", "")))
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
-        return None
+        return _record(json.loads(_note_text(folder / RECORD_NAME)))
+    except (OSError, ValueError, KeyError, TypeError, AttributeError, OverflowError, RecursionError):
+        return NO_RECORD
+
+
+def write_record(folder: Path, record: Record) -> None:
+    """Write the note into the folder, whole or not at all.
+
+    Raises : OutputError where it cannot be written
+    """
+    note: dict[str, Any] = {"format": _FORMAT, "outputs": {}, "files": {}, "sources": {}}
+    for key, output in record.outputs.items():
+        note["outputs"][key] = {"made_from": output.made_from, **({"beside": output.beside} if output.beside else {})}
+    for name, file in record.files.items():
+        note["files"][name] = {"of": file.key, "size": file.size, "sha256": list(file.prints)}
+    for called, files in record.sources.items():
+        note["sources"][called] = list(files)
+    write_text(folder / RECORD_NAME, json.dumps(note, indent=1, sort_keys=True) + "\n")
 
 
 def fingerprint(inputs: Sequence[Path], options: Sequence[str] = ()) -> str:
@@ -106,6 +137,62 @@ def fingerprint(inputs: Sequence[Path], options: Sequence[str] = ()) -> str:
     for path in inputs:
         digest.update(b"\0input\0" + path.name.encode() + b"\0" + hashlib.sha256(path.read_bytes()).digest())
     return digest.hexdigest()
+
+
+def is_plain_name(name: str) -> bool:
+    """Whether a name is such as our writers give, relative to the folder: not hidden, not absolute, no way up."""
+    parts = name.split("/")
+    return len(parts) <= _DEEPEST and all(part and not part.startswith(".") and part.isprintable() for part in parts)
+
+
+def _note_text(path: Path) -> str:
+    """The text of a note that is a plain file of a sensible size: neither a pipe nor a link to a device."""
+    handle = os.open(path, os.O_RDONLY | _PLAIN)
+    with open(handle, "rb") as stream:
+        state = os.fstat(handle)
+        if not stat.S_ISREG(state.st_mode) or state.st_size > _LARGEST:
+            raise ValueError("no note")
+        return stream.read(_LARGEST + 1).decode("utf-8")
+
+
+def _record(note: Any) -> Record:
+    if note.get("format") != _FORMAT:
+        return _of_before(note)
+    files = {
+        _name(name): FileNote(key=_text(file["of"]), size=_size(file["size"]), prints=tuple(map(_text, file["sha256"])))
+        for name, file in note["files"].items()
+    }
+    outputs = {
+        _text(key): OutputNote(made_from=_text(output["made_from"]), beside=_text(output.get("beside", "")))
+        for key, output in note["outputs"].items()
+    }
+    sources = {_text(name): tuple(map(_text, paths)) for name, paths in note["sources"].items()}
+    return Record(files=files, outputs=outputs, sources=sources)
+
+
+def _of_before(note: Any) -> Record:
+    """A note of the first format, which knew files by their sizes alone: enough to write over them, never to remove."""
+    sizes = {name: size for files in note["outputs"].values() for name, size in files.items()}
+    return Record(files={_name(name): FileNote(key="", size=_size(size)) for name, size in sizes.items()})
+
+
+def _name(name: Any) -> str:
+    if not is_plain_name(_text(name)):
+        raise ValueError("no file of ours")
+    return str(name)
+
+
+def _text(value: Any) -> str:
+    if not isinstance(value, str):
+        raise ValueError("no text")
+    value.encode("utf-8")  # a half of a surrogate pair is no part of a name
+    return value
+
+
+def _size(value: Any) -> int:
+    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value < 1 << 53:
+        raise ValueError("no size")
+    return value
 
 
 @cache
@@ -124,16 +211,3 @@ def _program() -> str:
             version = "missing"
         digest.update(f"{library}={version}\0".encode())
     return digest.hexdigest()
-
-
-def _size(path: Path) -> int | None:
-    try:
-        return path.stat().st_size if path.is_file() else None
-    except OSError:
-        return None
-
-
-def _stays_inside(name: str) -> bool:
-    """A note that came with a folder from elsewhere must not have us look at, or remove, files outside it."""
-    path = Path(name)
-    return not path.is_absolute() and ".." not in path.parts

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import shutil
@@ -10,7 +11,7 @@ import subprocess
 import sys
 import time
 from pathlib import Path
-from types import ModuleType, SimpleNamespace
+from types import ModuleType
 
 import pytest
 
@@ -21,6 +22,7 @@ from explainers.errors import ItemError, OutputError, UnsoundItemError
 from explainers.outputs import registry
 from explainers.outputs.registry import WriterSpec
 from explainers.wording.certificate import PAUSE_SOURCE, PRINT_SCALE
+from stand_in_timeline import StandInTimeline, stand_in_timeline
 
 DEMO = Path(__file__).parents[1] / "items"
 FIXTURES = Path(__file__).parent / "cli" / "fixtures"
@@ -35,15 +37,15 @@ class Writers:
         self.fail: dict[str, Exception] = {}
         self.steps = ["one", "two"]
 
-    def deck(self, timeline: SimpleNamespace, folder: Path) -> Path:
+    def deck(self, timeline: StandInTimeline, folder: Path) -> Path:
         return self.write("deck", timeline, folder, [f"{timeline.storyboard.name}.pptx"])[0]
 
-    def cues(self, timeline: SimpleNamespace, folder: Path, progress: object = None) -> list[Path]:
+    def cues(self, timeline: StandInTimeline, folder: Path, progress: object = None) -> list[Path]:
         if progress is not None:
             progress(1, 2)  # type: ignore[operator]
         return self.write("cues", timeline, folder, [f"steps/{step}.txt" for step in self.steps])
 
-    def write(self, output: str, timeline: SimpleNamespace, folder: Path, names: list[str]) -> list[Path]:
+    def write(self, output: str, timeline: StandInTimeline, folder: Path, names: list[str]) -> list[Path]:
         self.calls.append(f"{timeline.storyboard.name} {output}")
         if output in self.fail:
             raise self.fail[output]
@@ -62,9 +64,7 @@ def writers(monkeypatch: pytest.MonkeyPatch) -> Writers:
     monkeypatch.setitem(registry.WRITERS, "deck", WriterSpec(target="stand_in_writers:deck", makes="deck"))
     cues = WriterSpec(target="stand_in_writers:cues", makes="cue sheet", reports=True)
     monkeypatch.setitem(registry.WRITERS, "cues", cues)
-    monkeypatch.setattr(
-        Job, "timeline", lambda job: SimpleNamespace(storyboard=SimpleNamespace(name=job.name), seconds=300.0)
-    )
+    monkeypatch.setattr(Job, "timeline", stand_in_timeline)
     return stand_in
 
 
@@ -192,27 +192,123 @@ def test_what_an_earlier_run_made_too_much_is_taken_away(writers: Writers, items
     assert sorted(path.name for path in steps.iterdir()) == ["own.txt", "three.txt", "two.txt"]
 
 
-@pytest.mark.parametrize("note", ["", "[]", "{}", '{"made_from": 3}', '{"made_from": "x", "outputs": {"deck": 7}}'])
+def _note(**changed: object) -> str:
+    """A note as it is written, with something else in it."""
+    note = {
+        "format": 2,
+        "outputs": {"pocket-block:deck": {"made_from": "x"}},
+        "files": {"pocket-block.pptx": {"of": "pocket-block:deck", "size": 17, "sha256": ["0" * 64]}},
+        "sources": {"pocket-block:deck": ["../../items/pocket-block.yaml"]},
+    }
+    return json.dumps({**note, **changed})
+
+
+DAMAGED = {
+    "nothing": "",
+    "a list": "[]",
+    "no key": "{}",
+    "a number": "7",
+    "nothing of that name": "null",
+    "no JSON": "{made",
+    "cut short": _note()[:40],
+    "of another kind": '{"made_from": 3}',
+    "a number for files": '{"made_from": "x", "outputs": {"deck": 7}}',
+    "an infinite size": '{"made_from": "x", "outputs": {"deck": {"pocket-block.pptx": 1e400}}}',
+    "an infinite size now": _note().replace("17", "1e400"),
+    "no number as a size": _note().replace("17", "NaN"),
+    "a size of many digits": _note().replace("17", "9" * 5000),
+    "a size below nothing": _note().replace("17", "-1"),
+    "deep nesting": '{"format": 2, "files": ' + "[" * 100_000 + "]" * 100_000 + "}",
+    "deep nesting of keys": '{"a":' * 100_000,
+    "a NUL in a name": _note(files={"a\0b": {"of": "pocket-block:deck", "size": 1, "sha256": []}}),
+    "half a surrogate pair": _note().replace("pocket-block.pptx", "\\ud800.pptx"),
+    "a way up": _note().replace("pocket-block.pptx", "../pocket-block.pptx"),
+    "a hidden file": _note().replace("pocket-block.pptx", ".profile"),
+    "an absolute name": _note().replace("pocket-block.pptx", "/etc/passwd"),
+    "a source that is no text": _note(sources={"pocket-block:deck": [7]}),
+    "a source with a NUL": _note(sources={"pocket-block:deck": ["a\0b"]}),
+    "bytes that are no text": "\xff\xfe",
+    "a format to come": _note(format=3),
+}
+
+
+@pytest.mark.parametrize("note", DAMAGED.values(), ids=DAMAGED.keys())
 def test_a_note_that_makes_no_sense_is_not_believed(writers: Writers, items: Path, tmp_path: Path, note: str) -> None:
     item = items / "pocket-block.yaml"
     list(build([item], tmp_path / "out", ["deck"]))
-    (tmp_path / "out" / "pocket-block" / made_record.RECORD_NAME).write_text(note, encoding="utf-8")
+    path = tmp_path / "out" / "pocket-block" / made_record.RECORD_NAME
+    path.write_bytes(note.encode("latin-1") if note == "\xff\xfe" else note.encode("utf-8"))
     (result,) = build([item], tmp_path / "out", ["deck"])
     assert result.error is None and result.made
+    assert next(build([item], tmp_path / "out", ["deck"])).unchanged, "and the new note is believed"
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="pipes with a name are those of Unix")
+@pytest.mark.parametrize("what", ["a pipe", "a folder", "a link to a device", "a large file"])
+def test_a_note_that_is_no_plain_file_hangs_nothing(writers: Writers, items: Path, tmp_path: Path, what: str) -> None:
+    folder = tmp_path / "out" / "pocket-block"
+    folder.mkdir(parents=True)
+    note = folder / made_record.RECORD_NAME
+    if what == "a pipe":
+        os.mkfifo(note)
+    elif what == "a folder":
+        note.mkdir()
+    elif what == "a link to a device":
+        note.symlink_to("/dev/zero")
+    else:
+        with note.open("wb") as file:
+            file.truncate(1 << 40)  # a hole: it takes no room
+    (result,) = build([items / "pocket-block.yaml"], tmp_path / "out", ["deck"])
+    if what == "a folder":
+        assert isinstance(result.error, OutputError)
+    else:
+        assert result.error is None and result.made
 
 
 def test_a_note_from_elsewhere_cannot_have_a_file_outside_removed(
     writers: Writers, items: Path, tmp_path: Path
 ) -> None:
+    """Neither by its name, nor through a folder that is a link, whether the note knows its content or not."""
     outside = tmp_path / "precious.txt"
     outside.write_text("keep", encoding="utf-8")
     folder = tmp_path / "out" / "pocket-block"
     folder.mkdir(parents=True)
-    sizes = {"../../precious.txt": 4, str(outside): 4}
-    note = {"made_from": "x", "outputs": {"deck": sizes}}
-    (folder / made_record.RECORD_NAME).write_text(json.dumps(note), encoding="utf-8")
-    (result,) = build([items / "pocket-block.yaml"], tmp_path / "out", ["deck"])
-    assert result.error is None and outside.exists()
+    (folder / "away").symlink_to(tmp_path)
+    (folder / "link.txt").symlink_to(outside)
+    print_ = hashlib.sha256(b"keep").hexdigest()
+    for name in ("../../precious.txt", str(outside), "away/precious.txt", "link.txt", "away"):
+        for note in (
+            {"made_from": "x", "outputs": {"deck": {name: 4}}},
+            {
+                "format": 2,
+                "outputs": {"pocket-block:deck": {"made_from": "x"}},
+                "files": {name: {"of": "pocket-block:deck", "size": 4, "sha256": [print_]}},
+                "sources": {},
+            },
+        ):
+            (folder / made_record.RECORD_NAME).write_text(json.dumps(note), encoding="utf-8")
+            (result,) = build([items / "pocket-block.yaml"], tmp_path / "out", ["deck"])
+            assert result.error is None and result.made
+            assert outside.read_text(encoding="utf-8") == "keep"
+            assert (folder / "away").is_symlink() and (folder / "link.txt").is_symlink()
+
+
+def test_what_is_out_of_date_goes_only_if_it_is_as_it_was_written(
+    writers: Writers, items: Path, tmp_path: Path
+) -> None:
+    item = items / "pocket-block.yaml"
+    steps = tmp_path / "out" / "pocket-block" / "steps"
+    writers.steps = ["one", "two", "three"]
+    list(build([item], tmp_path / "out", OUTPUTS))
+    (steps / "two.txt").write_text("a teacher's own words", encoding="utf-8")
+    item.write_text(item.read_text(encoding="utf-8").replace("turned: 90", "turned: 45"), encoding="utf-8")
+    writers.steps = ["three"]
+    (result,) = build([item], tmp_path / "out", OUTPUTS)
+    assert result.error is None
+    assert {path.name: path.read_text(encoding="utf-8") for path in steps.iterdir()} == {
+        "two.txt": "a teacher's own words",
+        "three.txt": "steps/three.txt",
+    }
 
 
 def test_a_failed_output_is_reported_and_the_others_go_on(writers: Writers, items: Path, tmp_path: Path) -> None:

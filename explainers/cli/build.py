@@ -50,7 +50,7 @@ def build(
     from ..item.told_once import ToldOnce
     from .progress import shown_progress
     from .streams import complain, say
-    from .telling import tell_length, tell_voice_of, tell_warnings, tell_words
+    from .telling import tell_aside, tell_length, tell_voice_of, tell_warnings, tell_words
 
     codes, told = [], ToldOnce()
     wanted = tuple(dict.fromkeys(only or ALL_OUTPUTS))
@@ -63,6 +63,7 @@ def build(
                 tell_words(built.source, built.solutions, note=True)
                 tell_voice_of(built.source)
                 tell_length(built.source, built.seconds)
+            tell_aside(built.aside)
             for path in built.made:
                 say(str(path))
             if built.unchanged:

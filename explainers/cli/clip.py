@@ -41,7 +41,11 @@ def clip(
     pace: PaceOption = None,
 ) -> int:
     """Draw the clip: 1080p, captions, chapters."""
+    from ..wording.variants import FEW_KEY_FRAMES, PREVIEW
     from .writing import write_each
 
     look, speed = theme_given(theme), pace_given(pace)
-    return write_each("clip", paths, to, theme=look, pace=speed, preview=preview, key_frames=keyframes)
+    by_hand = {PREVIEW: preview, FEW_KEY_FRAMES: keyframes is KeyFrames.HOLDS}
+    return write_each(
+        "clip", paths, to, theme=look, pace=speed, by_hand=by_hand, preview=preview, key_frames=keyframes
+    )

@@ -59,27 +59,34 @@ def deck(
 ) -> int:
     """Write the deck: slides to edit, to handle, to show; a handout."""
     from ..errors import OutputError
+    from ..wording.variants import IDEAS, LETTER, PER_PAGE, TEMPLATE, Aspect, template_word
     from .writing import write_each
 
     if as_ not in OUTPUTS:
         raise OutputError(f"--as {as_}: there is no such deck. To mend it: write pptx, html, pdf or handout")
     look, speed = theme_given(theme), pace_given(pace)
     if as_ == "pptx" and per_page is None and paper is None:
-        return write_each("deck", paths, to, theme=look, pace=speed, **_of_a_pptx(template, slides))
+        wished = _of_a_pptx(template, slides)
+        named = template_word(template.stem) if template is not None else None
+        by_hand: dict[Aspect, str | int | bool | None] = {TEMPLATE: named, IDEAS: slides == IDEAS.word}
+        return write_each("deck", paths, to, theme=look, pace=speed, by_hand=by_hand, **wished)
     if template is not None or slides is not None:
         raise OutputError(f"--template and --slides go with --as pptx, not with --as {as_}")
     if as_ != "handout":
         if per_page is not None or paper is not None:
             raise OutputError(f"--per-page and --paper go with --as handout, not with --as {as_}")
         return write_each(OUTPUTS[as_], paths, to, theme=look, pace=speed)
-    from ..figure.themes import PRINT
+    from ..figure.paper import Paper
+    from ..outputs.handout import DEFAULT_PER_PAGE
     from .printing import paper_called
 
-    count = 2 if per_page is None else per_page
+    count = DEFAULT_PER_PAGE if per_page is None else per_page
     if count not in (1, 2, 4):
         raise OutputError(f"--per-page {count}: a page has room for 1, 2 or 4 steps. To mend it: write one of these")
     printing = paper_called(paper or "a4", large=False)
-    return write_each("handout", paths, to, theme=look or PRINT, pace=speed, per_page=count, printing=printing)
+    few_or_many = count if count != DEFAULT_PER_PAGE else None
+    by_hand = {LETTER: printing.paper is Paper.LETTER, PER_PAGE: few_or_many}
+    return write_each("handout", paths, to, theme=look, pace=speed, by_hand=by_hand, per_page=count, printing=printing)
 
 
 def _of_a_pptx(template: Path | None, slides: str | None) -> dict[str, object]:

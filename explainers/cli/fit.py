@@ -29,7 +29,9 @@ Examples:
   explainers fit items/a.yaml --accept a.b.turn    its take fits new words
 
 The voice is remembered in a folder beside the lesson, NAME.voice; what is
-built from the lesson afterwards has it. Delete the folder to be rid of it."""
+built from the lesson afterwards has it. Delete the folder to be rid of it.
+A machine's voice has NAME.scratch-voice, and files of its own beside the
+others: NAME.scratch.mp4. It is heard only while no recording is fitted."""
 
 EVERY_STEP = "all"
 _MADE = ("clip", "cues")
@@ -59,13 +61,15 @@ def fit(
     ] = None,
 ) -> int:
     """Fit a recorded voice to a lesson; write its clip and cue sheet."""
+    from dataclasses import replace
+
     from ..batch import Built, jobs_of, run_job
     from ..fitting.making import keep_takes, remarks_on_sound
     from ..item.source_map import in_line_order
     from .outcomes import is_many
     from .progress import shown_progress
     from .streams import complain, say
-    from .telling import tell_remarks, tell_voice, tell_warnings, tell_words
+    from .telling import tell_aside, tell_remarks, tell_voice, tell_warnings, tell_words
     from .writing import DEFAULT_FOLDER
 
     target = _target(loudness)
@@ -77,6 +81,7 @@ def fit(
     (found,) = jobs_of([lesson])
     if isinstance(found, Built):
         return tell(found.error, found.source) if found.error else SOUND
+    found = replace(found, scratch=scratch)
     storyboard = found.storyboard()
     tell_warnings(found.source, found.solutions)
     if takes is not None or scratch:
@@ -91,6 +96,7 @@ def fit(
     folder = to or DEFAULT_FOLDER / found.name
     with shown_progress() as progress:
         built = run_job(found, folder, _MADE, progress)
+    tell_aside(built.aside)
     if built.error:
         return tell(built.error, found.source)
     tell_words(found.source, found.solutions, note=True)
@@ -117,10 +123,9 @@ def _tell_old(built: Built) -> None:
 def _accepted(job: Job, storyboard: Storyboard, step_ids: Sequence[str]) -> bool:
     """Whether there is a take of each of these steps, whose words of now have been accepted."""
     from ..fitting.making import accept_words
-    from ..fitting.memory import read_fit
     from .streams import complain
 
-    fit = read_fit(job.source)
+    fit = job.voice()
     there = {take.step_id for take in fit.takes} if fit is not None else set()
     unknown = [step_id for step_id in step_ids if step_id != EVERY_STEP and step_id not in there]
     if fit is None or unknown:

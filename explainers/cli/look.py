@@ -72,10 +72,11 @@ def _items_of(path: Path) -> list[Path]:
 
 
 def _write(file: Path, to: Path | None, opened: bool) -> int:
+    from ..made_folder import MadeFolder, key_of
     from ..safe_write import write_text
     from .door import tell
     from .streams import complain, say
-    from .telling import tell_warnings
+    from .telling import tell_aside, tell_warnings
     from .writing import DEFAULT_FOLDER
 
     try:
@@ -89,7 +90,14 @@ def _write(file: Path, to: Path | None, opened: bool) -> int:
     except Exception as error:  # told like any other, so that the items after this one are still drawn
         return tell(error, file)
     path = to or DEFAULT_FOLDER / view.name / "look.html"
-    write_text(path, _writer(path)(view))
+    page = _writer(path)(view)
+    if to is None:
+        made = MadeFolder(path.parent, (file,))
+        with made.writing(key_of(view.name, "look")):
+            write_text(path, page)
+        tell_aside(made.aside)
+    else:
+        write_text(path, page)
     tell_warnings(file, [solution])
     for reason in solution.unsound_because:
         complain(f"{file}: unsound: {reason}")

@@ -44,7 +44,7 @@ def present(
     from ..outputs.index_page import INDEX_NAME
     from .outcomes import is_many
     from .streams import complain, say
-    from .telling import tell_voice, tell_warnings, tell_words
+    from .telling import tell_aside, tell_voice, tell_warnings, tell_words
     from .writing import DEFAULT_FOLDER
 
     look, speed = theme_given(theme), pace_given(pace)
@@ -57,6 +57,7 @@ def present(
     tell_warnings(found.source, found.solutions)
     folder = to or DEFAULT_FOLDER / found.name
     built = run_job(found, folder, (_SLIDES, _PAGE) if page else (_SLIDES,))
+    tell_aside(built.aside)
     if built.error:
         return tell(built.error, built.source)
     tell_words(found.source, found.solutions, note=True)

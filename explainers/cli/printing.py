@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from .door import tell
 from .exit_codes import SOUND, worst
 from .streams import say
-from .telling import tell_warnings
+from .telling import tell_aside, tell_warnings
 from .writing import DEFAULT_FOLDER
 
 if TYPE_CHECKING:
@@ -19,8 +19,11 @@ if TYPE_CHECKING:
     from ..item.model import Lesson
     from ..solution.model import Solution
     from ..wording.sheets import Sheet
+    from ..wording.variants import Aspect
 
-__all__ = ["paper_called", "write_sets"]
+__all__ = ["DEFAULT_SEED", "paper_called", "write_sets"]
+
+DEFAULT_SEED = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +34,7 @@ class _Together:
     name: str
     title: str
     solutions: tuple[Solution, ...]
+    sources: tuple[Path, ...]  # what was named
     lesson: Lesson | None = None
 
 
@@ -50,7 +54,7 @@ def paper_called(name: str, large: bool) -> Printing:
 def write_sets(
     paths: Sequence[Path],
     to: Path | None,
-    theme: Theme,
+    theme: Theme | None,
     kinds: Sequence[Sheet],
     printing: Printing,
     versions: int,
@@ -60,35 +64,59 @@ def write_sets(
 
     A set with a refused item is not written: a sheet with a question missing is worse than none.
 
-    to : the folder of one set's sheets; with several sets, the folder that holds a folder for each
+    to    : the folder of one set's sheets; with several sets, the folder that holds a folder for each
+    theme : given by hand; None for black on white
     """
+    from ..batch import keep_page_true
+    from ..figure.themes import PRINT
+    from ..made_folder import MadeFolder, key_of
     from ..outputs.registry import SHEETS
     from ..storyboard.sheet_plan import plan_sheets, plan_versions
+    from ..wording.variants import variant_name
 
     codes: list[int] = []
     together = list(_sets(paths, codes))
     write = SHEETS.load()
+    look = theme or PRINT
+    aspects = _aspects(look, printing, seed if versions > 1 else None)
     for one in together:
         folder = to if to is not None and len(together) == 1 else (to or DEFAULT_FOLDER) / one.name
-        shared = {
-            "name": one.name,
-            "title": one.title,
-            "theme": theme,
-            "printing": printing,
-            **_of_lesson(one.lesson),
-        }
+        name = variant_name(one.name, aspects)
+        made = MadeFolder(folder, one.sources)
+        shared = {"name": name, "title": one.title, "theme": look, "printing": printing, **_of_lesson(one.lesson)}
         try:
             if versions > 1:
                 planned = list(plan_versions(one.solutions, versions, seed, only=kinds, **shared))
             else:
                 planned = [plan_sheets(one.solutions, only=kinds, **shared)]  # type: ignore[arg-type]
-            written = write(planned, folder)
+            with made.writing(key_of(name, "sheets")):
+                written = write(planned, folder)
+            keep_page_true(one.source, folder)
         except Exception as error:  # told like any other, so that the sets after this one are still made
+            tell_aside(made.aside)
             codes.append(tell(error, one.source))
             continue
+        tell_aside(made.aside)
         for path in (written,) if isinstance(written, Path) else written:
             say(str(path))
     return worst(codes)
+
+
+def _aspects(theme: Theme, printing: Printing, seed: int | None) -> dict[Aspect, str | int | bool | None]:
+    """In what these sheets differ from the ordinary ones; each version has its number besides.
+
+    seed : of the orders, where there are versions
+    """
+    from ..figure.paper import Paper
+    from ..figure.themes import PRINT
+    from ..wording.variants import LARGE_PRINT, LETTER, SEED, THEME
+
+    return {
+        THEME: theme.name if theme != PRINT else None,
+        LARGE_PRINT: printing.large,
+        LETTER: printing.paper is Paper.LETTER,
+        SEED: seed if seed != DEFAULT_SEED else None,
+    }
 
 
 def _of_lesson(lesson: Lesson | None) -> dict[str, object]:
@@ -129,7 +157,14 @@ def _sets(paths: Sequence[Path], codes: list[int]) -> Iterator[_Together]:
                     continue
                 codes.append(SOUND)
                 tell_warnings(file, solutions)
-                yield _Together(source=file, name=lesson.stem, title=lesson.title, solutions=solutions, lesson=lesson)
+                yield _Together(
+                    source=file,
+                    name=lesson.stem,
+                    title=lesson.title,
+                    solutions=solutions,
+                    sources=(file,),
+                    lesson=lesson,
+                )
         except Exception as error:
             codes.append(tell(error, named))
     solved = []
@@ -145,7 +180,17 @@ def _sets(paths: Sequence[Path], codes: list[int]) -> Iterator[_Together]:
     if solved and not refused:
         first = next(iter(items.values()))
         name, title = solved[0].item.name, solved[0].item.title
+        folders = tuple(path for path in paths if path.is_dir())
         if len(solved) > 1:
             name = first.resolve().parent.name or "items"
             title = name.replace("-", " ").replace("_", " ").capitalize()
-        yield _Together(source=first, name=name, title=title, solutions=tuple(solved))
+            if not folders:  # a choice from the folder: the sheets of another choice must not have the same name
+                rest = solved[1].item.name if len(solved) == 2 else f"{len(solved) - 1}-more"
+                name = f"{solved[0].item.name}-and-{rest}"
+        yield _Together(
+            source=first,
+            name=name,
+            title=title,
+            solutions=tuple(solved),
+            sources=folders or tuple(items.values()),
+        )

@@ -33,12 +33,13 @@ def prompter(
     ] = None,
 ) -> int:
     """Write a page to read from while you record; it needs no network."""
-    from ..batch import Built, jobs_of
+    from ..batch import Built, jobs_of, keep_page_true
+    from ..made_folder import MadeFolder, key_of
     from ..outputs.prompter import write_prompter
     from ..storyboard.pacing import pace
     from .outcomes import is_many
     from .streams import complain, say
-    from .telling import tell_warnings, tell_words
+    from .telling import tell_aside, tell_warnings, tell_words
     from .writing import DEFAULT_FOLDER
 
     if is_many([lesson]):
@@ -50,6 +51,15 @@ def prompter(
     tell_warnings(found.source, found.solutions)
     # Planned from the words, whatever voice was fitted before: that is the pace to aim at.
     timeline = pace(found.storyboard(), found.profile)
-    say(str(write_prompter(timeline, to or DEFAULT_FOLDER / found.name / f"{found.name}.prompter.html")))
+    if to is None:
+        folder = DEFAULT_FOLDER / found.name
+        made = MadeFolder(folder, (found.source,))
+        with made.writing(key_of(found.name, "prompter")):
+            path = write_prompter(timeline, folder / f"{found.name}.prompter.html")
+        tell_aside(made.aside)
+        keep_page_true(found.source, folder)
+    else:
+        path = write_prompter(timeline, to)
+    say(str(path))
     tell_words(found.source, found.solutions, note=True)
     return SOUND

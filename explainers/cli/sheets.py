@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from .door import at_the_door
+from .printing import DEFAULT_SEED
 from .theme_option import ThemeOption, theme_given
 
 if TYPE_CHECKING:
@@ -22,7 +23,8 @@ Examples:
   explainers sheets items/corner-block.yaml --large-print
   explainers sheets items/first-blocks.yaml --versions 3 --seed 7
 
-Makes NAME.questions.pdf, NAME.answers.pdf, NAME.marking.pdf and NAME.cutout.pdf. Items named together, or in one
+Makes NAME.questions.pdf, NAME.answers.pdf, NAME.marking.pdf and NAME.cutout.pdf; large print, another paper and other
+versions have names of their own beside them, such as NAME.large-print.questions.pdf. Items named together, or in one
 folder, make one set; each lesson makes its own. Black and white unless --theme says otherwise."""
 
 app = typer.Typer(add_completion=False, rich_markup_mode=None)
@@ -40,17 +42,16 @@ def sheets(
     versions: Annotated[
         int, typer.Option(min=1, max=6, help="So many versions, the options of each in another order.")
     ] = 1,
-    seed: Annotated[int, typer.Option(min=0, max=2**31 - 1, help="Another number, other orders.")] = 1,
+    seed: Annotated[int, typer.Option(min=0, max=2**31 - 1, help="Another number, other orders.")] = DEFAULT_SEED,
     to: Annotated[
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME.")
     ] = None,
     theme: ThemeOption = None,
 ) -> int:
     """Write sheets to print: questions, answers, marking, cut-outs."""
-    from ..figure.themes import PRINT
     from .printing import paper_called, write_sets
 
-    look = theme_given(theme) or PRINT
+    look = theme_given(theme)
     kinds = _kinds(only)
     return write_sets(paths, to, look, kinds, paper_called(paper, large_print), versions, seed)
 

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from ..storyboard.model import Storyboard
 
 __all__ = [
+    "tell_aside",
     "tell_faults",
     "tell_length",
     "tell_remarks",
@@ -94,29 +95,42 @@ def tell_words(path: Path, solutions: Sequence[Solution], *, note: bool) -> None
         complain(f"{path}: warning: what is true of its words could not be noted: {error}")
 
 
+def tell_aside(aside: Iterable[tuple[Path, Path]]) -> None:
+    """What was put aside because it was not as it had been written: nobody's work is written over."""
+    kept: dict[Path, list[str]] = {}
+    for path, now in aside:
+        folder = next(parent for parent in now.parents if now.relative_to(parent) == path.relative_to(parent.parent))
+        kept.setdefault(folder, []).append(path.name)
+    for folder, names in kept.items():
+        told = ", ".join(names[:3]) + (f" and {len(names) - 3} more" if len(names) > 3 else "")
+        complain(
+            f"{folder}: kept here: {told}: changed since this program wrote them, or not its own, or made from another "
+            "file. Look whether you want them; if not, delete the folder."
+        )
+
+
 def tell_voice(job: Job, storyboard: Storyboard | None = None) -> None:
     """What a teacher should know of the voice that was fitted to a lesson; nothing where there is none.
 
     storyboard : of the job, where the caller has it already
     """
     from ..fitting.fitted import SCRATCH_TITLE, remarks_on
-    from ..fitting.memory import note_file, read_fit
 
-    fit = read_fit(job.source)
+    fit = job.voice()
     if fit is None:
         return
     tell_remarks(job.source, remarks_on(storyboard or job.storyboard(), fit))
     if fit.scratch:
-        where = note_file(job.source).parent
-        complain(f"{job.source}: made with a {SCRATCH_TITLE}. To be rid of it: fit a recording, or delete {where}.")
+        rid = f"To be rid of it: fit a recording, or delete {fit.folder}."
+        complain(f"{job.source}: made with a {SCRATCH_TITLE}. {rid}")
 
 
 def tell_voice_of(path: Path) -> None:
     """The same for a lesson that was made, by its file."""
     from ..batch import Built, jobs_of
-    from ..fitting.memory import note_file
+    from ..fitting.memory import fit_folder
 
-    if note_file(path).is_file():
+    if any(fit_folder(path, scratch=scratch).exists() for scratch in (False, True)):
         for found in jobs_of([path]):
             if not isinstance(found, Built):
                 tell_voice(found)

@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ..batch import Built, jobs_of, write_output
+from ..batch import Built, jobs_of
 from ..item.told_once import ToldOnce
-from ..outputs.registry import spec
+from ..making import Making
 from .door import tell
 from .exit_codes import SOUND, worst
 from .outcomes import is_many
 from .progress import shown_progress
 from .streams import say
-from .telling import tell_voice, tell_warnings, tell_words
+from .telling import tell_aside, tell_voice, tell_warnings, tell_words
 
 if TYPE_CHECKING:
     from ..figure.theme import Theme
+    from ..wording.variants import Aspect
 
 __all__ = ["DEFAULT_FOLDER", "write_each"]
 
@@ -30,13 +31,15 @@ def write_each(
     to: Path | None,
     theme: Theme | None = None,
     pace: str | None = None,
+    by_hand: Mapping[Aspect, str | int | bool | None] | None = None,
     **options: object,
 ) -> int:
     """Write one output of everything named, or several, to the end, for the worst exit code.
 
-    to    : the folder of one input's output; with several inputs, the folder that holds a folder for each
-    theme : in place of each lesson's own
-    pace  : the name of one, in place of each lesson's own
+    to      : the folder of one input's output; with several inputs, the folder that holds a folder for each
+    theme   : in place of each lesson's own
+    pace    : the name of one, in place of each lesson's own
+    by_hand : what tells files of these options from the ordinary ones, by their names
     The options of an output stand in place of what a lesson's file says.
     """
     codes, told = [], ToldOnce()
@@ -47,19 +50,20 @@ def write_each(
             continue
         tell_warnings(found.source, found.solutions)
         written: list[Path] = []
+        making = None
         try:
-            timeline = found.timeline()
+            direct = to if to is not None and not is_many(paths) else None
+            making = Making(found, direct or (to or DEFAULT_FOLDER) / found.name)
             with shown_progress() as progress:
                 for output in wanted:
-                    own = (to or DEFAULT_FOLDER) / found.name / spec(output).inside
-                    folder = to if to is not None and not is_many(paths) else own
-                    wished = {**found.options(output), **options}
-                    written += write_output(output, timeline, folder, progress=progress, **wished)
+                    written += making.write(output, progress, by_hand=by_hand, folder=direct, **options)
+                making.write_lists()
         except Exception as error:  # told like any other, so that the inputs after this one are still made
             codes.append(tell(error, found.source))
         else:
             tell_words(found.source, found.solutions, note=True)
             tell_voice(found)
+        tell_aside(making.made.aside if making is not None else ())
         for path in written:
             say(str(path))
     return worst(codes)

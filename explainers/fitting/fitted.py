@@ -11,6 +11,7 @@ from ..storyboard.pacing import SCHOOL_PACE, Pace
 from ..storyboard.retiming import Take, retime
 from ..storyboard.timeline import Narration, Timeline
 from ..wording.messages import speaking
+from ..wording.variants import SCRATCH, variant_name
 from ..wording.writers import scratch_title
 from .memory import Fit
 
@@ -18,17 +19,16 @@ __all__ = ["SCRATCH_TITLE", "fitted_timeline", "remarks_on", "words_print"]
 
 # What is made with a machine's voice is called so in its title and in the names of its files, wherever it is heard.
 SCRATCH_TITLE = "scratch voice"
-_SCRATCH_NAME = "-scratch"
 
 
 def fitted_timeline(storyboard: Storyboard, fit: Fit, profile: Pace = SCHOOL_PACE) -> Timeline:
     """The storyboard with the times of its takes; a step without one keeps its planned time."""
     spoken = {step.id for step in storyboard.steps if step.narration}
     used = [take for take in fit.takes if take.step_id in spoken]
-    if fit.scratch and used:
+    if fit.scratch:
         with speaking(storyboard.language):
             title = scratch_title(storyboard.title)
-        storyboard = replace(storyboard, name=storyboard.name + _SCRATCH_NAME, title=title)
+        storyboard = replace(storyboard, name=variant_name(storyboard.name, {SCRATCH: True}), title=title)
     timeline = retime(storyboard, {take.step_id: Take(speech=take.speech) for take in used}, profile)
     paths = {take.step_id: fit.folder / take.file for take in used}
     voice = Narration(takes=paths, loudness_lufs=fit.loudness_lufs, scratch=fit.scratch)

@@ -26,13 +26,15 @@ _FAR = 1.8  # times as long, or as short, as the others make expect
 def keep_takes(
     lesson: Path, storyboard: Storyboard, found: Sequence[Found], loudness_lufs: float, *, scratch: bool = False
 ) -> Fit:
-    """Make takes ready and remember them in place of what was remembered before.
+    """Make takes ready and remember them in place of what was remembered before of that kind of voice.
 
-    lesson : the lesson's or the item's file
-    Raises : OutputError where they cannot be written, RecordingError where what is remembered cannot be read
+    lesson  : the lesson's or the item's file
+    scratch : whether a machine speaks; what is remembered of a recorded voice stays
+    Raises  : OutputError where they cannot be written, RecordingError where what is remembered cannot be read
     """
-    folder = fit_folder(lesson)
-    before = {take.step_id: take for take in (_before(lesson) or ())}
+    folder = fit_folder(lesson, scratch=scratch)
+    known = read_fit(lesson, scratch=scratch)
+    before = {take.step_id: take for take in (known.takes if known is not None and not scratch else ())}
     by_id = {step.id: step for step in storyboard.steps}
     takes = []
     for one in found:
@@ -74,8 +76,8 @@ def takes_kept(lesson: Path, loudness_lufs: float, *, scratch: bool = False) -> 
 
     Raises : RecordingError where what is remembered cannot be read
     """
-    fit = read_fit(lesson)
-    if fit is None or fit.scratch != scratch or fit.loudness_lufs != loudness_lufs:
+    fit = read_fit(lesson, scratch=scratch)
+    if fit is None or fit.loudness_lufs != loudness_lufs:
         return {}
     return {take.step_id: take for take in fit.takes}
 
@@ -117,8 +119,3 @@ def remarks_on_sound(found: Sequence[Found], steps: Sequence[Step], language: st
             fix = "listen whether it holds the words of this step and no others; if not, record it again"
             remarks.append(Fault(file=str(one.file), field=one.step_id, message=message, fix=fix))
     return remarks
-
-
-def _before(lesson: Path) -> tuple[FittedTake, ...] | None:
-    fit = read_fit(lesson)
-    return fit.takes if fit is not None and not fit.scratch else None

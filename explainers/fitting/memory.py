@@ -1,7 +1,9 @@
 """A fit as it is remembered: a folder beside the lesson with a sound a take and a small file that says what they are.
 
 For NAME.yaml the folder is NAME.voice. It holds all that is needed: the recording itself may be moved or deleted, and
-to forget the voice is to delete the folder. Whatever is made from the lesson afterwards is made with it.
+to forget the voice is to delete the folder. Whatever is made from the lesson afterwards is made with it. A machine's
+voice has a folder of its own, NAME.scratch-voice, so that it takes nothing from a recorded one; it is heard while there
+is no other.
 """
 
 from __future__ import annotations
@@ -17,10 +19,11 @@ from typing import Any
 from ..errors import Fault, RecordingError
 from ..safe_write import write_text
 
-__all__ = ["Fit", "FittedTake", "fit_folder", "note_file", "read_fit", "write_fit"]
+__all__ = ["Fit", "FittedTake", "fit_folder", "read_fit", "write_fit"]
 
 _LARGEST = 8_000_000  # bytes of the note
 _FILE = re.compile(r"[0-9a-f]{16}\.flac")
+_NOTE = "fit.json"
 _ABOUT = "Takes of this lesson, made ready. Kept by explainers; see: explainers fit"
 
 
@@ -47,23 +50,34 @@ class Fit:
     loudness_lufs: float
     scratch: bool = False  # a machine's voice, to judge the pace
 
-
-def fit_folder(lesson: Path) -> Path:
-    """The folder beside a lesson's or an item's file."""
-    return lesson.with_suffix(".voice")
-
-
-def note_file(lesson: Path) -> Path:
-    """The file in that folder that says what the sounds are."""
-    return fit_folder(lesson) / "fit.json"
+    @property
+    def note(self) -> Path:
+        """The file that says what the sounds are."""
+        return self.folder / _NOTE
 
 
-def read_fit(lesson: Path) -> Fit | None:
+def fit_folder(lesson: Path, *, scratch: bool = False) -> Path:
+    """The folder beside a lesson's or an item's file, of the recorded voice or of a machine's."""
+    return lesson.with_suffix(".scratch-voice" if scratch else ".voice")
+
+
+def read_fit(lesson: Path, *, scratch: bool | None = None) -> Fit | None:
     """What is remembered of a lesson's voice; None where there is none.
 
-    Raises : RecordingError where it cannot be read, or a sound is gone
+    scratch : of the machine's voice, or of the recorded one; None: of the recorded one, for want of it the machine's
+    Raises  : RecordingError where it cannot be read, or a sound is gone
     """
-    path = note_file(lesson)
+    if scratch is None:
+        recorded = _fit_in(fit_folder(lesson))
+        if recorded is not None and not recorded.scratch:
+            return recorded
+        return read_fit(lesson, scratch=True) or recorded
+    fit = _fit_in(fit_folder(lesson, scratch=scratch))
+    return fit if fit is None or fit.scratch == scratch else None
+
+
+def _fit_in(folder: Path) -> Fit | None:
+    path = folder / _NOTE
     try:
         if not path.exists():
             return None
@@ -106,11 +120,12 @@ def write_fit(fit: Fit) -> Path:
     note: Mapping[str, Any] = {
         "about": _ABOUT, "loudness": fit.loudness_lufs, "scratch": fit.scratch, "takes": takes
     }  # fmt: skip
-    path = write_text(fit.folder / "fit.json", json.dumps(note, indent=1, ensure_ascii=False) + "\n")
+    path = write_text(fit.note, json.dumps(note, indent=1, ensure_ascii=False) + "\n")
     named = {take.file for take in fit.takes}
-    for other in fit.folder.iterdir():
-        if _FILE.fullmatch(other.name) and other.name not in named:
-            other.unlink(missing_ok=True)
+    if not fit.folder.is_symlink():
+        for other in fit.folder.iterdir():
+            if _FILE.fullmatch(other.name) and other.name not in named and not other.is_symlink() and other.is_file():
+                other.unlink(missing_ok=True)
     return path
 
 

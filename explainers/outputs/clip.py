@@ -32,10 +32,11 @@ def write_clip(
     options: EncoderOptions | None = None,
     progress: Progress | None = None,
 ) -> tuple[Path, ...]:
-    """Write NAME.mp4, NAME.vtt and NAME.srt, or NAME-preview.mp4 and its captions; all of them, or none.
+    """Write NAME.mp4, NAME.vtt and NAME.srt; all of them, or none.
 
     Only what was never drawn before is drawn; see `drawn_shots`.
 
+    preview  : small and fast, to look at
     options  : encoder options other than the package's own, for the frame rate of the timeline; they set the size too
     progress : called with the pictures drawn so far and the pictures to draw; never, if there are none
     Raises   : OutputError if it cannot be drawn or written, FontError for a missing typeface or character
@@ -44,9 +45,9 @@ def write_clip(
         width, height = PREVIEW_SIZE if preview else SIZE
         options = EncoderOptions(width=width, height=height, fps=timeline.fps)
     places = placed_spans(timeline, key_frames)
-    name = timeline.storyboard.name + ("-preview" if preview else "")
+    name = timeline.storyboard.name
     clip, vtt, srt = (folder / f"{name}.{suffix}" for suffix in ("mp4", "vtt", "srt"))
-    with work_folder(folder, name) as work, ExitStack() as stack:
+    with work_folder(folder) as work, ExitStack() as stack:
         have_drawn(clip_job(timeline, options, places), work, progress)
         unfinished = stack.enter_context(whole_file(clip))
         sound = clip_sound(timeline)

@@ -18,9 +18,10 @@ from .pdf_page import page_css
 from .pdf_steps import bookmark, step_heading, terms_of
 from .step_picture import drawn_part, picture_of, undressed
 
-__all__ = ["PER_PAGE", "write_handout"]
+__all__ = ["DEFAULT_PER_PAGE", "PER_PAGE", "write_handout"]
 
 PER_PAGE = (1, 2, 4)
+DEFAULT_PER_PAGE = 2
 _PICTURE_MM = {1: 180.0, 2: 158.0, 4: 92.0}  # its width; with four the lines stand beside it, else below
 _LINES = {1: 13, 2: 3, 4: 5}
 _LINE_MM = 8.5
@@ -30,7 +31,7 @@ _PT = 11.0
 
 
 def write_handout(
-    timeline: Timeline, folder: Path, *, per_page: int = 2, printing: Printing | None = None
+    timeline: Timeline, folder: Path, *, per_page: int = DEFAULT_PER_PAGE, printing: Printing | None = None
 ) -> tuple[Path, ...]:
     """NAME.handout.pdf in the folder, tagged as PDF/UA-1, with a bookmark a chapter.
 

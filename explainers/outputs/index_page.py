@@ -56,8 +56,8 @@ def index_html(timeline: Timeline, folder: Path) -> str:
     board = timeline.storyboard
     style, script = f"{_palettes()}\n{_static('index.css')}", _static("index.js")
     with speaking(board.language):
-        # Sheets are called by the lesson's name, which is the folder's, whatever the voice adds to the name.
-        parts = list(found_parts(folder, list(dict.fromkeys((board.name, folder.name)))))
+        # Whatever variant is played, the page lists them all; files of one lesson alone may lie in any folder.
+        parts = list(found_parts(folder, list(dict.fromkeys((board.name.partition(".")[0], folder.name)))))
         clip = _clip_in(folder, timeline)
         head = sealed_head(
             language=board.language, title=board.title, style=style, script=script if clip else "",

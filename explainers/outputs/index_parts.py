@@ -6,11 +6,13 @@ Nothing is listed that is not there, and nothing that bears another lesson's nam
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+import stat
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from ..wording.index_page import Group, Thing, file_label, pictures_label, version_label
+from ..wording.index_page import Group, Thing, files_label, holding, pictures_label
+from ..wording.variants import labelled, variant_words
 
 __all__ = ["PARTS", "FoundFile", "FoundPart", "Part", "found_parts"]
 
@@ -31,7 +33,7 @@ class Part:
     thing: Thing
     group: Group
     endings: tuple[Ending, ...]
-    folder: str = ""  # of a thing that is a folder of pictures: its name
+    folder: str = ""  # of a thing that is a folder: how its name begins; a variant's words or a number may follow
 
 
 def _sheet(thing: Thing, group: Group) -> Part:
@@ -87,7 +89,10 @@ PARTS: tuple[Part, ...] = (
     ),
     Part(thing=Thing.STILLS, group=Group.PUBLISHING, endings=(), folder="stills"),
     Part(thing=Thing.DESCRIPTION, group=Group.PUBLISHING, endings=(Ending(text=".txt", kind="TXT"),)),
+    Part(thing=Thing.KEPT, group=Group.KEPT, endings=(), folder="kept"),
 )
+
+_STILL = re.compile(r"[0-9]{3,}-[^/]*\.(?:png|svg)")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,9 +118,10 @@ def found_parts(folder: Path, names: Sequence[str]) -> Iterator[FoundPart]:
 
     names : what files of the lesson may be called; of one thing the first name that is found counts
     """
-    there = {path.name: path for path in sorted(folder.iterdir())} if folder.is_dir() else {}
+    there = _plain(folder)
     for part in PARTS:
-        files = _pictures(there.get(part.folder)) if part.folder else ()
+        find = _put_aside if part.thing is Thing.KEPT else _pictures
+        files = tuple(find(part, there)) if part.folder else ()
         for name in names:
             files = files or tuple(_files(part, name, there))
         if files:
@@ -124,19 +130,48 @@ def found_parts(folder: Path, names: Sequence[str]) -> Iterator[FoundPart]:
 
 def _files(part: Part, name: str, there: dict[str, Path]) -> Iterator[FoundFile]:
     for ending in part.endings:
-        # A sheet may be there in several versions, whose number stands before its kind.
-        wanted = re.compile(rf"{re.escape(name)}(?:\.version-(\d+))?{re.escape(ending.text)}")
         for file, path in there.items():
-            if (named := wanted.fullmatch(file)) and path.is_file():
-                number = named[1]
-                label = version_label(int(number), ending.kind) if number else file_label(ending.kind, ending.what)
-                yield FoundFile(place=file, label=label, size=path.stat().st_size)
+            words = variant_words(name, file.removesuffix(ending.text)) if file.endswith(ending.text) else None
+            if words is not None and (size := _size(path)) is not None:
+                label = labelled(ending.kind, holding(ending.what) if ending.what else "", words)
+                yield FoundFile(place=file, label=label, size=size)
 
 
-def _pictures(folder: Path | None) -> tuple[FoundFile, ...]:
-    if folder is None or not folder.is_dir():
-        return ()
-    sizes = [path.stat().st_size for path in folder.iterdir() if path.suffix in (".png", ".svg")]
-    if not sizes:
-        return ()
-    return (FoundFile(place=f"{folder.name}/", label=pictures_label(len(sizes)), size=sum(sizes)),)
+def _pictures(part: Part, there: dict[str, Path]) -> Iterator[FoundFile]:
+    for name, path in there.items():
+        words = variant_words(part.folder, name)
+        if words is None:
+            continue
+        sizes = _sizes(file for file in _plain(path).values() if _STILL.fullmatch(file.name))
+        if sizes:
+            yield FoundFile(place=f"{name}/", label=pictures_label(len(sizes), words), size=sum(sizes))
+
+
+def _put_aside(part: Part, there: dict[str, Path]) -> Iterator[FoundFile]:
+    for name, path in there.items():
+        if re.fullmatch(rf"{part.folder}-[1-9][0-9]*", name):
+            inner = _plain(path)
+            files = [file for place in (inner, *map(_plain, inner.values())) for file in place.values()]
+            if sizes := _sizes(files):
+                yield FoundFile(place=f"{name}/", label=f"{name}: {files_label(len(sizes))}", size=sum(sizes))
+
+
+def _plain(folder: Path) -> dict[str, Path]:
+    """What is in a folder by its name, in order; nothing hidden, which may be another run's and go at any moment."""
+    try:
+        return {path.name: path for path in sorted(folder.iterdir()) if not path.name.startswith(".")}
+    except OSError:  # no folder, or no more
+        return {}
+
+
+def _sizes(files: Iterable[Path]) -> list[int]:
+    return [size for size in map(_size, files) if size is not None]
+
+
+def _size(path: Path) -> int | None:
+    """The size of a plain file in bytes; None for what is none, or has gone meanwhile."""
+    try:
+        state = path.stat()
+    except OSError:
+        return None
+    return state.st_size if stat.S_ISREG(state.st_mode) else None

@@ -28,7 +28,7 @@ def write_poster(timeline: Timeline, folder: Path, *, progress: Progress | None 
         raise OutputError(f"{board.name}: this storyboard was planned without a poster")
     (key,) = drawing_keys([board.poster])
     shot = Shot(name=key, key=key, shows=board.poster, png=True)
-    with work_folder(folder, "poster") as work:
+    with work_folder(folder) as work:
         have_drawn(Job(options=EncoderOptions(), shots=(shot,)), work, progress)
         files: dict[str, bytes | str] = {
             f"{board.name}.poster.svg": svg_of(board.poster),

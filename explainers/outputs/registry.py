@@ -27,6 +27,9 @@ class WriterSpec:
     reports: bool = False  # takes `progress`, for work of more than a few seconds
     lays_on_template: bool = False  # takes `template`, the slide file that a lesson names
     certifies: bool = False  # takes `certificates`, and gives the answers away: for teachers alone
+    themed: bool = True  # looks otherwise in another theme
+    timed: bool = True  # tells times, or sounds: another pace or voice makes another
+    on_paper: bool = False  # printed: black on white, unless a theme is given by hand
     inside: str = ""  # a folder of its own inside the lesson's, for an output of many files
     lists_folder: bool = False  # tells what is in the folder: made last, and again whenever that has changed
 
@@ -51,19 +54,27 @@ class WriterSpec:
 WRITERS: dict[str, WriterSpec] = {
     "clip": WriterSpec(target="explainers.outputs.clip:write_clip", makes="clip", reports=True),
     "deck": WriterSpec(target="explainers.outputs.deck_pptx:write_deck", makes="deck", lays_on_template=True),
-    "deck-pdf": WriterSpec(target="explainers.outputs.pdf_deck:write_pdf_deck", makes="deck as PDF"),
-    "deck-html": WriterSpec(target="explainers.outputs.html_deck:write_html_deck", makes="deck as a page"),
-    "handout": WriterSpec(target="explainers.outputs.handout:write_handout", makes="handout"),
-    "cues": WriterSpec(target="explainers.outputs.cues:write_cues", makes="cue sheet"),
-    "script": WriterSpec(target="explainers.outputs.script:write_script", makes="recording script"),
-    "transcript": WriterSpec(target="explainers.outputs.transcript:write_transcript", makes="transcript"),
-    "stills": WriterSpec(
-        target="explainers.outputs.stills:write_stills", makes="stills", reports=True, inside="stills"
+    "deck-pdf": WriterSpec(target="explainers.outputs.pdf_deck:write_pdf_deck", makes="deck as PDF", timed=False),
+    "deck-html": WriterSpec(target="explainers.outputs.html_deck:write_html_deck", makes="deck as a page", timed=False),
+    "handout": WriterSpec(
+        target="explainers.outputs.handout:write_handout", makes="handout", timed=False, on_paper=True
     ),
-    "poster": WriterSpec(target="explainers.outputs.poster:write_poster", makes="poster", reports=True),
-    "description": WriterSpec(target="explainers.outputs.description:write_description", makes="description"),
+    "cues": WriterSpec(target="explainers.outputs.cues:write_cues", makes="cue sheet", themed=False),
+    "script": WriterSpec(target="explainers.outputs.script:write_script", makes="recording script"),
+    "transcript": WriterSpec(target="explainers.outputs.transcript:write_transcript", makes="transcript", themed=False),
+    "stills": WriterSpec(
+        target="explainers.outputs.stills:write_stills", makes="stills", reports=True, inside="stills", timed=False
+    ),
+    "poster": WriterSpec(target="explainers.outputs.poster:write_poster", makes="poster", reports=True, timed=False),
+    "description": WriterSpec(
+        target="explainers.outputs.description:write_description", makes="description", themed=False
+    ),
     "certificate": WriterSpec(
-        target="explainers.outputs.certificate:write_certificate", makes="certificate", certifies=True
+        target="explainers.outputs.certificate:write_certificate",
+        makes="certificate",
+        certifies=True,
+        themed=False,
+        timed=False,
     ),
     "index": WriterSpec(
         target="explainers.outputs.index_page:write_index", makes="page of the folder", lists_folder=True

@@ -33,7 +33,7 @@ def write_stills(timeline: Timeline, folder: Path, *, progress: Progress | None 
     stills = tuple(named_stills(timeline.storyboard))
     keys = dict(zip([name for name, _ in stills], drawing_keys(figure for _, figure in stills), strict=True))
     shots = {keys[name]: Shot(name=keys[name], key=keys[name], shows=figure, png=True) for name, figure in stills}
-    with work_folder(folder, "stills") as work:
+    with work_folder(folder) as work:
         have_drawn(Job(options=EncoderOptions(), shots=tuple(shots.values())), work, progress)
         files: dict[str, bytes | str] = {}
         for name, figure in stills:

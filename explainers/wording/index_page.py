@@ -5,9 +5,11 @@ Read before the lesson by anyone, so nothing in here says which option fits.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from enum import StrEnum
 
 from .messages import decimal, message, say, say_as, say_count
+from .variants import called
 
 __all__ = [
     "Group",
@@ -19,13 +21,13 @@ __all__ = [
     "clip_heading",
     "clip_of_before",
     "clip_unplayable",
-    "file_label",
+    "files_label",
     "group_heading",
+    "holding",
     "pictures_label",
     "purpose_of",
     "size_in_words",
     "title_of",
-    "version_label",
 ]
 
 
@@ -35,6 +37,7 @@ class Group(StrEnum):
     LEARNERS = "learners"
     TEACHER = "teacher"
     PUBLISHING = "publishing"
+    KEPT = "kept"
 
 
 class Thing(StrEnum):
@@ -57,12 +60,14 @@ class Thing(StrEnum):
     POSTER = "poster"
     STILLS = "stills"
     DESCRIPTION = "description"
+    KEPT = "kept"
 
 
 _GROUPS = {
     Group.LEARNERS: message("For learners"),
     Group.TEACHER: message("For the teacher"),
     Group.PUBLISHING: message("For showing it elsewhere"),
+    Group.KEPT: message("Kept for you"),
 }
 _TITLES = {
     Thing.DECK_HTML: message("Slides in the browser"),
@@ -82,6 +87,7 @@ _TITLES = {
     Thing.POSTER: message("Poster"),
     Thing.STILLS: message("Pictures of every step"),
     Thing.DESCRIPTION: message("Description"),
+    Thing.KEPT: message("Files put aside"),
 }
 _PURPOSES = {
     Thing.DECK_HTML: message("Go through the lesson step by step, at your own pace. No network is needed."),
@@ -101,6 +107,7 @@ _PURPOSES = {
     Thing.POSTER: message("One picture that stands for the lesson in a list."),
     Thing.STILLS: message("The pictures one by one, for a sheet or a page of your own."),
     Thing.DESCRIPTION: message("Title, summary and chapters as plain text, to paste where the clip is shown."),
+    Thing.KEPT: message("Files that somebody had changed, or put here, before new ones got their names."),
 }
 
 
@@ -128,19 +135,20 @@ _LABELS = {
 }
 
 
-def file_label(kind: str, what: str = "") -> str:
-    """A file by its kind, such as PDF, and by what it holds: "table", "captions", "chapters", "descriptions"."""
-    return f"{say(_LABELS[what])} ({kind})" if what else kind
+def holding(what: str) -> str:
+    """What a file holds, where a thing has several: of "table", "captions", "chapters", "descriptions"."""
+    return say(_LABELS[what])
 
 
-def version_label(version: int, kind: str) -> str:
-    """A file of one version of a sheet."""
-    return say("Version {number} ({kind})", number=version, kind=kind)
+def pictures_label(count: int, words: Sequence[str]) -> str:
+    """A folder of pictures, with the words of its variant."""
+    pictures = say_count("{count} picture", "{count} pictures", count)
+    return ", ".join((pictures, called(words))) if words else pictures
 
 
-def pictures_label(count: int) -> str:
-    """A folder of pictures."""
-    return say_count("{count} picture", "{count} pictures", count)
+def files_label(count: int) -> str:
+    """A folder of files of several kinds."""
+    return say_count("{count} file", "{count} files", count)
 
 
 def size_in_words(size: int) -> str:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from explainers.made_record import RECORD_NAME
+
 SHEET = tuple(f"cues.{kind}" for kind in ("csv", "vtt", "srt", "chapters.vtt", "descriptions.vtt"))
 SCRIPT = ("script.html", "script.pdf")
 
@@ -12,7 +14,7 @@ def test_cues_writes_the_sheet_and_the_script(run, sound: Path, tmp_path: Path) 
     ran = run("cues", sound, "--to", tmp_path / "out")
     paths = [tmp_path / "out" / f"pocket-block.{kind}" for kind in (*SHEET, *SCRIPT)]
     assert ran.code == 0 and ran.out.splitlines() == [str(path) for path in paths]
-    assert sorted((tmp_path / "out").iterdir()) == sorted(paths)
+    assert sorted((tmp_path / "out").iterdir()) == sorted([*paths, tmp_path / "out" / RECORD_NAME])
     assert all(path.stat().st_size > 100 for path in paths)
 
 

@@ -27,10 +27,10 @@ def lesson(tmp_path: Path) -> Path:
 def seconds(run, lesson: Path, tmp_path: Path):
     """The length of the lesson in seconds, as its cue sheet has it, and what was written."""
 
-    def written(*options: str) -> float:
+    def written(*options: str, name: str = "one.cues.csv") -> float:
         ran = run("cues", lesson, "--to", tmp_path / "out", *options)
         assert (ran.code, ran.err) == (0, "")
-        with (tmp_path / "out" / "one.cues.csv").open(encoding="utf-8-sig", newline="") as file:
+        with (tmp_path / "out" / name).open(encoding="utf-8-sig", newline="") as file:
             hours, minutes, rest = list(csv.DictReader(file))[-1]["end"].split(":")
         return int(hours) * 3600 + int(minutes) * 60 + float(rest)
 
@@ -46,7 +46,8 @@ def test_the_series_the_lesson_and_the_option_choose_in_turn(seconds, lesson: Pa
     lesson.write_text(lesson.read_text(encoding="utf-8") + "pace: adult\n", encoding="utf-8")
     adult = seconds()
     assert adult < school
-    assert seconds("--pace", "school") == school
+    assert seconds("--pace", "school", name="one.pace-school.cues.csv") == school
+    assert seconds("--pace", "adult") == adult  # its own: no other file
 
 
 @pytest.mark.parametrize(("name", "line"), [("one.yaml", 5), ("series.yaml", 2)])

@@ -7,12 +7,15 @@ from pathlib import Path
 import pikepdf
 import pytest
 
+from explainers.made_record import RECORD_NAME
+
 ITEMS = Path(__file__).parents[2] / "items"
 KINDS = ("questions", "answers", "marking", "cutout")
 
 
 def names(folder: Path) -> list[str]:
-    return sorted(path.name for path in folder.iterdir()) if folder.exists() else []
+    """What is in a folder, the note of what was made there left out."""
+    return sorted({path.name for path in folder.iterdir()} - {RECORD_NAME}) if folder.exists() else []
 
 
 def test_an_item_has_four_sheets(run, tmp_path: Path) -> None:
@@ -27,8 +30,8 @@ def test_only_what_is_asked_for_is_written(run, tmp_path: Path, monkeypatch: pyt
     ran = run("sheets", ITEMS / "flag-block.yaml", "--only", "marking, question", "--paper", "letter", "--large-print")
     assert ran.code == 0
     folder = tmp_path / "render_out" / "flag-block"
-    assert names(folder) == ["flag-block.marking.pdf", "flag-block.questions.pdf"]
-    with pikepdf.open(folder / "flag-block.questions.pdf") as pdf:
+    assert names(folder) == ["flag-block.large-print.letter.marking.pdf", "flag-block.large-print.letter.questions.pdf"]
+    with pikepdf.open(folder / "flag-block.large-print.letter.questions.pdf") as pdf:
         assert [float(value) for value in pdf.pages[0].MediaBox] == pytest.approx([0, 0, 612, 792], abs=0.01)
 
 
@@ -43,8 +46,9 @@ def test_items_named_together_make_one_set_and_a_lesson_its_own(run, tmp_path: P
         *("--to", tmp_path / "out"),
     )
     assert ran.code == 0
-    assert names(tmp_path / "out") == ["items", "two"]
-    with pikepdf.open(tmp_path / "out" / "items" / "items.questions.pdf") as pdf:
+    both = "flag-block-and-tent-block"
+    assert names(tmp_path / "out") == [both, "two"]
+    with pikepdf.open(tmp_path / "out" / both / f"{both}.questions.pdf") as pdf:
         assert len(pdf.pages) == 3  # two questions, the table of answers
     with pikepdf.open(tmp_path / "out" / "two" / "two.questions.pdf") as pdf:
         assert str(pdf.docinfo["/Author"]) == "Ada"
@@ -92,8 +96,8 @@ def test_a_deck_is_of_the_kind_that_is_asked_for(run, tmp_path: Path) -> None:
     assert run("deck", item, "--as", "html", "--to", tmp_path).out == f"{tmp_path / 'flag-block.html'}\n"
     assert (tmp_path / "flag-block.html").read_text(encoding="utf-8").startswith("<!doctype html>")
     made = run("deck", item, "--as", "handout", "--per-page", "4", "--paper", "letter", "--to", tmp_path)
-    assert made.out == f"{tmp_path / 'flag-block.handout.pdf'}\n"
-    assert names(tmp_path) == ["flag-block.handout.pdf", "flag-block.html", "flag-block.pdf"]
+    assert made.out == f"{tmp_path / 'flag-block.letter.per-page-4.handout.pdf'}\n"
+    assert names(tmp_path) == ["flag-block.html", "flag-block.letter.per-page-4.handout.pdf", "flag-block.pdf"]
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from dataclasses import replace
 from pathlib import Path
-from types import ModuleType, SimpleNamespace
+from types import ModuleType
 
 import pytest
 
@@ -15,6 +15,7 @@ from explainers.figure.theme_choice import theme_of_file
 from explainers.figure.themes import THEMES
 from explainers.item.model import THEME_NAMES
 from explainers.outputs import registry
+from stand_in_timeline import StandInTimeline, stand_in_timeline
 
 CLUB = 'theme: club\nlike: dark\ncolours: {attention: "#FFD866"}\n'
 
@@ -26,16 +27,17 @@ def themes_used(monkeypatch: pytest.MonkeyPatch) -> list[Theme]:
     module = ModuleType("stand_in_for_themes")
     monkeypatch.setitem(sys.modules, "stand_in_for_themes", module)
 
-    def timeline(job: Job) -> object:
-        used.append(job.theme)
-        return SimpleNamespace(seconds=60.0)
+    def timeline(job: Job, theme: Theme | None = None) -> StandInTimeline:
+        used.append(theme or job.theme)
+        return stand_in_timeline(job)
 
     monkeypatch.setattr(Job, "timeline", timeline)
 
-    def write(timeline: object, folder: Path, **options: object) -> tuple[Path, ...]:
+    def write(timeline: StandInTimeline, folder: Path, **options: object) -> tuple[Path, ...]:
         folder.mkdir(parents=True, exist_ok=True)
-        (folder / "x").write_text("x")
-        return (folder / "x",)
+        path = folder / timeline.storyboard.name
+        path.write_text("x")
+        return (path,)
 
     module.write = write  # type: ignore[attr-defined]
     for name in ("clip", "deck", "stills"):
@@ -125,7 +127,8 @@ def test_a_changed_theme_makes_everything_anew(run, themes_used, lesson: Path, t
         return len(themes_used)
 
     assert [built(), built()] == [1, 0]
-    assert [built("--theme", "print"), built("--theme", "print"), built()] == [1, 0, 1]
+    # In its own theme it is there still: the other has a name of its own.
+    assert [built("--theme", "print"), built("--theme", "print"), built()] == [1, 0, 0]
     (lesson.parent / "club.yaml").write_text(CLUB + "weights: {tick: 0.05}\n", encoding="utf-8")
     assert [built(), built()] == [1, 0]
 

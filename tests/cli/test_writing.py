@@ -5,13 +5,14 @@ from __future__ import annotations
 import sys
 from dataclasses import replace
 from pathlib import Path
-from types import ModuleType, SimpleNamespace
+from types import ModuleType
 
 import pytest
 
 from explainers.batch import Job
 from explainers.errors import OutputError
 from explainers.outputs import registry
+from stand_in_timeline import StandInTimeline, stand_in_timeline
 
 WRITERS = ("clip", "deck", "cues", "stills")  # each with a command of its own
 BUILT = (*WRITERS, "deck-html", "script", "transcript", "poster", "description", "certificate", "index")
@@ -23,10 +24,10 @@ def calls(monkeypatch: pytest.MonkeyPatch) -> list[tuple[str, str, Path, dict[st
     noted: list[tuple[str, str, Path, dict[str, object]]] = []
     module = ModuleType("stand_in_writers")
     monkeypatch.setitem(sys.modules, "stand_in_writers", module)
-    monkeypatch.setattr(Job, "timeline", lambda job: SimpleNamespace(storyboard=SimpleNamespace(name=job.name)))
+    monkeypatch.setattr(Job, "timeline", stand_in_timeline)
     for name in BUILT:
 
-        def write(timeline: SimpleNamespace, folder: Path, *, name: str = name, **options: object) -> tuple[Path, ...]:
+        def write(timeline: StandInTimeline, folder: Path, *, name: str = name, **options: object) -> tuple[Path, ...]:
             noted.append((name, timeline.storyboard.name, folder, options))
             folder.mkdir(parents=True, exist_ok=True)
             (folder / name).write_text(name, encoding="utf-8")
@@ -67,6 +68,7 @@ def test_a_preview_is_passed_on(run, calls, sound: Path, tmp_path: Path) -> None
     run("clip", sound, "--to", tmp_path)
     run("clip", sound, "--to", tmp_path, "--preview")
     assert [call[3]["preview"] for call in calls] == [False, True]
+    assert [call[1] for call in calls] == ["pocket-block", "pocket-block.preview"], "neither writes over the other"
 
 
 @pytest.mark.parametrize("name", [*WRITERS, "build"])

@@ -343,6 +343,4 @@ def test_nothing_missing_means_no_animation_library(tmp_path: Path) -> None:
         [sys.executable, "-c", code, TESTS, str(tmp_path / "b")], capture_output=True, text=True, check=False
     )
     assert (done.returncode, done.stderr) == (0, "")
-    assert (tmp_path / "b" / "sample-lesson-preview.mp4").read_bytes() == (
-        tmp_path / "a" / "sample-lesson-preview.mp4"
-    ).read_bytes()
+    assert (tmp_path / "b" / "sample-lesson.mp4").read_bytes() == (tmp_path / "a" / "sample-lesson.mp4").read_bytes()

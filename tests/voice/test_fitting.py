@@ -210,7 +210,7 @@ def test_what_has_older_times_is_named(items: Path, drawer: Drawer, run: Run, tm
     folder = takes_of(spoken_steps(lesson), tmp_path / "takes", words_a_minute=260)
     told = run("fit", lesson, folder, "--to", out).stderr
     assert "made before this, so with other times: script." in told and "--only script" in told
-    assert run("fit", lesson, folder, "--to", out).stderr == ""
+    assert run("fit", lesson, folder, "--to", out).stderr == told, "it still has"
 
 
 def test_one_recording_is_divided_with_its_log_and_alone_and_doubts_can_be_settled(
@@ -275,11 +275,11 @@ def test_a_scratch_voice_is_called_one_wherever_it_is_heard(
 ) -> None:
     pytest.importorskip("espeakng_loader")
     lesson = short_lesson(items, "question")
-    name = "short-scratch"
+    name = "short.scratch"
     done = run("fit", lesson, "--scratch", "--to", tmp_path / "out")
     assert done.exit_code == 0 and "scratch voice" in done.stderr
     names = {path.name for path in (tmp_path / "out").iterdir() if not path.name.startswith(".")}
-    assert names and all("-scratch" in name for name in names)
+    assert names and all(".scratch." in name for name in names)
     with av.open(str(tmp_path / "out" / f"{name}.mp4")) as container:
         assert "scratch voice" in container.metadata["title"] and "scratch voice" in container.metadata["comment"]
     for suffix in ("vtt", "cues.vtt", "cues.csv"):
@@ -294,6 +294,32 @@ def test_a_scratch_voice_is_called_one_wherever_it_is_heard(
         and fit.scratch
         and {take.step_id for take in fit.takes} == {step.id for step in spoken_steps(lesson)}
     )
+
+
+def test_a_scratch_voice_takes_nothing_from_a_recorded_one(
+    items: Path, drawer: Drawer, run: Run, tmp_path: Path
+) -> None:
+    """Neither its clip, captions and cue sheet, nor what is remembered of its takes."""
+    pytest.importorskip("espeakng_loader")
+
+    def contents(folder: Path) -> dict[str, bytes]:
+        return {path.name: path.read_bytes() for path in folder.iterdir() if not path.name.startswith(".")}
+
+    lesson, out = short_lesson(items, "question"), tmp_path / "out"
+    done = run("fit", lesson, takes_of(spoken_steps(lesson), tmp_path / "takes"), "--to", out)
+    assert (done.exit_code, done.stderr) == (0, "")
+    made, memory = contents(out), contents(fit_folder(lesson))
+    assert {"short.mp4", "short.vtt", "short.srt", "short.cues.csv"} <= set(made)
+    done = run("fit", lesson, "--scratch", "--to", out)
+    assert done.exit_code == 0 and "scratch voice" in done.stderr
+    after = contents(out)
+    assert {name: after.get(name) for name in made} == made
+    assert set(after) - set(made) == {name.replace("short.", "short.scratch.") for name in made}
+    assert contents(fit_folder(lesson)) == memory
+    # The recorded voice is heard as before, and by whatever is made from now on.
+    done = run("cues", lesson, "--to", out)
+    assert done.exit_code == 0 and "scratch" not in done.stderr
+    assert contents(out)["short.cues.csv"] == made["short.cues.csv"]
 
 
 SPEAKER = """

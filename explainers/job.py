@@ -1,0 +1,127 @@
+"""What is to be made of one lesson or item: read, solved, sound, with whatever was asked for by hand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from .figure.theme import Theme
+    from .fitting.memory import Fit
+    from .item.model import Lesson
+    from .outputs.registry import WriterSpec
+    from .solution.model import Solution
+    from .storyboard.model import Storyboard
+    from .storyboard.pacing import Pace
+    from .storyboard.timeline import Timeline
+    from .wording.variants import Aspect
+
+__all__ = ["Job"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """A lesson to make, or an item as a lesson of one worked example; solved and sound."""
+
+    source: Path
+    name: str
+    inputs: tuple[Path, ...]  # every file that decides how it looks, in a fixed order
+    lesson: Lesson | None  # None: an item alone
+    solutions: tuple[Solution, ...]
+    own_theme: Theme  # as the lesson's file says
+    own_pace: str  # the name of it
+    theme_given: Theme | None = None  # by hand, in place of its own
+    pace_given: str | None = None
+    scratch: bool = False  # with the machine's voice, even where a recorded one is remembered
+
+    @property
+    def theme(self) -> Theme:
+        """Its theme on a screen."""
+        return self.theme_given or self.own_theme
+
+    @property
+    def pace(self) -> str:
+        """The name of its pace."""
+        return self.pace_given or self.own_pace
+
+    @property
+    def profile(self) -> Pace:
+        """Its pace."""
+        from .storyboard.paces import pace_called
+
+        return pace_called(self.pace)
+
+    def look(self, output: WriterSpec) -> Theme:
+        """The theme of an output: on paper black on white, unless one was given by hand."""
+        from .figure.themes import PRINT
+
+        return self.theme_given or (PRINT if output.on_paper else self.own_theme)
+
+    def storyboard(self, theme: Theme | None = None) -> Storyboard:
+        """The lesson, planned.
+
+        theme : in place of the one on a screen
+        """
+        from .storyboard.planner import plan_item, plan_lesson
+
+        look = theme or self.theme
+        if self.lesson is None:
+            return plan_item(self.solutions[0], look)
+        return plan_lesson(self.lesson, self.solutions, look)
+
+    def voice(self) -> Fit | None:
+        """What is remembered of the voice that it is made with.
+
+        Raises : RecordingError where that cannot be read
+        """
+        from .fitting.memory import read_fit
+
+        return read_fit(self.source, scratch=True if self.scratch else None)
+
+    def timeline(self, theme: Theme | None = None) -> Timeline:
+        """The lesson, planned and timed: by the voice that was fitted to it, or else paced by its words.
+
+        theme  : in place of the one on a screen
+        Raises : RecordingError where what is remembered of a voice cannot be read
+        """
+        from .storyboard.pacing import pace
+
+        fit = self.voice()
+        if fit is None:
+            return pace(self.storyboard(theme), self.profile)
+        from .fitting.fitted import fitted_timeline
+
+        return fitted_timeline(self.storyboard(theme), fit, self.profile)
+
+    def aspects(self, output: WriterSpec, *, scratch: bool) -> dict[Aspect, str | int | bool | None]:
+        """In what an output differs from the one that the lesson's file alone asks for.
+
+        scratch : whether a machine speaks it
+        """
+        from .figure.themes import PRINT
+        from .wording.variants import PACE, SCRATCH, THEME
+
+        aspects: dict[Aspect, str | int | bool | None] = {SCRATCH: scratch}
+        own = PRINT if output.on_paper else self.own_theme
+        if output.themed and self.theme_given is not None and self.theme_given != own:
+            aspects[THEME] = self.theme_given.name
+        if output.timed and self.pace_given is not None and self.pace_given != self.own_pace:
+            aspects[PACE] = self.pace_given
+        return aspects
+
+    def options(self, output: WriterSpec) -> dict[str, object]:
+        """What an output takes beyond the timeline: from the lesson's file, or of what was proved."""
+        if output.certifies:
+            return {"certificates": self._certificates()}
+        if self.lesson is not None and self.lesson.template is not None and output.lays_on_template:
+            return {"template": self.lesson.template}
+        return {}
+
+    def _certificates(self) -> list[list[str]]:
+        # Of each item once, however often it is shown.
+        from .solution.certificate import certificate
+        from .wording.certificate import certificate_lines
+
+        items = {solution.item.name: solution for solution in self.solutions}
+        return [certificate_lines(certificate(solution)) for solution in items.values()]

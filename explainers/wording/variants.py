@@ -1,0 +1,128 @@
+"""Variants of an output: how each is told apart in the names of files, and what people call it.
+
+A file that a lesson's own file alone asks for is called ``NAME.pptx``. One that was asked for otherwise by hand has the
+words of its variant between: ``NAME.theme-dark.pptx``, ``NAME.large-print.paper-letter.questions.pdf``. The words come
+in the order of the table; the name of a lesson has no dot in it, so that none can be taken for another.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from .messages import message, say, say_count
+
+__all__ = [
+    "FEW_KEY_FRAMES",
+    "IDEAS",
+    "LARGE_PRINT",
+    "LETTER",
+    "PACE",
+    "PER_PAGE",
+    "PREVIEW",
+    "SCRATCH",
+    "SEED",
+    "TEMPLATE",
+    "THEME",
+    "VERSION",
+    "Aspect",
+    "called",
+    "labelled",
+    "template_word",
+    "variant_name",
+    "variant_words",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Aspect:
+    """One way in which an output may differ."""
+
+    word: str  # in a file's name; with a value, what stands before the hyphen and it
+    label: str  # a message; {value} is the value
+    value: str = ""  # a pattern; "" for an aspect without one
+
+
+_NAME = r"[a-z0-9]+(?:-[a-z0-9]+)*"
+_NUMBER = r"[1-9][0-9]*"
+
+PREVIEW = Aspect("preview", message("preview"))
+SCRATCH = Aspect("scratch", message("scratch voice"))
+THEME = Aspect("theme", message("{value} theme"), _NAME)
+PACE = Aspect("pace", message("{value} pace"), _NAME)
+TEMPLATE = Aspect("template", message("template {value}"), _NAME)
+IDEAS = Aspect("one-per-idea", message("one slide an idea"))
+FEW_KEY_FRAMES = Aspect("few-key-frames", message("few key frames"))
+LARGE_PRINT = Aspect("large-print", message("large print"))
+LETTER = Aspect("letter", message("US Letter paper"))
+PER_PAGE = Aspect("per-page", "", _NUMBER)
+SEED = Aspect("seed", message("seed {value}"), r"0|[1-9][0-9]*")
+VERSION = Aspect("version", message("version {value}"), _NUMBER)
+
+# In the order of a name.
+ASPECTS = (
+    PREVIEW, SCRATCH, THEME, PACE, TEMPLATE, IDEAS, FEW_KEY_FRAMES, LARGE_PRINT, LETTER, PER_PAGE, SEED, VERSION
+)  # fmt: skip
+
+
+def variant_name(name: str, aspects: Mapping[Aspect, str | int | bool | None]) -> str:
+    """A lesson's name with the words of a variant.
+
+    aspects : a value for each aspect that has one, else True; what is False or None is left out
+    """
+    words = [name]
+    for aspect in ASPECTS:
+        value = aspects.get(aspect)
+        if value is not None and value is not False:
+            words.append(f"{aspect.word}-{value}" if aspect.value else aspect.word)
+    return ".".join(words)
+
+
+def template_word(stem: str) -> str:
+    """The value of a template's aspect: its file's name, in lower-case letters, digits and hyphens."""
+    return re.sub(r"[^a-z0-9]+", "-", stem.lower()).strip("-") or "own"
+
+
+def variant_words(name: str, stem: str) -> tuple[str, ...] | None:
+    """The words of the variant in a file's stem; () for what the lesson's file alone asks for, None for another's file.
+
+    name : the lesson's
+    stem : the file's name without its ending
+    """
+    if stem == name:
+        return ()
+    if not stem.startswith(f"{name}."):
+        return None
+    words = tuple(stem[len(name) + 1 :].split("."))
+    return words if all(any(_value(aspect, word) is not None for aspect in ASPECTS) for word in words) else None
+
+
+def called(words: Sequence[str]) -> str:
+    """What people call a variant: "large print, version 2"; "" for none."""
+    return ", ".join(_called(word) for word in words)
+
+
+def labelled(kind: str, what: str, words: Sequence[str]) -> str:
+    """A file on a page: by its kind, such as PDF, by what it holds, and by its variant."""
+    told = ", ".join(part for part in (what, called(words)) if part)
+    return say("{holds} ({kind})", holds=told[:1].upper() + told[1:], kind=kind) if told else kind
+
+
+def _called(word: str) -> str:
+    for aspect in ASPECTS:
+        value = _value(aspect, word)
+        if value is None:
+            continue
+        if aspect is PER_PAGE:
+            return say_count("{count} step a page", "{count} steps a page", int(value))
+        return say(aspect.label, value=value)
+    raise ValueError(f"{word!r} is no word of a variant")
+
+
+def _value(aspect: Aspect, word: str) -> str | None:
+    """The value of an aspect that a word tells, "" where it has none; None where the word is of another."""
+    if not aspect.value:
+        return "" if word == aspect.word else None
+    found = re.fullmatch(rf"{aspect.word}-({aspect.value})", word)
+    return found[1] if found else None
