@@ -113,7 +113,8 @@ class MadeFolder:
             notes = {}
             for name, path in names.items():
                 with suppress(FileNotFoundError):  # taken away by another run, which makes it too
-                    notes[name] = FileNote(key=key, size=path.stat().st_size, prints=(_print(path),))
+                    size, print_ = path.stat().st_size, _print(path)
+                    notes[name] = FileNote(key=key, size=size, prints=_prints(record, name, key, print_))
             note = OutputNote(made_from=made_from, beside=beside)
             self._write(record.without_files(stale).with_files(notes).with_output(key, note), key)
 
@@ -130,9 +131,8 @@ class MadeFolder:
                     new, known = _print(whole), record.files.get(name)
                     if not self._may_be_replaced(path, key, known, new):
                         self._put_aside(name)
-                    before = known.prints if known is not None and known.key == key else ()
-                    prints = (*(print_ for print_ in before if print_ != new), new)[-_MOST_PRINTS:]
-                    notes[name] = FileNote(key=key, size=whole.stat().st_size, prints=prints)
+                    size, prints = whole.stat().st_size, _prints(record, name, key, new)
+                    notes[name] = FileNote(key=key, size=size, prints=prints)
             self._write(record.with_files(notes).with_output(key, None), key)
 
     def _may_be_replaced(self, path: Path, key: str, known: FileNote | None, new: str) -> bool:
@@ -216,6 +216,13 @@ class MadeFolder:
             name = path.relative_to(self.folder).as_posix()
             digest.update(os.fsencode(name) + f"\0{_size(path)}\0".encode())
         return digest.hexdigest()
+
+
+def _prints(record: Record, name: str, key: str, newest: str) -> tuple[str, ...]:
+    """What was written under a name for an output, the newest last: others may be about to write, or may have."""
+    known = record.files.get(name)
+    before = known.prints if known is not None and known.key == key else ()
+    return (*(print_ for print_ in before if print_ != newest), newest)[-_MOST_PRINTS:]
 
 
 def _relative(source: Path, folder: Path) -> str:

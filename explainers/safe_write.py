@@ -204,16 +204,9 @@ def _begun(folder: Path, suffix: str, *, is_folder: bool) -> tuple[Path, int | N
             path.touch(exist_ok=False)
         lock = _locked(path, wait=True)
         # Somebody may have taken it for left behind before it was locked.
-        if lock is None or _is_still(path, lock):
+        if path.exists() and (lock is None or os.path.samestat(path.lstat(), os.fstat(lock))):
             return path, lock
         _let_go(lock)
-
-
-def _is_still(path: Path, handle: int) -> bool:
-    try:
-        return os.path.samestat(path.lstat(), os.fstat(handle))
-    except OSError:
-        return False
 
 
 def _locked(path: Path, *, wait: bool) -> int | None:

@@ -14,6 +14,7 @@ from pathlib import Path
 from types import ModuleType
 
 import pytest
+from stand_in_timeline import StandInTimeline, stand_in_timeline
 
 from explainers import batch, made_record
 from explainers.batch import Built, Job, build
@@ -22,7 +23,6 @@ from explainers.errors import ItemError, OutputError, UnsoundItemError
 from explainers.outputs import registry
 from explainers.outputs.registry import WriterSpec
 from explainers.wording.certificate import PAUSE_SOURCE, PRINT_SCALE
-from stand_in_timeline import StandInTimeline, stand_in_timeline
 
 DEMO = Path(__file__).parents[1] / "items"
 FIXTURES = Path(__file__).parent / "cli" / "fixtures"

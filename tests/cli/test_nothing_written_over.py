@@ -159,7 +159,7 @@ def test_a_file_of_somebody_elses_in_the_way_is_kept(run, item: Path, tmp_path: 
     (out / f"{NAME}.html").symlink_to(tmp_path / "far.txt")
     for command in (("deck",), ("sheets",), ("cues",), ("deck", "--as", "html")):
         assert run(command[0], item, *command[1:], "--to", out).code == 0
-    kept = [path for path in out.glob("kept-*/*")]
+    kept = list(out.glob("kept-*/*"))
     assert sorted(path.name for path in kept) == sorted(
         [f"{NAME}.pptx", f"{NAME}.questions.pdf", f"{NAME}.cues.csv", f"{NAME}.html"]
     )

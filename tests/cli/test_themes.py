@@ -8,6 +8,7 @@ from pathlib import Path
 from types import ModuleType
 
 import pytest
+from stand_in_timeline import StandInTimeline, stand_in_timeline
 
 from explainers.batch import Job, timeline_of
 from explainers.figure.theme import Theme
@@ -15,7 +16,6 @@ from explainers.figure.theme_choice import theme_of_file
 from explainers.figure.themes import THEMES
 from explainers.item.model import THEME_NAMES
 from explainers.outputs import registry
-from stand_in_timeline import StandInTimeline, stand_in_timeline
 
 CLUB = 'theme: club\nlike: dark\ncolours: {attention: "#FFD866"}\n'
 

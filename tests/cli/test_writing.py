@@ -8,11 +8,11 @@ from pathlib import Path
 from types import ModuleType
 
 import pytest
+from stand_in_timeline import StandInTimeline, stand_in_timeline
 
 from explainers.batch import Job
 from explainers.errors import OutputError
 from explainers.outputs import registry
-from stand_in_timeline import StandInTimeline, stand_in_timeline
 
 WRITERS = ("clip", "deck", "cues", "stills")  # each with a command of its own
 BUILT = (*WRITERS, "deck-html", "script", "transcript", "poster", "description", "certificate", "index")
