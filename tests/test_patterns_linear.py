@@ -2,9 +2,8 @@
 
 Anybody's file reaches these patterns, and one that looks through a text again from each place stands still at a few
 thousand characters. So every pattern that the sources hold is run, in each way in which it is used, over texts that are
-made to keep it busy. What is asserted is how the work grows, never a time: a run is held against a plain pattern over as
-long a text, and one that takes far longer is measured again at growing lengths, in processor time, the least of several
-runs each.
+made to keep it busy. What is asserted is how the work grows, never a time: processor time over a text is held against
+that over a longer one, and a suspicion is measured again at twice the length, the least of several runs each.
 """
 
 from __future__ import annotations
@@ -198,7 +197,7 @@ def test_a_loop_is_led_to_by_what_stands_before_it() -> None:
     ]
 
 
-SOURCE = '''
+SOURCE = """
 import re
 KIND = "[a-z]"
 TOP = re.compile(f"{KIND}+1")
@@ -209,7 +208,7 @@ class Reader:
     own = re.compile("6", re.I)
     def read(self, name):
         return re.compile(rf"{re.escape(name)}7"), [part for part in re.findall("8", name, re.M)]
-'''
+"""
 
 
 def test_a_pattern_is_found_wherever_it_stands() -> None:

@@ -1,9 +1,9 @@
 """Texts on which a pattern would have to look again and again, made from the pattern itself.
 
-A pattern is slow where a loop in it can take a text in more ways than one and what follows the loop then fails, or where
-it begins anew inside of what it has just tried. So each loop of the pattern gives a lead (a text that gets the pattern
-as far as the loop) and units (what the loop takes); the unit is repeated, alone or with its lead, and the text ends in
-something that does not fit.
+A pattern is slow where a loop in it can take a text in more ways than one and what follows the loop then fails, or
+where it begins anew inside of what it has just tried. So each loop of the pattern gives a lead (a text that gets the
+pattern as far as the loop) and units (what the loop takes); the unit is repeated, alone or with its lead, and the text
+ends in something that does not fit.
 """
 
 from __future__ import annotations

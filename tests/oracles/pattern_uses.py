@@ -15,10 +15,8 @@ from typing import Any
 __all__ = ["WAYS", "Use", "uses_in", "ways_of_names"]
 
 WAYS = ("match", "fullmatch", "search")
-_WAY_OF = {
-    **{"match": "match", "fullmatch": "fullmatch", "search": "search"},
-    **dict.fromkeys(("sub", "subn", "split", "findall", "finditer"), "search"),
-}
+_SEARCHES = ("search", "sub", "subn", "split", "findall", "finditer")
+_WAY_OF = {"match": "match", "fullmatch": "fullmatch", **dict.fromkeys(_SEARCHES, "search")}
 _NO_USE = ("pattern", "flags", "groups", "groupindex")
 _TELLS = "whole_match"  # writes a pattern into a schema, whose own patterns are held to the same
 
