@@ -25,6 +25,8 @@ from ..voice.speech import Stretch
 __all__ = ["Shown", "offset_s", "parts_by_log", "read_log"]
 
 _LARGEST = 4_000_000
+_MOST_SHOWN = 20_000  # steps, with those that were shown again
+_LONGEST_ID = 200  # characters, as in a lesson's file
 _GRID_S = 0.05
 _WORST = 0.9  # mean price at which a log does not belong to a recording
 
@@ -49,7 +51,9 @@ def read_log(path: Path) -> tuple[Shown, ...]:
             raise ValueError("too large")
         note = json.loads(path.read_text(encoding="utf-8"))
         shown = tuple(_shown(entry) for entry in note["steps"])
-        if not shown or any(after.start_s < before.start_s for before, after in itertools.pairwise(shown)):
+        if not 0 < len(shown) <= _MOST_SHOWN or any(
+            after.start_s < before.start_s for before, after in itertools.pairwise(shown)
+        ):
             raise ValueError("out of order")
     except OSError as error:
         raise _fault(path, f"the log cannot be read ({error.strerror})", "check its name and folder") from error
@@ -126,6 +130,8 @@ def _shown(entry: Any) -> Shown:
     step_id, words = entry["step"], entry["words"]
     start_s, end_s = entry["start"], entry["end"]
     if not (isinstance(step_id, str) and isinstance(words, str)):
+        raise ValueError("not a step")
+    if len(step_id) > _LONGEST_ID:
         raise ValueError("not a step")
     if not all(isinstance(time_s, int | float) and not isinstance(time_s, bool) for time_s in (start_s, end_s)):
         raise ValueError("not a time")

@@ -45,11 +45,12 @@ MAX_CORNERS = 300
 MAX_NAME = 60
 
 NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
-_NUMBER = re.compile(r"[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?", re.ASCII)
+_NUMBER = re.compile(r"[-+]?(\d+(\.\d*)?|\.\d+)([eE][-+]?\d+)?", re.ASCII)
 _LEADING_ZERO = re.compile(r"[-+]?0\d", re.ASCII)
 _DECIMAL_COMMA = re.compile(r"([-+]?\d{1,9}),(\d{1,9})", re.ASCII)
 _FRACTION = re.compile(r"([-+]?\d{1,9})\s*/\s*(\d{1,9})", re.ASCII)
 _NOT_FINITE = re.compile(r"[-+]?\.?(inf|infinity|nan)", re.IGNORECASE)
+_NOT_OF_NAMES = re.compile(r"[^a-z0-9]+")
 _WRITE_NUMBER = "write a plain number, such as 2 or 1.5"
 
 
@@ -172,7 +173,7 @@ def name_of(node: Node, path: str, faults: Faults, *, example: str) -> str | Non
     text = text_of(node, path, faults, most=MAX_NAME, fix=fix)
     if text is None or NAME.fullmatch(text):
         return text
-    plain = re.sub(r"[^a-z0-9]+", "-", unicodedata.normalize("NFKD", text.lower()).encode("ascii", "ignore").decode())
+    plain = _NOT_OF_NAMES.sub("-", unicodedata.normalize("NFKD", text.lower()).encode("ascii", "ignore").decode())
     faults.add(
         path,
         f"the name {_clipped(text)} may hold only lower-case letters, digits, and hyphens between them",

@@ -35,6 +35,7 @@ from .schema_values import (
     whole,
     whole_match,
 )
+from .syntax import MAX_TEXT
 from .walk_reader import CLOSE, STEP_PATTERN
 
 __all__ = ["ITEM_SCHEMA"]
@@ -55,7 +56,11 @@ _READY = {
 }
 
 _WALK = either(
-    {"type": "string", "pattern": whole_match(rf"{STEP_PATTERN}(,{STEP_PATTERN})*(,\s*{CLOSE}\s*)?,?\s*")},
+    {
+        "type": "string",
+        "pattern": whole_match(rf"{STEP_PATTERN}(,{STEP_PATTERN})*(,\s*{CLOSE}\s*)?(,\s*)?"),
+        "maxLength": MAX_TEXT,
+    },
     list_of({"type": "string", "pattern": whole_match(rf"{STEP_PATTERN}|\s*{CLOSE}\s*")}, 1, MAX_CORNERS),
 )
 

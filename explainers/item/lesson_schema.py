@@ -44,6 +44,7 @@ from .shared_reader import (
     MAX_VOICE_KEYS,
     MAX_WORDS,
 )
+from .syntax import MAX_KEY
 
 __all__ = ["LESSON_SCHEMA", "SERIES_SCHEMA"]
 
@@ -112,7 +113,7 @@ LESSON_SCHEMA = keys_with(
         "words": told(
             {
                 "type": "object",
-                "propertyNames": {"pattern": whole_match(STEP_ID), "maxLength": 200},
+                "propertyNames": {"pattern": whole_match(STEP_ID), "maxLength": MAX_KEY},
                 "additionalProperties": text(MAX_WORDS),
                 "maxProperties": MAX_STEPS,
             },

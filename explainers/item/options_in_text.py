@@ -12,7 +12,9 @@ from .nodes import MapNode
 
 __all__ = ["with_options"]
 
-_COMMENT = re.compile(r"\s+#[^'\"]*$")
+_OPTIONS = re.compile(r"(\s*)(['\"]?)options\2\s*:")
+_KEY = re.compile(r"(\s*)[\w'\"-]+\s*:")
+_COMMENT = re.compile(r"(?<!\s)\s+#")
 
 
 def with_options(text: str, root: MapNode, lines: Sequence[str]) -> str | None:
@@ -28,7 +30,7 @@ def with_options(text: str, root: MapNode, lines: Sequence[str]) -> str | None:
     if entry is None:
         return _added(old, root, lines, newline)
     start = entry.line - 1
-    found = re.match(r"(\s*)(['\"]?)options\2\s*:", old[start])
+    found = _OPTIONS.match(old[start])
     if found is None:
         return None
     later = [other.line - 1 for other in root.entries.values() if other.line > entry.line]
@@ -37,14 +39,16 @@ def with_options(text: str, root: MapNode, lines: Sequence[str]) -> str | None:
     margin = len(found[1])
     while end > start + 1 and _is_beside(old[end - 1], margin):
         end -= 1
-    comment = _COMMENT.search(old[start], found.end())
-    head = f"{found[1]}options:{comment[0] if comment else ''}"
+    # A # before a quotation mark may stand inside a text.
+    after = max(found.end(), 1 + old[start].rfind("'"), 1 + old[start].rfind('"'))
+    comment = _COMMENT.search(old[start], after)
+    head = f"{found[1]}options:{old[start][comment.start() :] if comment else ''}"
     return newline.join([*old[:start], head, *(found[1] + line for line in lines), *old[end:]])
 
 
 def _added(old: Sequence[str], root: MapNode, lines: Sequence[str], newline: str) -> str | None:
     """The options at the end of a file that has none yet."""
-    first = re.match(r"(\s*)[\w'\"-]+\s*:", old[root.line - 1]) if root.entries else None
+    first = _KEY.match(old[root.line - 1]) if root.entries else None
     if first is None:
         return None
     end = len(old)

@@ -42,6 +42,7 @@ MAX_MARK = 3
 # None of them reads as another letter or digit when it is turned.
 DEFAULT_MARKS = ("A", "K", "R", "T", "G", "Y")
 
+_LIKE_A_NUMBER = re.compile(r"[-+]?[\d.]+")
 _SIDE_EXAMPLE = "[[0, 0], [2, 0]]"
 
 
@@ -135,7 +136,7 @@ def _mark_on(table: Table, key: str, owner: str, what: str) -> Mark | None:
     node = table.due(key, owner, fix)
     if node is None:
         return None
-    if isinstance(node, ScalarNode) and re.fullmatch(r"[-+]?[\d.]+", node.text):
+    if isinstance(node, ScalarNode) and _LIKE_A_NUMBER.fullmatch(node.text):
         return whole_of(node, table.at(key), table.faults, least=1, most=MAX_CORNERS)
     fix = f"write two points, such as {_SIDE_EXAMPLE}, or the number of a side"
     return pair_of(node, table.at(key), table.faults, fix=fix)

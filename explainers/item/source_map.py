@@ -17,7 +17,7 @@ import yaml
 from ..errors import Fault
 from .file_text import Unreadable, text_of_file
 from .nodes import Entry, ListNode, MapNode, Node, ScalarNode
-from .syntax import MAX_DEPTH, nested_too_deeply, syntax_fault
+from .syntax import MAX_DEPTH, MAX_KEY, MAX_TEXT, nested_too_deeply, syntax_fault
 
 __all__ = [
     "IN_PLACE_OF_CORNERS",
@@ -242,10 +242,21 @@ class _Composer:
     def _path(self) -> str:
         return self.frames[-1].child_path() if self.frames else ""
 
+    def _awaits_key(self) -> bool:
+        return bool(self.frames) and self.frames[-1].is_map and self.frames[-1].awaits_key
+
     def _scalar(self, event: yaml.ScalarEvent) -> None:
         line = _line(event)
         self._check_tag(event.tag, line)
         node = ScalarNode(event.value, bool(event.style), line)
+        if len(event.value) > MAX_TEXT and not self._awaits_key():
+            self._fault(
+                self._path(),
+                f"the text here has {len(event.value):,} characters; no value has more than {MAX_TEXT:,}",
+                "shorten it",
+                line,
+            )
+            node = ScalarNode("", False, line)
         if event.anchor:
             self.anchors[event.anchor] = (node, 1, 0)
         self._add(node, 1, 0)
@@ -271,8 +282,8 @@ class _Composer:
         if known is None:
             self._fault(
                 self._path(),
-                f"*{event.anchor} repeats something that is not written above it",
-                f"mark it above with &{event.anchor}, or write it out here",
+                f"*{_short(event.anchor)} repeats something that is not written above it",
+                f"mark it above with &{_short(event.anchor)}, or write it out here",
                 line,
             )
             self._add(ScalarNode("", False, line), 1, 0)
@@ -284,7 +295,7 @@ class _Composer:
     def _check_tag(self, tag: str | None, line: int) -> None:
         if tag and tag != "!":
             shown = tag.replace("tag:yaml.org,2002:", "!!")
-            self._fault(self._path(), f"the tag {shown} has no meaning here", "leave the tag out", line)
+            self._fault(self._path(), f"the tag {_short(shown)} has no meaning here", "leave the tag out", line)
 
     def _check_depth(self, depth: int, line: int) -> None:
         if depth > MAX_DEPTH:
@@ -328,6 +339,15 @@ class _Composer:
             )
             frame.skips = True
             return
+        if len(node.text) > MAX_KEY:
+            self._fault(
+                frame.path,
+                f"a key here has {len(node.text):,} characters; at most {MAX_KEY} are allowed",
+                "write one of the keys that belong here, followed by a colon",
+                node.line,
+            )
+            frame.skips = True
+            return
         frame.key = node
         path = frame.child_path()
         earlier = frame.entries.get(node.text)
@@ -345,6 +365,12 @@ class _Composer:
         else:
             return
         frame.skips = True
+
+
+def _short(name: str | None) -> str:
+    """An anchor or a tag for a message: neither has a cap of its own."""
+    name = name or ""
+    return name if len(name) <= 40 else f"{name[:37]}..."
 
 
 def _lines(node: Node, path: str, line: int) -> Iterator[tuple[str, int]]:

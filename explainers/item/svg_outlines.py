@@ -49,7 +49,7 @@ def outlines_in(
     try:
         drawing = shapes_of(path)
     except Refused as stop:
-        raise ItemError([Fault(file=str(path), field="", message=stop.message, fix=stop.fix)]) from stop
+        raise ItemError([Fault(file=str(path), line=stop.line, field="", message=stop.message, fix=stop.fix)]) from stop
     chosen = _chosen(path, drawing, name)
     outlines: list[DrawnOutline] = []
     faults = [fault for _, fault in chosen.faults]
@@ -57,7 +57,7 @@ def outlines_in(
         try:
             outlines.append(_outline(shape, grid, unit))
         except Refused as stop:
-            faults.append(Fault(file=str(path), field=shape.name, message=stop.message, fix=stop.fix))
+            faults.append(Fault(file=str(path), line=shape.line, field=shape.name, message=stop.message, fix=stop.fix))
     return tuple(outlines), tuple(faults)
 
 

@@ -1,7 +1,7 @@
 """The shapes of an SVG drawing with straight sides, as rings in the drawing's own units, y down.
 
-Nothing is fetched and nothing is run: a drawing that declares entities is refused before it is parsed, what it points
-to is never opened, and its size and number of elements are bounded.
+Nothing is fetched and nothing is run: what a drawing points to is never opened, and its number of elements, of points
+and of characters are bounded before they are looked into.
 """
 
 from __future__ import annotations
@@ -18,30 +18,28 @@ from svgelements import Path as PathData
 
 from ..errors import Fault
 from ..geometry.rigid_motion import Point
+from .svg_tree import Refused, Tree, local_name, tree_of_file
 
 __all__ = ["Drawing", "Refused", "Shape", "shapes_of"]
 
-MAX_BYTES = 2_000_000
 MAX_ELEMENTS = 20_000
 MAX_POINTS = 5_000
+MAX_TEXT = 250_000  # characters of one element's points or path
+MAX_LENGTH = 100  # characters of a width or another length
+MAX_TRANSFORM = 2_000  # characters
+MAX_CLOSINGS = 100  # the library looks back along the whole path for each
 
 _CONTAINERS = ("svg", "g", "a", "switch")
 _SHAPES = ("path", "polygon", "polyline", "rect", "circle", "ellipse", "line", "use")
 _LABEL = "{http://www.inkscape.org/namespaces/inkscape}label"
-_NUMBERS = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
+_NUMBERS = re.compile(r"[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?")
+_LENGTH = re.compile(rf"\s*({_NUMBERS.pattern})\s*(?:px\s*)?")
+_NOT_OF_PATHS = re.compile(r"[^MmZzLlHhVvCcSsQqTtAa0-9\s,.eE+-]")
 _SEPARATORS = re.compile(r"[\s,]*")
 _HIDDEN = re.compile(r"(^|;)\s*display\s*:\s*none")
 _TRANSFORM = re.compile(
-    r"\s*((matrix|translate|scale|rotate|skewX|skewY)\s*\(\s*[-+\d.eE]+([\s,]+[-+\d.eE]+|[-+][\d.eE]+)*\s*\)[\s,]*)*"
+    r"\s*((matrix|translate|scale|rotate|skewX|skewY)\s*\(\s*[-+\d.eE]+([\s,]+[-+\d.eE]+)*\s*\)[\s,]*)*"
 )
-
-
-class Refused(Exception):
-    """Why a drawing, or a shape of it, cannot be an outline."""
-
-    def __init__(self, message: str, fix: str) -> None:
-        super().__init__(message)
-        self.message, self.fix = message, fix
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +51,7 @@ class Shape:
     kind: str  # of the element, such as polygon
     rings: tuple[tuple[Point, ...], ...]
     closed: tuple[bool, ...]  # for each ring, whether the drawing says so
+    line: int  # of the file, counted from 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,16 +67,17 @@ def shapes_of(path: Path) -> Drawing:
 
     Raises: Refused where the file is no drawing that can be read
     """
-    root = _parsed(path)
+    tree = tree_of_file(path)
     shapes: list[Shape] = []
     faults: list[tuple[tuple[str, ...], Fault]] = []
     counts: dict[str, int] = {}
-    for element, kind, matrix in _elements(root):
+    for element, kind, matrix in _elements(tree):
         counts[kind] = counts.get(kind, 0) + 1
         numbered = f"{kind} number {counts[kind]}"
         typed = (element.get("id"), element.get(_LABEL))
         own = ["".join(char if char.isprintable() else " " for char in name)[:60] for name in typed if name]
         name, names = (own or [numbered])[0], (*own, numbered)
+        line = tree.lines[element]
         try:
             transform = matrix or Matrix()
             if matrix is None:
@@ -85,53 +85,27 @@ def shapes_of(path: Path) -> Drawing:
             rings, closed = _rings(element, kind)
             rings = tuple(tuple(_moved(point, transform) for point in ring) for ring in rings)
         except Refused as stop:
-            fault = Fault(file=str(path), field=name, message=stop.message, fix=stop.fix)
+            fault = Fault(file=str(path), line=line, field=name, message=stop.message, fix=stop.fix)
             faults.append((names, fault))
         else:
-            shapes.append(Shape(name, names, kind, rings, closed))
+            shapes.append(Shape(name, names, kind, rings, closed, line))
     return Drawing(tuple(shapes), tuple(faults))
 
 
-def _parsed(path: Path) -> ElementTree.Element:
-    save = "save the drawing as plain SVG"
-    try:
-        with path.open("rb") as stream:
-            raw = stream.read(MAX_BYTES + 1)
-    except OSError as error:
-        raise Refused(f"the file cannot be opened: {error.strerror or error}", "check its name") from error
-    if len(raw) > MAX_BYTES:
-        raise Refused(f"the drawing has more than {MAX_BYTES:,} bytes", "keep only the outline in it")
-    try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise Refused("the drawing is not UTF-8", save) from error
-    if "<!ENTITY" in text or re.search(r"<!DOCTYPE[^>]*\[", text):
-        raise Refused("the drawing declares entities of its own", save)
-    try:
-        root = ElementTree.fromstring(text)
-    except (ElementTree.ParseError, ValueError) as error:
-        raise Refused(f"the file is not XML as an SVG drawing is ({error})", save) from error
-    if _kind(root) != "svg":
-        raise Refused("the file is not an SVG drawing", "name a file that ends in .svg")
-    return root
-
-
-def _kind(element: ElementTree.Element) -> str:
-    return element.tag.rsplit("}", 1)[-1] if isinstance(element.tag, str) else ""
-
-
-def _elements(root: ElementTree.Element) -> Iterator[tuple[ElementTree.Element, str, Matrix | None]]:
+def _elements(tree: Tree) -> Iterator[tuple[ElementTree.Element, str, Matrix | None]]:
     """Every shape that is shown, in order, with what moves it; None where that cannot be read."""
+    root = tree.root
     stack: list[tuple[ElementTree.Element, Matrix | None]] = [(root, Matrix())]
     seen = 0
     while stack:
         element, matrix = stack.pop()
         seen += 1
         if seen > MAX_ELEMENTS:
-            raise Refused(f"the drawing has more than {MAX_ELEMENTS:,} elements", "keep only the outline in it")
+            message = f"the drawing has more than {MAX_ELEMENTS:,} elements"
+            raise Refused(message, "keep only the outline in it", tree.lines[element])
         if element.get("display") == "none" or _HIDDEN.search(element.get("style", "")):
             continue
-        kind = _kind(element)
+        kind = local_name(element)
         own = element.get("transform", "")
         if matrix is not None and own:
             matrix = _transform(own, matrix)
@@ -144,7 +118,7 @@ def _elements(root: ElementTree.Element) -> Iterator[tuple[ElementTree.Element, 
 
 
 def _transform(text: str, around: Matrix) -> Matrix | None:
-    if not _TRANSFORM.fullmatch(text):
+    if len(text) > MAX_TRANSFORM or not _TRANSFORM.fullmatch(text):
         return None
     try:
         return Matrix(text) * around
@@ -177,11 +151,18 @@ def _rings(element: ElementTree.Element, kind: str) -> Rings:
     if kind == "rect":
         return _rect(element)
     if kind == "path":
-        return _path(element.get("d", ""))
-    numbers = _numbers(element.get("points", ""))
+        return _path(_within(element, "d"))
+    numbers = _numbers(_within(element, "points"))
     if len(numbers) % 2:
         raise Refused("one of its points has no second number", "draw it anew")
     return (tuple(zip(numbers[::2], numbers[1::2], strict=True)),), (kind == "polygon",)
+
+
+def _within(element: ElementTree.Element, name: str) -> str:
+    text = element.get(name, "")
+    if len(text) > MAX_TEXT:
+        raise Refused(f"its {name} has more than {MAX_TEXT:,} characters", "draw it with fewer points")
+    return text
 
 
 _STRAIGHT = "draw it with straight sides; curves cannot be outlines here"
@@ -199,7 +180,7 @@ def _rect(element: ElementTree.Element) -> Rings:
 
 
 def _length(text: str, name: str) -> float:
-    found = re.fullmatch(rf"\s*({_NUMBERS.pattern})\s*(px)?\s*", text)
+    found = _LENGTH.fullmatch(text) if len(text) <= MAX_LENGTH else None
     if text.strip() == "auto":
         return 0.0
     if found is None:
@@ -211,20 +192,26 @@ def _length(text: str, name: str) -> float:
 
 def _numbers(text: str) -> list[float]:
     """Numbers with white space or commas between them."""
-    if len(text) > MAX_BYTES or _SEPARATORS.sub("", _NUMBERS.sub("", text)):
+    if _SEPARATORS.sub("", _NUMBERS.sub("", text)):
         raise Refused("its points are not plain numbers", "draw it anew, or save as plain SVG")
     return [float(number) for number in _NUMBERS.findall(text)]
 
 
 def _path(data: str) -> Rings:
     """Each subpath; only straight segments are let through."""
+    if data.count("z") + data.count("Z") > MAX_CLOSINGS:
+        raise Refused(f"its path closes more than {MAX_CLOSINGS} times", "draw it with fewer holes")
+    if _NOT_OF_PATHS.search(data):
+        raise Refused("its path data cannot be read", "draw it anew, or save as plain SVG")
     try:
         segments = list(PathData(data))
     except (ValueError, IndexError, TypeError, AttributeError) as error:
         raise Refused("its path data cannot be read", "draw it anew, or save as plain SVG") from error
     rings: list[list[Point]] = []
     closed: list[bool] = []
-    for segment in segments:
+    for count, segment in enumerate(segments):
+        if count > MAX_POINTS:
+            raise Refused(f"it has more than {MAX_POINTS:,} points", "draw it with fewer")
         if isinstance(segment, Move):
             rings.append([])
             closed.append(False)
@@ -242,8 +229,6 @@ def _path(data: str) -> Rings:
                 rings.append([(float(segment.start.x), float(segment.start.y))])
                 closed.append(False)
             rings[-1].append((float(segment.end.x), float(segment.end.y)))
-        if sum(map(len, rings)) > MAX_POINTS:
-            raise Refused(f"it has more than {MAX_POINTS:,} points", "draw it with fewer")
     kept = [(tuple(ring), shut) for ring, shut in zip(rings, closed, strict=True) if len(ring) > 1]
     if not kept:
         raise Refused("its path encloses nothing", "draw it anew")

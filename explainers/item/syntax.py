@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from .file_text import Unreadable
 
-__all__ = ["MAX_DEPTH", "nested_too_deeply", "syntax_fault"]
+__all__ = ["MAX_DEPTH", "MAX_KEY", "MAX_TEXT", "nested_too_deeply", "syntax_fault"]
 
+MAX_KEY = 200  # characters of a key: the id of a step is the longest that there is
+MAX_TEXT = 20_000  # characters of a value: a walk of the most steps, each with all digits of a slanted side
 MAX_DEPTH = 12  # the deepest value of the contract (a coordinate of an option's hole) stands 6 levels down
 
 
@@ -47,6 +49,12 @@ def syntax_fault(problem: str, context: str, *, line: int, opened: int, text: st
         return Unreadable(
             "a colon stands where no key can stand",
             "put text that holds a colon in quotation marks, and line the keys up",
+            line,
+        )
+    if "expected ':'" in problem and len(here.partition(":")[0]) > MAX_KEY:
+        return Unreadable(
+            f"what stands before the colon of this line is longer than a key, which has at most {MAX_KEY} characters",
+            "write key: value, and put text into quotation marks",
             line,
         )
     if "expected ':'" in problem:

@@ -36,8 +36,8 @@ DIRECTIONS: dict[str, tuple[int, int]] = {
 }
 DECIMALS = 12  # so that 0.1 and 0.2 make the 0.3 that a list of corners would have
 
-_LENGTH = r"(\d+\.?\d*|\.\d+)([eE][-+]?\d+)?"
-_FAR = rf"\s+(?!0*\.?0*([eE]\S*)?(\s|,|$)){_LENGTH}"
+_LENGTH = r"(\d+(\.\d*)?|\.\d+)([eE][-+]?\d+)?"
+_FAR = rf"\s+(?!0*(\.0*)?([eE]\S*)?(\s|,|$)){_LENGTH}"
 _ALONG, _ACROSS = rf"(left|right){_FAR}", rf"(up|down){_FAR}"
 _SIDE = rf"({_ALONG}(\s+{_ACROSS})?|{_ACROSS}(\s+{_ALONG})?|(up|down)-(left|right){_FAR})"
 _ANGLE = rf"([-+]?{_LENGTH}\s*(deg|degrees|°){_FAR})"

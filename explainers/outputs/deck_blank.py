@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 
 from pptx import Presentation
@@ -62,7 +61,9 @@ def _colour(deck: Deck, paper: str, ink: str) -> None:
             blob = part.blob
             for name, colour in ((b"dk1", dark), (b"lt1", light)):
                 own = b'<a:%s><a:srgbClr val="%s"/></a:%s>' % (name, colour.removeprefix("#").upper().encode(), name)
-                blob = re.sub(b"<a:%s>.*?</a:%s>" % (name, name), own, blob, flags=re.DOTALL)
+                before, opened, rest = blob.partition(b"<a:%s>" % name)
+                if opened:
+                    blob = before + own + rest.partition(b"</a:%s>" % name)[2]
             part._blob = blob
     if on_dark:
         colour_map = deck.slide_master.element.find("{*}clrMap")

@@ -11,7 +11,7 @@ __all__ = ["Keys", "kept_keys", "path_numbers", "same_build"]
 
 Keys = Sequence[Sequence[float]]
 
-_NUMBER = re.compile(r"-?(?:\d+\.?\d*|\.\d+)")
+_NUMBER = re.compile(r"-?(?:\d+(?:\.\d*)?|\.\d+)")
 
 
 def kept_keys(rows: Keys, off: Sequence[float]) -> list[int]:

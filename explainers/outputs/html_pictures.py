@@ -18,7 +18,7 @@ from .step_picture import undressed
 
 __all__ = ["NumberedNames", "Shelf", "colour_name", "figure_markup", "page_figure", "short_path", "view_box"]
 
-_NUMBER = re.compile(r"-?\d+\.\d+")
+_NUMBER = re.compile(r"(?:-|(?<!\d))\d+\.\d+")
 _DIGITS = 2  # of a unit of the view box: fine at any zoom
 _COLOURED = ("fill", "stroke")
 

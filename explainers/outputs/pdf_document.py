@@ -25,6 +25,7 @@ from .pdf_tags import mend_tags
 
 __all__ = ["Pictures", "font_css", "page_html", "pdf_bytes", "quoted"]
 
+_TAG = re.compile(r"<[^<>]*>")
 _SCHEME = "own:"  # of the addresses of pictures and fonts inside one document
 _PX_PER_MM = 96.0 / 25.4
 
@@ -136,5 +137,5 @@ def _require_letters(html: str) -> None:
     from html import unescape
 
     body = html.partition("<body>")[2]
-    text = unescape(re.sub(r"<[^>]*>", " ", body))
+    text = unescape(_TAG.sub(" ", body))
     face(False).width("".join(sorted(set(text) - {"\n"})), 1.0)

@@ -20,7 +20,7 @@ CaptionLines = tuple[str, ...]
 
 _STOP = re.compile(r"[.!?:;…][\"'”’)]*$")
 _COMMA = re.compile(r"[,–—][\"'”’)]*$")
-_FIGURE_OR_LETTER = re.compile(r"^(?:\d[\d.,]*°?|[A-Z]{1,3})\W*$")
+_FIGURE_OR_LETTER = re.compile(r"^(?:\d[\d.,]*+°?|[A-Z]{1,3})\W*$")
 
 _LISTED = re.compile(r"^(?:\d[\d.]*|[A-Z]{1,3}),$")
 _BARE_FIGURE = re.compile(r"^\d[\d.,]*$")

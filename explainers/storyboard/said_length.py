@@ -25,7 +25,7 @@ _SENTENCE = -0.3
 _LEAST = 2.4  # a letter alone between two silences is drawn out
 
 _SAID = re.compile(r"\d+(?:[.,]\d+)*|[^\W\d_]+(?:['’][^\W\d_]+)*|[°%+=×&]|(?<![^\s(])[-−](?=\d)")
-_PHRASE_END = re.compile(r"(?<=[.!?…,;:–—])[\"'”’)]*\s+|\s+(?=[–—-]\s)")
+_PHRASE_END = re.compile(r"(?<=[.!?…,;:–—])[\"'”’)]*\s+|(?<!\s)\s++(?=[–—-]\s)")
 _VOWELS = re.compile(r"[aeiouyàáâãäåæèéêëìíîïòóôõöøœùúûüýÿ]+")
 _GERMAN_TWO_VOWELS = re.compile(r"i[ao]|(?:eu|äu|ei|ai|au|ie)(?=[aeiouäöü])")
 _SILENT_END = re.compile(r"(?<=[^aeiouy])e$|(?<=[^aeiouytd])ed$|(?<=[^aeiouyszxcg])es$")

@@ -95,7 +95,7 @@ _TURNS = (  # the longer forms first, so that "half of a quarter turn" is not re
     (r"(?:by|through) (?:a|1|one) right[- ]angle", 90.0),
 )
 _ANGLE = re.compile(
-    r"(?:(?P<times>\d+) ?(?:×|x|times) )?(?P<degrees>\d+(?:\.\d+)?)(?: ?°| ?degrees?\b|[- ]degree\b| ?deg\b)|"
+    r"(?<!\d)(?:(?P<times>\d++) ?(?:×|x|times) )?(?P<degrees>\d++(?:\.\d++)?)(?: ?°| ?degrees?\b|[- ]degree\b| ?deg\b)|"
     + "|".join(rf"(?P<t{index}>\b(?:{pattern})\b)" for index, (pattern, _) in enumerate(_TURNS)),
     re.I,
 )
@@ -111,7 +111,8 @@ _DENIED = re.compile(
 _DENIED_AFTER = re.compile(
     r"\b(?:not|never|too|short|wrong|would|could|might|long|longer|only half|other way)\b|n['’]t\b", re.I
 )
-_OF_A_CORNER = re.compile(r"\b(?:corners?|angles?) (?:of|is|are|has|measures?)\b[^,.]*$", re.I)
+_OF_A_CORNER = re.compile(r"\b(?:corners?|angles?) (?:of|is|are|has|measures?)\b", re.I)
+_PART_END = re.compile(r"[,.]")
 _A_CORNER_AFTER = re.compile(r"^[- ](?:corner|angle)", re.I)
 
 
@@ -130,7 +131,7 @@ def angles_in(sentence: str) -> list[Claim]:
         is_denied = _DENIED.search(before) or _DENIED_AFTER.search(_words_after(text, match.end()))
         if value != 0.0 and vague is Vague.NO and is_denied:
             continue
-        noun = "corner" if _OF_A_CORNER.search(before) or _A_CORNER_AFTER.search(after) else ""
+        noun = "corner" if _OF_A_CORNER.search(_PART_END.split(before)[-1]) or _A_CORNER_AFTER.search(after) else ""
         claims.append(Claim(value=value, said=match[0].strip(), vague=vague, noun=noun, slack=slack))
     if len(claims) == 2 and re.search(r"\bturn (?:is|=|means|makes|measures)\b", text) and _agree(claims):
         return []
@@ -212,12 +213,12 @@ def labels_told(text: str) -> list[str]:
     return list(dict.fromkeys([*told, *(first or second for first, second in _ANSWERS.findall(text))]))
 
 
+_BARE_NUMBER = re.compile(r"(?<![\w.])(\d++(?:\.\d++)?)(?! ?°| ?deg|-deg|[\w.]*\d)\b")
+
+
 def bare_numbers_in(sentence: str) -> list[float]:
     """Numbers without a unit, such as the 45 of "90 degrees and then 45 more"."""
-    return [
-        float(digits)
-        for digits in re.findall(r"(?<![\w.])(\d+(?:\.\d+)?)(?! ?°| ?deg|-deg|[\w.]*\d)\b", in_digits(sentence))
-    ]
+    return [float(digits) for digits in _BARE_NUMBER.findall(in_digits(sentence))]
 
 
 _MARKED = re.compile(r"\b[Mm]ark(?:s|ed)? (\w{1,3})(?: and (\w{1,3}))?\b|\b[Ss]ides? ([A-Z]{1,3})\b")

@@ -33,7 +33,7 @@ def test_every_straight_shape_is_printed_and_the_rest_refused(run, drawing: Path
     ]
     warning, fault = ran.err.splitlines()
     assert "strip: a corner was moved by 0.2 onto the grid of 0.5" in warning
-    assert fault.startswith(f"{drawing}: dot: it is a circle. To mend it: ")
+    assert fault.startswith(f"{drawing}:2: dot: it is a circle. To mend it: ")
 
 
 def test_one_shape_is_ready_to_paste(run, drawing: Path) -> None:

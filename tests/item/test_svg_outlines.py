@@ -112,7 +112,7 @@ def test_several_shapes_are_listed_and_one_is_chosen(tmp_path: Path) -> None:
         ('<path id="x" d="M0 0A1 1 0 0 0 3 0z"/>', "a side that is an arc"),
         ('<path id="x" d="M0 0 L 1"/>', "cannot be read"),
         ('<path id="x" d="L 1 1 2 2"/>', "cannot be read"),
-        ('<path id="x" d="nonsense"/>', "encloses nothing"),
+        ('<path id="x" d="nonsense"/>', "cannot be read"),
         ('<path id="x" d=""/>', "encloses nothing"),
         ('<path id="x" d="M0 0h3v3"/>', "not closed"),
         ('<polyline id="x" points="0,0 3,0 3,3"/>', "not closed"),
