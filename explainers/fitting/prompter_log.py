@@ -27,6 +27,7 @@ __all__ = ["Shown", "offset_s", "parts_by_log", "read_log"]
 _LARGEST = 4_000_000
 _MOST_SHOWN = 20_000  # steps, with those that were shown again
 _LONGEST_ID = 200  # characters, as in a lesson's file
+_LONGEST_S = 4 * 3600.0  # the clocks are laid over each other at every twentieth of a second
 _GRID_S = 0.05
 _WORST = 0.9  # mean price at which a log does not belong to a recording
 
@@ -61,6 +62,10 @@ def read_log(path: Path) -> tuple[Shown, ...]:
         raise _fault(
             path, "this is not a log of the prompter", "name the file that the prompter page saved at the end"
         ) from error
+    if shown[-1].end_s > _LONGEST_S:
+        hours = shown[-1].end_s / 3600.0
+        message = f"the log goes on for {hours:,.1f} hours; at most {_LONGEST_S / 3600.0:.0f} are allowed"
+        raise _fault(path, message, "read the lesson again from the prompter page, and save its new log")
     return shown
 
 

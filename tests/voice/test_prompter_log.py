@@ -37,3 +37,12 @@ def test_a_step_that_was_shown_again_is_read_twice(tmp_path: Path) -> None:
     entry = {"step": "a.b", "start": 0, "end": 1, "words": "One."}
     path.write_text(json.dumps({"steps": [entry, {**entry, "start": 1, "end": 2.5}]}), encoding="utf-8")
     assert [(shown.start_s, shown.end_s) for shown in read_log(path)] == [(0.0, 1.0), (1.0, 2.5)]
+
+
+@pytest.mark.parametrize(("start", "end"), [(0.0, 9e5), (9e5, 9e5 + 1.0)])
+def test_a_log_of_days_is_told_by_its_length(tmp_path: Path, start: float, end: float) -> None:
+    """The clocks are laid over each other moment by moment: what nobody reads in one go is not tried."""
+    path = tmp_path / "log.json"
+    path.write_text(f'{{"steps": [{STEP.format(step=chr(34) + "a.b" + chr(34), start=start, end=end)}]}}', "utf-8")
+    with pytest.raises(RecordingError, match=r"goes on for 250\.0 hours; at most 4"):
+        read_log(path)
