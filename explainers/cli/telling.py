@@ -103,9 +103,10 @@ def tell_aside(aside: Iterable[tuple[Path, Path]]) -> None:
         kept.setdefault(folder, []).append(path.name)
     for folder, names in kept.items():
         told = ", ".join(names[:3]) + (f" and {len(names) - 3} more" if len(names) > 3 else "")
+        were = "was" if len(names) == 1 else "were"
         complain(
-            f"{folder}: kept here: {told}: changed since this program wrote them, or not its own, or made from another "
-            "file. Look whether you want them; if not, delete the folder."
+            f"{folder}: put aside here, before a new file took the name: {told}, which {were} changed since the last "
+            "run, or made by something else. Keep what you want of it, and delete the folder."
         )
 
 

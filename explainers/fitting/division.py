@@ -21,6 +21,7 @@ from ..voice.speech import Stretch
 __all__ = ["Doubt", "division_file", "read_settled", "write_division"]
 
 _NONE = "none"
+_HEAD = "# Where these steps begin and end in the recording"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,10 +95,11 @@ def write_division(recording: Path, doubts: Sequence[Doubt], settled: Mapping[st
     """List what is doubtful, and keep what is settled; no file where there is neither."""
     path = division_file(recording)
     if not doubts and not settled:
-        path.unlink(missing_ok=True)
+        if path.is_file() and path.read_text(encoding="utf-8", errors="replace").startswith(_HEAD):
+            path.unlink(missing_ok=True)
         return None
     lines = [
-        "# Where these steps begin and end in the recording, in seconds. Listen to those under doubtful. If one is",
+        f"{_HEAD}, in seconds. Listen to those under doubtful. If one is",
         "# right, or once you have put its times right, move its line to settled, and run explainers fit again.",
         "# Write none in place of the times for a step that is not in the recording.",
         "doubtful:",

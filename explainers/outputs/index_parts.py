@@ -130,9 +130,14 @@ def found_parts(folder: Path, names: Sequence[str]) -> Iterator[FoundPart]:
 
 def _files(part: Part, name: str, there: dict[str, Path]) -> Iterator[FoundFile]:
     for ending in part.endings:
-        for file, path in there.items():
-            words = variant_words(name, file.removesuffix(ending.text)) if file.endswith(ending.text) else None
-            if words is not None and (size := _size(path)) is not None:
+        words_of = {
+            file: words
+            for file in there
+            if file.endswith(ending.text)
+            and (words := variant_words(name, file.removesuffix(ending.text))) is not None
+        }
+        for file, words in sorted(words_of.items(), key=lambda found: len(found[1])):  # the ordinary one first
+            if (size := _size(there[file])) is not None:
                 label = labelled(ending.kind, holding(ending.what) if ending.what else "", words)
                 yield FoundFile(place=file, label=label, size=size)
 
