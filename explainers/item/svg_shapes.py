@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 from xml.etree import ElementTree
+from xml.parsers import expat
 
 from svgelements import Close, Line, Matrix, Move
 from svgelements import Path as PathData
@@ -53,6 +55,7 @@ class Shape:
     kind: str  # of the element, such as polygon
     rings: tuple[tuple[Point, ...], ...]
     closed: tuple[bool, ...]  # for each ring, whether the drawing says so
+    line: int  # of the file, on which the element begins
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +71,7 @@ def shapes_of(path: Path) -> Drawing:
 
     Raises: Refused where the file is no drawing that can be read
     """
-    root = _parsed(path)
+    root, lines = _parsed(path)
     shapes: list[Shape] = []
     faults: list[tuple[tuple[str, ...], Fault]] = []
     counts: dict[str, int] = {}
@@ -85,14 +88,15 @@ def shapes_of(path: Path) -> Drawing:
             rings, closed = _rings(element, kind)
             rings = tuple(tuple(_moved(point, transform) for point in ring) for ring in rings)
         except Refused as stop:
-            fault = Fault(file=str(path), field=name, message=stop.message, fix=stop.fix)
+            fault = Fault(file=str(path), line=lines[element], field=name, message=stop.message, fix=stop.fix)
             faults.append((names, fault))
         else:
-            shapes.append(Shape(name, names, kind, rings, closed))
+            shapes.append(Shape(name, names, kind, rings, closed, lines[element]))
     return Drawing(tuple(shapes), tuple(faults))
 
 
-def _parsed(path: Path) -> ElementTree.Element:
+def _parsed(path: Path) -> tuple[ElementTree.Element, dict[ElementTree.Element, int]]:
+    """The drawing, and the line on which each of its elements begins."""
     save = "save the drawing as plain SVG"
     try:
         with path.open("rb") as stream:
@@ -113,7 +117,16 @@ def _parsed(path: Path) -> ElementTree.Element:
         raise Refused(f"the file is not XML as an SVG drawing is ({error})", save) from error
     if _kind(root) != "svg":
         raise Refused("the file is not an SVG drawing", "name a file that ends in .svg")
-    return root
+    return root, dict(zip(root.iter(), _lines(text), strict=True))
+
+
+def _lines(text: str) -> list[int]:
+    """The line on which each element begins, in their order: the tree does not say."""
+    found: list[int] = []
+    parser = expat.ParserCreate("utf-8")
+    parser.StartElementHandler = lambda name, attributes: found.append(parser.CurrentLineNumber)
+    parser.Parse(text.encode("utf-8"), True)
+    return found
 
 
 def _kind(element: ElementTree.Element) -> str:
@@ -179,6 +192,8 @@ def _rings(element: ElementTree.Element, kind: str) -> Rings:
     if kind == "path":
         return _path(element.get("d", ""))
     numbers = _numbers(element.get("points", ""))
+    if not numbers:
+        raise Refused("it has no points", "draw it anew, or delete it")
     if len(numbers) % 2:
         raise Refused("one of its points has no second number", "draw it anew")
     return (tuple(zip(numbers[::2], numbers[1::2], strict=True)),), (kind == "polygon",)
@@ -219,9 +234,13 @@ def _numbers(text: str) -> list[float]:
 def _path(data: str) -> Rings:
     """Each subpath; only straight segments are let through."""
     try:
-        segments = list(PathData(data))
+        return _subpaths(list(PathData(data)))
     except (ValueError, IndexError, TypeError, AttributeError) as error:
         raise Refused("its path data cannot be read", "draw it anew, or save as plain SVG") from error
+
+
+def _subpaths(segments: Iterable[Any]) -> Rings:
+    """Raises, besides: TypeError or AttributeError where a segment lacks a number."""
     rings: list[list[Point]] = []
     closed: list[bool] = []
     for segment in segments:
