@@ -110,14 +110,20 @@ def pole(outline: Outline) -> Point:
 
 def inside_near(outline: Outline, point: Point) -> Point:
     """A point of the material as near to another as keeps half the clearance that the deepest point has."""
-    shape = polygon(outline)
-    clearance = float(shapely.maximum_inscribed_circle(shape, tolerance=0.01 * math.sqrt(shape.area)).length)
-    core = shapely.buffer(shape, -0.5 * clearance)
+    core = _core(outline)
     if core.is_empty:
         return pole(outline)
     line = shapely.shortest_line(core, shapely.Point(point))
     x, y = shapely.get_coordinates(line)[0]
     return float(x), float(y)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _core(outline: Outline) -> Geometry:
+    """What of the material keeps half the clearance that the deepest point has."""
+    shape = polygon(outline)
+    clearance = float(shapely.maximum_inscribed_circle(shape, tolerance=0.01 * math.sqrt(shape.area)).length)
+    return shapely.buffer(shape, -0.5 * clearance)
 
 
 def joined(outline: Outline, ring: Ring, tolerance: float, *, only_legal: bool = False) -> Overlay:
