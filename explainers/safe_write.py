@@ -47,7 +47,8 @@ Appearing = Callable[[Mapping[Path, Path]], None]  # final name -> the whole fil
 
 # Nobody else calls a file so: what bears such a name is ours to remove.
 _UNFINISHED = ".explainers-unfinished-"
-_OURS = re.compile(rf"{re.escape(_UNFINISHED)}[0-9a-f]{{16}}(\.[A-Za-z0-9]{{1,16}})?")
+_OURS = re.compile(r"\.explainers-unfinished-[0-9a-f]{16}(\.[A-Za-z0-9]{1,16})?")
+_SUFFIX = re.compile(r"\.[A-Za-z0-9]{1,16}")
 
 _LEFT_BEHIND_S = 24 * 3600.0  # no drawing goes on for so long without a new file
 
@@ -195,7 +196,7 @@ def _appear(files: Mapping[Path, Path]) -> None:
 
 def _begun(folder: Path, suffix: str, *, is_folder: bool) -> tuple[Path, int | None]:
     """A new hidden file or folder, and the lock on it."""
-    ending = suffix if re.fullmatch(r"\.[A-Za-z0-9]{1,16}", suffix) else ""
+    ending = suffix if _SUFFIX.fullmatch(suffix) else ""
     while True:
         path = folder / f"{_UNFINISHED}{secrets.token_hex(8)}{ending}"
         if is_folder:

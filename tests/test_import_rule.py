@@ -103,7 +103,7 @@ BESIDES = {
 
 # Outside library -> the modules that may import it (a trailing dot: that package and all in it).
 OUTSIDE: dict[str, tuple[str, ...]] = {
-    "yaml": ("explainers.item.source_map", "explainers.item.laid_out"),
+    "yaml": ("explainers.item.yaml_events", "explainers.item.source_map", "explainers.item.laid_out"),
     "svgelements": ("explainers.item.svg_shapes",),
     "shapely": (
         "explainers.geometry.",

@@ -21,7 +21,7 @@ import numpy as np
 
 from .angles import wrapped_deg
 from .outline import Outline
-from .position_measures import Complex, Floats, Sides, Strips, areas_in_common, corners_apart, shared_boundaries
+from .position_measures import Complex, Floats, Sides, Strips, areas_in_common, shared_boundaries, with_corners_nearest
 from .rigid_motion import Similarity
 
 __all__ = ["BestFit", "best_fit"]
@@ -203,11 +203,7 @@ class _Search:
         room = max(FIRST, AT_ONCE // (len(self.sides.start) * len(self.goal.start)))
         if len(rest) <= room:
             return rest
-        parts = np.array_split(rest, -(-len(rest) // room))
-        far = 0.2 * self.extent
-        apart = np.concatenate([corners_apart(a[part], b[part], self.sides, self.goal, far) for part in parts])
-        chosen = apart.round(6).argsort(kind="stable")[:room]
-        chosen.sort()
+        chosen = with_corners_nearest(a[rest], b[rest], self.sides, self.goal, 0.2 * self.extent, room)
         return rest[chosen]
 
     def differences(self, a: Complex, b: Complex) -> Floats:

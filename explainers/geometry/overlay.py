@@ -11,6 +11,7 @@ authoring tolerance is nothing.
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
@@ -109,14 +110,20 @@ def pole(outline: Outline) -> Point:
 
 def inside_near(outline: Outline, point: Point) -> Point:
     """A point of the material as near to another as keeps half the clearance that the deepest point has."""
-    shape = polygon(outline)
-    clearance = float(shapely.maximum_inscribed_circle(shape, tolerance=0.01 * math.sqrt(shape.area)).length)
-    core = shapely.buffer(shape, -0.5 * clearance)
+    core = _core(outline)
     if core.is_empty:
         return pole(outline)
     line = shapely.shortest_line(core, shapely.Point(point))
     x, y = shapely.get_coordinates(line)[0]
     return float(x), float(y)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _core(outline: Outline) -> Geometry:
+    """What of the material keeps half the clearance that the deepest point has."""
+    shape = polygon(outline)
+    clearance = float(shapely.maximum_inscribed_circle(shape, tolerance=0.01 * math.sqrt(shape.area)).length)
+    return shapely.buffer(shape, -0.5 * clearance)
 
 
 def joined(outline: Outline, ring: Ring, tolerance: float, *, only_legal: bool = False) -> Overlay:
@@ -375,12 +382,15 @@ def _parts(geometry: Geometry, tolerance: float, known: list[Point] | None = Non
 
 
 def _ring(line: Geometry, known: list[Point] | None) -> Ring:
+    """known : sorted"""
     points = [(float(x), float(y)) for x, y in line.coords[:-1]]
     if known is None:
         return tuple(points)
     reach = 4.0 * grid_size(larger_extent(tuple(known)))
     drawn = []
     for point in points:
-        distance, corner = nearest_corner(point, known)
+        # Of the known corners, which are sorted, those alone that are near enough from side to side.
+        near = known[bisect_left(known, (point[0] - reach,)) : bisect_right(known, (point[0] + reach, math.inf))]
+        distance, corner = nearest_corner(point, near) if near else (math.inf, point)
         drawn.append(corner if distance <= reach else point)
     return tuple(drawn)

@@ -1,24 +1,39 @@
 """What is measured of many positions of one outline on another at once: areas, shared boundary, corners apart.
 
 A position is a similarity w = a z + b of complex numbers; a and b come as arrays of one shape, (k,). Everything is
-plain array arithmetic over pairs of sides, for outlines are small and a polygon clipper's cost is in being called.
+plain array arithmetic over pairs of sides, for outlines are small and a polygon clipper's cost is in being called. So
+many positions are taken at a time as the pairs of sides of all of them stay within a bound.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from .nearest import AT_ONCE, Corners
 from .outline import Outline
 
-__all__ = ["Complex", "Floats", "Sides", "Strips", "areas_in_common", "corners_apart", "shared_boundaries"]
+__all__ = [
+    "Complex",
+    "Floats",
+    "Sides",
+    "Strips",
+    "areas_in_common",
+    "corners_apart",
+    "shared_boundaries",
+    "with_corners_nearest",
+]
 
 Complex = NDArray[np.complex128]
 Floats = NDArray[np.float64]
+Indices = NDArray[np.intp]
 
 _UPRIGHT = 1e-10  # of a side's length: what is no wider than that has nothing below it
+_EVERY = 8  # of the corners is looked at first
+_SAME = 1e-6  # two positions whose corners are no farther apart than that on average are as good as each other
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,6 +109,22 @@ def areas_in_common(a: Complex, b: Complex, sides: Sides, goal: Strips) -> Float
     those of any two strips, which is the integral of the lower of two straight lines. That is half of their sum less
     half of their distance, and of the sum nothing is left over all sides of a closed outline.
     """
+    found = np.empty(len(a))
+    for some in _lots(len(a), len(sides.start) * len(goal.left)):
+        found[some] = _areas_in_common(a[some], b[some], sides, goal)
+    return found
+
+
+def _lots(count: int, pairs: int) -> Iterator[slice]:
+    """So many positions in lots that may be measured at once.
+
+    pairs : that each position takes
+    """
+    step = max(1, AT_ONCE // pairs)
+    return (slice(first, first + step) for first in range(0, count, step))
+
+
+def _areas_in_common(a: Complex, b: Complex, sides: Sides, goal: Strips) -> Floats:
     one = Strips.below(sides.moved(a, b))
     left = np.maximum(one.left[:, :, None], goal.left)
     width = np.minimum(one.right[:, :, None], goal.right) - left
@@ -119,31 +150,66 @@ def shared_boundaries(a: Complex, b: Complex, sides: Sides, goal: Sides, near: f
 
     near : how far apart two sides may lie that are taken for one
     """
-    moved = sides.moved(a, b)
+    found = np.empty(len(a))
+    for some in _lots(len(a), len(sides.start) * len(goal.start)):
+        found[some] = _shared_boundaries(sides.moved(a[some], b[some]), goal, near)
+    return found
+
+
+def _shared_boundaries(moved: Sides, goal: Sides, near: float) -> Floats:
     along = goal.end - goal.start
     length = np.abs(along)
     back = (along / length).conj()
-    # Each side as seen from each goal side: along it, and away from it.
-    start, end = ((ends[:, :, None] - goal.start) * back for ends in (moved.start, moved.end))
-    on_line = (np.abs(start.imag) < near) & (np.abs(end.imag) < near)
-    common = np.minimum(end.real, length) - np.maximum(start.real, 0.0)
-    shared = np.where(on_line, np.maximum(common, 0.0), 0.0).sum(axis=(1, 2))
+    # How far from the line through each goal side (rows) the ends lie: few sides have both of them near one.
+    factors = np.stack([back.imag, back.real, -(goal.start * back).imag], axis=1)
+    on_line = np.ones((len(along), moved.start.size), dtype=bool)
+    for ends in (moved.start.ravel(), moved.end.ravel()):
+        across = factors @ np.stack([ends.real, ends.imag, np.ones(len(ends))])
+        on_line &= np.abs(across, out=across) < near
+    other, side = on_line.nonzero()
+    # Each of these as seen from its goal side: along it.
+    start, end = (((ends.ravel()[side] - goal.start[other]) * back[other]).real for ends in (moved.start, moved.end))
+    common = np.minimum(end, length[other]) - np.maximum(start, 0.0)
+    positions, sides = moved.start.shape
+    shared = np.bincount(side // sides, weights=np.maximum(common, 0.0), minlength=positions)
     found: Floats = shared / np.maximum(np.abs(moved.end - moved.start).sum(axis=1), length.sum())
     return found
 
 
 def corners_apart(a: Complex, b: Complex, sides: Sides, goal: Sides, far: float) -> Floats:
     """How far from the nearest corner of the other a corner is on average, both ways; what is far counts 1 at most."""
-    middle = complex(goal.start.mean())
-    moved, there = sides.moved(a, b).start - middle, goal.start - middle
-    # Squared distances are |p|^2 - 2 p.q + |q|^2: one product of matrices a position, in room that is used again.
-    factors = np.stack([-2.0 * there.real, -2.0 * there.imag])
-    size, room = (there * there.conj()).real, np.empty((moved.shape[1], len(there)))
-    found = np.empty(len(moved))
-    for k, corners in enumerate(moved):
-        np.matmul(np.stack([corners.real, corners.imag], axis=1), factors, out=room)
-        np.add(room, size, out=room)
-        np.add(room, (corners * corners.conj()).real[:, None], out=room)
-        nearest = (np.sqrt(np.maximum(room.min(axis=axis), 0.0)) / far for axis in (1, 0))
-        found[k] = sum(float(np.minimum(one, 1.0).mean()) for one in nearest)
+    there = Corners(goal.start)
+    found = np.empty(len(a))
+    for some in _lots(len(a), len(sides.start) * len(there)):
+        moved = sides.moved(a[some], b[some]).start
+        squared = there.squared_distances(moved.ravel()).reshape(len(there), *moved.shape)
+        found[some] = _mean(squared.min(axis=0), far) + _mean(squared.min(axis=2).T, far)
+    return found
+
+
+def with_corners_nearest(a: Complex, b: Complex, sides: Sides, goal: Sides, far: float, count: int) -> Indices:
+    """So many of the positions, in their order: those in which corners are least apart; of equal ones the earlier.
+
+    A few of the goal's corners tell how far apart they are at least, which rules out most positions.
+    """
+    few = Corners(goal.start[::_EVERY])
+    least = np.empty(len(a))
+    for some in _lots(len(a), len(sides.start) * len(few)):
+        moved = sides.moved(a[some], b[some]).start
+        squared = few.squared_distances(moved.ravel()).reshape(len(few), *moved.shape)
+        least[some] = _mean(squared.min(axis=2).T, far) * len(few) / len(goal.start)
+    apart = np.full(len(a), np.inf)
+    rest = least.argsort(kind="stable")
+    while len(rest):
+        now, rest = rest[:count], rest[count:]
+        apart[now] = corners_apart(a[now], b[now], sides, goal, far)
+        rest = rest[least[rest] <= np.partition(apart, count - 1)[count - 1] + 2.0 * _SAME]
+    chosen = (apart / _SAME).round().argsort(kind="stable")[:count]
+    chosen.sort()
+    return chosen
+
+
+def _mean(squared: Floats, far: float) -> Floats:
+    """Mean of distances along the last axis."""
+    found: Floats = np.minimum(np.sqrt(np.maximum(squared, 0.0)) / far, 1.0).mean(axis=-1)
     return found

@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from .accepted_reader import ACCEPTED_KEYS
+from .file_text import Unreadable
 from .folder import FileKind
 from .item_reader import BASE_KEYS, ITEM_KEYS
 from .laid_out import Collection, Entry, Leaf, Value, laid_out, remarks_in
@@ -85,7 +86,10 @@ def house_form(text: str, kind: FileKind) -> str | None:
         return text.rstrip() + "\n"
     lines = _without_gaps(_Setting(text).mapping(root, "", _ORDERS[kind], head=True))
     new = "\n".join(lines) + "\n"
-    again = laid_out(new)
+    try:
+        again = laid_out(new)
+    except Unreadable:
+        return None
     kept = again is not None and Counter(remarks_in(new, again)) == Counter(remarks_in(text, root))
     return new if kept else None
 

@@ -12,6 +12,8 @@ from dataclasses import dataclass, field
 
 import yaml
 
+from .yaml_events import events_of, index_of
+
 __all__ = ["Collection", "Entry", "Leaf", "Value", "laid_out", "remarks_in"]
 
 _REMARK = re.compile("#.*")
@@ -75,9 +77,10 @@ class _RepeatsItself(Exception):
 def laid_out(text: str) -> Collection | None:
     """The file's keys with their values; None where a value is named to be repeated.
 
-    text : of a file that composes without a fault, with plain line ends and no mark at its start
+    text   : of a file that composes without a fault, with plain line ends and no mark at its start
+    Raises : Unreadable where it is no such text
     """
-    events = yaml.parse(text, Loader=yaml.SafeLoader)
+    events = events_of(text)
     try:
         root = next(_value(event, events, text) for event in events if isinstance(event, yaml.NodeEvent))
     except _RepeatsItself:
@@ -95,7 +98,7 @@ def remarks_in(text: str, root: Collection) -> list[str]:
 def _value(event: yaml.NodeEvent, events: Iterator[yaml.Event], text: str) -> Value:
     if not isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent) or event.anchor or event.tag:
         raise _RepeatsItself
-    start, after = _index(event.start_mark), _index(event.end_mark)
+    start, after = index_of(event.start_mark), index_of(event.end_mark)
     if isinstance(event, yaml.ScalarEvent):
         end = start + len(text[start:after].rstrip())
         return Leaf(start, end, " ".join(event.value.split()), bool(event.style))
@@ -105,7 +108,7 @@ def _value(event: yaml.NodeEvent, events: Iterator[yaml.Event], text: str) -> Va
     for inner in events:
         if isinstance(inner, yaml.CollectionEndEvent):
             if found.in_brackets:
-                found.end = _index(inner.end_mark)
+                found.end = index_of(inner.end_mark)
             break
         assert isinstance(inner, yaml.NodeEvent)
         value = _value(inner, events, text)
@@ -122,12 +125,6 @@ def _value(event: yaml.NodeEvent, events: Iterator[yaml.Event], text: str) -> Va
             entry.column = at - (text.rfind("\n", 0, at) + 1)
         found.column = found.entries[0].column
     return found
-
-
-def _index(mark: object) -> int:
-    index = getattr(mark, "index", None)
-    assert isinstance(index, int)  # the parser marks every event of a text
-    return index
 
 
 def _leaves(value: Value) -> Iterator[Leaf]:

@@ -17,7 +17,8 @@ import yaml
 from ..errors import Fault
 from .file_text import Unreadable, text_of_file
 from .nodes import Entry, ListNode, MapNode, Node, ScalarNode
-from .syntax import MAX_DEPTH, MAX_KEY, MAX_TEXT, nested_too_deeply, syntax_fault
+from .syntax import MAX_DEPTH, MAX_KEY, MAX_TEXT, nested_too_deeply
+from .yaml_events import events_of, line_of
 
 __all__ = [
     "IN_PLACE_OF_CORNERS",
@@ -32,7 +33,6 @@ __all__ = [
 
 MAX_VALUES = 50_000  # after anchors are expanded
 
-_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 # Keys that give an outline without listing its corners, of which other rooms know nothing.
 IN_PLACE_OF_CORNERS = ("walk", "ready")
 _CORNERS = re.compile(r"(.*\.)corners\b")
@@ -140,7 +140,7 @@ def top_level_keys(path: Path) -> Iterator[str]:
     try:
         depth = 0
         awaits_key = False
-        for event in _events(text_of_file(path)):
+        for event in events_of(text_of_file(path)):
             if isinstance(event, yaml.CollectionStartEvent):
                 depth += 1
                 if depth == 1:
@@ -158,25 +158,6 @@ def top_level_keys(path: Path) -> Iterator[str]:
                 raise ValueError("nested too deeply")
     except Unreadable as stop:
         raise ValueError(stop.fault.message) from stop
-
-
-def _events(text: str) -> Iterator[yaml.Event]:
-    """The parser's events; a mistake of YAML stops the reading with a plain sentence."""
-    try:
-        yield from yaml.parse(text, Loader=_LOADER)
-    except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        # At the end of a file the parser may be one line past the last.
-        line = min(mark.line + 1, max(1, len(text.splitlines()))) if mark else 0
-        opened = error.context_mark.line + 1 if error.context_mark else line
-        raise syntax_fault(error.problem or "", error.context or "", line=line, opened=opened, text=text) from error
-    except yaml.YAMLError as error:
-        raise Unreadable("the file cannot be read as YAML", "compare it with a working item") from error
-
-
-def _line(event: yaml.Event) -> int:
-    """The line on which an event begins, counted from 1."""
-    return event.start_mark.line + 1 if event.start_mark else 0
 
 
 @dataclass(slots=True)
@@ -216,7 +197,7 @@ class _Composer:
 
     def run(self) -> None:
         """Read all events; raises Unreadable where reading cannot go on."""
-        for event in _events(self.text):
+        for event in events_of(self.text):
             if isinstance(event, yaml.DocumentStartEvent):
                 self.documents += 1
                 if self.documents > 1:
@@ -224,7 +205,7 @@ class _Composer:
                         "",
                         "a second document begins here (a line of ---)",
                         "keep one item in a file and put the next into a file of its own",
-                        _line(event),
+                        line_of(event),
                     )
                     return
             elif isinstance(event, yaml.AliasEvent):
@@ -246,7 +227,7 @@ class _Composer:
         return bool(self.frames) and self.frames[-1].is_map and self.frames[-1].awaits_key
 
     def _scalar(self, event: yaml.ScalarEvent) -> None:
-        line = _line(event)
+        line = line_of(event)
         self._check_tag(event.tag, line)
         node = ScalarNode(event.value, bool(event.style), line)
         if len(event.value) > MAX_TEXT and not self._awaits_key():
@@ -262,7 +243,7 @@ class _Composer:
         self._add(node, 1, 0)
 
     def _open(self, event: yaml.CollectionStartEvent) -> None:
-        line = _line(event)
+        line = line_of(event)
         self._check_tag(event.tag, line)
         self._check_depth(len(self.frames) + 1, line)
         self.frames.append(
@@ -277,7 +258,7 @@ class _Composer:
         self._add(node, frame.size, frame.height, counted=1)
 
     def _alias(self, event: yaml.AliasEvent) -> None:
-        line = _line(event)
+        line = line_of(event)
         known = self.anchors.get(event.anchor or "")
         if known is None:
             self._fault(

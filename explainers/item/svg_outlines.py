@@ -58,7 +58,7 @@ def outlines_in(
             outlines.append(_outline(shape, grid, unit))
         except Refused as stop:
             faults.append(Fault(file=str(path), line=shape.line, field=shape.name, message=stop.message, fix=stop.fix))
-    return tuple(outlines), tuple(faults)
+    return tuple(outlines), tuple(sorted(faults, key=lambda fault: fault.line))
 
 
 def _chosen(path: Path, drawing: Drawing, name: str | None) -> Drawing:
@@ -88,6 +88,11 @@ def _outline(shape: Shape, grid: float, unit: float) -> DrawnOutline:
     rings: list[Ring] = []
     for ring, closed in zip(turned_up, shape.closed, strict=True):
         placed = [(x - left, y - low) for x, y in ring]
+        if len(set(placed)) < 3:
+            raise Refused(
+                "it has fewer than 3 points that differ, which enclose nothing",
+                "draw the outline as one closed shape, or delete it; a scale of 0 makes one point of all",
+            )
         snapped = [_on_grid(point, grid) for point in placed]
         moved = max([moved, *(math.dist(*pair) for pair in zip(placed, snapped, strict=True))])
         if not closed and snapped[0] != snapped[-1]:

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 from xml.etree import ElementTree
 
 from svgelements import Close, Line, Matrix, Move
@@ -153,6 +154,8 @@ def _rings(element: ElementTree.Element, kind: str) -> Rings:
     if kind == "path":
         return _path(_within(element, "d"))
     numbers = _numbers(_within(element, "points"))
+    if not numbers:
+        raise Refused("it has no points", "draw it anew, or delete it")
     if len(numbers) % 2:
         raise Refused("one of its points has no second number", "draw it anew")
     return (tuple(zip(numbers[::2], numbers[1::2], strict=True)),), (kind == "polygon",)
@@ -204,9 +207,13 @@ def _path(data: str) -> Rings:
     if _NOT_OF_PATHS.search(data):
         raise Refused("its path data cannot be read", "draw it anew, or save as plain SVG")
     try:
-        segments = list(PathData(data))
+        return _subpaths(list(PathData(data)))
     except (ValueError, IndexError, TypeError, AttributeError) as error:
         raise Refused("its path data cannot be read", "draw it anew, or save as plain SVG") from error
+
+
+def _subpaths(segments: Iterable[Any]) -> Rings:
+    """Raises, besides: TypeError or AttributeError where a segment lacks a number."""
     rings: list[list[Point]] = []
     closed: list[bool] = []
     for count, segment in enumerate(segments):

@@ -154,7 +154,7 @@ def _pictures(part: Part, there: dict[str, Path]) -> Iterator[FoundFile]:
 
 def _put_aside(part: Part, there: dict[str, Path]) -> Iterator[FoundFile]:
     for name, path in there.items():
-        if re.fullmatch(rf"{part.folder}-[1-9][0-9]*", name):
+        if name.startswith(f"{part.folder}-") and name[len(part.folder) + 1 :].isdigit():
             inner = _plain(path)
             files = [file for place in (inner, *map(_plain, inner.values())) for file in place.values()]
             if sizes := _sizes(files):

@@ -10,6 +10,7 @@ import math
 import random
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from itertools import combinations
 
 from ..errors import Fault, ItemError
@@ -277,6 +278,8 @@ def _said(cases: tuple[SlipCase, ...]) -> str:
     return " with ".join(f"{case.slip} of {case.piece}" if case.piece else case.slip for case in cases)
 
 
+# Every candidate is held against the result, and so is asked about several times.
+@lru_cache(maxsize=256)
 def _longest_line(outline: Outline) -> float:
     return max(math.dist(a, b) for a, b in combinations(outline.exterior, 2))
 

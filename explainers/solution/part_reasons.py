@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+
+import numpy as np
 
 from ..geometry import overlay
 from ..geometry.outline import Outline
@@ -24,9 +26,11 @@ from .part_facts import (
     without_part,
 )
 
-__all__ = ["parts_elsewhere", "side_ratios"]
+__all__ = ["OtherRatio", "other_ratios", "parts_elsewhere", "side_ratios"]
 
 Side = tuple[Point, Point]
+# (less than 0: by how much the ratios differ, two sides of the option, two of the outline, both ratios)
+OtherRatio = tuple[float, tuple[Side, Side], tuple[Side, Side], tuple[float, float]]
 
 ALL_THAT_DIFFERS = 0.8  # of the differing area: where more differs besides, a learner does not see one part moved
 CLEAR_WIDTH = 2.0  # times what is plainly seen: a part thinner than this is a strip along a side
@@ -71,16 +75,18 @@ def parts_elsewhere(
             )
 
 
-def side_ratios(label: str, fit: Fit, outline: Outline, place: Outline, tolerance: float) -> Iterator[SideRatioFact]:
+def other_ratios(fit: Fit, outline: Outline, tolerance: float) -> list[OtherRatio]:
     """Two sides at one corner in another ratio than in the outline, those that differ most first."""
     theirs = [(other, math.dist(*other[0]), math.dist(*other[1])) for other in _pairs(outline)]
+    corners = np.array([other[1][0] for other, *_ in theirs])
     found = []
     for pair in _pairs(fit.laid):
         lengths = math.dist(*pair[0]), math.dist(*pair[1])
         shortest = min(lengths)
-        for other, *others in theirs:
-            if math.dist(pair[1][0], other[1][0]) > NEAR_CORNER * shortest:  # quick to ask, and most are far apart
-                continue
+        away = corners - pair[1][0]
+        near = np.hypot(away[:, 0], away[:, 1]) <= NEAR_CORNER * shortest  # most are far apart
+        for at in np.flatnonzero(near).tolist():
+            other, *others = theirs[at]
             other_lengths = others[0], others[1]
             first, second = _longer_first(lengths, other_lengths)
             ratio, other_ratio = lengths[first] / lengths[second], other_lengths[first] / other_lengths[second]
@@ -91,7 +97,17 @@ def side_ratios(label: str, fit: Fit, outline: Outline, place: Outline, toleranc
                 found.append(
                     (-round(apart, 6), (pair[first], pair[second]), (other[first], other[second]), (ratio, other_ratio))
                 )
-    for _, own, other, ratios in sorted(found):
+    return sorted(found)
+
+
+def side_ratios(
+    label: str, fit: Fit, outline: Outline, place: Outline, tolerance: float, found: Sequence[OtherRatio]
+) -> Iterator[SideRatioFact]:
+    """The facts of such pairs of sides, in their order.
+
+    found : what ``other_ratios`` finds
+    """
+    for _, own, other, ratios in found:
         yield SideRatioFact(
             tolerance=tolerance,
             label=label,

@@ -10,7 +10,11 @@ asked whether it holds; what does not is dropped.
 from __future__ import annotations
 
 import math
+from bisect import bisect
 from collections.abc import Callable, Iterator, Sequence
+from functools import cached_property
+
+import numpy as np
 
 from ..geometry import overlay
 from ..geometry.locate import distance_to_boundary
@@ -30,7 +34,7 @@ from .facts import (
 )
 from .hole_reasons import hole_counts, is_clear
 from .model import Fit
-from .part_reasons import parts_elsewhere, side_ratios
+from .part_reasons import OtherRatio, other_ratios, parts_elsewhere, side_ratios
 from .proof import angles_deg, unmatched_middles
 
 __all__ = ["reasons"]
@@ -108,8 +112,11 @@ def _first(kind: Callable[[Outline], Iterator[DifferenceFact]], places: Sequence
     return next((fact for place in places for fact in kind(place) if fact.holds()), None)
 
 
+Side = tuple[Point, Point]
+
+
 class _Search:
-    """The candidates of each kind at one place."""
+    """The candidates of each kind at one place; what does not depend on the place is found once for all of them."""
 
     def __init__(self, label: str, fit: Fit, outline: Outline, tolerance: float) -> None:
         self.label, self.fit, self.outline, self.tolerance = label, fit, outline, tolerance
@@ -142,7 +149,11 @@ class _Search:
 
     def ratios(self, place: Outline) -> Iterator[DifferenceFact]:
         """Two sides at one corner that stand in another ratio, by most first."""
-        return side_ratios(self.label, self.fit, self.outline, place, self.tolerance)
+        return side_ratios(self.label, self.fit, self.outline, place, self.tolerance, self._other_ratios)
+
+    @cached_property
+    def _other_ratios(self) -> list[OtherRatio]:
+        return other_ratios(self.fit, self.outline, self.tolerance)
 
     def angles(self, place: Outline) -> Iterator[DifferenceFact]:
         """A corner of an angle that the outline has nowhere, the oddest first."""
@@ -153,12 +164,11 @@ class _Search:
         return self._odd_angles(place, reflex=True)
 
     def _odd_angles(self, place: Outline, *, reflex: bool) -> Iterator[DifferenceFact]:
-        theirs = [angle for _, angle in angles_deg(self.outline)]
-        odd = []
-        for corner, angle in angles_deg(self.fit.laid):
-            gap = min(abs(angle - other) for other in theirs)
-            if gap >= CLEAR_DEG and (angle > 180.0) is reflex and self._near(corner, place):
-                odd.append((-round(gap, 3), corner, angle))
+        odd = [
+            (-round(gap, 3), corner, angle)
+            for gap, corner, angle in self._clear_angles
+            if (angle > 180.0) is reflex and self._near(corner, place)
+        ]
         for _, corner, angle in sorted(odd):
             yield CornerAngleFact(
                 tolerance=self.tolerance,
@@ -171,6 +181,18 @@ class _Search:
                 angle_deg=angle,
             )
 
+    @cached_property
+    def _clear_angles(self) -> list[tuple[float, Point, float]]:
+        """(how far from any of the outline's, corner, angle) of each that stands out."""
+        theirs = sorted(angle for _, angle in angles_deg(self.outline))
+        found = []
+        for corner, angle in angles_deg(self.fit.laid):
+            at = bisect(theirs, angle)
+            gap = min(abs(angle - other) for other in theirs[max(0, at - 1) : at + 1])
+            if gap >= CLEAR_DEG:
+                found.append((gap, corner, angle))
+        return found
+
     def clear_lengths(self, place: Outline) -> Iterator[DifferenceFact]:
         """A side that is longer or shorter by so much that it is seen at once."""
         for fact in self.lengths(place):
@@ -180,21 +202,10 @@ class _Search:
     def lengths(self, place: Outline) -> Iterator[SideLengthFact]:
         """A side that lies along one of the outline but is longer or shorter, by most first."""
         pairs = []
-        theirs = [(side, math.dist(*side)) for ring in self.outline.rings for side in sides(ring)]
-        least = plain(self.tolerance)
-        for side in (side for ring in self.fit.laid.rings for side in sides(ring)):
-            length = math.dist(*side)
-            (ax, ay), (bx, by) = side
-            for other, other_length in theirs:
-                gap = abs(length - other_length)
-                cx, cy = other[0]
-                across = abs((bx - ax) * (cy - ay) - (by - ay) * (cx - ax))
-                if gap <= least or across > 4 * self.tolerance * length:
-                    continue
-                middles = unmatched_middles(side, other, self.tolerance)
-                middle = next((middle for middle in middles if self._near(middle, place)), None)
-                if middle is not None:
-                    pairs.append((-round(gap, 6), side, other, (length, other_length), middle))
+        for gap, side, other, lengths, middles in self._other_lengths:
+            middle = next((middle for middle in middles if self._near(middle, place)), None)
+            if middle is not None:
+                pairs.append((-round(gap, 6), side, other, lengths, middle))
         for _, side, other, lengths, middle in sorted(pairs):
             yield SideLengthFact(
                 tolerance=self.tolerance,
@@ -209,19 +220,32 @@ class _Search:
                 other_length=lengths[1],
             )
 
+    @cached_property
+    def _other_lengths(self) -> list[tuple[float, Side, Side, tuple[float, float], tuple[Point, ...]]]:
+        """(by how much, side, the outline's that it lies along, lengths of both, where one reaches past the other)."""
+        ours, theirs = (
+            [side for ring in shape.rings for side in sides(ring)] for shape in (self.fit.laid, self.outline)
+        )
+        our_lengths, their_lengths = ([math.dist(*side) for side in row] for row in (ours, theirs))
+        starts = np.array([start for start, _ in theirs])
+        found = []
+        for side, length in zip(ours, our_lengths, strict=True):
+            (ax, ay), (bx, by) = side
+            # Most sides lie far from the line through this one.
+            across = np.abs((bx - ax) * (starts[:, 1] - ay) - (by - ay) * (starts[:, 0] - ax))
+            for at in np.flatnonzero(across <= 4 * self.tolerance * length).tolist():
+                gap = abs(length - their_lengths[at])
+                if gap > plain(self.tolerance) and (middles := unmatched_middles(side, theirs[at], self.tolerance)):
+                    found.append((gap, side, theirs[at], (length, their_lengths[at]), middles))
+        return found
+
     def counts(self, place: Outline) -> Iterator[DifferenceFact]:
         """More corners, or fewer, with a corner at the place that the other lacks."""
         counts = self.fit.laid.corner_count, self.outline.corner_count
         if counts[0] == counts[1]:
             return
         on_option = counts[0] > counts[1]
-        owner, other = (self.fit.laid, self.outline) if on_option else (self.outline, self.fit.laid)
-        theirs = [corner for ring in other.rings for corner in ring]
-        lonely = []
-        for corner in (corner for ring in owner.rings for corner in ring):
-            gap = min(math.dist(corner, there) for there in theirs)
-            if gap > plain(self.tolerance) and self._near(corner, place):
-                lonely.append((-round(gap, 6), corner))
+        lonely = [(-round(gap, 6), corner) for gap, corner in self._lonely_corners if self._near(corner, place)]
         for _, corner in sorted(lonely):
             yield CornerCountFact(
                 tolerance=self.tolerance,
@@ -235,6 +259,14 @@ class _Search:
                 corner=corner,
                 on_option=on_option,
             )
+
+    @cached_property
+    def _lonely_corners(self) -> list[tuple[float, Point]]:
+        """(how far from any corner of the other, corner) of the one that has more corners."""
+        shapes = sorted((self.fit.laid, self.outline), key=lambda shape: shape.corner_count)
+        fewer, more = ([corner for ring in shape.rings for corner in ring] for shape in shapes)
+        gaps = ((min(math.dist(corner, there) for there in fewer), corner) for corner in more)
+        return [(gap, corner) for gap, corner in gaps if gap > plain(self.tolerance)]
 
     def _near(self, point: Point, place: Outline) -> bool:
         return distance_to_boundary(point, place) <= 2 * self.tolerance

@@ -41,11 +41,13 @@ class Aspect:
 
     word: str  # in a file's name; with a value, what stands before the hyphen and it
     label: str  # a message; {value} is the value
-    value: str = ""  # a pattern; "" for an aspect without one
+    value: re.Pattern[str] | None = None  # what its value may be; None for an aspect without one
 
 
-_NAME = r"[a-z0-9]+(?:-[a-z0-9]+)*"
-_NUMBER = r"[1-9][0-9]*"
+_NAME = re.compile(r"[a-z0-9]++(?:-[a-z0-9]++)*+")
+_NUMBER = re.compile(r"[1-9][0-9]*+")
+_SEED = re.compile(r"0|[1-9][0-9]*+")
+_NO_WORD = re.compile(r"[^a-z0-9]++")
 
 PREVIEW = Aspect("preview", message("preview"))
 SCRATCH = Aspect("scratch", message("scratch voice"))
@@ -57,7 +59,7 @@ FEW_KEY_FRAMES = Aspect("few-key-frames", message("few key frames"))
 LARGE_PRINT = Aspect("large-print", message("large print"))
 LETTER = Aspect("letter", message("US Letter paper"))
 PER_PAGE = Aspect("per-page", "", _NUMBER)
-SEED = Aspect("seed", message("seed {value}"), r"0|[1-9][0-9]*")
+SEED = Aspect("seed", message("seed {value}"), _SEED)
 VERSION = Aspect("version", message("version {value}"), _NUMBER)
 
 # In the order of a name.
@@ -81,7 +83,7 @@ def variant_name(name: str, aspects: Mapping[Aspect, str | int | bool | None]) -
 
 def template_word(stem: str) -> str:
     """The value of a template's aspect: its file's name, in lower-case letters, digits and hyphens."""
-    return re.sub(r"[^a-z0-9]+", "-", stem.lower()).strip("-") or "own"
+    return _NO_WORD.sub("-", stem.lower()).strip("-") or "own"
 
 
 def variant_words(name: str, stem: str) -> tuple[str, ...] | None:
@@ -122,7 +124,7 @@ def _called(word: str) -> str:
 
 def _value(aspect: Aspect, word: str) -> str | None:
     """The value of an aspect that a word tells, "" where it has none; None where the word is of another."""
-    if not aspect.value:
+    if aspect.value is None:
         return "" if word == aspect.word else None
-    found = re.fullmatch(rf"{aspect.word}-({aspect.value})", word)
-    return found[1] if found else None
+    value = word.removeprefix(f"{aspect.word}-")
+    return value if value != word and aspect.value.fullmatch(value) else None

@@ -34,6 +34,18 @@ def test_it_rewrites_and_then_has_nothing_to_do(run, file: Path) -> None:
     assert (again.code, again.out) == (0, "")
 
 
+@pytest.mark.parametrize("tabbed", ["title: The\tcorner\tblock", "title:\tThe corner block\t# 😀\ttitle"])
+def test_a_tab_in_a_text_that_check_accepts_is_accepted(run, file: Path, tabbed: str) -> None:
+    file.write_text(file.read_text(encoding="utf-8").replace("title: The corner block", tabbed), encoding="utf-8")
+    assert run("check", file).code == 0
+    before = read_item(file)
+    ran = run("fmt", file)
+    assert (ran.code, ran.out, ran.err) == (0, f"{file}\n", "")
+    assert read_item(file) == before
+    assert "title: The corner block" in file.read_text(encoding="utf-8")
+    assert run("fmt", "--check", file).code == 0
+
+
 def test_checking_names_the_file_and_leaves_it(run, file: Path) -> None:
     before = file.read_bytes()
     ran = run("fmt", "--check", file)

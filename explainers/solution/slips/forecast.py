@@ -17,6 +17,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from ...geometry.nearest import nearest_distances
 from ...geometry.outline import Outline
 from ...geometry.rings import interior_angles_deg
 from .forecast_places import Place, Places
@@ -33,7 +34,8 @@ FLAT_DEG = 12.0  # a corner nearer to a straight line than this may be taken for
 ANGLE_DEG = 25.0  # by how much moving the ends of a short side by the tolerance may change an angle
 AREA = 4.0  # tolerances: by how much every boundary may move and change the area
 WITNESSES = 2  # with fewer, nothing can be told
-AT_ONCE = 2_000_000  # pairs of corners and sides held in memory at a time
+AT_ONCE = 250_000  # pairs of corners, or of a corner and a side, held in memory at a time
+ROUNDED = 1e-6  # of the size of the numbers: what rounding may take from a distance, with room
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,13 +107,14 @@ class _Witnesses:
         self.area_from -= AREA * places.tolerance * boundary
         self.area_to += AREA * places.tolerance * boundary
         self.slack = slack[:, slots]
-        clear = CLEAR * places.tolerance + self.slack[:, :, None] + self.slack[:, None, :]
         bent = (np.abs(angles - 180.0) > FLAT_DEG) & (np.minimum(angles, 360.0 - angles) > FLAT_DEG)
-        self.is_witness = bent & _stands_free(corners, kinds, slots, places.following, clear)
+        sides = _Sides(corners=corners, kinds=kinds, slots=slots, following=places.following, slack=self.slack)
+        self.is_witness = bent & sides.free_corners(CLEAR * places.tolerance)
         over = np.array([way.turned_over for way in ways], dtype=bool)
         self.corners = np.where(over[:, None], -corners.conj(), corners)
         self.angles_deg = angles
         self.first, self.second = self._far_apart()
+        self.in_turn = np.argsort(~self.is_witness, axis=1, kind="stable")  # the witnesses of each row come first
 
     def _far_apart(self) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
         """Two witnesses of each row that lie far from each other."""
@@ -124,72 +127,123 @@ class _Witnesses:
 
     def may_be(self, asked: _Asked) -> Flags:
         """For each row whether some similarity lays a corner of the outline on every witness."""
-        every = np.arange(len(self.cases))
-        too_few: Flags = self.is_witness.sum(axis=1) < WITNESSES
-        found = too_few.copy()
-        start, end = self.corners[every, self.first], self.corners[every, self.second]
-        fits = [
-            np.abs((asked.angles_deg - self.angles_deg[every, which][:, None] + 180.0) % 360.0 - 180.0) < ANGLE_DEG
-            for which in (self.first, self.second)
-        ]
+        found: Flags = self.is_witness.sum(axis=1) < WITNESSES
         apart = np.abs(asked.corners[:, None] - asked.corners)
-        length = np.abs(end - start)
-        first_slack, second_slack = self.slack[every, self.first], self.slack[every, self.second]
-        reach = first_slack + second_slack
-        scale_from = np.sqrt(np.maximum(self.area_from, 0.0) / asked.area)
-        scale_to = np.sqrt(np.maximum(self.area_to, 0.0) / asked.area)
-        row, i, j = (
-            fits[0][:, :, None]
-            & fits[1][:, None, :]
-            & (apart > 0.0)
-            & ~too_few[:, None, None]
-            & (apart * scale_from[:, None, None] <= (length + reach)[:, None, None])
-            & (apart * scale_to[:, None, None] >= (length - reach)[:, None, None])
-        ).nonzero()
-        if len(row):
-            a = (end - start)[row] / (asked.corners[j] - asked.corners[i])
-            laid = a[:, None] * (asked.corners - asked.corners[i][:, None]) + start[row][:, None]
-            away = np.abs(self.corners[row][:, :, None] - laid[:, None, :]).min(axis=2)
-            # The two ends that fix the similarity may be out of place, and what lies beyond them is then more so.
-            along = (self.corners[row] - start[row][:, None]) / (end - start)[row][:, None]
-            allowed = self.slack[row] + first_slack[row][:, None] * np.abs(1.0 - along)
-            allowed += second_slack[row][:, None] * np.abs(along)
-            found[row[((away <= allowed) | ~self.is_witness[row]).all(axis=1)]] = True
+        rows = max(1, AT_ONCE // apart.size)
+        for first in range(0, len(found), rows):
+            row, i, j = self._similarities(slice(first, first + rows), found, asked, apart)
+            row += first
+            at_once = max(1, AT_ONCE // len(asked.corners))
+            for start in range(0, len(row), at_once):
+                now = slice(start, start + at_once)
+                self._hold(found, asked, row[now], i[now], j[now])
         return found
 
+    def _similarities(
+        self, rows: slice, told: Flags, asked: _Asked, apart: Floats
+    ) -> tuple[NDArray[np.intp], NDArray[np.intp], NDArray[np.intp]]:
+        """(row, i, j) wherever the outline's corners i and j may lie on the two far witnesses of a row.
 
-def _stands_free(
-    corners: Complex, kinds: NDArray[np.int64], slots: NDArray[np.int64], following: NDArray[np.int64], clear: Floats
-) -> Flags:
-    """Whether a corner comes near no boundary but its own, and there is material on one side of its own only.
+        rows : that are looked at; rows are counted from the first of these
+        told : the rows of which all is known
+        """
+        first, second = self.first[rows], self.second[rows]
+        every = np.arange(len(told))[rows]
+        turned = [
+            np.abs((asked.angles_deg - self.angles_deg[every, which][:, None] + 180.0) % 360.0 - 180.0) < ANGLE_DEG
+            for which in (first, second)
+        ]
+        length = np.abs(self.corners[every, second] - self.corners[every, first])
+        reach = self.slack[every, first] + self.slack[every, second]
+        scale_from = np.sqrt(np.maximum(self.area_from[rows], 0.0) / asked.area)
+        scale_to = np.sqrt(np.maximum(self.area_to[rows], 0.0) / asked.area)
+        possible = (
+            turned[0][:, :, None]
+            & turned[1][:, None, :]
+            & (apart > 0.0)
+            & ~told[rows][:, None, None]
+            & (apart * scale_from[:, None, None] <= (length + reach)[:, None, None])
+            & (apart * scale_to[:, None, None] >= (length - reach)[:, None, None])
+        )
+        row, i, j = possible.nonzero()
+        return row, i, j
+
+    def _hold(
+        self, found: Flags, asked: _Asked, row: NDArray[np.intp], i: NDArray[np.intp], j: NDArray[np.intp]
+    ) -> None:
+        """Note the rows in which one of these similarities lays a corner on every witness.
+
+        Most lay none on the first few witnesses, so the others are looked at for those alone that do.
+        """
+        size = float(np.abs(asked.corners - asked.corners[0]).max())
+        start, end = self.corners[row, self.first[row]], self.corners[row, self.second[row]]
+        a = (asked.corners[j] - asked.corners[i]) / (end - start)  # from the row to the outline
+        there = asked.corners[i]
+        done, most = 0, int(self.is_witness[row].sum(axis=1).max(initial=0))
+        while done < most and len(row):
+            step = max(1, AT_ONCE // (len(row) * len(asked.corners)))
+            some = self.in_turn[row, done : min(done + step, most)]
+            away = (self.corners[row[:, None], some] - start[:, None]) * a[:, None]
+            distance = nearest_distances((away + there[:, None]).ravel(), asked.corners).reshape(away.shape)
+            # The two ends that fix the similarity may be out of place, and what lies beyond them is then more so.
+            along = away / (asked.corners[j] - there)[:, None]
+            allowed = self.slack[row[:, None], some] + self.slack[row, self.first[row]][:, None] * np.abs(1.0 - along)
+            allowed += self.slack[row, self.second[row]][:, None] * np.abs(along)
+            allowed = allowed * np.abs(a)[:, None] + ROUNDED * (np.abs(away) + size)
+            good = ((distance <= allowed) | ~self.is_witness[row[:, None], some]).all(axis=1)
+            row, j, start, a, there = row[good], j[good], start[good], a[good], there[good]
+            done += step
+        found[row] = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sides:
+    """The corners of several ways, one row each, and the sides that begin at them.
 
     kinds : of each place: 1 what adds material, -1 what takes it away, 0 what is not there
     """
-    start, end = corners[:, None, :], corners[:, following][:, None, :]
-    along = end - start
-    length = np.maximum(np.abs(along), np.finfo(float).tiny)
-    seen = (corners[:, :, None] - start) * (along.conj() / length)
-    beyond = np.maximum(np.maximum(-seen.real, seen.real - length), 0.0)
-    far = np.hypot(beyond, seen.imag) > clear
-    own = slots[:, None] == slots
-    stands_free = (far | own).all(axis=2) & (kinds[:, slots] != 0)
-    # Inside which of the places each corner lies: sides that a line to the right crosses are counted.
-    y = corners.imag[:, :, None]
-    crosses = ((start.imag > y) != (end.imag > y)) & ((seen.imag > 0.0) == (along.imag > 0.0))
-    firsts = np.searchsorted(slots, np.arange(kinds.shape[1]))
-    inside = np.add.reduceat(crosses, firsts, axis=2, dtype=np.int64) % 2 == 1
-    order = np.arange(kinds.shape[1])
-    own_kind = kinds[:, slots][:, :, None]
-    kind = kinds[:, None, :]
-    other = slots[:, None] != order
-    earlier = order < slots[:, None]
-    covers = inside & other & (kind != 0)
-    # A piece cut away shows its corners within the material there was before; anything later may hide them again.
-    within_earlier = covers & earlier & (kind == 1)
-    hidden = np.where(own_kind == -1, covers & ~within_earlier, covers).any(axis=2)
-    bare = (own_kind[:, :, 0] == -1) & ~within_earlier.any(axis=2)
-    found: Flags = stands_free & ~hidden & ~bare
-    return found
+
+    corners: Complex
+    kinds: NDArray[np.int64]
+    slots: NDArray[np.int64]
+    following: NDArray[np.int64]
+    slack: Floats
+
+    def free_corners(self, clear: float) -> Flags:
+        """Whether a corner comes near no boundary but its own, with material on one side of its own only."""
+        count = self.corners.shape[1]
+        step = max(1, AT_ONCE // self.corners.size)
+        parts = [self._free(slice(first, first + step), clear) for first in range(0, count, step)]
+        return np.concatenate(parts, axis=1)
+
+    def _free(self, some: slice, clear: float) -> Flags:
+        """The same of some of the corners, for they are held against every side at once."""
+        corners, slots, kinds = self.corners[:, some], self.slots[some], self.kinds
+        start, end = self.corners[:, None, :], self.corners[:, self.following][:, None, :]
+        along = end - start
+        length = np.maximum(np.abs(along), np.finfo(float).tiny)
+        seen = (corners[:, :, None] - start) * (along.conj() / length)
+        beyond = np.maximum(np.maximum(-seen.real, seen.real - length), 0.0)
+        far = np.hypot(beyond, seen.imag) > clear + self.slack[:, some, None] + self.slack[:, None, :]
+        own = slots[:, None] == self.slots
+        stands_free = (far | own).all(axis=2) & (kinds[:, slots] != 0)
+        # Inside which of the places each corner lies: sides that a line to the right crosses are counted.
+        y = corners.imag[:, :, None]
+        crosses = ((start.imag > y) != (end.imag > y)) & ((seen.imag > 0.0) == (along.imag > 0.0))
+        firsts = np.searchsorted(self.slots, np.arange(kinds.shape[1]))
+        inside = np.add.reduceat(crosses, firsts, axis=2, dtype=np.int64) % 2 == 1
+        order = np.arange(kinds.shape[1])
+        own_kind = kinds[:, slots][:, :, None]
+        kind = kinds[:, None, :]
+        other = slots[:, None] != order
+        earlier = order < slots[:, None]
+        covers = inside & other & (kind != 0)
+        # A piece cut away shows its corners within the material there was before; anything later may hide them again.
+        within_earlier = covers & earlier & (kind == 1)
+        hidden = np.where(own_kind == -1, covers & ~within_earlier, covers).any(axis=2)
+        bare = (own_kind[:, :, 0] == -1) & ~within_earlier.any(axis=2)
+        found: Flags = stands_free & ~hidden & ~bare
+        return found
 
 
 def _complex(points: Sequence[tuple[float, float]]) -> Complex:
