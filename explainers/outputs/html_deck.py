@@ -96,22 +96,22 @@ class _Page:
             **self.open.data(),
         }
         script = _script()
-        return "\n".join(
-            [
-                sealed_head(
-                    language=board.language,
-                    title=board.title,
-                    style="\n".join([palette_css(palettes, self.colours.numbers), *map(_static, STYLES)]),
-                    script=script,
-                    media=MEDIA_FROM if self.spoken else "",
-                ),
-                *deck_body(board, self.words, first, palettes, packed=len(sealed) > 1),
-                f'<script type="application/json" id="open">{_json_in_page(data)}</script>',
-                *(f'<script type="text/plain" id="part-{number}">{text}</script>' for number, text in sealed),
-                f"<script>{script}</script>",
-                "</body></html>\n",
-            ]
+        body = [
+            *deck_body(board, self.words, first, palettes, packed=len(sealed) > 1),
+            f'<script type="application/json" id="open">{_json_in_page(data)}</script>',
+            *(f'<script type="text/plain" id="part-{number}">{_packed(text)}</script>' for number, text in sealed),
+            f"<script>{script}</script>",
+            "</body></html>\n",
+        ]
+        head = sealed_head(
+            language=board.language,
+            title=board.title,
+            shown="".join((*body, *(text for _, text in sealed))),
+            style="\n".join([palette_css(palettes, self.colours.numbers), *map(_static, STYLES)]),
+            script=script,
+            media=MEDIA_FROM if self.spoken else "",
         )
+        return "\n".join((head, *body))
 
     def slide(self, number: int, step: Step, shelf: Shelf) -> dict[str, object]:
         """One slide, its figures put on the shelf."""
@@ -162,8 +162,8 @@ class _Page:
         return []
 
     def sealed(self) -> list[tuple[int, str]]:
-        """Each part that is packed, with its number."""
-        texts = [(_NOTES, _packed({"notes": [_notes(step) for step in self.board.steps], **_NO_PICTURES}))]
+        """Each part that will be packed, with its number."""
+        texts = [(_NOTES, _json({"notes": [_notes(step) for step in self.board.steps], **_NO_PICTURES}))]
         last = self.open
         for part in sorted({part for part in self.parts if part is not None}):
             last = Shelf(self.colours, self.groups, rests_on=self.open, numbers_from=last)
@@ -172,7 +172,7 @@ class _Page:
                 for number, step in enumerate(self.board.steps)
                 if self.parts[number] == part
             ]
-            texts.append((part, _packed({"slides": slides, "told": self.told(part, last), **last.data()})))
+            texts.append((part, _json({"slides": slides, "told": self.told(part, last), **last.data()})))
         return texts
 
 
@@ -211,9 +211,9 @@ def _json(data: object) -> str:
     return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
 
 
-def _packed(data: object) -> str:
+def _packed(text: str) -> str:
     deflate = zlib.compressobj(9, zlib.DEFLATED, -zlib.MAX_WBITS)
-    return base64.b64encode(deflate.compress(_json(data).encode()) + deflate.flush()).decode()
+    return base64.b64encode(deflate.compress(text.encode()) + deflate.flush()).decode()
 
 
 @cache

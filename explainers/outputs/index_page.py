@@ -59,10 +59,6 @@ def index_html(timeline: Timeline, folder: Path) -> str:
         # Whatever variant is played, the page lists them all; files of one lesson alone may lie in any folder.
         parts = list(found_parts(folder, list(dict.fromkeys((board.name.partition(".")[0], folder.name)))))
         clip = _clip_in(folder, timeline)
-        head = sealed_head(
-            language=board.language, title=board.title, style=style, script=script if clip else "",
-            images=_BESIDE if clip else "", media=f"{_BESIDE} blob:" if clip else "", fetches="'self'" if clip else "",
-        )  # fmt: skip
         body = [
             f"<body>\n<header>\n<h1>{escape(_tidy(board.title))}</h1>",
             *(f"<p>{escape(_tidy(line))}</p>" for line in _about(timeline, clip is not None)),
@@ -74,6 +70,11 @@ def index_html(timeline: Timeline, folder: Path) -> str:
             *([f"<script>{script}</script>"] if clip else []),
             "</body></html>\n",
         ]
+        head = sealed_head(
+            language=board.language, title=board.title, shown="".join(body), style=style,
+            script=script if clip else "", images=_BESIDE if clip else "", media=f"{_BESIDE} blob:" if clip else "",
+            fetches="'self'" if clip else "",
+        )  # fmt: skip
     return "\n".join((head, *body))
 
 

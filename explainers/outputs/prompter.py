@@ -41,9 +41,8 @@ def prompter_page(timeline: Timeline) -> str:
         f'<button id="{button}" type="button">{escape(words["start" if button == "next" else button])}</button>'
         for button in ("back", "again", "next")
     )
-    return "\n".join(
+    body = "\n".join(
         [
-            sealed_head(language=board.language, title=board.title, style=style, script=script),
             f'<body data-lesson="{escape(board.name)}" data-about="{escape(_ABOUT)}" {named}>',
             f'<header><h1>{escape(board.title)}</h1><span id="count"></span>',
             '<span id="left" role="timer"></span></header>',
@@ -59,6 +58,8 @@ def prompter_page(timeline: Timeline) -> str:
             "</body></html>\n",
         ]
     )
+    head = sealed_head(language=board.language, title=board.title, shown=body, style=style, script=script)
+    return f"{head}\n{body}"
 
 
 def _section(step: Step, timeline: Timeline) -> str:

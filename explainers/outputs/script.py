@@ -8,7 +8,7 @@ from ..drawing.svg import svg_of
 from ..figure.paper import Picture
 from ..safe_write import write_files
 from ..storyboard.timeline import Timeline
-from ..typeface.faces import FAMILY
+from ..typeface.carried import FAMILIES
 from ..wording.messages import speaking
 from ..wording.read_out import script_title
 from .pdf_document import Pictures, page_html, pdf_bytes
@@ -40,7 +40,7 @@ def script_html(timeline: Timeline) -> str:
     css = _CSS + _SCREEN_CSS
     with speaking(board.language):
         body, title = script_body(timeline, _inline), script_title(board.title)
-    head = sealed_head(language=board.language, title=title, style=css)
+    head = sealed_head(language=board.language, title=title, shown=body, style=css)
     return f"{head}\n<body><main>\n{body}\n</main></body></html>\n"
 
 
@@ -62,8 +62,7 @@ def _inline(picture: Picture) -> str:
 
 
 _CSS = f"""
-html {{ font: 18pt/{LINE_HEIGHT} "{FAMILY}", "Atkinson Hyperlegible", Verdana, sans-serif; color: #000;
-  background: #fff }}
+html {{ font: 18pt/{LINE_HEIGHT} {FAMILIES}; color: #000; background: #fff }}
 body, h1, h2, h3, p {{ margin: 0; padding: 0 }}
 h1 {{ font-size: 26pt; line-height: 1.2; margin-bottom: 3mm }}
 h2 {{ font-size: 22pt; line-height: 1.2; margin-top: 8mm; break-after: avoid }}
@@ -88,7 +87,6 @@ main { max-width: 180mm; margin: 0 auto; padding: 6mm 4mm }
 
 def _paper_css() -> str:
     return f"""{page_css(PAPER, type_pt=18.0)}
-html {{ font-family: "{FAMILY}" }}
 h1, h3 {{ bookmark-level: none }}
 h2 {{ bookmark-level: 1 }}
 .picture img {{ display: block; border: 0.25mm solid #000 }}

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from ..safe_write import write_files
 from ..storyboard.timeline import Timeline
+from ..typeface.carried import FAMILIES
 from ..wording.messages import speaking
 from ..wording.published import chapter_line, credit_lines, series_line
 from ..wording.read_out import on_screen, own_words_of_teacher, said, to_wait, transcript_about, transcript_title
@@ -81,8 +82,9 @@ def transcript_html(timeline: Timeline) -> str:
                 parts += [f'<p class="{line.kind.value}">{escape(line.text)}</p>' for line in step.lines]
             parts.append("</section>")
         foot = "".join(f"<p>{escape(line)}</p>" for line in _foot(timeline))
-    head = [sealed_head(language=board.language, title=title, style=_CSS), "<body><main>"]
-    return "\n".join([*head, *parts, "</main>", f"<footer>{foot}</footer>" if foot else "", "</body></html>\n"])
+    end = ["</main>", f"<footer>{foot}</footer>" if foot else "", "</body></html>\n"]
+    body = "\n".join(["<body><main>", *parts, *end])
+    return f"{sealed_head(language=board.language, title=title, shown=body, style=_CSS)}\n{body}"
 
 
 def _head(timeline: Timeline) -> tuple[str, ...]:
@@ -129,15 +131,15 @@ def _tidy(line: str) -> str:
     return " ".join(line.split())
 
 
-_CSS = """
-body { margin: 0 auto; max-width: 44rem; padding: 1.5rem 1.2rem; background: #FFFFFF; color: #1F2A37;
-  font: 1.125rem/1.6 "Atkinson Hyperlegible", Verdana, sans-serif; }
-h1 { font-size: 1.8rem; line-height: 1.25; margin: 0 0 .5rem; }
-h2 { font-size: 1.4rem; line-height: 1.3; margin: 2.5rem 0 .8rem; padding-bottom: .2rem;
-  border-bottom: 2px solid #1F2A37; }
-h3 { font-size: 1.125rem; margin: 1.6rem 0 .3rem; }
-p { margin: .3rem 0; overflow-wrap: break-word; }
-.seen, .wait { border-left: 4px solid #5B6776; padding-left: .8rem; color: #46505D; }
-footer { margin-top: 3rem; border-top: 1px solid #5B6776; padding-top: .8rem; font-size: 1rem; }
-@media print { body { max-width: none; font-size: 12pt; } h2, h3 { break-after: avoid; } }
+_CSS = f"""
+body {{ margin: 0 auto; max-width: 44rem; padding: 1.5rem 1.2rem; background: #FFFFFF; color: #1F2A37;
+  font: 1.125rem/1.6 {FAMILIES}; }}
+h1 {{ font-size: 1.8rem; line-height: 1.25; margin: 0 0 .5rem; }}
+h2 {{ font-size: 1.4rem; line-height: 1.3; margin: 2.5rem 0 .8rem; padding-bottom: .2rem;
+  border-bottom: 2px solid #1F2A37; }}
+h3 {{ font-size: 1.125rem; margin: 1.6rem 0 .3rem; }}
+p {{ margin: .3rem 0; overflow-wrap: break-word; }}
+.seen, .wait {{ border-left: 4px solid #5B6776; padding-left: .8rem; color: #46505D; }}
+footer {{ margin-top: 3rem; border-top: 1px solid #5B6776; padding-top: .8rem; font-size: 1rem; }}
+@media print {{ body {{ max-width: none; font-size: 12pt; }} h2, h3 {{ break-after: avoid; }} }}
 """

@@ -5,8 +5,9 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
+from ..typeface.carried import FAMILIES, face_css
 from .markup import Markup, element, joined
-from .plot import FAMILY, THEME, pattern_elements
+from .plot import THEME, pattern_elements
 from .view import Panel, Remark, View
 
 __all__ = ["whole_svg"]
@@ -50,6 +51,7 @@ def whole_svg(view: View) -> str:
     made = element(
         "svg",
         element("title", view.title),
+        Markup(f"<style>{face_css(joined(parts))}</style>"),
         pattern_elements(),
         element("rect", width=_WIDTH, height=y + _EDGE, fill=THEME.paper),
         *parts,
@@ -57,7 +59,7 @@ def whole_svg(view: View) -> str:
         viewBox=f"0 0 {_WIDTH:g} {y + _EDGE:.1f}",
         width=_WIDTH,
         height=y + _EDGE,
-        font_family=FAMILY,
+        font_family=FAMILIES,
     )
     return f'<?xml version="1.0" encoding="UTF-8"?>\n{made}\n'
 

@@ -13,24 +13,22 @@ from importlib import resources
 from pathlib import Path
 
 from ..errors import Fault
+from ..typeface.carried import FAMILIES, SIGNS, face_css
 from ..typeface.faces import face
 from .markup import Markup, element, joined
-from .plot import FAMILY, THEME, pattern_elements
+from .plot import THEME, pattern_elements
 from .view import Panel, Picture, Remark, View
 
 __all__ = [
-    "font_bytes",
     "held_part",
     "legend",
     "served_page",
+    "served_stylesheet",
     "standalone_page",
     "static_text",
-    "stylesheet",
     "thumbnail",
     "view_part",
 ]
-
-FONT_ROUTES = {"FONT-REGULAR": "/font-regular.ttf", "FONT-BOLD": "/font-bold.ttf"}
 
 
 def view_part(view: View) -> Markup:
@@ -124,7 +122,7 @@ def _sign(sign: str) -> str:
 def _figure(picture: Picture) -> Markup:
     drawn = element(
         "svg", picture.drawn, viewBox=f"0 0 {picture.width:.1f} {picture.height:.1f}", width=picture.width,
-        height=picture.height, role="img", aria_label=picture.alt, font_family=FAMILY,
+        height=picture.height, role="img", aria_label=picture.alt, font_family=FAMILIES,
     )  # fmt: skip
     return element("figure", drawn, *([element("figcaption", picture.caption)] if picture.caption else []))
 
@@ -168,7 +166,7 @@ def legend() -> Markup:
     for index, (words, drawn) in enumerate(entries):
         patterns = [pattern_elements()] if index == 0 else []
         icon = element(
-            "svg", *patterns, *drawn, viewBox="0 0 20 20", width=20, height=20, aria_hidden="true", font_family=FAMILY
+            "svg", *patterns, *drawn, viewBox="0 0 20 20", width=20, height=20, aria_hidden="true", font_family=FAMILIES
         )
         made.append(element("li", icon, words))
     return element("ul", *made, class_="legend", aria_label="Signs in the pictures")
@@ -190,11 +188,7 @@ def served_page(title: str, part: Markup, tag: str, place: str) -> str:
 
 def standalone_page(title: str, part: Markup) -> str:
     """A page that needs nothing beside itself and runs nothing."""
-    fonts = {
-        name: f"data:font/ttf;base64,{base64.b64encode(font_bytes(bold)).decode()}"
-        for name, bold in (("FONT-REGULAR", False), ("FONT-BOLD", True))
-    }
-    style = stylesheet(fonts)
+    style = face_css(part) + _stylesheet()
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
     policy = f"default-src 'none'; style-src 'sha256-{digest}'; font-src data:; base-uri 'none'; form-action 'none'"
     head = [
@@ -222,26 +216,22 @@ def _document(title: str, head: Iterable[Markup], body: Iterable[Markup], place:
     return f"<!doctype html>\n{made}\n"
 
 
-def stylesheet(fonts: dict[str, str] | None = None) -> str:
-    """The style sheet in the theme's colours; `fonts` says where the two weights are found, by default as served."""
+def served_stylesheet() -> str:
+    """The style sheet of every page that is served, whatever comes to be written on it."""
+    return face_css(face(False).letters + "".join(SIGNS)) + _stylesheet()
+
+
+def _stylesheet() -> str:
+    """The style in the theme's colours."""
     colours = {
         "paper": THEME.paper, "ink": THEME.ink, "quiet": THEME.quiet, "table": THEME.table,
         "edge": THEME.panel_stroke, "attention": THEME.attention, "right": THEME.right, "wrong": THEME.wrong,
     }  # fmt: skip
-    style = static_text("look.css")
-    for name, address in (fonts or FONT_ROUTES).items():
-        style = style.replace(name, address)
     values = " ".join(f"--{name}: {colour};" for name, colour in colours.items())
-    return f":root {{ {values} }}\n{style}"
+    return f":root {{ {values} }}\n{static_text('look.css')}"
 
 
 @cache
 def static_text(name: str) -> str:
     """A file of the page that belongs to the program."""
     return (resources.files(__package__) / "static" / name).read_text(encoding="utf-8")
-
-
-@cache
-def font_bytes(bold: bool) -> bytes:
-    """One weight of the typeface."""
-    return face(bold).path.read_bytes()

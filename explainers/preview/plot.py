@@ -18,10 +18,9 @@ from .labels import Labels, around
 from .markup import Markup, element, joined, number
 from .view import Picture
 
-__all__ = ["FAMILY", "PATTERNS", "THEME", "Plot", "midway", "pattern_elements"]
+__all__ = ["PATTERNS", "THEME", "Plot", "midway", "pattern_elements"]
 
 THEME = DEFAULT_THEME
-FAMILY = "'Atkinson Hyperlegible', system-ui, sans-serif"
 
 _MARGIN = 30.0
 _CORNER = 8.5  # radius of a corner's disc

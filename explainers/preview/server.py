@@ -15,7 +15,7 @@ from socketserver import TCPServer
 from typing import Any
 
 from .board import Board
-from .page import FONT_ROUTES, font_bytes, served_page, static_text, stylesheet
+from .page import served_page, served_stylesheet, static_text
 
 __all__ = ["LOOPBACK", "PreviewServer"]
 
@@ -24,7 +24,7 @@ LOOPBACK = "127.0.0.1"
 _MOST_AT_ONCE = 64  # connections; a browser holds about six
 _STILL_THERE_S = 15.0  # between signs of life to a page that waits for news
 _POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; connect-src 'self'; "
+    "default-src 'none'; script-src 'self'; style-src 'self'; font-src data:; connect-src 'self'; "
     "base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 )
 _HEADERS = {
@@ -123,11 +123,9 @@ class _Handler(BaseHTTPRequestHandler):
             page = pages[path]
             self._html(served_page(page.title, page.part, page.tag, path), page.tag)
         elif path == "/look.css":
-            self._answer(HTTPStatus.OK, "text/css", stylesheet().encode())
+            self._answer(HTTPStatus.OK, "text/css", served_stylesheet().encode())
         elif path == "/look.js":
             self._answer(HTTPStatus.OK, "text/javascript", static_text("look.js").encode())
-        elif path in FONT_ROUTES.values():
-            self._answer(HTTPStatus.OK, "font/ttf", font_bytes(path == FONT_ROUTES["FONT-BOLD"]))
         elif path.endswith("/view") and path.removesuffix("view") in pages:
             page = pages[path.removesuffix("view")]
             self._html(page.part, page.tag)

@@ -93,6 +93,11 @@ class Face:
         """SHA-256 of the font file, in hexadecimal: part of the key of everything drawn with it."""
         return hashlib.sha256(self.path.read_bytes()).hexdigest()
 
+    @property
+    def letters(self) -> str:
+        """Every character that there is a glyph for, in order."""
+        return "".join(map(chr, sorted(self._characters)))
+
     def has(self, character: str) -> bool:
         """Whether there is a glyph for one character."""
         return ord(character) in self._characters

@@ -10,7 +10,8 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from outputs.html_pages import ITEMS, PHONE, deck_of, open_data, opened, parts
+from outputs.carried_face import FACES, in_face
+from outputs.html_pages import DESKTOP, ITEMS, PHONE, deck_of, open_data, opened, parts
 from playwright.sync_api import Browser, Page, expect
 
 from explainers.intake import take_in
@@ -49,12 +50,12 @@ Opened = Callable[..., Page]
 
 
 @pytest.fixture
-def at(browser: Browser, deck: Path, slides: list[int]) -> Iterator[Opened]:
+def at(browser: Browser, deck: Path, slides: list[int], tmp_path: Path) -> Iterator[Opened]:
     """Opens the deck at one of its questions."""
     windows = []
 
-    def open_at(question: int = 0, **options: Any) -> Page:
-        window = opened(browser, deck, start=f"#s{slides[question]}", **options)
+    def open_at(question: int = 0, face: str = "the carried face", **options: Any) -> Page:
+        window = opened(browser, in_face(deck, face, tmp_path), start=f"#s{slides[question]}", **options)
         page = window.__enter__()
         windows.append(window)
         expect(page.locator(".choose-card").first).to_be_visible()
@@ -271,8 +272,9 @@ def test_by_keyboard_alone_from_the_question_to_the_solution(at: Opened, slides:
     expect(page.locator("#place")).to_contain_text(f"Slide {slides[0] + 1} ")
 
 
-def test_by_touch_on_a_phone(at: Opened, slides: list[int]) -> None:
-    page = at(viewport=PHONE, has_touch=True, is_mobile=True)
+@pytest.mark.parametrize("face", FACES)
+def test_by_touch_on_a_phone(face: str, at: Opened, slides: list[int]) -> None:
+    page = at(face=face, viewport=PHONE, has_touch=True, is_mobile=True)
     card = page.locator(".choose-card").nth(1)
     size = card.bounding_box()
     assert size is not None and min(size["width"], size["height"]) > 120
@@ -298,24 +300,45 @@ def test_nothing_is_amiss_in_any_colours(at: Opened, palette: str) -> None:
     no_faults(page)
 
 
-def test_it_works_while_things_may_move_and_at_four_times_the_size(at: Opened) -> None:
-    page = at(still=False, viewport={"width": 320, "height": 256})
+@pytest.mark.parametrize("face", FACES)
+def test_it_works_while_things_may_move_and_at_four_times_the_size(face: str, at: Opened) -> None:
+    page = at(face=face, still=False, viewport={"width": 320, "height": 256})
     choose(page, KEY)
     expect(page.get_by_role("heading", name=f"Yes, {KEY}.")).to_be_visible()
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
 
 
-@pytest.mark.parametrize("question", [0, 1], ids=["five options", "six options"])
-def test_all_cards_and_the_button_are_seen_at_once_on_a_desk(question: int, at: Opened) -> None:
-    page = at(question)
-    below, bar = page.locator(".choose-main").first.bounding_box(), page.locator("#bar").bounding_box()
-    assert below and bar and below["y"] + below["height"] < bar["y"]
+@pytest.mark.parametrize("face", FACES)
+@pytest.mark.parametrize("size", [DESKTOP, {"width": 1366, "height": 768}, {"width": 1920, "height": 1080}], ids=str)
+@pytest.mark.parametrize("question", [0, 1, 2], ids=["five options", "six options", "quick check"])
+def test_all_cards_and_the_buttons_are_seen_at_once_on_a_desk(
+    question: int, size: dict[str, int], face: str, at: Opened
+) -> None:
+    page = at(question, face=face, viewport=size)
+    bar = page.locator("#bar").bounding_box()
+    for button in page.locator(".choose-form .choose-buttons button:visible").all():
+        below = button.bounding_box()
+        assert below and bar and below["y"] + below["height"] < bar["y"]
     for card in page.locator(".choose-card .card").all():  # and none shows more than its own option
         box, seen = (
             card.bounding_box(),
             card.evaluate("card => card.viewBox.baseVal.width / card.viewBox.baseVal.height"),
         )
         assert box and box["width"] / box["height"] == pytest.approx(seen, rel=0.03)
+        assert bar and max(box["width"], box["height"]) > 50 and box["y"] + box["height"] < bar["y"]
+
+
+@pytest.mark.parametrize("face", FACES)
+def test_what_is_said_in_the_cards_takes_room_from_their_pictures_alone(face: str, at: Opened) -> None:
+    page = at(face=face)
+    choose(page, WRONG)
+    press(page, "Try again")
+    press(page, "Next")  # held back, with a sentence between the cards and the buttons
+    expect(page.locator(".choose-note").first).not_to_be_empty()
+    bar = page.locator("#bar").bounding_box()
+    for name in ("Check my answer", "Show the solution"):
+        box = page.get_by_role("button", name=name).bounding_box()
+        assert box and bar and box["y"] + box["height"] < bar["y"]
 
 
 def test_the_options_are_a_group_with_a_name_for_a_screen_reader(at: Opened) -> None:

@@ -54,7 +54,8 @@ def test_it_may_ask_nothing_of_any_network_and_runs_its_own_script_alone() -> No
     )
     assert policy is not None and policy.startswith("default-src 'none'") and "unsafe" not in policy
     rules = dict(rule.strip().split(" ", 1) for rule in policy.split(";"))
-    assert {*rules} == {"default-src", "style-src", "script-src", "base-uri", "form-action"}
+    assert {*rules} == {"default-src", "style-src", "font-src", "script-src", "base-uri", "form-action"}
+    assert rules.pop("font-src") == "data:"
     assert all(value == "'none'" or value.startswith("'sha256-") for value in rules.values())
     assert {*re.findall(r"https?:[^\s\"'<>]*", text)} == {"http://www.w3.org/2000/svg"}
 

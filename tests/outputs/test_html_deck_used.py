@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pdfplumber
 import pytest
+from outputs.carried_face import FACES, in_face
 from outputs.html_pages import PHONE, deck_file, deck_of, demo, open_data, opened
 from outputs.test_html_deck import NASTY, nasty
 from playwright.sync_api import Browser, Page, expect
@@ -180,9 +181,12 @@ def test_movement_is_played_again_and_can_be_turned_off(browser: Browser) -> Non
         expect(page.get_by_role("button", name=WORDS["before"])).to_be_visible()
 
 
-def test_enlarged_four_times_nothing_is_lost_and_the_page_scrolls_one_way(browser: Browser) -> None:
+@pytest.mark.parametrize("face", FACES)
+def test_enlarged_four_times_nothing_is_lost_and_the_page_scrolls_one_way(
+    face: str, browser: Browser, tmp_path: Path
+) -> None:
     """1280 by 720 at 400 %: 320 by 180 CSS pixels (WCAG 2.2, 1.4.10)."""
-    with opened(browser, deck_file(LESSON), viewport={"width": 320, "height": 180}) as page:
+    with opened(browser, in_face(deck_file(LESSON), face, tmp_path), viewport={"width": 320, "height": 180}) as page:
         for number in range(PAUSE + 1):
             assert page.evaluate("document.documentElement.scrollWidth <= 320"), number
             for name in ("heading", "picture", "said", "next", "back", "menu"):

@@ -16,6 +16,7 @@ from urllib.parse import unquote
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from outputs.carried_face import FACES, in_face
 from outputs.chromium import CHROMIUM
 from outputs.learner_views import cue_blocks
 from outputs.test_clip_plays import codecs
@@ -403,10 +404,15 @@ def test_a_chapter_plays_on_and_captions_can_be_turned_off(
 
 
 @needs_chromium
+@pytest.mark.parametrize("face", FACES)
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_nothing_stands_in_anyones_way(scheme: str, shown: tuple[Timeline, Path], opened: Callable[..., Page]) -> None:
+def test_nothing_stands_in_anyones_way(
+    scheme: str, face: str, shown: tuple[Timeline, Path], opened: Callable[..., Page], tmp_path: Path
+) -> None:
+    shutil.copytree(shown[1].parent, tmp_path, dirs_exist_ok=True)  # the clip, too
+    place = in_face(shown[1], face, tmp_path)
     for width, height in ((1280, 720), (360, 740)):
-        page = opened(shown[1].as_uri(), viewport={"width": width, "height": height}, color_scheme=scheme)
+        page = opened(place.as_uri(), viewport={"width": width, "height": height}, color_scheme=scheme)
         assert page.locator("h1").inner_text() == NASTY and page.locator("img").count() == 0
         found = json.loads(json.dumps(Axe().run(page).response))["violations"]
         assert [(fault["id"], [node["html"] for node in fault["nodes"]]) for fault in found] == []

@@ -101,7 +101,8 @@ def test_the_page_runs_nothing_fetches_nothing_and_has_no_ids(timeline: Timeline
     page = script_html(timeline)
     (style,) = re.findall(r"<style>(.*?)</style>", page, re.DOTALL)
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
-    assert html.escape(f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'") in page
+    policy = f"default-src 'none'; style-src 'sha256-{digest}'; font-src data:; base-uri 'none'; form-action 'none'"
+    assert html.escape(policy) in page
     assert not re.search(r"<(?:script|img|link|iframe|object|use)\b|\s(?:src|href|style|id|on\w+)=", page)
     assert '<html lang="en-GB">' in page and "<title>The flag block: recording script</title>" in page
 

@@ -11,13 +11,15 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from looked_at import DEMO, FIXTURES, WARNED
+from looked_at import BORDER, CORNER, DEMO, FIXTURES, WARNED
+from outputs.carried_face import OURS, drawn_letters, families_named, strangers, widened
 from outputs.html_pages import CHROMIUM
 from playwright.sync_api import Browser, Page, expect
 
 from explainers.intake import solved
 from explainers.item.reader import scan_item
 from explainers.preview.item_view import item_view
+from explainers.preview.one_svg import whole_svg
 from explainers.preview.page import standalone_page, view_part
 
 pytestmark = pytest.mark.skipif(not CHROMIUM.exists(), reason="Chromium is not installed")
@@ -181,9 +183,41 @@ def test_no_number_lies_on_another_or_is_cut_off_and_nothing_runs_out_of_the_pag
     alone = tmp_path / "look.html"
     alone.write_text(standalone_page(view.title, view_part(view)), encoding="utf-8")
     page.goto(alone.as_uri())
-    assert page.evaluate("document.fonts.ready.then(() => document.fonts.check('16px \"Atkinson Hyperlegible\"'))")
+    assert strangers(page) == []
     for width in (1280, 340):
         page.set_viewport_size({"width": width, "height": 900})
         assert page.evaluate(_TOUCHING) == []
         assert page.evaluate(_CUT_OFF) == []
         assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), width
+
+
+@pytest.mark.parametrize("kind", ["an item", "a folder", "a fault"])
+def test_a_served_page_brings_the_letters_that_it_is_read_in(kind: str, item: Path, page: Page, look) -> None:
+    (item.parent / "warned-block.yaml").write_text(WARNED, encoding="utf-8")
+    page.goto(look(item.parent if kind == "a folder" else item).address)
+    expect(page.locator("h1")).not_to_be_empty()
+    if kind == "a fault":
+        item.write_text(item.read_text(encoding="utf-8").replace("does: cut", "does: fold"), encoding="utf-8")
+        expect(page.get_by_role("alert")).to_contain_text("To mend it:")
+    assert strangers(page) == [] and drawn_letters(page) > 100
+    assert families_named(page) <= OURS | {"sans-serif"}
+
+
+def test_one_picture_as_a_file_brings_its_letters_too(page: Page, tmp_path: Path) -> None:
+    reading = scan_item(DEMO[0])
+    alone = tmp_path / "look.svg"
+    alone.write_text(whole_svg(item_view(solved(reading), reading.source.line_of)), encoding="utf-8")
+    page.goto(alone.as_uri())
+    assert strangers(page) == [] and drawn_letters(page) > 300
+
+
+def test_a_wider_face_pushes_nothing_out_of_the_page(page: Page, tmp_path: Path) -> None:
+    for path in (BORDER, CORNER):
+        reading = scan_item(path)
+        view = item_view(solved(reading), reading.source.line_of)
+        alone = tmp_path / "look.html"
+        alone.write_text(widened(standalone_page(view.title, view_part(view))), encoding="utf-8")
+        page.goto(alone.as_uri())
+        for width in (1280, 340):
+            page.set_viewport_size({"width": width, "height": 900})
+            assert page.evaluate("document.fonts.ready.then(() => document.documentElement.scrollWidth <= innerWidth)")

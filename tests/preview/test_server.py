@@ -179,12 +179,12 @@ def test_served_pages_have_no_markup_of_an_item_and_one_script_of_ours(served: P
         assert read.well_nested and not read.running
 
 
-def test_styles_fonts_and_script_are_served(served: PreviewServer) -> None:
-    kinds = {"/look.css": "text/css", "/look.js": "text/javascript", "/font-regular.ttf": "font/ttf"}
+def test_style_and_script_are_served_and_the_style_carries_the_face(served: PreviewServer) -> None:
+    kinds = {"/look.css": "text/css", "/look.js": "text/javascript"}
     for path, kind in kinds.items():
         status, headers, body = asked(served, path)
         assert status == 200 and headers["content-type"].startswith(kind) and len(body) > 500
-    assert b"FONT-" not in asked(served, "/look.css")[2]
+    assert asked(served, "/look.css")[2].count(b'@font-face { font-family: "') == 3  # two weights, and the signs
 
 
 def test_news_come_when_a_page_changes_and_only_then(served_alone: PreviewServer, warned: Path) -> None:

@@ -125,7 +125,7 @@ def test_no_word_of_an_item_becomes_markup(warned: Path) -> None:
     root = ET.fromstring(whole_svg(view).encode())
     assert root.tag == f"{SVG}svg"
     assert {element.tag for element in root.iter()} <= {
-        SVG + tag for tag in ("svg", "title", "defs", "pattern", "path", "circle", "rect", "text")
+        SVG + tag for tag in ("svg", "title", "style", "defs", "pattern", "path", "circle", "rect", "text")
     }
     title = root.find(f"{SVG}title")
     assert title is not None and title.text == view.title

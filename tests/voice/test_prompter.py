@@ -33,7 +33,8 @@ def page(browser: Browser, tmp_path: Path) -> Iterator[Page]:
     wrong: list[str] = []
     opened.on("pageerror", lambda error: wrong.append(str(error)))
     opened.on("console", lambda said: wrong.append(said.text) if said.type in ("error", "warning") else None)
-    opened.on("request", lambda sent: wrong.append(sent.url) if not sent.url.startswith(("file:", "blob:")) else None)
+    own = ("file:", "data:", "blob:")
+    opened.on("request", lambda sent: wrong.append(sent.url) if not sent.url.startswith(own) else None)
     path = write_prompter(nasty_timeline(), tmp_path / "read.html")
     opened.goto(path.as_uri())
     yield opened

@@ -129,7 +129,7 @@
       picture.style.setProperty("--across-by-down", box[2] / box[3]);
       const radio = make("input", { type: "radio", name: `choice-${slide.id}`, value: label, change() { note.textContent = ""; } });
       const state = make("span", { class: "choose-state" });
-      const card = make("label", { class: "choose-card" }, picture,
+      const card = make("label", { class: "choose-card" }, make("span", { class: "choose-picture" }, picture),
         make("span", { class: "choose-name" }, radio, deck.filled("choose.option", { label })), state);
       return { label, box, radio, state, card };
     });
