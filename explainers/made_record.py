@@ -43,13 +43,16 @@ _DEEPEST = 2  # parts of a name: a file of the folder, or of a folder in it
 # A new version of any of these may draw, lay out or encode differently.
 LIBRARIES = (
     "av",
+    "brotli",
     "fontpkg-atkinson-hyperlegible",
     "fonttools",
     "manim",
     "manimpango",
     "numpy",
+    "pydyf",
     "python-pptx",
     "shapely",
+    "weasyprint",
 )
 
 
