@@ -103,7 +103,11 @@ def test_the_presenter_view_in_its_own_window_and_in_the_deck(browser: Browser) 
 
 @pytest.mark.parametrize("kind", PAGES)
 @pytest.mark.parametrize("name", LESSONS)
-def test_pages_to_read_from(name: str, kind: str, browser: Browser, tmp_path: Path) -> None:
+def test_pages_to_read_from(
+    name: str, kind: str, browser: Browser, tmp_path: Path, request: pytest.FixtureRequest
+) -> None:
+    if name != LESSONS[0] and not request.config.getoption("--full"):
+        pytest.skip("the others with --full")
     with opened(browser, written(tmp_path, PAGES[kind](lesson_of(name)))) as page:
         no_strangers(page)
         if kind == "prompter":

@@ -131,12 +131,39 @@ def test_sheets_of_several_versions_and_a_folder_of_stills(folder: Path) -> None
     assert all(said in page.words for said in ("Version 2 (PDF)", "3 pictures", "1.2 MB"))
 
 
-def test_sheets_are_found_beside_a_lesson_with_a_scratch_voice(folder: Path) -> None:
-    """Its other files bear another name than the folder."""
+def test_every_variant_is_listed_as_what_it_is_whichever_is_played(folder: Path) -> None:
     timeline = short_timeline()
-    scratch = replace(timeline, storyboard=replace(timeline.storyboard, name=f"{NAME}-scratch"))
-    put(folder, ".answers.pdf", "-scratch.pptx", ".pptx")
-    assert Read(index_html(scratch, folder)).links == [f"{NAME}-scratch.pptx", f"{NAME}.answers.pdf"]
+    scratch = replace(timeline, storyboard=replace(timeline.storyboard, name=f"{NAME}.scratch"))
+    put(folder, ".answers.pdf", ".scratch.pptx", ".pptx", ".large-print.letter.version-2.answers.pdf", ".pace-slow.vtt")
+    put(folder, ".theme-our-club.html", ".per-page-1.handout.pdf")
+    put(folder, ".notes.pptx", ".theme-.pptx", ".version-0.answers.pdf")  # no words of ours
+    for name in ("stills", "stills.theme-dark"):
+        (folder / name).mkdir()
+        (folder / name / "001-step.png").write_bytes(b"x")
+        (folder / name / ".explainers-unfinished-0123456789abcdef.png").write_bytes(b"half")
+        (folder / name / "my-own.png").write_bytes(b"x")
+    for board in (timeline, scratch):
+        page = Read(index_html(board, folder))
+        assert page.links == [
+            f"{NAME}.theme-our-club.html",
+            f"{NAME}.pptx",
+            f"{NAME}.scratch.pptx",
+            f"{NAME}.per-page-1.handout.pdf",
+            f"{NAME}.answers.pdf",
+            f"{NAME}.large-print.letter.version-2.answers.pdf",
+            f"{NAME}.pace-slow.vtt",
+            "stills/",
+            "stills.theme-dark/",
+        ]
+        for told in (
+            "Our-club theme (HTML)",
+            "Scratch voice (PPTX)",
+            "1 step a page (PDF)",
+            "Large print, US Letter paper, version 2 (PDF)",
+            "Captions, slow pace (VTT)",
+            "1 picture, dark theme",
+        ):
+            assert told in page.words, told
 
 
 def test_a_clip_of_the_lesson_as_it_was_is_not_played(folder: Path) -> None:

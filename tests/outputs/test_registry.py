@@ -30,8 +30,12 @@ def written(job: Job, output: str, folder: Path) -> list[bytes]:
 @pytest.mark.parametrize(
     "output", [name for name, writer in WRITERS.items() if name != "clip" and not writer.lists_folder]
 )
-def test_the_table_knows_what_an_output_depends_on(job: Job, output: str, tmp_path: Path) -> None:
+def test_the_table_knows_what_an_output_depends_on(
+    job: Job, output: str, tmp_path: Path, request: pytest.FixtureRequest
+) -> None:
     """An output that differs must have another name, and one that does not must not be made twice."""
+    if spec(output).reports and not request.config.getoption("--full"):
+        pytest.skip("draws for some seconds: with --full")
     own = written(job, output, tmp_path / "own")
     in_the_dark = written(replace(job, theme_given=DARK), output, tmp_path / "dark")
     at_leisure = written(replace(job, pace_given="slow"), output, tmp_path / "slow")
