@@ -61,7 +61,9 @@ def slides_of(path: Path) -> list[dict[str, Any]]:
 
 
 @pytest.mark.parametrize("name", LESSONS)
-def test_every_kind_of_slide_of_a_demo_lesson(name: str, browser: Browser) -> None:
+def test_every_kind_of_slide_of_a_demo_lesson(name: str, browser: Browser, request: pytest.FixtureRequest) -> None:
+    if name != LESSONS[0] and not request.config.getoption("--full"):
+        pytest.skip("the others with --full")
     path = deck_file(name)
     shown = [(number, slide) for number, slide in enumerate(slides_of(path), start=1) if "closed" not in slide]
     kinds = {frozenset(slide) - {"own"}: number for number, slide in shown}  # pictures, motions, handling, a choice
@@ -189,7 +191,6 @@ def test_signs_are_carried_only_where_they_are_shown_and_letters_cost_little() -
     assert len(plain) < 32_000 and len(with_sign) - len(plain) < 2_000 and 0 < len(with_letter) - len(plain) < 1_000
 
 
-@pytest.mark.parametrize("path", sorted(ITEMS.glob("*-block.yaml"))[:3], ids=lambda path: path.stem)
-def test_an_item_by_itself(path: Path, browser: Browser) -> None:
-    with opened(browser, deck_file(path.stem)) as page:
+def test_an_item_by_itself(browser: Browser) -> None:
+    with opened(browser, deck_file("border-block")) as page:
         no_strangers(page)
