@@ -79,8 +79,9 @@ class MadeFolder:
 
     def made_from(self, key: str) -> str | None:
         """The fingerprint of an output of which something is there; None where nothing is."""
-        note = read_record(self.folder).outputs.get(key)
-        return note.made_from if note is not None and any(path.is_file() for path in self.files(key)) else None
+        record = read_record(self.folder)
+        note, names = record.outputs.get(key), record.files_of(key)
+        return note.made_from if note is not None and any((self.folder / name).is_file() for name in names) else None
 
     @contextmanager
     def writing(self, key: str) -> Iterator[None]:

@@ -91,14 +91,13 @@ def write_sets(
                 planned = [plan_sheets(one.solutions, only=kinds, **shared)]  # type: ignore[arg-type]
             with made.writing(key_of(name, "sheets")):
                 written = write(planned, folder)
+            # Before the page is looked at, which may fail by itself: what is there is said.
+            for path in (written,) if isinstance(written, Path) else written:
+                say(str(path))
             keep_page_true(one.source, folder)
         except Exception as error:  # told like any other, so that the sets after this one are still made
-            tell_aside(made.aside)
             codes.append(tell(error, one.source))
-            continue
         tell_aside(made.aside)
-        for path in (written,) if isinstance(written, Path) else written:
-            say(str(path))
     return worst(codes)
 
 

@@ -57,9 +57,9 @@ def prompter(
         with made.writing(key_of(found.name, "prompter")):
             path = write_prompter(timeline, folder / f"{found.name}.prompter.html")
         tell_aside(made.aside)
+        say(str(path))
         keep_page_true(found.source, folder)
     else:
-        path = write_prompter(timeline, to)
-    say(str(path))
+        say(str(write_prompter(timeline, to)))
     tell_words(found.source, found.solutions, note=True)
     return SOUND
