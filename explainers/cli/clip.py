@@ -46,6 +46,4 @@ def clip(
 
     look, speed = theme_given(theme), pace_given(pace)
     by_hand = {PREVIEW: preview, FEW_KEY_FRAMES: keyframes is KeyFrames.HOLDS}
-    return write_each(
-        "clip", paths, to, theme=look, pace=speed, by_hand=by_hand, preview=preview, key_frames=keyframes
-    )
+    return write_each("clip", paths, to, theme=look, pace=speed, by_hand=by_hand, preview=preview, key_frames=keyframes)

@@ -133,8 +133,7 @@ def _files(part: Part, name: str, there: dict[str, Path]) -> Iterator[FoundFile]
         words_of = {
             file: words
             for file in there
-            if file.endswith(ending.text)
-            and (words := variant_words(name, file.removesuffix(ending.text))) is not None
+            if file.endswith(ending.text) and (words := variant_words(name, file.removesuffix(ending.text))) is not None
         }
         for file, words in sorted(words_of.items(), key=lambda found: len(found[1])):  # the ordinary one first
             if (size := _size(there[file])) is not None:
