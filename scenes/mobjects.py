@@ -24,7 +24,9 @@ from explainers.figure.model import (
     Lines,
 )
 from explainers.figure.strokes import arrow_parts, circle_ring, dashes
+from explainers.geometry.nesting import alternately_wound
 from explainers.geometry.rigid_motion import Point, Ring
+from explainers.geometry.rings import extent
 from explainers.typeface.faces import face
 
 from .lettering import letters
@@ -77,11 +79,13 @@ def in_frame(turn: complex, shift: complex) -> tuple[complex, complex]:
 
 def area(entry: Area) -> Shape:
     """Rings with one filling and one outline; holes stay clear."""
-    rings = [_rounded(ring, entry.rounded) if entry.rounded > 0.0 else list(ring) for ring in entry.rings]
-    path = _paths([_polyline(to_frame(ring), closed=True) for ring in _holes_reversed(rings)])
+    rings = [_rounded(ring, entry.rounded) if entry.rounded > 0.0 else ring for ring in entry.rings]
+    path = _paths(
+        [_polyline(to_frame(ring), closed=True) for ring in alternately_wound(rings)]
+    )  # manim fills by winding
     if entry.dash is None or entry.stroke is None:
         return _shape(path, entry.opacity, fill=entry.fill, stroke=entry.stroke, width=entry.width)
-    outline = [dash for ring in rings for dash in dashes(tuple(ring), entry.dash, closed=True)]
+    outline = [dash for ring in rings for dash in dashes(ring, entry.dash, closed=True)]
     return _dashed(path, outline, entry.opacity, fill=entry.fill, stroke=entry.stroke, width=entry.width)
 
 
@@ -193,42 +197,9 @@ def _circle_path(radius: float) -> Points:
     return curves.reshape(-1, 3)
 
 
-def _holes_reversed(rings: Sequence[Sequence[Point]]) -> list[list[Point]]:
-    """Rings run anticlockwise, holes clockwise, and what lies inside a hole anticlockwise again.
-
-    The even-odd rule, put into directions: manim fills by winding, where a hole must run the other way.
-    """
-    turned = []
-    for ring in rings:
-        inside = sum(_holds(other, _middle_of_first_side(ring)) for other in rings if other is not ring)
-        anticlockwise = _signed_area(ring) > 0.0
-        turned.append(list(ring) if anticlockwise == (inside % 2 == 0) else list(reversed(ring)))
-    return turned
-
-
-def _middle_of_first_side(ring: Sequence[Point]) -> Point:
-    """A point of the ring that is not a corner: rings may touch at corners."""
-    return ((ring[0][0] + ring[1][0]) / 2, (ring[0][1] + ring[1][1]) / 2)
-
-
-def _holds(ring: Sequence[Point], point: Point) -> bool:
-    """Whether the ring goes round the point: a ray to the right crosses it an odd number of times."""
-    x, y = point
-    crossings = 0
-    for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
-        if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
-            crossings += 1
-    return crossings % 2 == 1
-
-
-def _signed_area(ring: Sequence[Point]) -> float:
-    return sum(ax * by - bx * ay for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True)) / 2
-
-
-def _rounded(ring: Ring, radius: float) -> list[Point]:
+def _rounded(ring: Ring, radius: float) -> Ring:
     """An upright rectangle with quarter circles for corners, each of twelve short sides."""
-    xs, ys = [x for x, _ in ring], [y for _, y in ring]
-    left, right, bottom, top = min(xs), max(xs), min(ys), max(ys)
+    left, bottom, right, top = extent(ring)
     reach = min(radius, (right - left) / 2, (top - bottom) / 2)
     centres = ((right - reach, top - reach), (left + reach, top - reach), (left + reach, bottom + reach),
                (right - reach, bottom + reach))  # fmt: skip
@@ -237,4 +208,4 @@ def _rounded(ring: Ring, radius: float) -> list[Point]:
         for step in range(13):
             angle = (quarter + step / 12.0) * np.pi / 2.0
             corners.append((x + reach * float(np.cos(angle)), y + reach * float(np.sin(angle))))
-    return corners
+    return tuple(corners)

@@ -10,12 +10,12 @@ from functools import cached_property
 import shapely
 
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Similarity
+from ..geometry.rigid_motion import Point, Side, Similarity
 from ..item.theme_reader import TINT
 from ..solution.agreement import AgreementFact
 from ..solution.facts import CornerAngleFact, CornerCountFact, DifferenceFact, SideLengthFact
 from ..solution.model import Solution, Verdict
-from ..solution.part_facts import PartElsewhereFact, Side, SideRatioFact
+from ..solution.part_facts import PartElsewhereFact, SideRatioFact
 from ..wording.labels import difference_alt
 from .cloth import outline_entries
 from .layout import NARROW_TABLE, TABLE, TRAY, WIDE_TRAY, Box, extent_of, fitting_scale, view_into
@@ -177,7 +177,7 @@ class Choices:
             id="agrees",
             group="agrees",
             role=Role.RIGHT,
-            segments=tuple((self.view.apply_point(a), self.view.apply_point(b)) for a, b in agreement.agreeing),
+            segments=tuple(map(self.view.apply_side, agreement.agreeing)),
             stroke=self.theme.right,
             width=self.theme.agree_width,
         )
@@ -230,7 +230,7 @@ class Choices:
 
     def _marked_sides(self, *sides: Side) -> Lines:
         """The sides that a reason is about, broken: those that agree are whole."""
-        drawn = [(self.view.apply_point(a), self.view.apply_point(b)) for a, b in sides]
+        drawn = map(self.view.apply_side, sides)
         width = self.theme.differ_width
         return Lines(
             id="differs-side",
@@ -247,7 +247,7 @@ class Choices:
             id="differs-other-side",
             group="differs",
             role=Role.WRONG,
-            segments=tuple((self.view.apply_point(a), self.view.apply_point(b)) for a, b in reason.other_pair),
+            segments=tuple(map(self.view.apply_side, reason.other_pair)),
             stroke=self.theme.attention,
             width=self.theme.mark_width,
         )

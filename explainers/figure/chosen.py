@@ -14,11 +14,11 @@ import shapely
 
 from ..geometry.locate import contains
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Similarity
+from ..geometry.rigid_motion import Point, Side, Similarity
 from ..geometry.rings import sides
 from ..solution.facts import CornerAngleFact, CornerCountFact, DifferenceFact, SideLengthFact
 from ..solution.model import Verdict
-from ..solution.part_facts import Side, SideRatioFact, shared_corner
+from ..solution.part_facts import SideRatioFact, shared_corner
 from ..wording.labels import difference_alt
 from .layout import Box
 from .model import Circle, Entry, Figure, Lines, Role
@@ -163,12 +163,11 @@ def _marked(fact: DifferenceFact, view: Similarity, ring: RingOnOption, theme: T
 
 
 def _sides(view: Similarity, theme: Theme, *own: Side) -> Lines:
-    drawn = [(view.apply_point(start), view.apply_point(end)) for start, end in own]
     return Lines(
         id="chosen-side",
         group="chosen",
         role=Role.WRONG,
-        segments=broken_lines(drawn, _SIDE_WIDTH),
+        segments=broken_lines(map(view.apply_side, own), _SIDE_WIDTH),
         stroke=theme.wrong,
         width=_SIDE_WIDTH,
     )

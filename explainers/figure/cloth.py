@@ -18,8 +18,9 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Ring, Similarity
+from ..geometry.rigid_motion import Point, Ring, Side, Similarity
 from ..geometry.rings import signed_area, without_needless_corners
+from ..geometry.side import midpoint, point_along
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does
 from ..solution.model import Solution
@@ -254,8 +255,7 @@ class Cloth:
             discs.append((at, self.radii[number] + theme.pattern_clear))
             other = self.solution.placements[number]
             mark = other.side if own else other.partner
-            middle = ((mark[0][0] + mark[1][0]) / 2, (mark[0][1] + mark[1][1]) / 2)
-            discs.append((view.apply_point(middle), tick_reach(number + 1, theme)))
+            discs.append((view.apply_point(midpoint(mark)), tick_reach(number + 1, theme)))
         turn = placement.motion.turn_deg
         anchor = view.apply_point(self.middle(index))
         name = f"{group}{self.tag}-pattern"
@@ -275,7 +275,7 @@ class Cloth:
             )
         return tuple(entries)
 
-    def _is_part(self, mark: tuple[Point, Point], rings: Sequence[Ring]) -> bool:
+    def _is_part(self, mark: Side, rings: Sequence[Ring]) -> bool:
         """Whether a mark takes up only a part of the side that it lies on."""
         whole = {corner for ring in rings for corner in ring}
         return any(min(math.dist(end, corner) for corner in whole) > self._near for end in mark)
@@ -311,8 +311,8 @@ def _plain_rings(shape: BaseGeometry, near: float) -> list[Ring]:
     return rings
 
 
-def _straight_parts(shape: BaseGeometry) -> list[tuple[Point, Point]]:
-    parts: list[tuple[Point, Point]] = []
+def _straight_parts(shape: BaseGeometry) -> list[Side]:
+    parts: list[Side] = []
     for line in shapely.get_parts(shapely.line_merge(shape) if shape.geom_type == "MultiLineString" else shape):
         if line.geom_type == "LineString":
             places = list(line.coords)
@@ -327,19 +327,15 @@ def _parts(rings: Sequence[Ring]) -> list[list[Ring]]:
     return [[outer, *(hole for hole in inners if Polygon(outer).contains(Polygon(hole)))] for outer in outers]
 
 
-def _stitches(start: Point, end: Point, theme: Theme) -> list[tuple[Point, Point]]:
+def _stitches(start: Point, end: Point, theme: Theme) -> list[Side]:
     """Even stitches along a side, a half gap at either end."""
-    dx, dy = end[0] - start[0], end[1] - start[1]
     length = math.dist(start, end)
     if length < theme.stitch:
         return []
     count = max(1, round(length / (theme.stitch + theme.stitch_gap)))
     part = theme.stitch / (theme.stitch + theme.stitch_gap) / count
     starts = [(i + 0.5) / count - part / 2 for i in range(count)]
-    return [
-        ((start[0] + a * dx, start[1] + a * dy), (start[0] + (a + part) * dx, start[1] + (a + part) * dy))
-        for a in starts
-    ]
+    return [(point_along((start, end), a), point_along((start, end), a + part)) for a in starts]
 
 
 def faded(entries: Iterable[Entry], opacity: float) -> tuple[Entry, ...]:

@@ -11,12 +11,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import shapely
-from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as PlanePoint
+from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points, unary_union
 
-from ..geometry.rigid_motion import Point, Similarity
+from ..geometry.rigid_motion import Point, Side, Similarity
+from ..geometry.side import left_normal, midpoint
 from ..item.model import BASE
 from ..solution.model import Solution
 from ..typeface.faces import face
@@ -54,8 +55,8 @@ class _InnerCloth(Cloth):
         taken: dict[str, list[BaseGeometry]] = {name: [] for name in shapes}
         for index, placement in enumerate(placements):
             reach = tick_reach(index + 1, theme) / self.scale
-            taken[placement.piece.name].append(PlanePoint(_middle(placement.side)).buffer(reach))
-            taken[placement.piece.of].append(PlanePoint(_middle(placement.partner)).buffer(reach))
+            taken[placement.piece.name].append(PlanePoint(midpoint(placement.side)).buffer(reach))
+            taken[placement.piece.of].append(PlanePoint(midpoint(placement.partner)).buffer(reach))
         on_piece: list[Point] = []
         on_partner: list[Point] = []
         for index, placement in enumerate(placements):
@@ -212,17 +213,15 @@ def check_line(theme: Theme, *, mm_per_unit: float, words: str, alt: str) -> Pic
 def _inside(
     shape: BaseGeometry,
     taken: Sequence[BaseGeometry],
-    side: tuple[Point, Point],
+    side: Side,
     radius: float,
     reach: float,
     gap: float,
 ) -> Point:
     """The place inside a shape nearest to the calm one: straight in from the middle of the side, past its ticks."""
     keep_off = unary_union(list(taken))
-    (ax, ay), (bx, by) = side
-    length = math.dist(*side)
-    normal = (-(by - ay) / length, (bx - ax) / length)
-    x, y = _middle(side)
+    length, normal = math.dist(*side), left_normal(side)
+    x, y = midpoint(side)
     if not shape.contains(PlanePoint(x + normal[0] * length * 1e-3, y + normal[1] * length * 1e-3)):
         normal = (-normal[0], -normal[1])
     near = PlanePoint(x + normal[0] * (reach + radius + gap), y + normal[1] * (reach + radius + gap))
@@ -233,11 +232,6 @@ def _inside(
             return (found.x, found.y)
     point = shapely.maximum_inscribed_circle(shape).coords[0]
     return (float(point[0]), float(point[1]))
-
-
-def _middle(side: tuple[Point, Point]) -> Point:
-    middle = LineString(side).centroid
-    return (middle.x, middle.y)
 
 
 def _rounded_down(millimetres: float) -> float:

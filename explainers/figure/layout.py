@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ..geometry.rigid_motion import Point, Ring, Similarity
+from ..geometry.rings import extent
 from .model import CAPTION_TOP, STAGE_WIDTH
 
 __all__ = [
@@ -97,8 +98,7 @@ NARROW_TABLE = Box(MARGIN, PANEL_FOOT, 8.0, PANEL_TOP)
 
 def extent_of(points: Iterable[Point]) -> Box:
     """The smallest upright rectangle that holds the points."""
-    xs, ys = zip(*points, strict=True)
-    return Box(min(xs), min(ys), max(xs), max(ys))
+    return Box(*extent(points))
 
 
 def fitting_scale(shape: Box, room: Box) -> float:

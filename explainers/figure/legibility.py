@@ -5,14 +5,13 @@ Only what is seen counts: a stroke that a later filled area covers is passed ove
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from itertools import pairwise
 from typing import Any
 
 import shapely
 
-from ..geometry.rings import sides
+from ..geometry.rings import extent, shortest_side, sides
 from ..typeface.faces import Box, label_box
 from .model import (
     CAPTION_TOP,
@@ -81,7 +80,7 @@ def too_small(figure: Figure) -> list[str]:
         if isinstance(entry, Label) and entry.size < LEAST_TYPE - _SLACK:
             faults.append(f"label {entry.id!r} ({entry.text!r}) is set at {entry.size * PX_PER_UNIT:.1f} px")
         if isinstance(entry, Area) and entry.role in _CLOTH:
-            shortest = min(math.dist(*side) for ring in entry.rings for side in sides(ring)) if entry.rings else 1.0
+            shortest = shortest_side(entry.rings) if entry.rings else 1.0
             if shortest < LEAST_SIDE - _SLACK:
                 faults.append(f"{entry.id!r} has a side of {shortest * PX_PER_UNIT:.1f} px")
     return faults
@@ -164,8 +163,7 @@ def _bounds(entry: Entry) -> Box | None:
             return None
     if not points:
         return None
-    xs, ys = zip(*points, strict=True)
-    return (min(xs) - reach, min(ys) - reach, max(xs) + reach, max(ys) + reach)
+    return _grown(extent(points), reach)
 
 
 def _grown(box: Box, by: float) -> Box:

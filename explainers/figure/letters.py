@@ -15,13 +15,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import shapely
-from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as PlanePoint
+from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points, unary_union
 
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point
+from ..geometry.rigid_motion import Point, Side
+from ..geometry.side import left_normal, midpoint
 from ..item.model import Does
 from ..solution.model import Placement
 
@@ -59,7 +60,7 @@ def letters(
     everything = unary_union([cloth, *placed])
     outlines = [cloth.boundary, *(ring.boundary for ring in placed)]
     tick_discs = [
-        PlanePoint(_middle(placement.side)).buffer(reach) for placement, reach in zip(placements, ticks, strict=True)
+        PlanePoint(midpoint(placement.side)).buffer(reach) for placement, reach in zip(placements, ticks, strict=True)
     ]
     signs = [*tick_discs, *(PlanePoint(place).buffer(end) for placement in placements for place in placement.side)]
     taken: list[BaseGeometry] = []
@@ -88,7 +89,7 @@ def _place(
     outside: BaseGeometry,
     blocked: Sequence[BaseGeometry],
     near: Point,
-    side: tuple[Point, Point],
+    side: Side,
     room: float,
 ) -> Point:
     """The place whose disc touches nothing blocked: inside, nearest to `near`, unless outside is much nearer the side.
@@ -96,7 +97,7 @@ def _place(
     inside : the cloth where the letter should stand; None where it should stand outside
     """
     keep_off = unary_union([shape.buffer(room) for shape in blocked])
-    middle = _middle(side)
+    middle = midpoint(side)
     within = None if inside is None else _nearest(inside.buffer(-room).difference(keep_off), near)
     # Outside there is always room; the nearer to the side, the plainer which side it speaks of.
     beside = _nearest(outside.buffer(-room).difference(keep_off), middle if inside is not None else near)
@@ -120,14 +121,7 @@ def _clear_of(everything: BaseGeometry, *, reach: float) -> BaseGeometry:
     return shapely.box(left - reach, bottom - reach, right + reach, top + reach).difference(everything)
 
 
-def _beside(side: tuple[Point, Point], distance: float) -> Point:
+def _beside(side: Side, distance: float) -> Point:
     """The point at this distance to the left of the middle of a side; to its right where it is negative."""
-    (ax, ay), (bx, by) = side
-    x, y = _middle(side)
-    length = math.dist(*side)
-    return (x - distance * (by - ay) / length, y + distance * (bx - ax) / length)
-
-
-def _middle(side: tuple[Point, Point]) -> Point:
-    middle = LineString(side).centroid
-    return (middle.x, middle.y)
+    (x, y), (nx, ny) = midpoint(side), left_normal(side)
+    return (x + distance * nx, y + distance * ny)

@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from ..geometry.rigid_motion import Point, Ring, Similarity
+from ..geometry.rigid_motion import Point, Ring, Side, Similarity
 
 __all__ = [
     "CAPTION_TOP",
@@ -98,7 +98,7 @@ class Area(Entry):
 class Lines(Entry):
     """Straight strokes with round ends: hatching, ticks, stitches, crosses."""
 
-    segments: tuple[tuple[Point, Point], ...]
+    segments: tuple[Side, ...]
     stroke: str
     width: float
 
@@ -181,7 +181,7 @@ def moved_entry(entry: Entry, motion: Similarity) -> Entry:
         case Area():
             return replace(entry, rings=tuple(motion.apply(ring) for ring in entry.rings))
         case Lines():
-            return replace(entry, segments=tuple(_pair(motion.apply(pair)) for pair in entry.segments))
+            return replace(entry, segments=tuple(motion.apply_side(side) for side in entry.segments))
         case Dots():
             return replace(entry, centres=motion.apply(entry.centres), radius=entry.radius * motion.scale)
         case Label():
@@ -191,7 +191,3 @@ def moved_entry(entry: Entry, motion: Similarity) -> Entry:
         case Circle():
             return replace(entry, centre=motion.apply_point(entry.centre), radius=entry.radius * motion.scale)
     raise TypeError(f"an entry of kind {type(entry).__name__} cannot be moved")
-
-
-def _pair(ring: Ring) -> tuple[Point, Point]:
-    return ring[0], ring[1]

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..geometry.rigid_motion import Point, Similarity
-from ..geometry.rings import sides
+from ..geometry.rings import shortest_side
 from ..solution.model import Solution, Verdict
 from .layout import Box, extent_of, fitting_scale, view_into
 from .model import Area, Entry, Label, Role
@@ -39,10 +38,7 @@ class OptionCells:
     def shortest_side(self) -> float:
         """The shortest side of any option as it comes out on the stage."""
         return self.scale * min(
-            verdict.drawn.scale * math.dist(*side)
-            for verdict in self.solution.verdicts
-            for ring in verdict.outline.rings
-            for side in sides(ring)
+            verdict.drawn.scale * shortest_side(verdict.outline.rings) for verdict in self.solution.verdicts
         )
 
     def view(self, label: str) -> Similarity:

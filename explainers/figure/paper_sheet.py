@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 from ..geometry.angles import wrapped_deg
 from ..geometry.rigid_motion import Similarity
-from ..geometry.rings import sides
+from ..geometry.rings import shortest_side
 from ..typeface.faces import face
 from ..wording.labels import deed_label
 from ..wording.names import named
@@ -90,7 +89,7 @@ class PaperSheet(Sheet):
         """The shortest side of base and pieces at this scale."""
         rings = list(self.solution.item.base.rings)
         rings += [placement.ring for placement in self.solution.placements]
-        return scale * min(math.dist(*side) for ring in rings for side in sides(ring))
+        return scale * shortest_side(rings)
 
     def _word_text(self, index: int) -> tuple[str, float]:
         """Never smaller than the theme's type: what has no room is left out, since the page says it too."""

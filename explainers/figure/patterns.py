@@ -14,7 +14,7 @@ from typing import Any
 import shapely
 
 from ..geometry.angles import wrapped_deg
-from ..geometry.rigid_motion import Point, RigidMotion, Ring
+from ..geometry.rigid_motion import Point, RigidMotion, Ring, Side
 from ..geometry.rings import centroid
 
 __all__ = ["Disc", "dots", "hatch"]
@@ -33,7 +33,7 @@ def hatch(
     anchor: Point | None = None,
     clear: Sequence[Disc] = (),
     inset: float = 0.0,
-) -> tuple[tuple[Point, Point], ...]:
+) -> tuple[Side, ...]:
     """Parallel lines as real segments, cut off `inset` short of every side.
 
     rings     : where they lie on the stage
@@ -65,7 +65,7 @@ def hatch(
             if math.dist((ax, ay), (bx, by)) >= spacing / 4:  # a shorter one reads as a dot
                 segments.append(((min(ax, bx), ay), (max(ax, bx), by)))
     segments.sort(key=lambda pair: (round(pair[0][1], _DECIMALS), pair[0][0]))
-    return tuple(_pair(frame.apply(pair)) for pair in segments)
+    return tuple(frame.apply_side(segment) for segment in segments)
 
 
 def dots(
@@ -139,7 +139,3 @@ def _unturned(discs: Sequence[Disc], frame: RigidMotion) -> list[Disc]:
 
 def _line_parts(geometry: Any) -> Iterable[Any]:
     return [part for part in getattr(geometry, "geoms", [geometry]) if part.geom_type == "LineString" and part.length]
-
-
-def _pair(ring: Ring) -> tuple[Point, Point]:
-    return ring[0], ring[1]

@@ -5,14 +5,13 @@ Nothing here depends on which option is right.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from functools import cached_property
 
 from ..errors import Fault, ItemError
 from ..geometry.angles import wrapped_deg
 from ..geometry.rigid_motion import Similarity
-from ..geometry.rings import sides
+from ..geometry.rings import shortest_side
 from ..solution.model import Solution
 from ..typeface.faces import face
 from .cloth import Cloth, group_of
@@ -126,7 +125,7 @@ class Sheet:
                 return None
         rings = list(self.solution.item.base.rings)
         rings += [placement.ring for placement in self.solution.placements]
-        shortest = scale * min(math.dist(*side) for ring in rings for side in sides(ring))
+        shortest = scale * shortest_side(rings)
         return _Arranged(cloth, layout, options, min(shortest, options.shortest_side))
 
     def _scale_without_letters(self, band: Box) -> float:

@@ -9,15 +9,14 @@ from __future__ import annotations
 
 import math
 
-from ..geometry.rigid_motion import Point
+from ..geometry.rigid_motion import Point, Side
+from ..geometry.side import left_normal, midpoint, point_along
 from ..typeface.faces import label_disc_radius
 from ..wording import labels
 from .model import Circle, Dots, Entry, Label, Lines, Role
 from .theme import Theme
 
 __all__ = ["end_dot_radius", "mark_alt", "side_mark_entries", "tick_reach", "tick_segments"]
-
-Pair = tuple[Point, Point]
 
 _CROSS_LEAN = 0.55  # half the width of a cross, as a part of half its height: slim, so that three find room
 _MOST_END = 0.12  # radius of a dot at an end of a part, as a share of the part: ticks keep their room
@@ -54,10 +53,10 @@ def side_mark_entries(
     off = _bar_offset(theme)
     # Its round ends stop where the outline's own corners stop.
     back = off / math.dist(start, end)
-    bar_start, bar_end = _between(start, end, back), _between(start, end, 1.0 - back)
+    bar_start, bar_end = point_along((start, end), back), point_along((start, end), 1.0 - back)
     bar = ((bar_start[0] + off * nx, bar_start[1] + off * ny), (bar_end[0] + off * nx, bar_end[1] + off * ny))
 
-    def lines(part: str, segments: tuple[Pair, ...], width: float, alt: str = "") -> Lines:
+    def lines(part: str, segments: tuple[Side, ...], width: float, alt: str = "") -> Lines:
         return Lines(
             id=f"{prefix}.{part}", group=group, role=Role.MARK, alt=alt, segments=segments, stroke=ink, width=width
         )
@@ -89,7 +88,7 @@ def side_mark_entries(
     return tuple(entries)
 
 
-def tick_segments(start: Point, end: Point, *, inside: int | Point = 1, ticks: int, theme: Theme) -> tuple[Pair, ...]:
+def tick_segments(start: Point, end: Point, *, inside: int | Point = 1, ticks: int, theme: Theme) -> tuple[Side, ...]:
     """The strokes or crosses over the middle of a marked side; obstacles for a label too.
 
     They are set closer and made smaller where the side is too short for them.
@@ -105,11 +104,11 @@ def tick_segments(start: Point, end: Point, *, inside: int | Point = 1, ticks: i
     spacing = min(theme.tick_spacing + lean, 0.7 * length / count)
     lean = min(lean, 0.45 * spacing)
     off = _bar_offset(theme)
-    middle = ((start[0] + end[0]) / 2 + off * nx, (start[1] + end[1]) / 2 + off * ny)
-    strokes: list[Pair] = []
+    middle_x, middle_y = midpoint((start, end))
+    strokes: list[Side] = []
     for k in range(count):
         along = (k - (count - 1) / 2) * spacing
-        x, y = middle[0] + along * ux, middle[1] + along * uy
+        x, y = middle_x + off * nx + along * ux, middle_y + off * ny + along * uy
         for side in (-1.0, 1.0) if crosses else (0.0,):
             dx, dy = side * lean * ux + reach * nx, side * lean * uy + reach * ny
             strokes.append(((x - dx, y - dy), (x + dx, y + dy)))
@@ -140,13 +139,8 @@ def mark_alt(ticks: int, mark: str) -> str:
     return labels.mark_alt(mark, (ticks - 1) % 3 + 1, crosses=ticks > 3)
 
 
-def _between(start: Point, end: Point, fraction: float) -> Point:
-    return (start[0] + fraction * (end[0] - start[0]), start[1] + fraction * (end[1] - start[1]))
-
-
 def _inward(start: Point, end: Point, inside: int | Point) -> Point:
     """Unit normal of the side that points into the material."""
-    length = math.dist(start, end)
-    left = (-(end[1] - start[1]) / length, (end[0] - start[0]) / length)
+    left = left_normal((start, end))
     side = left[0] * inside[0] + left[1] * inside[1] if isinstance(inside, tuple) else inside
     return left if side > 0 else (-left[0], -left[1])

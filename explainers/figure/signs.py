@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from ..geometry.rigid_motion import Point
+from ..geometry.rigid_motion import Point, Side
+from ..geometry.side import point_along
 from .model import Circle, Lines, Role
 from .theme import Theme
 
@@ -17,22 +18,19 @@ def broken(width: float) -> tuple[float, float]:
     return (2.4 * width, 2.6 * width)
 
 
-def broken_lines(sides: Iterable[tuple[Point, Point]], width: float) -> tuple[tuple[Point, Point], ...]:
+def broken_lines(sides: Iterable[Side], width: float) -> tuple[Side, ...]:
     """Sides as broken lines, each with a dash at either end, or whole where too short.
 
     What differs is so told from what agrees without colour.
     """
     dash, gap = broken(width)
     segments = []
-    for (ax, ay), (bx, by) in sides:
-        length = math.dist((ax, ay), (bx, by))
+    for side in sides:
+        length = math.dist(*side)
         count = int((length + gap) / (dash + gap))  # no more, so that the gaps never close
         part = dash / length if count > 1 else 1.0
         starts = [k * (1.0 - part) / (count - 1) for k in range(count)] if count > 1 else [0.0]
-        segments += [
-            ((ax + a * (bx - ax), ay + a * (by - ay)), (ax + (a + part) * (bx - ax), ay + (a + part) * (by - ay)))
-            for a in starts
-        ]
+        segments += [(point_along(side, start), point_along(side, start + part)) for start in starts]
     return tuple(segments)
 
 

@@ -11,6 +11,7 @@ from itertools import accumulate, pairwise
 
 from ..geometry.angles import bearing_deg, shortest_turn_deg
 from ..geometry.rigid_motion import Point, Ring
+from ..geometry.side import point_along
 from .model import Arrow
 
 __all__ = ["arc", "arrow_parts", "circle_ring", "dashes"]
@@ -104,14 +105,10 @@ def _part(points: tuple[Point, ...], start: float, end: float) -> tuple[Point, .
     def at(distance: float) -> Point:
         k = min(max(bisect_right(gone, distance) - 1, 0), len(points) - 2)
         length = gone[k + 1] - gone[k]
-        return points[k] if length == 0.0 else _between(points[k], points[k + 1], (distance - gone[k]) / length)
+        return points[k] if length == 0.0 else point_along((points[k], points[k + 1]), (distance - gone[k]) / length)
 
     inner = [point for point, distance in zip(points, gone, strict=True) if start + _TINY < distance < end - _TINY]
     return (at(start), *inner, at(end))
-
-
-def _between(start: Point, end: Point, fraction: float) -> Point:
-    return (start[0] + fraction * (end[0] - start[0]), start[1] + fraction * (end[1] - start[1]))
 
 
 def _point_before_end(path: tuple[Point, ...], distance: float) -> Point:
@@ -126,8 +123,7 @@ def _cut_short(path: tuple[Point, ...], distance: float) -> tuple[Point, ...]:
         end, before = points[-1], points[-2]
         length = math.dist(before, end)
         if length > left:
-            part = left / length
-            points[-1] = (end[0] + part * (before[0] - end[0]), end[1] + part * (before[1] - end[1]))
+            points[-1] = point_along((end, before), left / length)
             break
         left -= length
         points.pop()

@@ -13,6 +13,7 @@ from functools import cached_property
 
 from ..geometry.angles import bearing_deg, wrapped_deg
 from ..geometry.rigid_motion import Point, Similarity
+from ..geometry.side import left_normal, midpoint
 from ..item.model import Does
 from ..solution.model import Solution
 from ..wording.labels import turn_label
@@ -104,11 +105,10 @@ class Table:
         placement = self.solution.placements[index]
         about = self.view.apply_point(self.cloth.middle(index))
         by = (about[0] - self.slot[0], about[1] - self.slot[1])
-        (ax, ay), (bx, by_) = placement.partner
-        length = math.dist((ax, ay), (bx, by_))
         # The material lies left of the partner; a joined piece comes from outside, a cut one from over the cloth.
         sign = 1.0 if placement.piece.does is Does.JOIN else -1.0
-        out_x, out_y = sign * (by_ - ay) / length, -sign * (bx - ax) / length
+        left_x, left_y = left_normal(placement.partner)
+        out_x, out_y = -sign * left_x, -sign * left_y
         off = min(_STAND_OFF, self._head_room(index, out_y))
         return Glide(group=group_of(index), about=self.slot, by=by, via=((by[0] + off * out_x, by[1] + off * out_y),))
 
@@ -242,8 +242,7 @@ class Table:
         if is_no_turn(turn_deg):
             return
         radius = self.cloth.reach(index) + _ARC_GAP
-        side = self.solution.placements[index].side
-        middle = ((side[0][0] + side[1][0]) / 2, (side[0][1] + side[1][1]) / 2)
+        middle = midpoint(self.solution.placements[index].side)
         to_deg = bearing_deg(self.cloth.middle(index), middle)
         path = arc(self.slot, radius, wrapped_deg(to_deg - turn_deg), turn_deg)
         length = math.radians(abs(turn_deg)) * radius

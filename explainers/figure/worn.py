@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from ..geometry.rigid_motion import Point, Ring
+from ..geometry.rigid_motion import Point, Ring, Side
 from .model import Dots, Entry, Lines, Role
 from .patterns import Disc, dots, hatch
 from .theme import Theme
@@ -74,7 +74,7 @@ def pattern_entries(
     )
 
 
-def _crosses(centres: Sequence[Point], reach: float, turn_deg: float) -> tuple[tuple[Point, Point], ...]:
+def _crosses(centres: Sequence[Point], reach: float, turn_deg: float) -> tuple[Side, ...]:
     """Two strokes about each centre."""
     segments = []
     for deg in (turn_deg, turn_deg + 90.0):

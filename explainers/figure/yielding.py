@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ..geometry.locate import distance_to_side
 from ..geometry.rigid_motion import Point, Ring
-from ..geometry.rings import sides
+from ..geometry.rings import point_in_polygon, sides
 from ..typeface.faces import label_disc_radius
 from .model import Area, Dots, Figure, Label, Lines, Role
 from .motion import Glide, Motion
@@ -17,8 +17,6 @@ __all__ = ["making_way"]
 
 _LOOKS = 12  # how many moments of a motion are looked at
 _CLEAR = 0.03  # about half of the widest line that may pass
-
-Side = tuple[Point, Point]
 
 
 def making_way(motion: Motion) -> Motion:
@@ -69,7 +67,7 @@ def _is_crossed(label: Label, figure: Figure, gliding: set[str], radii: dict[str
     if not glides:
         return False
     own = [area for area in areas if area.group == label.group]
-    if any(_inside(area.rings, at) and not _nears(area.rings, at, radius) for area in own):
+    if any(point_in_polygon(at, area.rings) and not _nears(area.rings, at, radius) for area in own):
         return False  # what lies under its own cloth cannot be seen through it
     return any(_nears(area.rings, at, radius) for area in areas if area.stroke)
 
@@ -79,23 +77,8 @@ def _dotted(dots: Dots, at: Point, radius: float) -> bool:
 
 
 def _touches(rings: Sequence[Ring], at: Point, radius: float) -> bool:
-    return _inside(rings, at) or _nears(rings, at, radius)
+    return point_in_polygon(at, rings) or _nears(rings, at, radius)
 
 
 def _nears(rings: Sequence[Ring], at: Point, radius: float) -> bool:
-    return any(distance_to_side(at, side) < radius for side in _sides(rings))
-
-
-def _inside(rings: Sequence[Ring], at: Point) -> bool:
-    """By the even-odd rule: a ray to the right crosses the sides an odd number of times."""
-    x, y = at
-    crossings = 0
-    for (ax, ay), (bx, by) in _sides(rings):
-        if (ay > y) != (by > y) and x < ax + (y - ay) / (by - ay) * (bx - ax):
-            crossings += 1
-    return crossings % 2 == 1
-
-
-def _sides(rings: Sequence[Ring]) -> Iterator[Side]:
-    for ring in rings:
-        yield from sides(ring)
+    return any(distance_to_side(at, side) < radius for ring in rings for side in sides(ring))

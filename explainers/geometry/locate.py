@@ -12,12 +12,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from .outline import Outline
-from .rigid_motion import Point, Ring
-from .rings import sides
+from .rigid_motion import Point, Ring, Side
+from .rings import point_in_polygon, sides
 
 __all__ = ["SideSpan", "contains", "distance_to_boundary", "distance_to_side", "nearest_corner", "span_on"]
-
-Side = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +52,7 @@ def distance_to_side(point: Point, side: Side) -> float:
 
 def distance_to_boundary(point: Point, outline: Outline) -> float:
     """Distance of a point from the nearest side of any ring."""
-    return min(distance_to_side(point, side) for ring in outline.rings for side in sides(ring))
+    return min(distance_to_side(point, side) for side in outline.sides)
 
 
 def nearest_corner(point: Point, corners: Iterable[Point]) -> tuple[float, Point]:
@@ -107,10 +105,4 @@ def _on_line(side: Side, whole: Side, tolerance: float) -> bool:
 
 def contains(outline: Outline, point: Point) -> bool:
     """Whether a point lies inside the material; on a side, either answer."""
-    x, y = point
-    inside = False
-    for ring in outline.rings:
-        for (ax, ay), (bx, by) in sides(ring):
-            if (ay > y) != (by > y) and x < ax + (y - ay) / (by - ay) * (bx - ax):
-                inside = not inside
-    return inside
+    return point_in_polygon(point, outline.rings)

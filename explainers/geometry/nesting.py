@@ -5,15 +5,17 @@ Nearer than the tolerance counts as touching.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
 from .locate import distance_to_side
 from .rigid_motion import Point, Ring
-from .rings import sides
+from .rings import point_in_polygon, sides, signed_area
+from .side import midpoint
 from .simple import ContactKind, meeting
 
-__all__ = ["Nesting", "Relation", "inside", "relation"]
+__all__ = ["Nesting", "Relation", "alternately_wound", "relation"]
 
 
 class Nesting(StrEnum):
@@ -35,19 +37,6 @@ class Relation:
     point: Point | None = None
 
 
-def inside(point: Point, ring: Ring) -> bool:
-    """Whether a point lies inside a simple ring, by the sides that a ray to the right of it crosses.
-
-    A point on the ring itself is judged either way: keep clear of it.
-    """
-    x, y = point
-    odd = False
-    for (ax, ay), (bx, by) in sides(ring):
-        if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
-            odd = not odd
-    return odd
-
-
 def relation(first: Ring, second: Ring, tolerance: float) -> Relation:
     """How the second ring lies to the first; both simple, in either direction."""
     contact = None
@@ -58,9 +47,9 @@ def relation(first: Ring, second: Ring, tolerance: float) -> Relation:
                 return Relation(Nesting.CROSSES, found.point)
             contact = contact or found
     if contact is None:
-        if inside(second[0], first):
+        if point_in_polygon(second[0], (first,)):
             return Relation(Nesting.WITHIN)
-        return Relation(Nesting.AROUND if inside(first[0], second) else Nesting.APART)
+        return Relation(Nesting.AROUND if point_in_polygon(first[0], (second,)) else Nesting.APART)
     within, outside = _on_either_side(second, first, tolerance)
     if within and outside:
         return Relation(Nesting.CROSSES, outside[0])
@@ -71,19 +60,31 @@ def relation(first: Ring, second: Ring, tolerance: float) -> Relation:
     return Relation(Nesting.CROSSES, outside[0]) if enclosed else Relation(Nesting.TOUCHES_OUTSIDE, contact.point)
 
 
+def alternately_wound(rings: Sequence[Ring]) -> list[Ring]:
+    """The rings in order, outer ones anticlockwise, holes clockwise, what lies inside a hole anticlockwise again.
+
+    With these directions filling by winding number gives the picture that the even-odd rule gives.
+    """
+    wound = []
+    for index, ring in enumerate(rings):
+        # The middle of a side, not a corner: rings may touch at corners.
+        is_hole = point_in_polygon(midpoint((ring[0], ring[1])), (*rings[:index], *rings[index + 1 :]))
+        wound.append(ring if (signed_area(ring) > 0.0) != is_hole else ring[::-1])
+    return wound
+
+
 def _on_either_side(walked: Ring, ring: Ring, tolerance: float) -> tuple[list[Point], list[Point]]:
     """Points of one ring that lie inside another, and that lie outside it, those near the other left out.
 
     Middles of sides serve where every corner touches.
     """
     clear = [point for point in _walk(walked) if _clearance(point, ring) > tolerance]
-    within = [point for point in clear if inside(point, ring)]
+    within = [point for point in clear if point_in_polygon(point, (ring,))]
     return within, [point for point in clear if point not in within]
 
 
 def _walk(ring: Ring) -> list[Point]:
-    middles = [((ax + bx) / 2, (ay + by) / 2) for (ax, ay), (bx, by) in sides(ring)]
-    return [point for pair in zip(ring, middles, strict=True) for point in pair]
+    return [point for side in sides(ring) for point in (side[0], midpoint(side))]
 
 
 def _clearance(point: Point, ring: Ring) -> float:

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from .rigid_motion import Point, Ring, Similarity
-from .rings import larger_extent, signed_area, without_needless_corners
+from .rigid_motion import Point, Ring, Side, Similarity
+from .rings import larger_extent, sides, signed_area, without_needless_corners
 
 __all__ = ["Outline"]
 
@@ -36,6 +36,11 @@ class Outline:
     def rings(self) -> tuple[Ring, ...]:
         """The exterior, then the holes."""
         return (self.exterior, *self.holes)
+
+    @property
+    def sides(self) -> tuple[Side, ...]:
+        """The sides of every ring, the exterior's first, each with the material on its left."""
+        return tuple(side for ring in self.rings for side in sides(ring))
 
     @property
     def area(self) -> float:

@@ -12,9 +12,10 @@ from dataclasses import dataclass
 
 from .angles import bearing_deg, wrapped_deg
 
-__all__ = ["Point", "RigidMotion", "Ring", "Similarity", "cos_sin_deg"]
+__all__ = ["Point", "RigidMotion", "Ring", "Side", "Similarity", "cos_sin_deg"]
 
 Point = tuple[float, float]
+Side = tuple[Point, Point]  # start, end
 Ring = tuple[Point, ...]
 
 _QUARTERS = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), -90.0: (0.0, -1.0)}
@@ -55,6 +56,11 @@ class Similarity:
         """One point moved."""
         return self.apply((point,))[0]
 
+    def apply_side(self, side: Side) -> Side:
+        """One side moved."""
+        start, end = self.apply(side)
+        return start, end
+
     def after(self, first: Similarity) -> Similarity:
         """The motion that does ``first``, then this one."""
         return Similarity(
@@ -80,7 +86,7 @@ class RigidMotion(Similarity):
             raise ValueError(f"scale is {self.scale:g}: a rigid motion keeps every length")
 
     @classmethod
-    def laying(cls, start: Point, end: Point, *, onto: tuple[Point, Point]) -> RigidMotion:
+    def laying(cls, start: Point, end: Point, *, onto: Side) -> RigidMotion:
         """The motion that lays the side start-end along ``onto``, directions agreeing and middles together.
 
         Middles, not ends: where the two lengths differ within the authoring tolerance, the error is shared out.

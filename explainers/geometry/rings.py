@@ -7,17 +7,22 @@ A ring is a tuple of points, y up, first point not repeated. Side i runs from co
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from functools import lru_cache
+from itertools import combinations
 
 from .angles import bearing_deg
-from .rigid_motion import Point, Ring
+from .rigid_motion import Point, Ring, Side
 
 __all__ = [
     "centroid",
+    "diameter",
     "extent",
     "interior_angles_deg",
     "larger_extent",
     "perimeter",
+    "point_in_polygon",
+    "shortest_side",
     "sides",
     "signed_area",
     "without_needless_corners",
@@ -36,7 +41,7 @@ def signed_area(ring: Ring) -> float:
     return 0.5 * math.fsum((ax - x0) * (by - y0) - (bx - x0) * (ay - y0) for (ax, ay), (bx, by) in sides(ring))
 
 
-def sides(ring: Ring) -> tuple[tuple[Point, Point], ...]:
+def sides(ring: Ring) -> tuple[Side, ...]:
     """Each side as (start, end), the last one closing the ring."""
     return tuple(zip(ring, ring[1:] + ring[:1], strict=True))
 
@@ -45,6 +50,33 @@ def sides(ring: Ring) -> tuple[tuple[Point, Point], ...]:
 def perimeter(ring: Ring) -> float:
     """Sum of the lengths of the sides."""
     return math.fsum(math.dist(start, end) for start, end in sides(ring))
+
+
+def shortest_side(rings: Iterable[Ring]) -> float:
+    """Length of the shortest side of any ring."""
+    return min(math.dist(start, end) for ring in rings for start, end in sides(ring))
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def diameter(ring: Ring) -> float:
+    """The largest distance between two corners: however the ring is turned, it is no wider or higher."""
+    return max(math.dist(one, other) for one, other in combinations(ring, 2))
+
+
+def point_in_polygon(point: Point, rings: Iterable[Ring]) -> bool:
+    """Whether a point lies inside what some rings bound together, in whichever direction each runs.
+
+    By the even-odd rule: a ray to the right crosses the sides an odd number of times. What lies inside a hole is
+    outside, and inside again in a ring within the hole. A point on a side is judged either way: keep clear of it.
+    """
+    x, y = point
+    inside = False
+    for ring in rings:
+        for (ax, ay), (bx, by) in sides(ring):
+            # Multiplied before it is divided: exact where the corners and the crossing are whole numbers.
+            if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
+                inside = not inside
+    return inside
 
 
 def centroid(ring: Ring) -> Point:
@@ -59,9 +91,12 @@ def centroid(ring: Ring) -> Point:
     return (x0 + cx / (3 * doubled), y0 + cy / (3 * doubled))
 
 
-def extent(ring: Ring) -> tuple[float, float, float, float]:
-    """(left, bottom, right, top)."""
-    xs, ys = zip(*ring, strict=True)
+def extent(points: Iterable[Point]) -> tuple[float, float, float, float]:
+    """(left, bottom, right, top) of the smallest upright rectangle that holds a ring, or any points.
+
+    Raises : ValueError where there are none
+    """
+    xs, ys = zip(*points, strict=True)
     return min(xs), min(ys), max(xs), max(ys)
 
 

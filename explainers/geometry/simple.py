@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from .locate import distance_to_side
-from .rigid_motion import Point, Ring
+from .rigid_motion import Point, Ring, Side
 
 __all__ = ["Contact", "ContactKind", "meeting", "on_one_line", "self_contact"]
 
@@ -28,8 +28,8 @@ class Contact:
     """Two sides of one ring that meet where they should not."""
 
     kind: ContactKind
-    first: tuple[Point, Point]
-    second: tuple[Point, Point]
+    first: Side
+    second: Side
     point: Point
 
 
@@ -87,7 +87,7 @@ def _apart(ring: Ring, tolerance: float) -> list[Point]:
     return kept
 
 
-def _doubling_back(before: tuple[Point, Point], after: tuple[Point, Point], tolerance: float) -> Contact | None:
+def _doubling_back(before: Side, after: Side, tolerance: float) -> Contact | None:
     if distance_to_side(after[1], before) <= tolerance:
         return Contact(ContactKind.DOUBLES_BACK, before, after, after[1])
     if distance_to_side(before[0], after) <= tolerance:
@@ -95,7 +95,7 @@ def _doubling_back(before: tuple[Point, Point], after: tuple[Point, Point], tole
     return None
 
 
-def meeting(first: tuple[Point, Point], second: tuple[Point, Point], tolerance: float) -> Contact | None:
+def meeting(first: Side, second: Side, tolerance: float) -> Contact | None:
     """Where two sides that do not follow each other touch or cross; None where they keep apart."""
     (ax, ay), (bx, by) = first
     (cx, cy), (dx, dy) = second

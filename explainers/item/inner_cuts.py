@@ -6,13 +6,12 @@ import math
 
 from ..geometry.locate import contains
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, RigidMotion, Ring
+from ..geometry.rigid_motion import RigidMotion, Ring, Side
 from ..geometry.rings import sides
 from .notation import typed_pair
 
 __all__ = ["in_place_of_inner_cut"]
 
-Side = tuple[Point, Point]
 
 _SQUARE_ON = 1e-6  # of the length: two sides that run the same way
 

@@ -10,7 +10,7 @@ from enum import StrEnum
 from pathlib import Path
 
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Ring
+from ..geometry.rigid_motion import Ring, Side
 
 __all__ = [
     "BASE",
@@ -53,8 +53,8 @@ class Piece:
     name: str
     does: Does
     corners: Ring  # the piece's own coordinates, as typed: either direction, needless corners allowed
-    side: tuple[Point, Point]  # the marked side of the piece, or a part of one, in the same coordinates
-    meets: tuple[Point, Point]  # the side it must meet, in the coordinates of `of`
+    side: Side  # the marked side of the piece, or a part of one, in the same coordinates
+    meets: Side  # the side it must meet, in the coordinates of `of`
     of: str = BASE  # or the name of an earlier joined piece
     mark: str = "A"
     turned: float = 0.0  # how the sheet shows it

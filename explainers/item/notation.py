@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
-from ..geometry.rigid_motion import Point
+from ..geometry.rigid_motion import Point, Side
 
 __all__ = ["listed", "nearest", "shown", "shown_lengths", "shown_pair", "shown_point", "typed_pair"]
 
@@ -33,7 +33,7 @@ def shown_point(point: Point) -> str:
     return f"({shown(point[0])}, {shown(point[1])})"
 
 
-def shown_pair(pair: tuple[Point, Point]) -> str:
+def shown_pair(pair: Side) -> str:
     """A side in a sentence, such as (4, 0) to (4, 2)."""
     return f"{shown_point(pair[0])} to {shown_point(pair[1])}"
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 
 from ..geometry.locate import distance_to_side
-from ..geometry.rigid_motion import Point, Ring
+from ..geometry.rigid_motion import Point, Ring, Side
 from ..geometry.rings import larger_extent, sides, signed_area, without_needless_corners
 from ..geometry.simple import ContactKind, on_one_line, self_contact
 from ..geometry.tolerance import RELATIVE, authoring_tolerance
@@ -78,7 +78,7 @@ def check_ring(typed: TypedRing, faults: Faults, *, owner: str, tolerance: float
     return False
 
 
-def _side_in_words(side: tuple[Point, Point], typed: TypedRing) -> str:
+def _side_in_words(side: Side, typed: TypedRing) -> str:
     """A side by its ends, and by its step where it is walked."""
     if not typed.walked:
         return shown_pair(side)
@@ -86,13 +86,13 @@ def _side_in_words(side: tuple[Point, Point], typed: TypedRing) -> str:
     return f"{shown_pair(side)} ({f'step {index + 1}' if index + 1 < len(typed.corners) else 'the last side'})"
 
 
-def lies_on_a_side(pair: tuple[Point, Point], rings: tuple[Ring, ...], tolerance: float) -> bool:
+def lies_on_a_side(pair: Side, rings: tuple[Ring, ...], tolerance: float) -> bool:
     """Whether both points lie on one and the same straight side of the rings."""
     return any(_reach(pair, side) <= tolerance for ring in rings for side in _straight_sides(ring, tolerance))
 
 
 def check_marked_side(
-    pair: tuple[Point, Point], rings: tuple[Ring, ...], path: str, faults: Faults, *, owner: str, tolerance: float,
+    pair: Side, rings: tuple[Ring, ...], path: str, faults: Faults, *, owner: str, tolerance: float,
     advice: str = "",
 ) -> bool:  # fmt: skip
     """Whether two points mark one straight side of an outline, or a part of one.
@@ -127,7 +127,7 @@ def check_marked_side(
     return False
 
 
-def _end_passed(held: Point, loose: Point, straight: list[tuple[Point, Point]], tolerance: float) -> Point | None:
+def _end_passed(held: Point, loose: Point, straight: list[Side], tolerance: float) -> Point | None:
     """Where the side through ``held`` ends on the way to ``loose``, if the two lie on one line with it."""
     for side in straight:
         if distance_to_side(held, side) > tolerance:
@@ -140,12 +140,12 @@ def _end_passed(held: Point, loose: Point, straight: list[tuple[Point, Point]], 
     return None
 
 
-def _reach(pair: tuple[Point, Point], side: tuple[Point, Point]) -> float:
+def _reach(pair: Side, side: Side) -> float:
     """How far the farther of two points is from a side."""
     return max(distance_to_side(point, side) for point in pair)
 
 
-def _misfit(pair: tuple[Point, Point], side: tuple[Point, Point]) -> float:
+def _misfit(pair: Side, side: Side) -> float:
     """How far the two points lie from a side, and the side's ends from them: small for the side that was meant."""
     there = sum(distance_to_side(point, side) for point in pair)
     back = min(
@@ -155,7 +155,7 @@ def _misfit(pair: tuple[Point, Point], side: tuple[Point, Point]) -> float:
     return there + back / 2
 
 
-def _straight_sides(ring: Ring, tolerance: float) -> tuple[tuple[Point, Point], ...]:
+def _straight_sides(ring: Ring, tolerance: float) -> tuple[Side, ...]:
     """The sides as a learner sees them: needless corners along them left out."""
     return sides(without_needless_corners(ring, tolerance))
 

@@ -6,16 +6,16 @@ no shadow or theme colour leaks in.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..errors import OutputError
 from ..figure.model import Align, Area, Arrow, Circle, Dots, Entry, Label, Lines
 from ..figure.strokes import arrow_parts, circle_ring, dashes
 from ..frames.page import Page
-from ..geometry.nesting import inside
+from ..geometry.nesting import alternately_wound
 from ..geometry.rigid_motion import Point, Ring
-from ..geometry.rings import extent, signed_area
+from ..geometry.rings import extent
 from ..typeface.faces import face
 from .pptx_markup import (
     Contours,
@@ -64,7 +64,7 @@ def shape_of(entry: Entry, shape_id: int, language: str, page: Page) -> Shape | 
         case Area() if entry.rounded > 0.0:
             return _rounded(entry, shape_id, page)
         case Area():
-            return _outline(entry, shape_id, page, _alternating(entry.rings))
+            return _outline(entry, shape_id, page, alternately_wound(entry.rings))
         case Lines() if entry.segments:
             ink = [point for segment in entry.segments for point in segment]
             paths = [Contours([opened(segment) for segment in entry.segments], filled=False)]
@@ -106,22 +106,6 @@ def group_of(shapes: Sequence[Shape], shape_id: int, name: str, says: str = "") 
 def joined_alt(*parts: str) -> str:
     """Alternative texts as one, each said once."""
     return ". ".join(dict.fromkeys(part.rstrip(".") for part in parts if part))
-
-
-def _alternating(rings: Iterable[Ring]) -> list[Ring]:
-    """The rings, outer ones anticlockwise, holes clockwise, and so on inwards.
-
-    Slide programs do not say by which rule they fill; with these directions every rule gives the same picture.
-    """
-    rings = list(rings)
-    turned = []
-    for ring in rings:
-        (ax, ay), (bx, by) = ring[0], ring[1]
-        middle = ((ax + bx) / 2, (ay + by) / 2)
-        depth = sum(inside(middle, other) for other in rings if other is not ring)
-        forward = signed_area(ring) > 0.0
-        turned.append(ring if forward == (depth % 2 == 0) else ring[::-1])
-    return turned
 
 
 def _freeform(

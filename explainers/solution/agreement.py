@@ -6,14 +6,12 @@ import math
 from dataclasses import dataclass
 
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point
+from ..geometry.rigid_motion import Side
 from ..geometry.rings import sides
 from .facts import Fact
 from .model import Verdict
 
 __all__ = ["AgreementFact", "agreement_fact"]
-
-Side = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

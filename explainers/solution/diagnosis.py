@@ -16,7 +16,7 @@ from itertools import compress
 
 from ..geometry.congruence import motions_onto
 from ..geometry.outline import Outline
-from ..geometry.rings import interior_angles_deg, perimeter, sides
+from ..geometry.rings import interior_angles_deg, perimeter, shortest_side
 from .slips.forecast import Forecasts
 from .slips.forecast_places import Places
 from .slips.model import CannotBeMade, Scene, SlipCase, Slipped, Work
@@ -49,7 +49,7 @@ class Signature:
     @cached_property
     def angles_deg(self) -> tuple[tuple[float, ...], float]:
         """(angles of material by size, how far the tolerance may change one)."""
-        shortest = min(math.dist(*side) for ring in self._outline.rings for side in sides(ring))
+        shortest = shortest_side(self._outline.rings)
         angles = sorted(angle for ring in self._outline.rings for angle in interior_angles_deg(ring))
         return tuple(angles), 2.0 * math.degrees(4.0 * self._tolerance / shortest)
 

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Ring, Similarity
+from ..geometry.rigid_motion import Point, Ring, Side, Similarity
 from ..geometry.tolerance import MEANT_DEG, TURN_DEG
 from ..item.model import Does, Piece
 from . import proof
@@ -40,8 +40,6 @@ __all__ = [
     "SideLengthFact",
     "TurnFact",
 ]
-
-Side = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,7 +14,7 @@ from enum import StrEnum
 from ..geometry.angles import wrapped_deg
 from ..geometry.locate import contains, distance_to_boundary, nearest_corner, span_on
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, RigidMotion, Ring
+from ..geometry.rigid_motion import Point, RigidMotion, Ring, Side
 from ..geometry.rings import sides
 from ..geometry.tolerance import MEANT_DEG
 from ..item.model import Does, Piece
@@ -23,7 +23,6 @@ from .placement import Placement
 
 __all__ = ["LandingFact", "LandingKind", "farthest_moved"]
 
-Side = tuple[Point, Point]
 
 _HAND_TYPED = 2.0  # tolerances: marks and sides may each be typed so far off
 

@@ -19,8 +19,9 @@ from ..geometry.congruence import motions_onto
 from ..geometry.locate import SideSpan, span_on
 from ..geometry.outline import Outline
 from ..geometry.overlay import polygon
-from ..geometry.rigid_motion import Point, RigidMotion
+from ..geometry.rigid_motion import Point, RigidMotion, Side
 from ..geometry.rings import sides
+from ..geometry.side import midpoint
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does, Item, Piece
 from .landing_fact import LandingFact, LandingKind
@@ -30,7 +31,6 @@ from .slips.registry import taken, untouched
 
 __all__ = ["landings"]
 
-Side = tuple[Point, Point]
 
 _SLIPS = {
     LandingKind.NOT_TURNED: "not-turned",
@@ -169,13 +169,9 @@ def _laid(own: SideSpan, goal: SideSpan, *, turn_deg: float | None = None, piece
         turned = wrapped_deg(piece.turned + turn_deg)
     else:
         turned = wrapped_deg(bearing_deg(*goal.whole) - bearing_deg(*own.whole))
-    x, y = RigidMotion(turn_deg=turned).apply_point(_middle(own.part))
-    there = _middle(goal.part)
+    x, y = RigidMotion(turn_deg=turned).apply_point(midpoint(own.part))
+    there = midpoint(goal.part)
     return RigidMotion(turn_deg=turned, shift=(there[0] - x, there[1] - y))
-
-
-def _middle(side: Side) -> Point:
-    return (side[0][0] + side[1][0]) / 2, (side[0][1] + side[1][1]) / 2
 
 
 def _astray(fact: LandingFact) -> Point | None:

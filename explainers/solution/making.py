@@ -10,7 +10,6 @@ import math
 import random
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
 from itertools import combinations
 
 from ..errors import Fault, ItemError
@@ -18,7 +17,7 @@ from ..geometry.congruence import motions_onto
 from ..geometry.fit import best_fit
 from ..geometry.gap import gap
 from ..geometry.outline import Outline
-from ..geometry.rings import sides
+from ..geometry.rings import diameter, shortest_side
 from ..geometry.symmetry import rotational_symmetry_order
 from ..item.model import Item, MadeOptions, Option
 from ..item.writing import decimals_for
@@ -116,7 +115,7 @@ class _Search:
     _laid: Remembered = field(default_factory=dict)  # what replays have laid so far
 
     def __post_init__(self) -> None:
-        self._reach = _longest_line(self.outline)
+        self._reach = diameter(self.outline.exterior)
         self._laid = remembering(self.placements)
 
     def chosen(self) -> tuple[_Candidate, ...] | None:
@@ -158,7 +157,7 @@ class _Search:
                     chance=dice.random(),
                     cases=together,
                     outline=outline,
-                    reach=_longest_line(outline),
+                    reach=diameter(outline.exterior),
                     flaws=self._flaws(outline),
                 )
             )
@@ -278,12 +277,6 @@ def _said(cases: tuple[SlipCase, ...]) -> str:
     return " with ".join(f"{case.slip} of {case.piece}" if case.piece else case.slip for case in cases)
 
 
-# Every candidate is held against the result, and so is asked about several times.
-@lru_cache(maxsize=256)
-def _longest_line(outline: Outline) -> float:
-    return max(math.dist(a, b) for a, b in combinations(outline.exterior, 2))
-
-
 def _finest(outline: Outline) -> float:
     """The shortest side as a part of the longest line."""
-    return min(math.dist(*side) for ring in outline.rings for side in sides(ring)) / _longest_line(outline)
+    return shortest_side(outline.rings) / diameter(outline.exterior)

@@ -14,7 +14,7 @@ from ..geometry.angles import bearing_deg, wrapped_deg
 from ..geometry.congruence import motions_onto
 from ..geometry.locate import contains, distance_to_boundary
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point
+from ..geometry.rigid_motion import Point, Side
 from ..geometry.rings import sides
 from ..geometry.tolerance import PLAIN_DEG, RELATIVE, plain
 from .facts import DifferenceFact
@@ -34,7 +34,6 @@ __all__ = [
     "without_part",
 ]
 
-Side = tuple[Point, Point]
 
 CLEAR_RATIO = 1.25  # one ratio is at least so many times the other: 3 to 2 beside 2 to 1 is 1.33, and is seen
 NEARLY_RATIO = 1e-3  # a ratio this close to 1 is of two sides that are equally long

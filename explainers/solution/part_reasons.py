@@ -9,7 +9,7 @@ import numpy as np
 
 from ..geometry import overlay
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point
+from ..geometry.rigid_motion import Side
 from ..geometry.rings import sides
 from ..geometry.tolerance import plain
 from .model import Fit
@@ -28,7 +28,6 @@ from .part_facts import (
 
 __all__ = ["OtherRatio", "other_ratios", "parts_elsewhere", "side_ratios"]
 
-Side = tuple[Point, Point]
 # (less than 0: by how much the ratios differ, two sides of the option, two of the outline, both ratios)
 OtherRatio = tuple[float, tuple[Side, Side], tuple[Side, Side], tuple[float, float]]
 

@@ -15,15 +15,14 @@ from ..geometry import overlay
 from ..geometry.angles import wrapped_deg
 from ..geometry.locate import SideSpan, span_on
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, RigidMotion
+from ..geometry.rigid_motion import RigidMotion, Side
+from ..geometry.side import midpoint
 from ..geometry.tolerance import within
 from ..item.model import BASE, Does, Piece
 from ..item.notation import listed, shown_lengths, shown_pair, shown_point
 from .placement import Placement
 
 __all__ = ["Laid", "lay"]
-
-Side = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,13 +107,9 @@ def _motion(own: SideSpan, partner: SideSpan, goal: Side, piece: Piece, slip_tur
     else:
         whole = partner.whole[::-1] if piece.does is Does.JOIN else partner.whole
         turn_deg = RigidMotion.laying(*own.whole, onto=whole).turn_deg
-    x, y = RigidMotion(turn_deg=turn_deg).apply_point(_middle(own.part))
-    there = _middle(goal)
+    x, y = RigidMotion(turn_deg=turn_deg).apply_point(midpoint(own.part))
+    there = midpoint(goal)
     return RigidMotion(turn_deg=turn_deg, shift=(there[0] - x, there[1] - y))
-
-
-def _middle(side: Side) -> Point:
-    return (side[0][0] + side[1][0]) / 2, (side[0][1] + side[1][1]) / 2
 
 
 def _partner(
@@ -135,8 +130,7 @@ def _partner(
                     fix=f"write of: {listed([BASE, *joined])}",
                 )
             ]
-        a, b = host.motion.apply(piece.meets)
-        meets, whose = (a, b), piece.of
+        meets, whose = host.motion.apply_side(piece.meets), piece.of
     found = span_on(before.rings, meets, tolerance)
     if found is not None:
         return found, []

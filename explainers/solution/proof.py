@@ -13,12 +13,10 @@ from ..geometry.angles import wrapped_deg
 from ..geometry.congruence import Match, congruence
 from ..geometry.locate import contains, distance_to_boundary, nearest_corner, span_on
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, RigidMotion, Ring, Similarity
+from ..geometry.rigid_motion import Point, RigidMotion, Ring, Side, Similarity
 from ..geometry.rings import interior_angles_deg, perimeter, signed_area
 from ..geometry.tolerance import PLAIN_DEG, TURN_DEG, computed, plain, within
 from ..item.model import Does, Piece
-
-Side = tuple[Point, Point]
 
 
 def is_marked(piece: Piece, tolerance: float) -> bool:

@@ -19,8 +19,7 @@ import numpy as np
 from ..geometry import overlay
 from ..geometry.locate import distance_to_boundary
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point
-from ..geometry.rings import sides
+from ..geometry.rigid_motion import Point, Side
 from ..geometry.tolerance import plain
 from .facts import (
     CornerAngleFact,
@@ -110,9 +109,6 @@ def _is_new(fact: DifferenceFact, taken: set[type]) -> bool:
 
 def _first(kind: Callable[[Outline], Iterator[DifferenceFact]], places: Sequence[Outline]) -> DifferenceFact | None:
     return next((fact for place in places for fact in kind(place) if fact.holds()), None)
-
-
-Side = tuple[Point, Point]
 
 
 class _Search:
@@ -223,9 +219,7 @@ class _Search:
     @cached_property
     def _other_lengths(self) -> list[tuple[float, Side, Side, tuple[float, float], tuple[Point, ...]]]:
         """(by how much, side, the outline's that it lies along, lengths of both, where one reaches past the other)."""
-        ours, theirs = (
-            [side for ring in shape.rings for side in sides(ring)] for shape in (self.fit.laid, self.outline)
-        )
+        ours, theirs = self.fit.laid.sides, self.outline.sides
         our_lengths, their_lengths = ([math.dist(*side) for side in row] for row in (ours, theirs))
         starts = np.array([start for start, _ in theirs])
         found = []

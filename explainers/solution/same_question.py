@@ -14,15 +14,16 @@ from dataclasses import dataclass
 
 from ..geometry.congruence import motions_onto
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Ring, Similarity
+from ..geometry.rigid_motion import Point, Ring, Side, Similarity
 from ..geometry.rings import centroid, perimeter, signed_area
+from ..geometry.side import midpoint
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import Does
 from .model import Solution
 
 __all__ = ["Asked", "Likeness", "Question", "Repeat", "likeness", "question_of", "repeats"]
 
-Place = tuple[Does, Ring, tuple[Point, Point]]
+Place = tuple[Does, Ring, Side]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +60,7 @@ class Question:
             math.fsum(perimeter(ring) for ring in self.base.rings) / unit,
             *sorted(signed_area(ring) / self.base.area for ring in rings),
             *sorted(math.dist(*mark) / unit for mark in marks),
-            *sorted(math.dist(middle, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)) / unit for a, b in marks),
+            *sorted(math.dist(middle, midpoint(mark)) / unit for mark in marks),
         )
 
     @property

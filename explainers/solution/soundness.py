@@ -10,7 +10,7 @@ from ..geometry.congruence import motions_onto
 from ..geometry.gap import gap
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
-from ..geometry.rings import extent, sides
+from ..geometry.rings import extent, shortest_side
 from ..geometry.tolerance import MEANT_DEG
 from ..item.model import OPTION_LABELS, Item, WarningKind
 from ..item.notation import listed, shown_pair
@@ -120,10 +120,7 @@ def _too_fine_options(item: Item, verdicts: Sequence[Verdict]) -> list[Warning_]
     """
     boxes = [extent(verdict.drawn.apply(verdict.outline.exterior)) for verdict in verdicts]
     largest = max((max(right - left, top - bottom) for left, bottom, right, top in boxes), default=0.0)
-    shortest = [
-        min((side for ring in verdict.outline.rings for side in sides(ring)), key=lambda side: math.dist(*side))
-        for verdict in verdicts
-    ]
+    shortest = [min(verdict.outline.sides, key=lambda side: math.dist(*side)) for verdict in verdicts]
     fine = [
         index
         for index, verdict in enumerate(verdicts)
@@ -154,7 +151,7 @@ def _too_fine(item: Item, outline: Outline) -> list[Warning_]:
     largest = max(max(right - left, top - bottom) for left, bottom, right, top in boxes)
     warned: list[Warning_] = []
     for field, ring in rings:
-        shortest = min(math.dist(*side) for side in sides(ring))
+        shortest = shortest_side((ring,))
         if shortest < TOO_FINE * largest and field not in {warning.field for warning in warned}:
             warned.append(
                 Warning_(

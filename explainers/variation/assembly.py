@@ -11,10 +11,9 @@ from dataclasses import dataclass
 from random import Random
 
 from ..geometry.angles import wrapped_deg
-from ..geometry.locate import contains
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Ring
-from ..geometry.rings import sides
+from ..geometry.rigid_motion import Point, Ring, Side
+from ..geometry.rings import point_in_polygon, sides
 from ..geometry.symmetry import rotational_symmetry_order
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does, Piece
@@ -98,13 +97,9 @@ def _base(dice: Random, wish: Wish) -> Outline | None:
             return None
         holes.append([(x + a, y + b) for a, b in hole])
     base = Outline.of(_typed(ring), [_typed(hole) for hole in holes])
-    if not is_fair(base) or not all(_inside(hole, ring) for hole in holes):
+    if not is_fair(base) or not all(point_in_polygon(corner, (_typed(ring),)) for hole in holes for corner in hole):
         return None
     return base
-
-
-def _inside(hole: list[GridPoint], ring: GridRing) -> bool:
-    return all(contains(Outline.of(_typed(ring)), (float(x), float(y))) for x, y in hole)
 
 
 def _piece(
@@ -143,10 +138,9 @@ def _piece(
     dx, dy = contact.direction if build.does is Does.CUT else (-contact.direction[0], -contact.direction[1])
     lies_deg = math.degrees(math.atan2(dy, dx))
     turned = wrapped_deg(lies_deg - dice.choice(turns))
-    meets: tuple[Point, Point] = ((float(contact.start[0]), float(contact.start[1])), _float(contact.end))
+    meets: Side = ((float(contact.start[0]), float(contact.start[1])), _float(contact.end))
     if host is not None:
-        back = host.motion.inverse()
-        one, other = back.apply(meets)
+        one, other = host.motion.inverse().apply_side(meets)
         meets = _float(_grid(one)), _float(_grid(other))
     piece = Piece(
         name=build.name,

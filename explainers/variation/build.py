@@ -9,7 +9,7 @@ from enum import StrEnum
 
 from ..geometry.locate import span_on
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Ring
+from ..geometry.rigid_motion import Ring, Side
 from ..geometry.tolerance import MEANT_DEG, authoring_tolerance
 from ..item.model import Does
 from ..solution.model import Placement, Solution
@@ -98,7 +98,7 @@ def _outline_of(name: str, placements: Sequence[Placement]) -> Outline:
     return next(Outline.of(each.piece.corners) for each in placements if each.piece.name == name)
 
 
-def _is_part(rings: Sequence[Ring], side: tuple[Point, Point], tolerance: float) -> bool:
+def _is_part(rings: Sequence[Ring], side: Side, tolerance: float) -> bool:
     """Whether a mark is shorter than the side on which it lies."""
     span = span_on(rings, side, tolerance)
     return span is not None and math.dist(*span.whole) - math.dist(*span.part) > tolerance

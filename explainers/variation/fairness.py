@@ -5,10 +5,8 @@ The demands are ours, measured on drawings; there is no source for them.
 
 from __future__ import annotations
 
-import math
-
 from ..geometry.outline import Outline
-from ..geometry.rings import interior_angles_deg, sides
+from ..geometry.rings import interior_angles_deg, shortest_side, sides
 from ..geometry.simple import meeting, self_contact
 
 __all__ = ["is_fair"]
@@ -25,8 +23,7 @@ def is_fair(outline: Outline, *, extent: float | None = None) -> bool:
     extent : the larger extent of what it is drawn beside; left out, its own
     """
     size = max(extent or 0.0, outline.larger_extent)
-    every_side = [side for ring in outline.rings for side in sides(ring)]
-    if min(math.dist(*side) for side in every_side) < SHORTEST_SIDE * size - 1e-9:
+    if shortest_side(outline.rings) < SHORTEST_SIDE * size - 1e-9:
         return False
     if any(not _plain(angle) for ring in outline.rings for angle in interior_angles_deg(ring)):
         return False

@@ -5,16 +5,14 @@ Every two, the result included, are told apart at a glance at the size shown, by
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from itertools import combinations
 from random import Random
 
 from ..geometry.fit import best_fit
 from ..geometry.gap import gap
 from ..geometry.outline import Outline
-from ..geometry.rings import sides
+from ..geometry.rings import diameter, shortest_side
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import Item
 from ..solution.making import LEAST_GAP
@@ -46,7 +44,7 @@ def wrong_options(
     strict  : give up where a slip that is wanted cannot be made, in place of leaving its place open
     """
     outline = placements[-1].after
-    if _finest(outline) < TOO_FINE_OPTION * _reach(outline):
+    if shortest_side(outline.rings) < TOO_FINE_OPTION * diameter(outline.exterior):
         return None
     bench = _Bench(Scene(item=item, placements=placements, outline=outline), [outline])
     chosen: list[tuple[SlipCase, Outline] | None] = []
@@ -90,10 +88,11 @@ class _Bench:
         """Whether the outline is told from all that are taken, at the scale that the longest asks for; then it is."""
         gaps: list[float] = []
         everyone = (*self.taken, outline)
-        largest = max(_reach(one) for one in everyone)
+        largest = max(diameter(one.exterior) for one in everyone)
         least = LEAST_GAP * largest
         # All are drawn to one scale, so a large option makes the sides of the others finer.
-        if min(map(_finest, everyone)) < TOO_FINE_OPTION * largest or min(self._gaps, default=least) < least:
+        finest = shortest_side(ring for one in everyone for ring in one.rings)
+        if finest < TOO_FINE_OPTION * largest or min(self._gaps, default=least) < least:
             return False
         for other in self.taken:
             fit = best_fit(outline, other, scales=(1.0,))
@@ -123,12 +122,3 @@ class _Bench:
             if outline is not None and self.takes(outline):
                 return case, outline
         return None
-
-
-def _finest(outline: Outline) -> float:
-    return min(math.dist(*side) for ring in outline.rings for side in sides(ring))
-
-
-def _reach(outline: Outline) -> float:
-    """The longest line through it: whatever its turn, it is no wider or higher."""
-    return max(math.dist(a, b) for a, b in combinations(outline.exterior, 2))

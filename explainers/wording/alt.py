@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from ..geometry.angles import wrapped_deg
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Ring, Similarity
+from ..geometry.rigid_motion import Point, Ring, Side, Similarity
 from ..geometry.rings import extent, interior_angles_deg, larger_extent, sides, without_needless_corners
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does, Piece
@@ -30,7 +30,7 @@ from .names import (
 
 __all__ = ["base_alt", "check_alt", "option_alt", "outline_alt", "piece_alt", "sheet_alt", "turn_alt"]
 
-Mark = tuple[str, tuple[Point, Point]]  # the letter, the marked stretch
+Mark = tuple[str, Side]  # the letter, the marked stretch
 
 
 def outline_alt(outline: Outline, *, marks: Sequence[Mark] = (), way_told: bool = False) -> str:
@@ -208,7 +208,7 @@ def _walk(ring: Ring) -> str:
     )
 
 
-def _mark(letter: str, ring: Ring, stretch: tuple[Point, Point], tolerance: float) -> str:
+def _mark(letter: str, ring: Ring, stretch: Side, tolerance: float) -> str:
     """Where a marked stretch lies: a whole side, a part of one, or a place of its own off this ring."""
     for index, (start, end) in enumerate(sides(ring)):
         length = math.dist(start, end)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from explainers.geometry.nesting import Nesting, inside, relation
+from explainers.geometry.nesting import Nesting, alternately_wound, relation
 from explainers.geometry.rigid_motion import Ring
+from explainers.geometry.rings import signed_area
 
 L_SHAPE = ((0.0, 0.0), (4.0, 0.0), (4.0, 2.0), (2.0, 2.0), (2.0, 4.0), (0.0, 4.0))
 
@@ -39,7 +40,15 @@ def test_two_rings_lie_as_drawn(second: Ring, kind: Nesting) -> None:
         assert relation(L_SHAPE[::-1], walk, 1e-3).kind is kind
 
 
-def test_inside_follows_the_outline_and_not_its_extent() -> None:
-    assert inside((1, 3), L_SHAPE)
-    assert not inside((3, 3), L_SHAPE)
-    assert not inside((-1, 2), L_SHAPE)  # a ray from here passes exactly through two corners
+def test_rings_are_wound_by_how_deep_they_lie() -> None:
+    outer, hole, island, apart = box(0, 0, 9, 9), box(1, 1, 8, 8), box(3, 3, 5, 5), box(10, 0, 12, 2)
+    for rings in ([outer, hole, island, apart], [island[::-1], apart[::-1], hole[::-1], outer]):
+        areas = [signed_area(ring) for ring in alternately_wound(rings)]
+        assert sorted(areas) == [-49.0, 4.0, 4.0, 81.0]
+        assert [abs(signed_area(ring)) for ring in rings] == [abs(area) for area in areas]  # in their order
+
+
+def test_a_hole_that_touches_at_a_corner_is_wound_as_a_hole() -> None:
+    hole = ((0.0, 0.0), (2.0, 1.0), (1.0, 2.0))  # its first corner is the outer ring's, too
+    outer, wound = alternately_wound([box(0, 0, 4, 4), hole])
+    assert (signed_area(outer), signed_area(wound)) == (16.0, -1.5)

@@ -11,8 +11,9 @@ import numpy as np
 
 from ...geometry.locate import SideSpan, span_on
 from ...geometry.outline import Outline
-from ...geometry.rigid_motion import Point, Ring
+from ...geometry.rigid_motion import Point, Ring, Side
 from ...geometry.rings import interior_angles_deg, perimeter
+from ...geometry.side import midpoint
 from ...item.model import BASE, Does, Piece
 from .model import Scene, Work
 
@@ -203,5 +204,5 @@ def _point(z: complex) -> Point:
     return z.real, z.imag
 
 
-def _middle(side: tuple[Point, Point]) -> complex:
-    return (complex(*side[0]) + complex(*side[1])) / 2.0
+def _middle(side: Side) -> complex:
+    return complex(*midpoint(side))

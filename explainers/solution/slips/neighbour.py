@@ -5,15 +5,14 @@ from __future__ import annotations
 import math
 
 from ...geometry.locate import SideSpan, span_on
-from ...geometry.rigid_motion import Point, Ring
+from ...geometry.rigid_motion import Ring, Side
 from ...geometry.rings import sides
+from ...geometry.side import point_along
 from ...item.model import BASE
 from ..placement import Placement
 from .model import CannotBeMade, Scene
 
-__all__ = ["Side", "between", "in_partners_coordinates", "moved_along", "neighbouring", "partner_span"]
-
-Side = tuple[Point, Point]
+__all__ = ["in_partners_coordinates", "moved_along", "neighbouring", "partner_span"]
 
 
 def partner_span(placement: Placement, tolerance: float) -> SideSpan:
@@ -49,13 +48,7 @@ def _side_of(rings: tuple[Ring, ...], whole: Side) -> tuple[Ring, int]:
 def moved_along(side: Side, start: float, length: float) -> Side:
     """The part of a side that begins at this distance from its start and is this long."""
     whole = math.dist(*side)
-    return between(side, start / whole), between(side, min(1.0, (start + length) / whole))
-
-
-def between(side: Side, fraction: float) -> Point:
-    """The point at this fraction of the way along a side."""
-    (ax, ay), (bx, by) = side
-    return ax + (bx - ax) * fraction, ay + (by - ay) * fraction
+    return point_along(side, start / whole), point_along(side, min(1.0, (start + length) / whole))
 
 
 def in_partners_coordinates(scene: Scene, side: Side) -> Side:
@@ -64,5 +57,4 @@ def in_partners_coordinates(scene: Scene, side: Side) -> Side:
     if of == BASE:
         return side
     host = next(placement for placement in scene.placements if placement.piece.name == of)
-    a, b = host.motion.inverse().apply(side)
-    return a, b
+    return host.motion.inverse().apply_side(side)

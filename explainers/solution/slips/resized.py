@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...geometry.rigid_motion import Point
+from ...geometry.rigid_motion import Point, Side
+from ...geometry.side import point_along
 from ...item.model import Piece
 from .model import Scene, Work
-from .neighbour import Side, between
 
 __all__ = ["resized"]
 
@@ -39,7 +39,7 @@ def _still_meeting(other: Piece, factor: float) -> Piece:
 
 
 def _part(side: Side, start: float, share: float) -> Side:
-    return between(side, start), between(side, start + share)
+    return point_along(side, start), point_along(side, start + share)
 
 
 def _times(point: Point, factor: float) -> Point:

@@ -10,10 +10,12 @@ from dataclasses import replace
 
 from ...geometry.locate import span_on
 from ...geometry.outline import Outline
+from ...geometry.rigid_motion import Side
+from ...geometry.side import midpoint
 from ...geometry.tolerance import authoring_tolerance, plain
 from ...item.model import Does
 from .model import CannotBeMade, Scene, Work
-from .neighbour import Side, between, in_partners_coordinates, moved_along, partner_span
+from .neighbour import in_partners_coordinates, moved_along, partner_span
 
 __all__ = ["changes"]
 
@@ -42,5 +44,5 @@ def changes(work: Work, scene: Scene) -> tuple[Work, ...]:
 
 
 def _halves(side: Side) -> tuple[Side, Side]:
-    middle = between(side, 0.5)
+    middle = midpoint(side)
     return (side[0], middle), (middle, side[1])

@@ -9,9 +9,10 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
+from ...geometry.rigid_motion import Side
+from ...geometry.side import point_along
 from ...item.model import Piece
 from .model import CannotBeMade, Scene, Work
-from .neighbour import Side, between
 
 __all__ = ["changes", "next_piece"]
 
@@ -47,4 +48,4 @@ def _at(piece: Piece, place: Piece) -> Piece:
 def _middle(side: Side, share: float) -> Side:
     if share >= 1.0:
         return side
-    return between(side, (1.0 - share) / 2.0), between(side, (1.0 + share) / 2.0)
+    return point_along(side, (1.0 - share) / 2.0), point_along(side, (1.0 + share) / 2.0)

@@ -1,0 +1,34 @@
+"""One side: its middle, points along it, the direction in which its left lies.
+
+A side is a pair of points, (start, end). Nothing here asks on which ring it is.
+"""
+
+from __future__ import annotations
+
+import math
+
+from .rigid_motion import Point, Side
+
+__all__ = ["left_normal", "midpoint", "point_along"]
+
+
+def midpoint(side: Side) -> Point:
+    """The point half way along."""
+    (ax, ay), (bx, by) = side
+    return (ax + bx) / 2, (ay + by) / 2
+
+
+def point_along(side: Side, fraction: float) -> Point:
+    """The point at this fraction of the way along: 0 is the start, 1 the end (to within rounding)."""
+    (ax, ay), (bx, by) = side
+    return ax + fraction * (bx - ax), ay + fraction * (by - ay)
+
+
+def left_normal(side: Side) -> Point:
+    """The unit vector that points to the left of the walk from start to end.
+
+    Raises : ZeroDivisionError where the two ends are one point
+    """
+    (ax, ay), (bx, by) = side
+    length = math.dist(*side)
+    return -(by - ay) / length, (bx - ax) / length
