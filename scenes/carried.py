@@ -1,5 +1,6 @@
-"""Where an entry has been carried to that otherwise looks as it did: by a turn, a shift and a change of size.
+"""Whether an entry's drawing can be carried to where its group has gone, in place of being made anew.
 
+Where that is the motion tells; here it is held against the entry, so that no frame is ever taken for another.
 Places are complex numbers, x + iy on the stage: what is carried goes from z to z * turn + shift.
 """
 
@@ -10,8 +11,8 @@ from typing import Any
 
 import numpy as np
 
-from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Label, Lines
-from explainers.geometry.rigid_motion import Point
+from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Label, Lines, drawing_moves
+from explainers.geometry.rigid_motion import Point, Similarity, cos_sin_deg
 
 __all__ = ["Carried", "Places", "carried", "places_of"]
 
@@ -39,10 +40,11 @@ def places_of(entry: Entry) -> Places:
     raise TypeError(f"an entry of kind {type(entry).__name__} cannot be carried")
 
 
-def carried(first: Entry, places: Places, now: Entry) -> Carried | None:
+def carried(first: Entry, places: Places, now: Entry, way: Similarity) -> Carried | None:
     """How an entry has been carried, opacity aside; None where it has changed in any other way.
 
     places : those of the first
+    way    : of its group; letters and circles may have found a place and size of their own
     """
     size = _resized(first, now)
     if size is None:
@@ -52,16 +54,15 @@ def carried(first: Entry, places: Places, now: Entry) -> Carried | None:
         return None
     if isinstance(size, float):
         turn = complex(size)
+        shift = complex(places_now[0] - places[0] * turn)
     else:
-        far = int(np.abs(places - places[0]).argmax())
-        span = places[far] - places[0]
-        turn = complex((places_now[far] - places_now[0]) / span) if span else 1.0 + 0.0j
-    shift = complex(places_now[0] - places[0] * turn)
+        turn, shift = way.scale * complex(*cos_sin_deg(way.turn_deg)), complex(*way.shift)
     if np.abs(places * turn + shift - places_now).max() > _SAME:
         return None
     if isinstance(first, Dots) and isinstance(now, Dots) and abs(now.radius - first.radius * abs(turn)) > _SAME:
         return None
-    if not _may_grow(first) and abs(abs(turn) - 1.0) > _SAME:
+    grows = abs(abs(turn) - 1.0) > _SAME
+    if not isinstance(first, Label) and not drawing_moves(first, turns=False, grows=grows):  # letters have their size
         return None
     return turn, shift
 
@@ -90,11 +91,6 @@ def _resized(first: Entry, now: Entry) -> float | str | None:
             alike = (first.text, first.colour, first.bold, first.align) == (now.text, now.colour, now.bold, now.align)
             return now.size / first.size if alike and first.size > 0.0 else None
     return None
-
-
-def _may_grow(entry: Entry) -> bool:
-    """Whether all of it grows with its places: dashes and arrow heads keep their length."""
-    return not isinstance(entry, Arrow) and not (isinstance(entry, Area | Circle) and entry.dash is not None)
 
 
 def _places(points: Sequence[Point]) -> Places:

@@ -6,7 +6,7 @@ that is the same as in the figure shown before, so that a frame costs what has c
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,6 +14,7 @@ from manim import Animation, ManimColor, Mobject, Scene, VGroup, linear
 
 from explainers.figure.model import Entry, Figure
 from explainers.figure.motion import Motion
+from explainers.geometry.rigid_motion import Similarity
 from explainers.storyboard.timeline import FPS, Span
 
 from .carried import Places, carried, places_of
@@ -32,6 +33,7 @@ class _Shown:
     entry: Entry
     shape: Shape
     laid: Entry  # the entry for which the shape was made
+    laid_at: float  # the fraction of the motion at which that was
     places: Places | None = None  # of that entry, once they have been asked for
 
 
@@ -42,42 +44,58 @@ class Stage(VGroup):  # type: ignore[misc]  # manim is not checked
         super().__init__()
         self._shown: dict[str, _Shown] = {}
 
-    def show(self, figure: Figure, *, anew: bool = False) -> Stage:
+    def show(self, figure: Figure) -> Stage:
         """Become the figure.
 
-        anew : make anew what has moved or faded, so that the picture does not depend, in its last bit, on the way here
+        What has moved or faded is made anew, so that the picture does not depend, in its last bit, on the way here.
         """
+        return self._become(figure, _is_at_home, laid_at=0.0)
+
+    def show_at(self, motion: Motion, fraction: float) -> Stage:
+        """Become what a motion shows at a fraction, `show` having shown its start; what can be carried there is."""
+
+        def is_now(shown: _Shown, entry: Entry) -> bool:
+            pose = motion.pose_at(entry.group, fraction, since=shown.laid_at)
+            return _is_carried(shown, entry, Similarity() if pose is None else pose.similarity)
+
+        return self._become(motion.figure_at(fraction), is_now, laid_at=fraction)
+
+    def _become(self, figure: Figure, is_now: Callable[[_Shown, Entry], bool], *, laid_at: float) -> Stage:
         shown: dict[str, _Shown] = {}
         for entry in figure.entries:
             before = self._shown.get(entry.id)
-            if before is None or not _is_now(before, entry, anew):
-                before = _Shown(entry, mobject_of(entry), entry)
+            if before is None or not is_now(before, entry):
+                before = _Shown(entry, mobject_of(entry), entry, laid_at)
             shown[entry.id] = before
         self._shown = shown
         self.submobjects = [each.shape for each in shown.values()]
         return self
 
 
-def _is_now(shown: _Shown, entry: Entry, anew: bool) -> bool:
-    """Make the shape show the entry, if it can do so by moving and fading."""
-    if anew and (shown.laid is entry or shown.laid == entry):
-        if shown.entry is not shown.laid:
-            for shape in shown.shape.get_family():
-                shape.go_home()
-                shape.set_clearness(entry.opacity)
-            shown.entry = shown.laid
-        return True
-    if anew:
+def _is_at_home(shown: _Shown, entry: Entry) -> bool:
+    """Make the shape show the entry, if it was made for just that."""
+    if shown.laid is not entry and shown.laid != entry:
         return False
+    if shown.entry is not shown.laid:
+        for shape in shown.shape.get_family():
+            shape.go_home()
+            shape.set_clearness(entry.opacity)
+        shown.entry = shown.laid
+    shown.laid_at = 0.0
+    return True
+
+
+def _is_carried(shown: _Shown, entry: Entry, way: Similarity) -> bool:
+    """Make the shape show the entry, if it can do so by moving and fading."""
     if shown.entry is entry or shown.entry == entry:
         return True
     if shown.places is None:
         shown.places = places_of(shown.laid)
-    way = carried(shown.laid, shown.places, entry)
-    if way is None:
+    there = carried(shown.laid, shown.places, entry, way)
+    if there is None:
         return False
     for shape in shown.shape.get_family():
-        shape.take(*in_frame(*way))
+        shape.take(*in_frame(*there))
         if entry.opacity != shown.entry.opacity:
             shape.set_clearness(entry.opacity)
     shown.entry = entry
@@ -103,7 +121,7 @@ class FigureMotion(Animation):  # type: ignore[misc]  # manim is not checked
 
     def interpolate_mobject(self, alpha: float) -> None:
         """Show the frame that is nearest to a fraction of the run time."""
-        self.mobject.show(self.motion.figure_at(round(alpha * self.run_time * self.fps) / self.frames))
+        self.mobject.show_at(self.motion, round(alpha * self.run_time * self.fps) / self.frames)
 
     def create_starting_mobject(self) -> Mobject:
         """Nothing: the motion itself knows where it starts, and copying a stage is slow."""
@@ -135,7 +153,7 @@ class SpanScene(Scene):  # type: ignore[misc]  # manim is not checked
         background = ManimColor(start.background)
         if self.camera.background_color != background:  # setting it fills a whole picture
             self.camera.background_color = background
-        self.stage.show(start, anew=True)
+        self.stage.show(start)
         if isinstance(shows, Motion):
             self.play(FigureMotion(self.stage, shows, span.frames, self.fps))
         else:

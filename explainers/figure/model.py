@@ -28,6 +28,7 @@ __all__ = [
     "Label",
     "Lines",
     "Role",
+    "drawing_moves",
     "moved_entry",
 ]
 
@@ -191,3 +192,15 @@ def moved_entry(entry: Entry, motion: Similarity) -> Entry:
         case Circle():
             return replace(entry, centre=motion.apply_point(entry.centre), radius=entry.radius * motion.scale)
     raise TypeError(f"an entry of kind {type(entry).__name__} cannot be moved")
+
+
+def drawing_moves(entry: Entry, *, turns: bool, grows: bool) -> bool:
+    """Whether a drawing of the entry, turned or grown with lines kept at their width, is a drawing of the moved entry.
+
+    Words and rounded rectangles stay upright; dashes and the heads of arrows keep their length.
+    """
+    if isinstance(entry, Label) or (isinstance(entry, Area) and entry.rounded > 0.0):
+        return not turns and not grows
+    if isinstance(entry, Arrow) or (isinstance(entry, Area | Circle) and entry.dash is not None):
+        return not grows
+    return True

@@ -8,15 +8,15 @@ themselves are kept, as far as straight lines between them would not do. Times a
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import fields, replace
 from itertools import pairwise
 from math import ceil, isclose
 
 from ..drawing.svg import VIEW, Element, entry_elements
-from ..figure.model import Area, Arrow, Circle, Entry, Label, Lines, moved_entry
-from ..figure.motion import Glide, Motion, Pulse
-from ..geometry.rigid_motion import Point, Similarity
+from ..figure.model import Entry, Label, Lines, drawing_moves, moved_entry
+from ..figure.motion import Motion, Pose
+from ..geometry.rigid_motion import Point
 from ..storyboard.model import Step
 from .html_keys import Keys, kept_keys, path_numbers, same_build
 from .html_pictures import Shelf, page_figure, short_path
@@ -77,16 +77,11 @@ class _Tracks:
 
     def __init__(self, motion: Motion, shelf: Shelf, seen: Sequence[Mapping[str, Entry]]) -> None:
         self.poses: list[dict[str, object]] = []
+        self._motion = motion
         self._shelf = shelf
         self._seen = seen
         self._looks = len(seen) - 1
         self._starts = {entry.id for entry in motion.start.entries}
-        self._moved: dict[str, Callable[[float], Glide]] = {}
-        for move in motion.moves:
-            if isinstance(move, Glide):
-                self._moved[move.group] = _gliding(move)
-            elif isinstance(move, Pulse):
-                self._moved[move.group] = _pulsing(move)
 
     def of(self, entry_id: str) -> Track:
         """The track of one entry."""
@@ -128,38 +123,31 @@ class _Tracks:
 
     def _posed(self, row: Sequence[Entry], first: int) -> dict[str, object] | None:
         """One shape with poses, where every look of the entry is the first or last figure's one moved."""
-        glide_at = self._moved.get(row[0].group)
-        if glide_at is None or isinstance(row[0], Label):
+        if isinstance(row[0], Label):
             return None
         from_start = row[0].id in self._starts
-        whole = glide_at(1.0)
         model = row[0] if from_start else replace(self._seen[-1][row[0].id], opacity=1.0)
-        back = whole.at(1.0).inverse()
-        poses: list[list[float]] = []
+        poses: list[Pose] = []
         for look, entry in enumerate(row, start=first):
-            glide = glide_at(look / self._looks)
-            here = glide.at(1.0)
-            if not from_start:
-                here = here.after(back)
-            if not _stays_itself(model, here) or not _same(moved_entry(model, here), entry):
+            pose = self._motion.pose_at(entry.group, look / self._looks, since=0.0 if from_start else 1.0)
+            if pose is None or not _shows(model, pose, entry):
                 return None
-            about = whole.at(1.0).apply_point(glide.about) if not from_start else glide.about
-            turn_deg = glide.turn_deg - (0.0 if from_start else whole.turn_deg)
-            poses.append(_pose(about, here.apply_point(about), turn_deg, here.scale))
-        about = glide_at(0.0).about if from_start else whole.at(1.0).apply_point(whole.about)
-        return {"shape": self._shelf.shape(model), "pose": self._pose_number(about, poses, first)}
+            poses.append(pose)
+        keys = [_key(pose.by, pose.turn_deg, pose.scale) for pose in poses]
+        return {"shape": self._shelf.shape(model), "pose": self._pose_number(poses[0].about, keys, first)}
 
     def _of_label(self, row: Sequence[Entry], first: int) -> dict[str, object] | None:
         """Upright words that shift and grow."""
         model = row[0]
         if not isinstance(model, Label):
             return None
-        poses: list[list[float]] = []
+        keys: list[list[float]] = []
         for entry in row:
             if not isinstance(entry, Label) or replace(entry, at=model.at, size=model.size) != model:
                 return None
-            poses.append(_pose(model.at, entry.at, 0.0, entry.size / model.size))
-        return {"shape": self._shelf.shape(model), "pose": self._pose_number(model.at, poses, first)}
+            by = (entry.at[0] - model.at[0], entry.at[1] - model.at[1])
+            keys.append(_key(by, 0.0, entry.size / model.size))
+        return {"shape": self._shelf.shape(model), "pose": self._pose_number(model.at, keys, first)}
 
     def _traced(self, row: Sequence[Entry], first: int) -> dict[str, object] | None:
         """Strokes that appear one after the other."""
@@ -183,56 +171,29 @@ class _Tracks:
             "paths": [[first + look, *paths[look]] for look in keys],
         }
 
-    def _pose_number(self, about: Point, poses: Keys, first: int) -> int:
-        keys = kept_keys(poses, [_PLACE, _PLACE, _TURN_DEG, _SCALE])
+    def _pose_number(self, about: Point, keys: Keys, first: int) -> int:
+        kept = kept_keys(keys, [_PLACE, _PLACE, _TURN_DEG, _SCALE])
         x, y = VIEW.point(about)
         pose: dict[str, object] = {
             "about": [round(x, 2), round(y, 2)],
-            "keys": [[first + look, *poses[look]] for look in keys],
+            "keys": [[first + look, *keys[look]] for look in kept],
         }
         if pose not in self.poses:
             self.poses.append(pose)
         return self.poses.index(pose)
 
 
-def _eased(fraction: float) -> float:
-    return fraction * fraction * (3.0 - 2.0 * fraction)
-
-
-def _gliding(move: Glide) -> Callable[[float], Glide]:
-    """The whole way of the group, up to a fraction of the motion."""
-
-    def up_to(fraction: float) -> Glide:
-        eased = _eased(fraction)
-        here = move.at(eased).apply_point(move.about)
-        by = (here[0] - move.about[0], here[1] - move.about[1])
-        scale = 1.0 + (move.scale - 1.0) * eased
-        return Glide(group=move.group, about=move.about, turn_deg=move.turn_deg * eased, by=by, scale=scale)
-
-    return up_to
-
-
-def _pulsing(move: Pulse) -> Callable[[float], Glide]:
-    def up_to(fraction: float) -> Glide:
-        eased = _eased(fraction)
-        return Glide(group=move.group, about=move.about, scale=1.0 + 0.4 * eased * (1.0 - eased))
-
-    return up_to
-
-
-def _pose(about: Point, here: Point, turn_deg: float, scale: float) -> list[float]:
+def _key(by: Point, turn_deg: float, scale: float) -> list[float]:
     """[right, down, clockwise degrees, scale] from the place and size that the shape is drawn with."""
-    right, down = VIEW.length(here[0] - about[0]), -VIEW.length(here[1] - about[1])
+    right, down = VIEW.length(by[0]), -VIEW.length(by[1])
     return [round(right, 2) + 0.0, round(down, 2) + 0.0, round(-turn_deg, 3) + 0.0, round(scale, 5)]
 
 
-def _stays_itself(entry: Entry, motion: Similarity) -> bool:
-    """Whether its drawing, turned and grown, is a drawing of what it then is: dashes and heads keep their length."""
-    if isinstance(entry, Area) and entry.rounded > 0.0:
-        return motion.turn_deg == 0.0 and motion.scale == 1.0
-    if isinstance(entry, Arrow) or (isinstance(entry, Area | Circle) and entry.dash is not None):
-        return isclose(motion.scale, 1.0, abs_tol=1e-9)
-    return True
+def _shows(model: Entry, pose: Pose, entry: Entry) -> bool:
+    """Whether the drawing of one entry, carried so, is the drawing of the other."""
+    way = pose.similarity
+    turns, grows = way.turn_deg != 0.0, not isclose(way.scale, 1.0, abs_tol=1e-9)
+    return drawing_moves(model, turns=turns, grows=grows) and _same(moved_entry(model, way), entry)
 
 
 def _same(one: Entry, other: Entry) -> bool:

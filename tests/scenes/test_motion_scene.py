@@ -221,11 +221,11 @@ def test_what_stays_the_same_keeps_its_mobject() -> None:
     stage = Stage().show(first)
     before = dict(zip((entry.id for entry in first.entries), stage.submobjects, strict=True))
     halfway = turned(first).figure_at(0.5)
-    stage.show(halfway)
+    stage.show_at(turned(first), 0.5)
     after = dict(zip((entry.id for entry in halfway.entries), stage.submobjects, strict=True))
     for entry in halfway.entries:
         assert before[entry.id] is after[entry.id], entry.id  # turned or left alone, not made anew
-    stage.show(turned(first).end, anew=True)
+    stage.show(turned(first).end)
     at_end = dict(zip((entry.id for entry in first.entries), stage.submobjects, strict=True))
     for entry in first.entries:
         assert (before[entry.id] is at_end[entry.id]) == (entry == turned(first).end.entry(entry.id)), entry.id

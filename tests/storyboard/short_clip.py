@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from storyboard.sample_board import pointed, sheet
 
-from explainers.figure.model import Entry, Figure, Label
+from explainers.figure.model import Figure, Label, moved_entry
 from explainers.figure.motion import Glide, Motion
 from explainers.storyboard.model import Step, Still, Storyboard
 from explainers.storyboard.timeline import Chapter, Cue, Span, Timeline
@@ -27,14 +27,9 @@ def slid_with_pointers(start: Figure) -> Motion:
 
 
 def _moved(figure: Figure, glide: Glide) -> Figure:
-    whole = Motion(start=figure, end=figure, moves=(glide,))
-    almost = whole.figure_at(1.0 - 1e-9)  # the flag at its end; of the rest, nothing has moved
-    at_end = {entry.id: entry for entry in almost.entries}
-    return replace(figure, entries=tuple(_placed(entry, at_end) for entry in figure.entries))
-
-
-def _placed(entry: Entry, at_end: dict[str, Entry]) -> Entry:
-    return at_end.get(entry.id, entry)
+    there = glide.at(1.0)
+    moved = tuple(moved_entry(entry, there) if entry.group == glide.group else entry for entry in figure.entries)
+    return replace(figure, entries=moved)
 
 
 def renamed(figure: Figure, heading: str) -> Figure:
