@@ -13,11 +13,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .errors import ExplainersError, Fault, ItemError, OutputError, UnsoundItemError
-from .item.model import PACE_NAMES
 from .job import Job
 from .made_folder import MadeFolder
 from .making import Making, Progress, write_output
 from .process_pool import Finished, Tell, each_in_a_process
+from .style.paces import PACE_NAMES
 
 if TYPE_CHECKING:
     from .figure.theme import Theme

@@ -11,11 +11,11 @@ import shapely
 
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Side, Similarity
-from ..item.theme_reader import TINT
 from ..solution.agreement import AgreementFact
 from ..solution.facts import CornerAngleFact, CornerCountFact, DifferenceFact, SideLengthFact
 from ..solution.model import Solution, Verdict
 from ..solution.part_facts import PartElsewhereFact, SideRatioFact
+from ..style.themes import TINT
 from ..wording.labels import difference_alt
 from .cloth import outline_entries
 from .layout import NARROW_TABLE, TABLE, TRAY, WIDE_TRAY, Box, extent_of, fitting_scale, view_into

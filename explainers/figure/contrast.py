@@ -6,14 +6,13 @@ Nothing is rounded: 4.499 is less than 4.5.
 
 from __future__ import annotations
 
-import re
+from ..style.themes import is_colour
 
 __all__ = [
     "GRAPHICS",
     "TEXT",
     "contrast_of_luminances",
     "contrast_ratio",
-    "is_colour",
     "linear_rgb",
     "luminance_of_linear",
     "relative_luminance",
@@ -21,13 +20,6 @@ __all__ = [
 
 TEXT = 4.5  # success criterion 1.4.3, text of any size
 GRAPHICS = 3.0  # success criterion 1.4.11, parts of a picture needed to understand it
-
-_HEX = re.compile(r"#[0-9A-Fa-f]{6}")
-
-
-def is_colour(text: object) -> bool:
-    """Whether it is written as colours are: a hash and six hexadecimal digits."""
-    return isinstance(text, str) and _HEX.fullmatch(text) is not None
 
 
 def relative_luminance(colour: str) -> float:

@@ -29,7 +29,7 @@ from .model import (
     Role,
 )
 from .strokes import arrow_parts
-from .theme import LEAST_TYPE
+from .theme_checks import LEAST_TYPE
 
 __all__ = ["LEAST_SIDE", "overlaps", "too_small"]
 

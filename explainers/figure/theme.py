@@ -10,11 +10,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from ..errors import ThemeError
 from ..typeface.faces import FAMILY
-from .theme_checks import LEAST_TYPE, faults_of_theme
 
-__all__ = ["DEFAULT_THEME", "LEAST_TYPE", "Theme"]
+__all__ = ["DEFAULT_THEME", "Theme"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,7 +47,7 @@ class Theme:
     stitch_done: str = "#6B3FA0"
     stitch_to_come: str = "#CDC3AC"  # decoration: what is done is told by the others
 
-    # Patterns, each by its name in ``worn.PATTERNS``
+    # Patterns, each by its name in ``style.themes.PATTERNS``
     join_wears: str = "dots"
     cut_wears: str = "lines"
     differs_wears: str = "tint"  # the place where an option differs: a tint, or a pattern where there is to be none
@@ -97,13 +95,6 @@ class Theme:
 
     # A plain dictionary: a read-only view could not be sent to another process.
     words: Mapping[str, str] = field(default_factory=lambda: {"join": "join", "cut": "cut"}, hash=False)
-
-    def checked(self) -> Theme:
-        """The theme itself, where it can be used; ThemeError with every fault otherwise."""
-        faults = faults_of_theme(self)
-        if faults:
-            raise ThemeError(faults)
-        return self
 
 
 DEFAULT_THEME = Theme()

@@ -11,18 +11,15 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import fields, replace
-from typing import TYPE_CHECKING
 
 from ..errors import Fault, FontError
 from ..item.notation import listed, shown
-from ..item.theme_reader import DIFFERENCE_SHOWN, PATTERNS, PLACES
+from ..style.themes import DIFFERENCE_SHOWN, PATTERNS, PLACES, is_colour
 from ..typeface.faces import FAMILY, face
 from .colour_vision import DEFICIENCIES, contrast_seen
-from .contrast import GRAPHICS, TEXT, contrast_ratio, is_colour
+from .contrast import GRAPHICS, TEXT, contrast_ratio
 from .model import PX_PER_UNIT
-
-if TYPE_CHECKING:
-    from .theme import Theme
+from .theme import Theme
 
 __all__ = ["LEAST_TYPE", "PAIRS", "faults_of_theme"]
 

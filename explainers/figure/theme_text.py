@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..item.model import THEME_NAMES
 from ..item.notation import shown
-from ..item.theme_reader import DIFFERENCE_SHOWN, ENTRIES, PATTERNS
+from ..style.themes import DIFFERENCE_SHOWN, ENTRIES, PATTERNS, THEME_NAMES, Kind
 from .theme import Theme
 
 __all__ = ["theme_yaml"]
@@ -76,7 +75,7 @@ def _groups(theme: Theme) -> Iterator[str]:
             yield f"  {key}: {_typed(value, kind)}{comment}"
 
 
-def _typed(value: object, kind: str) -> str:
+def _typed(value: object, kind: Kind) -> str:
     if isinstance(value, tuple):
         return f"[{', '.join(shown(part) for part in value)}]"
     if isinstance(value, float):

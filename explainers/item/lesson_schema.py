@@ -5,6 +5,7 @@ Whether a file that is named is there, and what is in it, no schema sees.
 
 from __future__ import annotations
 
+from ..style.paces import PACE_NAMES
 from .lesson_reader import (
     ASK_OF_A_PIECE,
     ASKS_IN_GENERAL,
@@ -18,7 +19,7 @@ from .lesson_reader import (
     PART_KEYS,
     STEP_ID,
 )
-from .model import PACE_NAMES, Manner
+from .model import Manner
 from .schema_values import (
     NAME_VALUE,
     Schema,

@@ -11,13 +11,12 @@ from pathlib import Path
 
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring, Side
+from ..style.paces import PACE_NAMES
 
 __all__ = [
     "BASE",
     "EVERY_PIECE",
     "OPTION_LABELS",
-    "PACE_NAMES",
-    "THEME_NAMES",
     "Accepted",
     "Does",
     "Item",
@@ -34,8 +33,6 @@ __all__ = [
 
 BASE = "base"  # the name by which `of` speaks of the base; no piece may be called so
 OPTION_LABELS = "ABCDEF"
-PACE_NAMES = ("school", "slow", "adult")  # how fast a lesson is told; the first unless told otherwise
-THEME_NAMES = ("light", "dark", "print")  # our own; any other word after `theme` is the name of a file
 EVERY_PIECE = "every-piece"  # after `ask`: a stop before each piece is brought to where its marks meet
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from ..style.paces import PACE_NAMES
+from ..style.themes import THEME_NAMES
 from .fields import Faults, Table, choice_of, list_of, shown_text_of, text_of
-from .model import PACE_NAMES, THEME_NAMES
 from .nodes import MapNode, Node, ScalarNode
 from .notation import listed, nearest
 

@@ -13,104 +13,27 @@ from pathlib import Path
 from typing import Any
 
 from ..errors import Fault
+from ..style.themes import (
+    DIFFERENCE_SHOWN,
+    ENTRIES,
+    LEAST_LENGTH,
+    MAX_TYPEFACE,
+    MAX_WORD,
+    MOST_LENGTH,
+    PATTERNS,
+    THEME_NAMES,
+    TOP_KEYS,
+    Kind,
+    is_colour,
+)
 from .fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
 from .mistaken_file import A_KIND, mistaken_file
-from .model import THEME_NAMES
 from .nodes import MapNode, Node, ScalarNode
 from .notation import listed
 from .source_map import SourceMap, compose_file
 
-__all__ = ["DIFFERENCE_SHOWN", "ENTRIES", "PATTERNS", "PLACES", "TINT", "Kind", "ThemeReading", "scan_theme"]
+__all__ = ["ThemeReading", "scan_theme"]
 
-PATTERNS = ("dots", "lines", "crosses", "checks", "plain")
-TINT = "tint"
-DIFFERENCE_SHOWN = (TINT, *(name for name in PATTERNS if name != "plain"))
-
-Kind = str  # "colour", "length", "angle", "pair", "pattern", "difference", "word" or "typeface"
-
-# group -> key -> (the entry's name in a theme, what is written there). The words of a file are shorter than the names
-# in the program, since their group stands above them.
-ENTRIES: dict[str, dict[str, tuple[str, Kind]]] = {
-    "colours": {
-        "paper": ("paper", "colour"),
-        "ink": ("ink", "colour"),
-        "quiet": ("quiet", "colour"),
-        "table": ("table", "colour"),
-        "tray": ("tray", "colour"),
-        "panel": ("panel_stroke", "colour"),
-        "base": ("base", "colour"),
-        "join": ("join", "colour"),
-        "join-pattern": ("join_pattern", "colour"),
-        "cut": ("cut", "colour"),
-        "cut-pattern": ("cut_pattern", "colour"),
-        "outline": ("outline", "colour"),
-        "option": ("option", "colour"),
-        "attention": ("attention", "colour"),
-        "right": ("right", "colour"),
-        "wrong": ("wrong", "colour"),
-        "patch-seam": ("patch_seam", "colour"),
-        "stitch-done": ("stitch_done", "colour"),
-        "stitch-to-come": ("stitch_to_come", "colour"),
-    },
-    "patterns": {
-        "join": ("join_wears", "pattern"),
-        "cut": ("cut_wears", "pattern"),
-        "difference": ("differs_wears", "difference"),
-        "spacing": ("pattern_spacing", "length"),
-        "direction": ("hatch_deg", "angle"),
-        "dot": ("dot_radius", "length"),
-        "cross": ("cross_reach", "length"),
-        "inset": ("pattern_inset", "length"),
-        "clear": ("pattern_clear", "length"),
-    },
-    "weights": {
-        "side": ("side_width", "length"),
-        "outline": ("outline_width", "length"),
-        "mark": ("mark_width", "length"),
-        "pointer": ("pointer_width", "length"),
-        "agreeing": ("agree_width", "length"),
-        "differing": ("differ_width", "length"),
-        "tick": ("tick_width", "length"),
-        "pattern": ("hatch_width", "length"),
-        "seam": ("seam_width", "length"),
-        "sign": ("sign_width", "length"),
-        "arrow": ("arrow_width", "length"),
-        "stitch": ("stitch_width", "length"),
-        "panel": ("panel_width", "length"),
-    },
-    "lengths": {
-        "cut-dash": ("cut_dash", "pair"),
-        "arrow-head": ("arrow_head", "length"),
-        "panel-corner": ("panel_rounded", "length"),
-        "stitch": ("stitch", "length"),
-        "stitch-gap": ("stitch_gap", "length"),
-        "tick": ("tick", "length"),
-        "tick-spacing": ("tick_spacing", "length"),
-        "end-dot": ("end_dot", "length"),
-        "letter-gap": ("letter_gap", "length"),
-    },
-    "sizes": {
-        "heading": ("heading_size", "length"),
-        "word": ("word_size", "length"),
-        "mark": ("mark_size", "length"),
-        "option": ("option_size", "length"),
-        "degrees": ("degrees_size", "length"),
-        "small": ("small_size", "length"),
-    },
-    "words": {"join": ("join", "word"), "cut": ("cut", "word")},
-}
-TOP_KEYS = ("theme", "like", "typeface", *ENTRIES)
-# An entry's name in a theme -> where it stands in a file.
-PLACES: dict[str, str] = {"name": "theme", "typeface": "typeface", "words": "words"} | {
-    name: f"{group}.{key}" for group, keys in ENTRIES.items() if group != "words" for key, (name, _) in keys.items()
-}
-
-MOST_LENGTH = 2.0  # stage units: an eighth of the picture's width
-LEAST_LENGTH = 0.001
-MAX_WORD = 16
-MAX_TYPEFACE = 60
-
-_HEX = re.compile(r"#[0-9A-Fa-f]{6}")
 _BARE_HEX = re.compile(r"[0-9A-Fa-f]{6}")
 _SHORT_HEX = re.compile(r"#?([0-9A-Fa-f])([0-9A-Fa-f])([0-9A-Fa-f])")
 
@@ -219,7 +142,7 @@ def _colour(node: Node, at: str, faults: Faults) -> str | None:
     text = text_of(node, at, faults, most=MAX_TYPEFACE, fix=fix)
     if text is None:
         return None
-    if _HEX.fullmatch(text):
+    if is_colour(text):
         return text.upper()
     if _BARE_HEX.fullmatch(text):
         fix = f'write "#{text.upper()}"'

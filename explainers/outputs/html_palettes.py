@@ -11,9 +11,10 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, fields, replace
 
-from ..figure.contrast import is_colour, relative_luminance
+from ..figure.contrast import relative_luminance
 from ..figure.theme import Theme
 from ..figure.themes import DARK, LIGHT
+from ..style.themes import is_colour
 from .html_pictures import colour_name
 
 __all__ = ["HIGH_CONTRAST", "OWN", "Palette", "palette_css", "palettes_for"]

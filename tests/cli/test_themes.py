@@ -14,8 +14,8 @@ from explainers.batch import Job, timeline_of
 from explainers.figure.theme import Theme
 from explainers.figure.theme_choice import theme_of_file
 from explainers.figure.themes import THEMES
-from explainers.item.model import THEME_NAMES
 from explainers.outputs import registry
+from explainers.style.themes import THEME_NAMES
 
 CLUB = 'theme: club\nlike: dark\ncolours: {attention: "#FFD866"}\n'
 

@@ -11,10 +11,11 @@ from explainers.figure.fitting_words import piece_words
 from explainers.figure.legibility import overlaps
 from explainers.figure.sheet import Sheet
 from explainers.figure.table import Phase, Table
-from explainers.figure.theme import DEFAULT_THEME, LEAST_TYPE
+from explainers.figure.theme import DEFAULT_THEME
+from explainers.figure.theme_checks import LEAST_TYPE, faults_of_theme
 from explainers.figure.themes import THEMES
 from explainers.intake import take_in
-from explainers.item.model import THEME_NAMES
+from explainers.style.themes import THEME_NAMES
 from explainers.typeface.faces import face
 
 ITEM = Path(__file__).parents[2] / "items" / "kite-block.yaml"
@@ -38,7 +39,8 @@ def test_words_shrink_before_they_are_left_out() -> None:
 @pytest.mark.parametrize("name", THEME_NAMES)
 @pytest.mark.parametrize("words", [{"join": "sew on", "cut": "snip"}, {"join": "embroider", "cut": "take away"}])
 def test_nothing_overlaps_in_sheet_and_list(name: str, words: dict[str, str]) -> None:
-    theme = replace(THEMES[name], words=words, **LARGEST).checked()
+    theme = replace(THEMES[name], words=words, **LARGEST)
+    assert not faults_of_theme(theme)
     solution = take_in(ITEM)
     table = Table(solution=solution, theme=theme)
     shown = [Sheet(solution=solution, theme=theme).figure("")]

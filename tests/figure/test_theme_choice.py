@@ -12,8 +12,7 @@ from explainers.figure.theme import DEFAULT_THEME, Theme
 from explainers.figure.theme_choice import chosen_theme, theme_called, theme_of_file
 from explainers.figure.theme_text import theme_yaml
 from explainers.figure.themes import THEMES
-from explainers.item.model import THEME_NAMES
-from explainers.item.theme_reader import ENTRIES, PLACES
+from explainers.style.themes import ENTRIES, PLACES, THEME_NAMES
 
 
 def write(folder: Path, text: str) -> Path:

@@ -24,8 +24,8 @@ from explainers.figure.sheet import Sheet
 from explainers.figure.table import Phase, Table
 from explainers.figure.themes import PRINT, THEMES
 from explainers.intake import take_in
-from explainers.item.model import THEME_NAMES
 from explainers.solution.model import Solution
+from explainers.style.themes import THEME_NAMES
 
 ITEM = Path(__file__).parent.parent.parent / "items" / "border-block.yaml"  # one piece to join, one to cut away
 WIDTH_PX = 1280  # of a small screen

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from explainers.figure.dress import title_figure
 from explainers.figure.model import CAPTION_TOP, STAGE_WIDTH, Area, Figure, Label
-from explainers.figure.theme import DEFAULT_THEME, LEAST_TYPE
+from explainers.figure.theme import DEFAULT_THEME
+from explainers.figure.theme_checks import LEAST_TYPE
 from explainers.typeface.faces import label_box
 
 WORDS = st.text(alphabet="abcdefgmw ", min_size=1, max_size=120).map(lambda text: text.strip() or "a")

@@ -12,9 +12,10 @@ import shapely
 from explainers.figure.model import Dots, Entry, Lines, Role
 from explainers.figure.signs import broken, broken_lines
 from explainers.figure.theme import DEFAULT_THEME
+from explainers.figure.theme_checks import faults_of_theme
 from explainers.figure.worn import pattern_entries
 from explainers.geometry.rigid_motion import Ring
-from explainers.item.theme_reader import PATTERNS
+from explainers.style.themes import PATTERNS
 
 CLOTH: Ring = ((0.0, 0.0), (3.0, 0.0), (3.0, 2.0), (0.0, 2.0))
 
@@ -73,4 +74,4 @@ def test_a_broken_side_begins_and_ends_where_the_side_does_and_shows_its_gaps() 
 
 def test_a_theme_decides_what_cloth_wears() -> None:
     assert {DEFAULT_THEME.join_wears, DEFAULT_THEME.cut_wears} == {"dots", "lines"}
-    assert replace(DEFAULT_THEME, join_wears="crosses", cut_wears="checks").checked().cut_wears == "checks"
+    assert not faults_of_theme(replace(DEFAULT_THEME, join_wears="crosses", cut_wears="checks"))

@@ -17,7 +17,6 @@ from storyboard.sample_board import words_board
 from explainers.batch import timeline_of
 from explainers.figure.motion import Motion
 from explainers.intake import take_in_lesson
-from explainers.item.model import PACE_NAMES
 from explainers.item.shared_reader import LANGUAGES
 from explainers.storyboard.model import Step, Storyboard
 from explainers.storyboard.paces import PACES, pace_called
@@ -25,6 +24,7 @@ from explainers.storyboard.pacing import SCHOOL_PACE, pace
 from explainers.storyboard.planner import plan_lesson
 from explainers.storyboard.spoken import words_a_minute
 from explainers.storyboard.timeline import FPS, Timeline
+from explainers.style.paces import PACE_NAMES
 
 ITEMS = Path(__file__).parents[2] / "items"
 LESSONS = ("first-blocks", "cutting-out", "looking-closely")
