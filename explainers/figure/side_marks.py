@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 
 from ..geometry.rigid_motion import Point, Side
-from ..geometry.side import left_normal, midpoint, point_along
+from ..geometry.side import left_normal, midpoint, point_along, unit_vector
 from ..typeface.faces import label_disc_radius
 from ..wording import labels
 from .model import Circle, Dots, Entry, Label, Lines, Role
@@ -96,7 +96,7 @@ def tick_segments(start: Point, end: Point, *, inside: int | Point = 1, ticks: i
     if not 1 <= ticks <= 6:
         raise ValueError(f"a side mark has 1 to 6 ticks, not {ticks}")
     length = math.dist(start, end)
-    ux, uy = (end[0] - start[0]) / length, (end[1] - start[1]) / length
+    ux, uy = unit_vector((start, end))
     nx, ny = _inward(start, end, inside)
     crosses, count = ticks > 3, (ticks - 1) % 3 + 1
     reach = theme.tick

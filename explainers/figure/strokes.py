@@ -11,7 +11,7 @@ from itertools import accumulate, pairwise
 
 from ..geometry.angles import bearing_deg, shortest_turn_deg
 from ..geometry.rigid_motion import Point, Ring
-from ..geometry.side import point_along
+from ..geometry.side import point_along, unit_vector
 from .model import Arrow
 
 __all__ = ["arc", "arrow_parts", "circle_ring", "dashes"]
@@ -33,7 +33,7 @@ def arrow_parts(arrow: Arrow) -> tuple[tuple[Point, ...], Ring]:
     length = math.dist(base, tip)
     if length == 0.0:
         return path, (tip, tip, tip)
-    ux, uy = (tip[0] - base[0]) / length, (tip[1] - base[1]) / length
+    ux, uy = unit_vector((base, tip))
     half = _HEAD_HALF_WIDTH * arrow.head
     back = (tip[0] - arrow.head * ux, tip[1] - arrow.head * uy)
     head = (tip, (back[0] - half * uy, back[1] + half * ux), (back[0] + half * uy, back[1] - half * ux))

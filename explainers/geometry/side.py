@@ -1,4 +1,4 @@
-"""One side: its middle, points along it, the direction in which its left lies.
+"""One side: its middle, points along it, its direction, the direction of its left.
 
 A side is a pair of points, (start, end). Nothing here asks on which ring it is.
 """
@@ -9,7 +9,7 @@ import math
 
 from .rigid_motion import Point, Side
 
-__all__ = ["left_normal", "midpoint", "point_along"]
+__all__ = ["left_normal", "midpoint", "point_along", "unit_vector"]
 
 
 def midpoint(side: Side) -> Point:
@@ -24,11 +24,17 @@ def point_along(side: Side, fraction: float) -> Point:
     return ax + fraction * (bx - ax), ay + fraction * (by - ay)
 
 
-def left_normal(side: Side) -> Point:
-    """The unit vector that points to the left of the walk from start to end.
+def unit_vector(side: Side) -> Point:
+    """The vector of length 1 that points from start to end.
 
     Raises : ZeroDivisionError where the two ends are one point
     """
     (ax, ay), (bx, by) = side
     length = math.dist(*side)
-    return -(by - ay) / length, (bx - ax) / length
+    return (bx - ax) / length, (by - ay) / length
+
+
+def left_normal(side: Side) -> Point:
+    """The unit vector turned a quarter anticlockwise: to the left of the walk from start to end."""
+    x, y = unit_vector(side)
+    return -y, x

@@ -15,6 +15,7 @@ from ..geometry.locate import contains, distance_to_boundary, nearest_corner, sp
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, RigidMotion, Ring, Side, Similarity
 from ..geometry.rings import interior_angles_deg, perimeter, signed_area
+from ..geometry.side import unit_vector
 from ..geometry.tolerance import PLAIN_DEG, TURN_DEG, computed, plain, within
 from ..item.model import Does, Piece
 
@@ -205,9 +206,9 @@ def unmatched_middles(side: Side, other_side: Side, tolerance: float) -> tuple[P
     Along each other: on one line to within the tolerance, the same way round, one over the other for a plain length.
     """
     longer, shorter = (side, other_side) if math.dist(*side) >= math.dist(*other_side) else (other_side, side)
-    (ax, ay), (bx, by) = longer
+    ax, ay = longer[0]
     length = math.dist(*longer)
-    ux, uy = (bx - ax) / length, (by - ay) / length
+    ux, uy = unit_vector(longer)
     alongs = [((x - ax) * ux + (y - ay) * uy) for x, y in shorter]
     if any(abs((y - ay) * ux - (x - ax) * uy) > 2 * tolerance for x, y in shorter):
         return ()

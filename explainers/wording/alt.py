@@ -13,6 +13,7 @@ from ..geometry.angles import wrapped_deg
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring, Side, Similarity
 from ..geometry.rings import extent, interior_angles_deg, larger_extent, sides, without_needless_corners
+from ..geometry.side import unit_vector
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does, Piece
 from ..solution.model import Placement, Solution
@@ -212,7 +213,7 @@ def _mark(letter: str, ring: Ring, stretch: Side, tolerance: float) -> str:
     """Where a marked stretch lies: a whole side, a part of one, or a place of its own off this ring."""
     for index, (start, end) in enumerate(sides(ring)):
         length = math.dist(start, end)
-        along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
+        along = unit_vector((start, end))
         offsets = [(x - start[0], y - start[1]) for x, y in stretch]
         if any(abs(along[0] * y - along[1] * x) > tolerance for x, y in offsets):
             continue

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion, Side
 from explainers.geometry.rings import diameter, extent, point_in_polygon, shortest_side, sides
-from explainers.geometry.side import left_normal, midpoint, point_along
+from explainers.geometry.side import left_normal, midpoint, point_along, unit_vector
 
 L_SHAPE = ((0.0, 0.0), (4.0, 0.0), (4.0, 2.0), (2.0, 2.0), (2.0, 4.0), (0.0, 4.0))
 FRAME = (((0.0, 0.0), (9.0, 0.0), (9.0, 9.0), (0.0, 9.0)), ((1.0, 1.0), (8.0, 1.0), (8.0, 8.0), (1.0, 8.0)))
@@ -67,10 +67,11 @@ def test_points_of_a_side() -> None:
     assert midpoint(side) == point_along(side, 0.5) == (3.0, 2.5)
     assert point_along(side, 0.0) == side[0]
     assert point_along(side, 1.0) == side[1]
+    assert unit_vector(side) == pytest.approx((0.8, 0.6))
     assert left_normal(side) == pytest.approx((-0.6, 0.8))
     assert left_normal(side[::-1]) == pytest.approx((0.6, -0.8))
     with pytest.raises(ZeroDivisionError):
-        left_normal((side[0], side[0]))
+        unit_vector((side[0], side[0]))
 
 
 @given(turn_deg=st.floats(-179.0, 180.0), shift=places, start=places, end=places)
