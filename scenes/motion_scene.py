@@ -55,6 +55,8 @@ class Stage(VGroup):  # type: ignore[misc]  # manim is not checked
         """Become what a motion shows at a fraction, `show` having shown its start; what can be carried there is."""
 
         def is_now(shown: _Shown, entry: Entry) -> bool:
+            if shown.entry is entry or shown.entry == entry:
+                return True
             pose = motion.pose_at(entry.group, fraction, since=shown.laid_at)
             return _is_carried(shown, entry, Similarity() if pose is None else pose.similarity)
 
@@ -87,8 +89,6 @@ def _is_at_home(shown: _Shown, entry: Entry) -> bool:
 
 def _is_carried(shown: _Shown, entry: Entry, way: Similarity) -> bool:
     """Make the shape show the entry, if it can do so by moving and fading."""
-    if shown.entry is entry or shown.entry == entry:
-        return True
     if shown.places is None:
         shown.places = places_of(shown.laid)
     there = carried(shown.laid, shown.places, entry, way)

@@ -12,7 +12,6 @@ from .notation import typed_pair
 
 __all__ = ["in_place_of_inner_cut"]
 
-
 _SQUARE_ON = 1e-6  # of the length: two sides that run the same way
 
 

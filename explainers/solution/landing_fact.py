@@ -23,7 +23,6 @@ from .placement import Placement
 
 __all__ = ["LandingFact", "LandingKind", "farthest_moved"]
 
-
 _HAND_TYPED = 2.0  # tolerances: marks and sides may each be typed so far off
 
 

@@ -31,7 +31,6 @@ from .slips.registry import taken, untouched
 
 __all__ = ["landings"]
 
-
 _SLIPS = {
     LandingKind.NOT_TURNED: "not-turned",
     LandingKind.TURNED_BACK: "turned-back",

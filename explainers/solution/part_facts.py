@@ -34,7 +34,6 @@ __all__ = [
     "without_part",
 ]
 
-
 CLEAR_RATIO = 1.25  # one ratio is at least so many times the other: 3 to 2 beside 2 to 1 is 1.33, and is seen
 NEARLY_RATIO = 1e-3  # a ratio this close to 1 is of two sides that are equally long
 NEAR_CORNER = 0.25  # of the shortest side at it: two corners this near are taken for the same one
