@@ -12,6 +12,7 @@ from difflib import get_close_matches
 from enum import StrEnum
 
 from ..figure.model import Label
+from ..figure.subject import Thing
 from ..geometry.rigid_motion import Point
 from ..geometry.rings import extent
 from ..item.model import Lesson
@@ -141,7 +142,7 @@ def known_of(step: Step, solutions: Sequence[Solution]) -> Known:
 def _options_shown(step: Step) -> tuple[str, ...]:
     """The letters of the options that a step's picture shows."""
     letters = (entry for entry in step.picture.entries if isinstance(entry, Label))
-    return tuple(e.text for e in letters if e.id.startswith("option-") and e.id.endswith("-letter"))
+    return tuple(e.text for e in letters if e.subject is not None and e.subject.thing is Thing.OPTION)
 
 
 def _solution_of(step: Step, solutions: Sequence[Solution]) -> Solution | None:

@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ..figure.cloth import group_of
+from ..figure.cloth import group_of, seam_id
 from ..figure.model import Figure
 from ..figure.motion import DEGREES_PER_S, Glide, Trace
+from ..figure.subject import THE_BASE
 from ..figure.table import Phase
 from ..item.model import Does
 from ..solution.facts import HardStep
@@ -124,7 +125,7 @@ def close_up(telling: Telling) -> Iterator[Step]:
     base_from, base_to = sheet.base_view.apply_point(first), table.view.apply_point(first)
     moves = (
         Glide(
-            group="base",
+            group=THE_BASE.group,
             about=base_from,
             by=(base_to[0] - base_from[0], base_to[1] - base_from[1]),
             scale=scale,
@@ -207,7 +208,7 @@ def _change(telling: Telling, index: int) -> Iterator[Step]:
     done = _table(telling, index, Phase.DONE)
     if fact.does is Does.JOIN:
         run = Run(telling.last)
-        run.move(done, Trace(entry_id=f"seam-{index + 1}"), seconds=_SEAM_S)
+        run.move(done, Trace(entry_id=seam_id(index)), seconds=_SEAM_S)
         kind = Heading.JOIN
     else:
         # What lies beneath is taken out while the piece still covers it.
