@@ -16,7 +16,7 @@ from explainers.wording.deck_page import deck_words
 
 PALETTES = ("light", "dark", "contrast")
 LESSON = "first-blocks"
-PAUSE = next(n for n, step in enumerate(demo(LESSON).storyboard.steps) if step.id.endswith(".pause"))
+PAUSE = next(n for n, step in enumerate(demo(LESSON).storyboard.steps) if step.stage == "pause")
 
 
 def violations(page: Page) -> list[str]:
@@ -143,7 +143,7 @@ def test_a_question_read_aloud_is_enough_to_answer_it_and_does_not_answer_it(bro
 @pytest.mark.parametrize("lesson", [LESSON, "looking-closely"])
 def test_every_question_is_told_whole_and_its_answer_is_not(lesson: str, browser: Browser) -> None:
     steps = demo(lesson).storyboard.steps
-    asked = [number for number, step in enumerate(steps) if step.id.endswith((".task", ".pause"))]
+    asked = [number for number, step in enumerate(steps) if step.stage in ("task", "pause")]
     with opened(browser, deck_file(lesson)) as page:
         for number in asked:
             go(page, number)

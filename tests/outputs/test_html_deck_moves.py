@@ -66,7 +66,8 @@ def deck(moves: dict[str, Motion]) -> Path:
     lesson = demo("first-blocks")
     steps = [
         Step(
-            id=f"moves.m{number}",
+            item="moves",
+            stage=f"m{number}",
             chapter="Moves",
             heading="A move",
             beats=(Still(figure=motion.start), motion, Still(figure=motion.end)),
