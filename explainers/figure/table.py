@@ -29,7 +29,9 @@ from .strokes import arc
 from .subject import THE_BASE, piece_subject
 from .theme import Theme
 
-__all__ = ["Phase", "Table"]
+__all__ = ["TRAY_GROUP", "Phase", "Table"]
+
+TRAY_GROUP = "tray"  # what is written on the tray
 
 _PAD = 0.4
 _MUCH_ROOM = 1.25  # everything may be so many times as large: it was measured at a scale far off
@@ -269,7 +271,7 @@ class Table:
             )
             yield Label(
                 id=f"{group_of(done)}-word",
-                group="tray",
+                group=TRAY_GROUP,
                 subject=piece_subject(done),
                 role=Role.WORD,
                 text=text,
@@ -300,7 +302,7 @@ class Table:
             )
             yield Label(
                 id=f"list-{index + 1}",
-                group="tray",
+                group=TRAY_GROUP,
                 subject=piece_subject(index),
                 role=Role.WORD,
                 text=text,
@@ -311,4 +313,4 @@ class Table:
                 align=Align.START,
             )
             if index < finished:
-                yield tick_sign(f"list-{index + 1}-done", "tray", (cell.left + 0.2, y), self.theme)
+                yield tick_sign(f"list-{index + 1}-done", TRAY_GROUP, (cell.left + 0.2, y), self.theme)

@@ -12,6 +12,8 @@ from outputs.html_pages import DESKTOP, PHONE, deck_file, demo, opened
 from outputs.test_nothing_given_away import TELLING_WORDS
 from playwright.sync_api import Browser, Page
 
+from explainers.figure.model import Label
+from explainers.figure.subject import Thing
 from explainers.wording.deck_page import deck_words
 
 PALETTES = ("light", "dark", "contrast")
@@ -149,7 +151,9 @@ def test_every_question_is_told_whole_and_its_answer_is_not(lesson: str, browser
             go(page, number)
             (picture,) = [line for line in read_aloud(page) if line.startswith("image: ")]
             labels = {
-                e.text for e in steps[number].picture.entries if e.id.startswith("option-") and e.id.endswith("letter")
+                e.text
+                for e in steps[number].picture.entries
+                if isinstance(e, Label) and e.subject is not None and e.subject.thing is Thing.OPTION
             }
             assert len(rings_drawn_from(picture)) >= len(labels) + 1 >= 4
             assert all(f"Option {label}. " in picture for label in labels)
