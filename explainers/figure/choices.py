@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import shapely
@@ -22,9 +22,10 @@ from .layout import NARROW_TABLE, TABLE, TRAY, WIDE_TRAY, Box, extent_of, fittin
 from .legibility import LEAST_SIDE
 from .model import Area, Circle, Entry, Figure, Lines, Role
 from .motion import Glide
-from .option_cells import OptionCells, option_group
+from .option_cells import OptionCells
 from .sheet import panel
 from .signs import broken, broken_lines, cross_sign, ring_sign, tick_sign
+from .subject import THE_OUTLINE, option_subject
 from .theme import Theme
 from .worn import pattern_entries
 
@@ -74,7 +75,7 @@ class Choices:
         about = view.apply_point(self._middle)
         there = self.view.apply_point(self._middle)
         return Glide(
-            group="outline",
+            group=THE_OUTLINE.group,
             about=about,
             by=(there[0] - about[0], there[1] - about[1]),
             scale=self.view.scale / view.scale,
@@ -88,7 +89,7 @@ class Choices:
         middle = extent_of(verdict.outline.exterior).middle
         about, goal = start.apply_point(middle), there.apply_point(middle)
         return Glide(
-            group=option_group(verdict),
+            group=option_subject(verdict.label).group,
             about=about,
             turn_deg=way.turn_deg,
             by=(goal[0] - about[0], goal[1] - about[1]),
@@ -145,17 +146,20 @@ class Choices:
     def _sign(self, verdict: Verdict) -> Lines:
         x, y = self.cells.letter_at(verdict.label)
         draw = tick_sign if verdict.same else cross_sign
-        return draw(f"{option_group(verdict)}-sign", "options", (x, y - 0.55), self.theme)
+        own = option_subject(verdict.label)
+        return replace(draw(f"{own.group}-sign", "options", (x, y - 0.55), self.theme), subject=own)
 
     def _laid(self, verdict: Verdict, *, kept: bool) -> list[Entry]:
         theme = self.theme
         view = self.view.after(verdict.fit.motion)
         rings = tuple(view.apply(ring) for ring in verdict.outline.rings)
-        name = option_group(verdict)
+        own = option_subject(verdict.label)
+        name = own.group
         return [
             Area(
                 id=f"{name}-cloth",
                 group=name,
+                subject=own,
                 role=Role.OPTION,
                 rings=rings,
                 fill=theme.option,
@@ -164,6 +168,7 @@ class Choices:
             Area(
                 id=name,
                 group=name,
+                subject=own,
                 role=Role.OPTION,
                 rings=rings,
                 stroke=theme.right if kept else theme.ink,

@@ -24,6 +24,7 @@ from .layout import Box
 from .model import Circle, Entry, Figure, Lines, Role
 from .option_cells import OptionCells
 from .signs import broken_lines, cross_sign, ring_sign, tick_sign
+from .subject import option_subject
 from .theme import Theme
 
 __all__ = ["RingOnOption", "chosen", "on_option", "ring_on"]
@@ -94,7 +95,9 @@ def chosen(
         if ring is None:
             raise ValueError(f"no ring stands on option {verdict.label} for a {type(fact).__name__}")
         entries += _marked(fact, on_option(cells, verdict), ring, theme)
-    return replace(shown, entries=(*shown.entries, *entries), alt=alt)
+    own = option_subject(verdict.label)
+    marks = (replace(entry, subject=own) for entry in entries)
+    return replace(shown, entries=(*shown.entries, *marks), alt=alt)
 
 
 def _spot_of_corner_or_side(fact: DifferenceFact, view: Similarity) -> Point | None:

@@ -29,15 +29,21 @@ from .letters import Letters, letters
 from .model import Area, Entry, Label, Lines, Role, moved_entry
 from .motion import Glide
 from .side_marks import side_mark_entries, tick_reach
+from .subject import THE_BASE, THE_OUTLINE, Subject, piece_subject
 from .theme import Theme
 from .worn import pattern_entries
 
-__all__ = ["Cloth", "faded", "group_of", "mark_radius", "outline_entries"]
+__all__ = ["Cloth", "faded", "group_of", "mark_radius", "outline_entries", "seam_id"]
 
 
 def group_of(index: int) -> str:
     """The group of a piece, counted from 0; neutral, since a learner may see it."""
-    return f"piece-{index + 1}"
+    return piece_subject(index).group
+
+
+def seam_id(index: int) -> str:
+    """The id of the stitches of a piece, counted from 0."""
+    return f"seam-{index + 1}"
 
 
 @dataclass(frozen=True)
@@ -94,13 +100,12 @@ class Cloth:
         plain : without its pattern, as where it is only measured
         """
         placement = self.solution.placements[index]
-        group = group_of(index)
         lettered = [index, *self._partners(placement.piece.name)] if marked else []
         entries = list(self._piece_cloth(index, view, [placement.ring], opacity, lettered=lettered, plain=plain))
         if marked:
             entries += self.own_mark(index, view)
             for later in self._partners(placement.piece.name):
-                entries += self.partner_mark(later, view, group=group)
+                entries += self.partner_mark(later, view, owner=piece_subject(index))
         return tuple(entries)
 
     def carried(self, entries: Iterable[Entry], glide: Glide) -> tuple[Entry, ...]:
@@ -116,8 +121,9 @@ class Cloth:
         rings = [without_needless_corners(ring, self._near) for ring in _plain_rings(rest, self._near)]
         return (
             Area(
-                id="base",
-                group="base",
+                id=THE_BASE.group,
+                group=THE_BASE.group,
+                subject=THE_BASE,
                 role=Role.BASE,
                 rings=tuple(view.apply(ring) for ring in rings),
                 fill=theme.base,
@@ -146,8 +152,8 @@ class Cloth:
         """The mark on the piece itself."""
         placement = self.solution.placements[index]
         return side_mark_entries(
-            f"piece-{index + 1}-own",
-            group_of(index),
+            f"{group_of(index)}-own",
+            piece_subject(index),
             *view.apply(placement.side),
             inside=1,
             ticks=index + 1,
@@ -157,12 +163,12 @@ class Cloth:
             partial=self._is_part(placement.side, [placement.ring]),
         )
 
-    def partner_mark(self, index: int, view: Similarity, *, group: str = "base") -> tuple[Entry, ...]:
+    def partner_mark(self, index: int, view: Similarity, *, owner: Subject = THE_BASE) -> tuple[Entry, ...]:
         """The mark on the side that the piece must meet."""
         placement = self.solution.placements[index]
         return side_mark_entries(
-            f"piece-{index + 1}-partner",
-            group,
+            f"{group_of(index)}-partner",
+            owner,
             *view.apply(placement.partner),
             inside=1,
             ticks=index + 1,
@@ -187,8 +193,9 @@ class Cloth:
         )
         return (
             Lines(
-                id=f"seam-{index + 1}",
-                group="base",
+                id=seam_id(index),
+                group=THE_BASE.group,
+                subject=THE_BASE,
                 role=Role.SEAM,
                 segments=stitches,
                 stroke=self.theme.paper,
@@ -231,12 +238,13 @@ class Cloth:
         theme = self.theme
         placement = self.solution.placements[index]
         join = placement.piece.does is Does.JOIN
-        group, role = group_of(index), Role.JOIN if join else Role.CUT
+        own, role = piece_subject(index), Role.JOIN if join else Role.CUT
         drawn = tuple(view.apply(ring) for ring in rings)
         entries: list[Entry] = [
             Area(
-                id=group,
-                group=group,
+                id=own.group,
+                group=own.group,
+                subject=own,
                 role=role,
                 rings=drawn,
                 fill=theme.join if join else theme.cut,
@@ -250,15 +258,15 @@ class Cloth:
             return tuple(entries)
         discs = []
         for number in lettered:  # the pattern keeps clear of the letters that are on the piece now
-            own = number == index
-            at = view.apply_point(self.letters.on_piece[index] if own else self.letters.on_partner[number])
+            is_own = number == index
+            at = view.apply_point(self.letters.on_piece[index] if is_own else self.letters.on_partner[number])
             discs.append((at, self.radii[number] + theme.pattern_clear))
             other = self.solution.placements[number]
-            mark = other.side if own else other.partner
+            mark = other.side if is_own else other.partner
             discs.append((view.apply_point(midpoint(mark)), tick_reach(number + 1, theme)))
         turn = placement.motion.turn_deg
         anchor = view.apply_point(self.middle(index))
-        name = f"{group}{self.tag}-pattern"
+        name = f"{own.group}{self.tag}-pattern"
         for part in _parts(drawn):
             entries += pattern_entries(
                 theme.join_wears if join else theme.cut_wears,
@@ -266,7 +274,8 @@ class Cloth:
                 theme=theme,
                 colour=theme.join_pattern if join else theme.cut_pattern,
                 name=f"{name}-{len(entries)}",
-                group=group,
+                group=own.group,
+                subject=own,
                 role=role,
                 frame_deg=turn,
                 anchor=anchor,
@@ -293,11 +302,11 @@ def outline_entries(
     outline: Outline, view: Similarity, theme: Theme, *, filled: bool = True, stroked: bool = True
 ) -> tuple[Entry, ...]:
     """The outline alone: its cloth beneath, its thick side line above."""
-    rings = tuple(view.apply(ring) for ring in outline.rings)
-    cloth = Area(id="outline-cloth", group="outline", role=Role.OUTLINE, rings=rings, fill=theme.outline)
-    line = Area(
-        id="outline", group="outline", role=Role.OUTLINE, rings=rings, stroke=theme.ink, width=theme.outline_width
+    rings, name = tuple(view.apply(ring) for ring in outline.rings), THE_OUTLINE.group
+    cloth = Area(
+        id=f"{name}-cloth", group=name, subject=THE_OUTLINE, role=Role.OUTLINE, rings=rings, fill=theme.outline
     )
+    line = replace(cloth, id=name, fill=None, stroke=theme.ink, width=theme.outline_width)
     return (*((cloth,) if filled else ()), *((line,) if stroked else ()))
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from ..geometry.rigid_motion import Point, Ring, Side, Similarity
+from .subject import Subject
 
 __all__ = [
     "CAPTION_TOP",
@@ -71,9 +72,11 @@ class Align(StrEnum):
 class Entry:
     """Common to everything that is drawn.
 
-    id    : unique in a figure and stable from figure to figure for the same thing; neutral (it may reach a learner)
-    group : entries that move as one, such as everything that belongs to one piece
-    alt   : what the entry shows, for a reader who cannot see it; "" for decoration
+    id      : unique in a figure and stable from figure to figure for the same thing; neutral (it may reach a learner)
+    group   : entries that move as one, such as everything that is drawn of one piece
+    alt     : what the entry shows, for a reader who cannot see it; "" for decoration
+    subject : what of the question it belongs to, by a neutral name; None where it belongs to nothing in particular.
+              A letter belongs to its option, but does not move with it: it has another group
     """
 
     id: str
@@ -81,6 +84,7 @@ class Entry:
     role: Role
     alt: str = ""
     opacity: float = 1.0
+    subject: Subject | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..geometry.rigid_motion import Point, Similarity
 from ..geometry.rings import shortest_side
-from ..solution.model import Solution, Verdict
+from ..solution.model import Solution
 from .layout import Box, extent_of, fitting_scale, view_into
 from .model import Area, Entry, Label, Role
+from .subject import option_subject
 from .theme import Theme
 
-__all__ = ["OptionCells", "option_group"]
+__all__ = ["OptionCells"]
 
 _INSET = 0.12
 _LETTER_ROOM = 0.52  # left of an option, for its letter and, under it, its sign
@@ -60,18 +61,23 @@ class OptionCells:
         """The options with their letters; `without`: the one whose outline is left out, since it is in use."""
         entries: list[Entry] = []
         for verdict in self.solution.verdicts:
-            name = option_group(verdict)
+            own = option_subject(verdict.label)
+            name = own.group
             if verdict.label != without:
                 view = self.view(verdict.label)
                 rings = tuple(view.apply(ring) for ring in verdict.outline.rings)
-                entries.append(Area(id=f"{name}-cloth", group=name, role=Role.OPTION, rings=rings, fill=theme.option))
-                entries.append(
-                    Area(id=name, group=name, role=Role.OPTION, rings=rings, stroke=theme.ink, width=theme.side_width)
+                cloth = Area(
+                    id=f"{name}-cloth", group=name, subject=own, role=Role.OPTION, rings=rings, fill=theme.option
                 )
+                entries += [
+                    cloth,
+                    replace(cloth, id=name, fill=None, stroke=theme.ink, width=theme.side_width),
+                ]
             entries.append(
                 Label(
                     id=f"{name}-letter",
                     group="options",
+                    subject=own,
                     role=Role.WORD,
                     text=verdict.label,
                     at=self.letter_at(verdict.label),
@@ -97,8 +103,3 @@ class OptionCells:
 
     def _index(self, label: str) -> int:
         return [verdict.label for verdict in self.solution.verdicts].index(label)
-
-
-def option_group(verdict: Verdict) -> str:
-    """The group of an option, such as "option-b"."""
-    return f"option-{verdict.label.lower()}"

@@ -19,6 +19,7 @@ from .paper import Picture
 from .paper_layout import GAP, fit_paper
 from .sheet import Sheet, _Arranged
 from .sheet_layout import Needs, SheetLayout
+from .subject import Thing
 
 __all__ = ["EDGE", "PaperSheet", "TwoPageSheet"]
 
@@ -200,4 +201,4 @@ class TwoPageSheet(PaperSheet):
 
 
 def _is_of_options(entry: Entry) -> bool:
-    return entry.id == "sheet-options" or entry.group == "options" or entry.group.startswith("option-")
+    return entry.subject is not None and entry.subject.thing is Thing.OPTION

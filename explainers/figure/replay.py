@@ -16,6 +16,7 @@ from .layout import extent_of, fitting_scale, view_into
 from .model import Area, Entry, Figure, Role
 from .motion import TurnOver
 from .signs import broken
+from .subject import THE_OUTLINE
 
 __all__ = ["Replay"]
 
@@ -37,7 +38,7 @@ class Replay:
     def turn_over(self) -> TurnOver:
         """The outline turned over where it lies."""
         box = extent_of(self.choices.view.apply(self.choices.solution.outline.exterior))
-        return TurnOver(group="outline", axis_x=box.middle[0])
+        return TurnOver(group=THE_OUTLINE.group, axis_x=box.middle[0])
 
     def figure(self, alt: str, *, settled: tuple[str, ...]) -> Figure:
         """What comes out."""
@@ -47,7 +48,7 @@ class Replay:
             turned = [over.at(1.0, entry) if entry.group == over.group else entry for entry in tray.entries]
             return replace(tray, entries=tuple(turned))
         cloth, count = self._cloth, len(self.fact.placements)
-        entries: list[Entry] = [entry for entry in tray.entries if entry.group != "outline"]
+        entries: list[Entry] = [entry for entry in tray.entries if entry.subject != THE_OUTLINE]
         entries += cloth.base(self._view, done=count)
         entries += cloth.joined(self._view, done=count)
         theme = self.choices.theme

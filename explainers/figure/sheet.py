@@ -23,6 +23,7 @@ from .model import Area, Entry, Figure, Label, Role
 from .motion import Glide
 from .option_cells import OptionCells
 from .sheet_layout import Needs, SheetLayout, bands, fit_band, most_word_width
+from .subject import EVERY_OPTION, Subject, piece_subject
 from .theme import Theme
 
 __all__ = ["Sheet", "panel"]
@@ -79,7 +80,7 @@ class Sheet:
         entries: list[Entry] = [
             panel("sheet-base", arranged.layout.base, theme),
             panel("sheet-pieces", arranged.layout.pieces, theme),
-            panel("sheet-options", arranged.options.room, theme),
+            panel("sheet-options", arranged.options.room, theme, subject=EVERY_OPTION),
         ]
         entries += _base_with_marks(self.cloth, self.base_view)
         for index in range(len(self.solution.placements)):
@@ -172,6 +173,7 @@ class Sheet:
         return Label(
             id=f"{group_of(index)}-word",
             group="sheet",
+            subject=piece_subject(index),
             role=Role.WORD,
             text=text,
             at=(layout.cells[index].middle[0], layout.word_y(index)),
@@ -181,11 +183,12 @@ class Sheet:
         )
 
 
-def panel(name: str, box: Box, theme: Theme, *, tray: bool = False) -> Area:
+def panel(name: str, box: Box, theme: Theme, *, tray: bool = False, subject: Subject | None = None) -> Area:
     """A panel: a lighter field that holds what belongs together."""
     return Area(
         id=name,
         group="panels",
+        subject=subject,
         role=Role.PANEL,
         rings=(box.ring,),
         fill=theme.tray if tray else theme.table,

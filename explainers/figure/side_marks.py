@@ -14,6 +14,7 @@ from ..geometry.side import left_normal, midpoint, point_along, unit_vector
 from ..typeface.faces import label_disc_radius
 from ..wording import labels
 from .model import Circle, Dots, Entry, Label, Lines, Role
+from .subject import Subject
 from .theme import Theme
 
 __all__ = ["end_dot_radius", "mark_alt", "side_mark_entries", "tick_reach", "tick_segments"]
@@ -24,7 +25,7 @@ _MOST_END = 0.12  # radius of a dot at an end of a part, as a share of the part:
 
 def side_mark_entries(
     prefix: str,
-    group: str,
+    owner: Subject,
     start: Point,
     end: Point,
     *,
@@ -40,6 +41,7 @@ def side_mark_entries(
     """Everything that marks one side.
 
     prefix    : ids are prefix + ".bar", ".ends", ".ticks", ".letter-back", ".letter"
+    owner     : what the mark lies on, and moves with
     start, end: the marked part of the side, on the stage
     inside    : on which side of start-end the material lies: +1 left, -1 right, or a vector that points inwards
     ticks     : the number of the piece, 1 to 6
@@ -48,7 +50,7 @@ def side_mark_entries(
     colour    : the theme's ink where none is given
     backed    : colour of a disc under the letter, for a letter that stands on a pattern that was not cleared
     """
-    ink = colour or theme.ink
+    ink, group = colour or theme.ink, owner.group
     nx, ny = _inward(start, end, inside)
     off = _bar_offset(theme)
     # Its round ends stop where the outline's own corners stop.
@@ -58,19 +60,29 @@ def side_mark_entries(
 
     def lines(part: str, segments: tuple[Side, ...], width: float, alt: str = "") -> Lines:
         return Lines(
-            id=f"{prefix}.{part}", group=group, role=Role.MARK, alt=alt, segments=segments, stroke=ink, width=width
+            id=f"{prefix}.{part}",
+            group=group,
+            subject=owner,
+            role=Role.MARK,
+            alt=alt,
+            segments=segments,
+            stroke=ink,
+            width=width,
         )
 
     entries: list[Entry] = [lines("bar", (bar,), theme.mark_width, mark_alt(ticks, mark))]
     if partial:
         dots = tuple((x + off * nx, y + off * ny) for x, y in (start, end))
         radius = end_dot_radius(math.dist(start, end), theme)
-        entries.append(Dots(id=f"{prefix}.ends", group=group, role=Role.MARK, centres=dots, radius=radius, fill=ink))
+        entries.append(
+            Dots(id=f"{prefix}.ends", group=group, subject=owner, role=Role.MARK, centres=dots, radius=radius, fill=ink)
+        )
     entries.append(lines("ticks", tick_segments(start, end, inside=inside, ticks=ticks, theme=theme), theme.tick_width))
     if letter_at is not None:
         letter = Label(
             id=f"{prefix}.letter",
             group=group,
+            subject=owner,
             role=Role.MARK,
             text=mark,
             at=letter_at,
@@ -82,7 +94,9 @@ def side_mark_entries(
             radius = label_disc_radius(letter) + theme.pattern_clear
             back_id = f"{prefix}.letter-back"
             entries.append(
-                Circle(id=back_id, group=group, role=Role.MARK, centre=letter_at, radius=radius, fill=backed)
+                Circle(
+                    id=back_id, group=group, subject=owner, role=Role.MARK, centre=letter_at, radius=radius, fill=backed
+                )
             )
         entries.append(letter)
     return tuple(entries)

@@ -27,9 +27,12 @@ from .motion import Glide
 from .sheet import panel
 from .signs import tick_sign
 from .strokes import arc
+from .subject import THE_BASE, piece_subject
 from .theme import Theme
 
-__all__ = ["Phase", "Table"]
+__all__ = ["TRAY_GROUP", "Phase", "Table"]
+
+TRAY_GROUP = "tray"  # what is written on the tray
 
 _PAD = 0.4
 _MUCH_ROOM = 1.25  # everything may be so many times as large: it was measured at a scale far off
@@ -208,17 +211,18 @@ class Table:
             if owner is None:
                 yield from self.cloth.partner_mark(index, self.view)
             elif owner < done or (owner == done and phase is Phase.DONE):
-                yield from self.cloth.partner_mark(index, self.view, group=group_of(owner))
+                yield from self.cloth.partner_mark(index, self.view, owner=piece_subject(owner))
 
     def _pointers(self, index: int, glide: Glide) -> Iterable[Entry]:
         """Both marked sides in the colour of attention."""
         placement = self.solution.placements[index]
         own = glide.at(1.0).apply(self.view.apply(placement.side))
         partner = self.view.apply(placement.partner)
-        for name, group, (start, end) in (("own", group_of(index), own), ("partner", "base", partner)):
+        for name, on, (start, end) in (("own", piece_subject(index), own), ("partner", THE_BASE, partner)):
             yield Lines(
                 id=f"point-{name}",
-                group=group,
+                group=on.group,
+                subject=on,
                 role=Role.POINTER,
                 segments=((start, end),),
                 stroke=self.theme.attention,
@@ -266,7 +270,8 @@ class Table:
             )
             yield Label(
                 id=f"{group_of(done)}-word",
-                group="tray",
+                group=TRAY_GROUP,
+                subject=piece_subject(done),
                 role=Role.WORD,
                 text=text,
                 at=(self.slot[0], TRAY.top - 0.45),
@@ -296,7 +301,8 @@ class Table:
             )
             yield Label(
                 id=f"list-{index + 1}",
-                group="tray",
+                group=TRAY_GROUP,
+                subject=piece_subject(index),
                 role=Role.WORD,
                 text=text,
                 at=(cell.left + _LIST_TICK, y),
@@ -306,4 +312,4 @@ class Table:
                 align=Align.START,
             )
             if index < finished:
-                yield tick_sign(f"list-{index + 1}-done", "tray", (cell.left + 0.2, y), self.theme)
+                yield tick_sign(f"list-{index + 1}-done", TRAY_GROUP, (cell.left + 0.2, y), self.theme)

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from ..geometry.rigid_motion import Point, Ring, Side
 from .model import Dots, Entry, Lines, Role
 from .patterns import Disc, dots, hatch
+from .subject import Subject
 from .theme import Theme
 
 __all__ = ["pattern_entries"]
@@ -26,6 +27,7 @@ def pattern_entries(
     anchor: Point | None = None,
     clear: Sequence[Disc] = (),
     opacity: float = 1.0,
+    subject: Subject | None = None,
 ) -> tuple[Entry, ...]:
     """One part of a cloth in a pattern: one entry, or none for plain cloth.
 
@@ -49,6 +51,7 @@ def pattern_entries(
                 radius=theme.dot_radius,
                 fill=colour,
                 opacity=opacity,
+                subject=subject,
             ),
         )
     if pattern == "crosses":
@@ -70,6 +73,7 @@ def pattern_entries(
             stroke=colour,
             width=theme.hatch_width,
             opacity=opacity,
+            subject=subject,
         ),
     )
 

@@ -10,7 +10,7 @@ from functools import cache
 
 __all__ = ["content_key", "drawing_key", "drawing_keys"]
 
-_NOT_DRAWN = frozenset({"alt", "seconds"})
+_NOT_DRAWN = frozenset({"alt", "seconds", "subject"})
 
 
 def content_key(value: object) -> str:
@@ -30,7 +30,7 @@ def drawing_keys(values: Iterable[object]) -> tuple[str, ...]:
 
 
 def drawing_key(value: object) -> str:
-    """The key of what can be seen: alternative text and the natural length of a motion are left out.
+    """The key of what can be seen: alternative text, subjects, and the natural length of a motion are left out.
 
     For pixels only. A file that carries the alternative text, such as an SVG, needs ``content_key``.
     """

@@ -15,7 +15,7 @@ from importlib import resources
 from pathlib import Path
 
 from ..safe_write import write_text
-from ..storyboard.model import Step, Storyboard
+from ..storyboard.model import PAUSE, Step, Storyboard
 from ..storyboard.timeline import Timeline
 from ..wording.choosing import choosing_words
 from ..wording.deck_page import deck_words
@@ -39,8 +39,6 @@ __all__ = ["SCRIPTS", "STYLES", "deck_page", "write_html_deck"]
 SCRIPTS = ("data.js", "picture.js", "handle.js", "choose.js", "hear.js", "presenter.js", "show.js")
 STYLES = ("deck.css", "handle.css", "choose.css", "presenter.css")
 
-_AFTER_TRYING = ".pause"  # the step at whose end learners have tried
-_TELLS_NOTHING = ".compare"
 _NOTES = 0  # the part with the notes of every slide; the parts of choices are counted from 1
 _NO_PICTURES: dict[str, object] = {"shapes": [], "firstShape": 0, "figures": [], "firstFigure": 0}
 
@@ -145,14 +143,14 @@ class _Page:
         steps = self.board.steps
         if steps[number].choice is None:
             return ()
-        earlier = (step for step in reversed(steps[:number]) if _item(step) == _item(steps[number]))
+        earlier = (step for step in reversed(steps[:number]) if step.item == steps[number].item)
         return next((step.narration for step in earlier if step.narration), ())
 
     def part_after(self, number: int) -> int | None:
         """The part that is packed with the answer to the question of this slide."""
-        item = _item(self.board.steps[number])
+        item = self.board.steps[number].item
         later = zip(self.board.steps[number + 1 :], self.parts[number + 1 :], strict=True)
-        return next((part for step, part in later if part is not None and _item(step) == item), None)
+        return next((part for step, part in later if part is not None and step.item == item), None)
 
     def told(self, part: int, shelf: Shelf) -> list[dict[str, object]]:
         """What is said to whoever chooses, of each option of the question that this part answers."""
@@ -181,19 +179,14 @@ def _notes(step: Step) -> list[str]:
     return [*([step.note] if step.note else []), *([pause_note(step.pause_s)] if step.pause_s > 0.0 else [])]
 
 
-def _item(step: Step) -> str:
-    return step.id.split(".")[0]
-
-
 def _parts(steps: Sequence[Step]) -> list[int | None]:
     """Of each step the number of the part that is packed with it; None of those that are open."""
     numbers: dict[str, int] = {}
     parts: list[int | None] = []
     for step in steps:
-        item = _item(step)
-        parts.append(None if step.id.endswith(_TELLS_NOTHING) else numbers.get(item))
-        if step.id.endswith(_AFTER_TRYING):
-            numbers[item] = len(numbers) + 1
+        parts.append(numbers.get(step.item) if step.reveals else None)
+        if step.stage == PAUSE:
+            numbers[step.item] = len(numbers) + 1
     return parts
 
 

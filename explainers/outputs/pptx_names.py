@@ -1,27 +1,26 @@
-"""What the groups of a figure are called on a slide, from the ids that figures give them."""
+"""What the groups of a figure are called on a slide."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from ..figure.model import Entry, Role
+from ..figure.subject import Thing
 from ..wording import shape_names as words
 
 __all__ = ["group_name"]
 
-_PIECE = re.compile(r"piece-(\d+)")
-_OPTION = re.compile(r"option-([a-z])")
 
-
-def group_name(group: str, entries: Iterable[Entry]) -> str:
-    """The name of a group, told by its id and what is in it; an id that no name is known for stays what it is."""
-    if found := _PIECE.fullmatch(group):
+def group_name(group: str, entries: Sequence[Entry]) -> str:
+    """The name of a group, told by what is in it; a group that no name is known for stays what it is."""
+    subjects = (entry.subject for entry in entries if entry.subject is not None)
+    own = next((subject for subject in subjects if subject.group == group), None)
+    if own is None:
+        return words.other_name(group) or group
+    if own.thing is Thing.PIECE:
         roles = {entry.role for entry in entries}
         does = next((role.value for role in (Role.JOIN, Role.CUT) if role in roles), None)
-        return words.piece_name(int(found[1]), does)
-    if found := _OPTION.fullmatch(group):
-        return words.option_name(found[1].upper())
-    if group == "base":
-        return words.base_name()
-    return words.other_name(group) or group
+        return words.piece_name(int(own.name), does)
+    if own.thing is Thing.OPTION:
+        return words.option_name(own.name)
+    return words.base_name() if own.thing is Thing.BASE else words.other_name(group) or group

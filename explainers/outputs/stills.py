@@ -19,8 +19,6 @@ from .drawn_shots import have_drawn
 
 __all__ = ["named_stills", "write_stills"]
 
-_TRIED = re.compile(r"\.option-[^.]+\.(rule-out|keep)$")
-
 
 def write_stills(timeline: Timeline, folder: Path, *, progress: Progress | None = None) -> tuple[Path, ...]:
     """Write NUMBER-STEP.svg and NUMBER-STEP.png (1920 x 1080) for each still of each step, in order.
@@ -53,5 +51,5 @@ def named_stills(storyboard: Storyboard) -> Iterator[tuple[str, Figure]]:
     for step in storyboard.steps:
         for figure in step.stills:
             number += 1
-            shown = _TRIED.sub(".option", step.id.lower())
-            yield f"{number:0{digits}d}-{re.sub(r'[^a-z0-9.-]+', '-', shown)}", figure
+            name = re.sub(r"[^a-z0-9.-]+", "-", step.neutral_id.lower())
+            yield f"{number:0{digits}d}-{name}", figure

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from ..figure.subject import Subject, Thing
 from ..item.model import EVERY_PIECE
 from ..solution.facts import Fact
 from ..solution.placement_facts import outline_fact, piece_fact
@@ -27,14 +28,14 @@ def ask_turn(telling: Telling, index: int) -> Iterator[Step]:
     """Before a piece is turned."""
     fact = piece_fact(telling.solution, index)
     if f"{fact.piece.name}.turn" in telling.asks:
-        yield _stop(telling, f"{fact.piece.name}.ask-turn", Chapter.PIECES, words.ask_turn(fact), (fact,))
+        yield _stop(telling, "ask-turn", Chapter.PIECES, words.ask_turn(fact), (fact,), piece=fact.piece.name)
 
 
 def ask_meet(telling: Telling, index: int) -> Iterator[Step]:
     """Before a piece is brought to where its marks meet."""
     fact = piece_fact(telling.solution, index)
     if {f"{fact.piece.name}.meet", EVERY_PIECE} & set(telling.asks):
-        yield _stop(telling, f"{fact.piece.name}.ask-meet", Chapter.PIECES, words.ask_meet(fact), (fact,))
+        yield _stop(telling, "ask-meet", Chapter.PIECES, words.ask_meet(fact), (fact,), piece=fact.piece.name)
 
 
 def ask_outline(telling: Telling) -> Iterator[Step]:
@@ -50,10 +51,18 @@ def ask_options(telling: Telling) -> Iterator[Step]:
         yield _stop(telling, "ask-options", Chapter.OPTIONS, words.ask_options(), ())
 
 
-def _stop(telling: Telling, name: str, chapter: Chapter, narration: tuple[str, ...], facts: Sequence[Fact]) -> Step:
+def _stop(
+    telling: Telling,
+    stage: str,
+    chapter: Chapter,
+    narration: tuple[str, ...],
+    facts: Sequence[Fact],
+    *,
+    piece: str = "",
+) -> Step:
     return waiting(
         telling,
-        name,
+        stage,
         chapter,
         heading(Heading.STOP),
         seconds=STOP_S,
@@ -61,4 +70,5 @@ def _stop(telling: Telling, name: str, chapter: Chapter, narration: tuple[str, .
         narration=narration,
         note=words.stop_note(),
         facts=facts,
+        subject=Subject(thing=Thing.PIECE, name=piece) if piece else None,
     )

@@ -29,7 +29,9 @@ def opening_step(told: Lesson | Item, manners: Sequence[Manner], theme: Theme) -
     draft = draft_line(spoken_language().tag)
     card = (told.title, *lines, *([draft] if draft else []))
     return Step(
-        id=f"{told.name}.opening",
+        stage="opening",
+        lesson=told.name,
+        reveals=False,
         chapter=chapter(Chapter.OPENING),
         heading=heading(Heading.TITLE),
         beats=(Still(figure=title_figure(card, card_alt(card), theme)),),
@@ -43,7 +45,9 @@ def closing_step(lesson: Lesson, theme: Theme) -> Step:
     narration = (lesson.closing,) if lesson.closing else framing.closing([part.manner for part in lesson.parts])
     lines = narration if not lesson.closing else (lesson.title,)
     return Step(
-        id=f"{lesson.name}.closing",
+        stage="closing",
+        lesson=lesson.name,
+        reveals=False,
         chapter=chapter(Chapter.CLOSING),
         heading=heading(Heading.CLOSING),
         beats=(Still(figure=title_figure(lines, card_alt(lines), theme)),),

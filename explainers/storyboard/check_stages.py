@@ -12,7 +12,7 @@ from ..wording import task as task_words
 from ..wording.alt import check_alt
 from ..wording.lesson import Chapter, Heading, heading
 from ..wording.picture_alt import choices_alt
-from .model import Step, Still
+from .model import TASK, Step, Still
 from .telling import Telling
 
 __all__ = ["check_to_try", "try_one_by_one", "without_pieces"]
@@ -35,12 +35,13 @@ def check_to_try(telling: Telling) -> Iterator[Step]:
     narration = (*task_words.check(sizes_differ=len(scales) > 1), *task_words.your_turn(telling.pause_s))
     figure = telling.choices.figure(check_alt(solution))
     yield telling.step(
-        "task",
+        TASK,
         Chapter.YOUR_TURN,
         heading(Heading.CHECK),
         (Still(figure=figure),),
         narration,
         note=notes.task_note(),
+        reveals=False,
     )
 
 

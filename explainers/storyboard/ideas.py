@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..figure.subject import Subject
 from .model import Step
 
 __all__ = ["ideas"]
@@ -22,7 +23,7 @@ def ideas(steps: Sequence[Step]) -> tuple[tuple[Step, ...], ...]:
             before is not None
             and before.pause_s == 0.0
             and before.chapter == step.chapter
-            and (step.pause_s > 0.0 or _subject(before) == _subject(step))
+            and (step.pause_s > 0.0 or _idea(before) == _idea(step))
         ):
             rows[-1].append(step)
         else:
@@ -30,6 +31,6 @@ def ideas(steps: Sequence[Step]) -> tuple[tuple[Step, ...], ...]:
     return tuple(map(tuple, rows))
 
 
-def _subject(step: Step) -> str:
-    """The item and the piece, option or stage that a step is about: ids are ITEM.SUBJECT or ITEM.SUBJECT.WHAT."""
-    return ".".join(step.id.split(".")[:2])
+def _idea(step: Step) -> tuple[str, Subject | str]:
+    """The item, and the piece or option that a step is about; a step that is about neither is an idea of its own."""
+    return step.item, step.subject or step.stage

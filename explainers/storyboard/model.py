@@ -10,10 +10,15 @@ from dataclasses import dataclass, field
 
 from ..figure.model import Figure
 from ..figure.motion import Motion
+from ..figure.subject import Subject, Thing
 from ..solution.facts import Fact
 from .doing import Choice, Handling
 
-__all__ = ["Beat", "Imprint", "Step", "Still", "Storyboard"]
+__all__ = ["PAUSE", "TASK", "Beat", "Imprint", "Step", "Still", "Storyboard"]
+
+# Stages that others ask for. A stage is an open name: every kind of question has its own.
+TASK = "task"  # what is to be done is told
+PAUSE = "pause"  # learners try; the answers to it come after it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +36,11 @@ Beat = Still | Motion
 class Step:
     """One thing said over one picture, or over a motion from one picture to the next.
 
-    id        : made from content, never from position, such as "corner-block.flag.turn"
+    stage     : which part of the telling it is, such as "task", "turn", "keep" or "opening"
+    item      : the name of the item that it tells; "" for what stands round all items of a lesson
+    lesson    : of a step without an item: the name of what it opens or closes; "" for any other
+    subject   : the piece (by its name) or the option (by its code) that it is about; None where it is about neither
+    reveals   : whether it tells of the solution, so that learners may see it only once they have tried
     chapter   : title of the chapter it belongs to; steps of one chapter stand together; neutral before the solution
     heading   : the line at the top of the stage, and the title of its slide
     beats     : starts and ends with a Still; a Motion stands between its start and its end
@@ -43,7 +52,11 @@ class Step:
     choice    : the options that a learner may choose from while the step lasts, if any
     """
 
-    id: str
+    stage: str
+    item: str = ""
+    lesson: str = ""
+    subject: Subject | None = None
+    reveals: bool = True
     chapter: str
     heading: str
     beats: tuple[Beat, ...]
@@ -55,6 +68,8 @@ class Step:
     choice: Choice | None = None
 
     def __post_init__(self) -> None:
+        if self.item and self.lesson:
+            raise ValueError(f"step {self.id!r} is of an item and of none")
         if not self.beats or not isinstance(self.beats[0], Still) or not isinstance(self.beats[-1], Still):
             raise ValueError(f"step {self.id!r} must start and end with a still")
         for before, beat, after in zip(self.beats, self.beats[1:], self.beats[2:], strict=False):
@@ -65,6 +80,18 @@ class Step:
                 and after.figure == beat.end
             ):
                 raise ValueError(f"step {self.id!r}: a motion must stand between its own start and end")
+
+    @property
+    def id(self) -> str:
+        """Made from content, never from position, such as "corner-block.flag.turn"; teachers write it in files."""
+        names = (self.item or self.lesson, _called(self.subject), self.stage)
+        return ".".join(name for name in names if name)
+
+    @property
+    def neutral_id(self) -> str:
+        """The id for names that learners read: all steps about options are called alike, so that it tells nothing."""
+        is_of_option = self.subject is not None and self.subject.thing is Thing.OPTION
+        return f"{self.item}.{Thing.OPTION.value}" if is_of_option else self.id
 
     @property
     def stills(self) -> tuple[Figure, ...]:
@@ -110,3 +137,10 @@ class Storyboard:
         if len(set(ids)) != len(ids):
             twice = sorted({step_id for step_id in ids if ids.count(step_id) > 1})
             raise ValueError(f"step ids must be unique, these are not: {', '.join(twice)}")
+
+
+def _called(subject: Subject | None) -> str:
+    """What a subject is called in an id: an option by its kind too, since its code alone says nothing to a reader."""
+    if subject is None or not subject.name:
+        return ""
+    return f"{subject.thing.value}-{subject.name}" if subject.thing is Thing.OPTION else subject.name

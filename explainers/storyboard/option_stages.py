@@ -8,6 +8,7 @@ from ..figure.choices import Choices
 from ..figure.model import Figure
 from ..figure.motion import DEGREES_PER_S
 from ..figure.replay import Replay
+from ..figure.subject import Subject, Thing
 from ..geometry.tolerance import authoring_tolerance
 from ..solution.agreement import AgreementFact, agreement_fact
 from ..solution.facts import DifferenceFact, Fact, SameFact
@@ -55,13 +56,14 @@ def rule_out(telling: Telling) -> Iterator[Step]:
             # The first speaks of all that share the fault, and so does the last.
             others = [other for other in group if other is not verdict and verdict in (group[0], group[-1])]
             yield telling.step(
-                f"option-{verdict.code}.rule-out",
+                "rule-out",
                 Chapter.OPTIONS,
                 heading(Heading.OPTION, label=verdict.label),
                 run.beats,
                 words,
                 note=_note(verdict, group),
                 facts=[fact for spoken_of in (verdict, *others) for fact in _facts(telling, spoken_of)],
+                subject=_subject(verdict),
             )
 
 
@@ -83,13 +85,14 @@ def keep(telling: Telling) -> Iterator[Step]:
     )
     run.move(kept, seconds=_FADE_S, after=len(words) - 1)
     yield telling.step(
-        f"option-{verdict.code}.keep",
+        "keep",
         Chapter.OPTIONS,
         heading(Heading.OPTION, label=verdict.label),
         run.beats,
         words,
         note=notes.keep_note(fact),
         facts=(fact, described),
+        subject=_subject(verdict),
     )
 
 
@@ -104,6 +107,10 @@ def answer(telling: Telling) -> Iterator[Step]:
         choice_words.answer(verdict.label),
         facts=verdict.reasons,
     )
+
+
+def _subject(verdict: Verdict) -> Subject:
+    return Subject(thing=Thing.OPTION, name=verdict.code)
 
 
 def _note(verdict: Verdict, group: Sequence[Verdict]) -> str:

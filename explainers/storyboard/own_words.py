@@ -12,6 +12,7 @@ from difflib import get_close_matches
 from enum import StrEnum
 
 from ..figure.model import Label
+from ..figure.subject import Thing
 from ..geometry.rigid_motion import Point
 from ..geometry.rings import extent
 from ..item.model import Lesson
@@ -20,7 +21,7 @@ from ..solution.facts import PieceFact
 from ..solution.model import Solution
 from ..wording.contradictions import contradictions
 from ..wording.fact_lines import fact_lines, options_line, pause_line
-from .model import Step
+from .model import PAUSE, TASK, Step
 
 __all__ = ["Known", "Noted", "Standing", "StepWords", "known_of", "to_note", "words_of_lesson"]
 
@@ -96,10 +97,8 @@ def _standing(
         )
     now = known_of(step, solutions)
     standing = Standing.NEW if then is None else Standing.STANDS if then.print == now.print else Standing.CHANGED
-    solution = _solution_of(step, solutions)
-    item = solution.item.name if solution else ""
-    beside = [fact for other in steps if item and other.id.startswith(f"{item}.") for fact in other.facts]
-    against = contradictions(said, step.facts, beside=beside, pause_s=_pause_told(step, by_id))
+    beside = [fact for other in steps if step.item and other.item == step.item for fact in other.facts]
+    against = contradictions(said, step.facts, beside=beside, pause_s=_pause_told(step, steps))
     return StepWords(step_id=step_id, said=said, standing=standing, now=now, then=then, against=against)
 
 
@@ -121,7 +120,7 @@ def to_note(words: Sequence[StepWords], noted: Mapping[str, Noted], accepted: Co
 def known_of(step: Step, solutions: Sequence[Solution]) -> Known:
     """What is known of a step.
 
-    solutions : of the lesson's items; the step's own is found by its id
+    solutions : of the lesson's items; the step's own is found by its item
     """
     solution = _solution_of(step, solutions)
     origin = _lower_left(solution) if solution else (0.0, 0.0)
@@ -141,11 +140,11 @@ def known_of(step: Step, solutions: Sequence[Solution]) -> Known:
 def _options_shown(step: Step) -> tuple[str, ...]:
     """The letters of the options that a step's picture shows."""
     letters = (entry for entry in step.picture.entries if isinstance(entry, Label))
-    return tuple(e.text for e in letters if e.id.startswith("option-") and e.id.endswith("-letter"))
+    return tuple(e.text for e in letters if e.subject is not None and e.subject.thing is Thing.OPTION)
 
 
 def _solution_of(step: Step, solutions: Sequence[Solution]) -> Solution | None:
-    return next((found for found in solutions if step.id.startswith(f"{found.item.name}.")), None)
+    return next((found for found in solutions if found.item.name == step.item), None)
 
 
 def _lower_left(solution: Solution) -> Point:
@@ -153,8 +152,7 @@ def _lower_left(solution: Solution) -> Point:
     return left, bottom
 
 
-def _pause_told(step: Step, by_id: Mapping[str, Step]) -> float:
+def _pause_told(step: Step, steps: Sequence[Step]) -> float:
     """The pause that words of a step may speak of: its own, or the one that its question is followed by."""
-    question, _, name = step.id.rpartition(".")
-    waiting = by_id.get(f"{question}.pause") if name == "task" else None
-    return waiting.pause_s if waiting is not None else step.pause_s
+    waiting = (other.pause_s for other in steps if other.item == step.item and other.stage == PAUSE)
+    return next(waiting, step.pause_s) if step.stage == TASK else step.pause_s

@@ -12,7 +12,7 @@ from ..figure.layout import Box
 from ..figure.model import Figure, Role
 from ..figure.paper import Picture, Printing, paper_theme, paragraph_mm
 from ..figure.paper_sheet import EDGE, PaperSheet, TwoPageSheet
-from ..figure.table import Phase, Table
+from ..figure.table import TRAY_GROUP, Phase, Table
 from ..figure.theme import Theme
 from ..item.model import BASE
 from ..solution.model import Solution
@@ -190,7 +190,7 @@ def _table_on_paper(solution: Solution, theme: Theme, printing: Printing) -> tup
 
 def _bare(figure: Figure) -> Figure:
     """What lies on the table, without table and tray."""
-    entries = tuple(entry for entry in figure.entries if entry.role is not Role.PANEL and entry.group != "tray")
+    entries = tuple(entry for entry in figure.entries if entry.role is not Role.PANEL and entry.group != TRAY_GROUP)
     return replace(figure, entries=entries)
 
 

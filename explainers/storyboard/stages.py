@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ..figure.cloth import group_of
+from ..figure.cloth import group_of, seam_id
 from ..figure.model import Figure
 from ..figure.motion import DEGREES_PER_S, Glide, Trace
+from ..figure.subject import THE_BASE, Subject, Thing
 from ..figure.table import Phase
 from ..item.model import Does
 from ..solution.facts import HardStep
@@ -27,7 +28,7 @@ from ..wording.remember import remember_headline
 from .asking import ask_meet, ask_turn
 from .choosing import choice_to_note, choice_to_tell
 from .handling import handling
-from .model import Step, Still
+from .model import PAUSE, TASK, Step, Still
 from .run import Run
 from .telling import Telling
 from .waiting import waiting
@@ -95,12 +96,13 @@ def pause_in_check(telling: Telling) -> Iterator[Step]:
 def _pause(telling: Telling) -> Step:
     return waiting(
         telling,
-        "pause",
+        PAUSE,
         Chapter.YOUR_TURN,
         heading(Heading.YOUR_TURN),
         seconds=telling.pause_s,
         patches=_CLOCK_PATCHES,
         note=notes.your_turn_note(),
+        reveals=False,
     )
 
 
@@ -108,7 +110,13 @@ def compare(telling: Telling) -> Iterator[Step]:
     """The end of a question without its solution: answers are compared over the sheet."""
     beats = (Still(figure=telling.last),)
     yield telling.step(
-        "compare", Chapter.YOUR_TURN, heading(Heading.YOUR_TURN), beats, task_words.compare(), note=notes.compare_note()
+        "compare",
+        Chapter.YOUR_TURN,
+        heading(Heading.YOUR_TURN),
+        beats,
+        task_words.compare(),
+        note=notes.compare_note(),
+        reveals=False,
     )
 
 
@@ -124,7 +132,7 @@ def close_up(telling: Telling) -> Iterator[Step]:
     base_from, base_to = sheet.base_view.apply_point(first), table.view.apply_point(first)
     moves = (
         Glide(
-            group="base",
+            group=THE_BASE.group,
             about=base_from,
             by=(base_to[0] - base_from[0], base_to[1] - base_from[1]),
             scale=scale,
@@ -157,13 +165,14 @@ def _marks(telling: Telling, index: int) -> Iterator[Step]:
     run = Run(telling.last)
     run.move(_table(telling, index, Phase.POINTED), seconds=_FADE_S)
     step = telling.step(
-        f"{fact.piece.name}.marks",
+        "marks",
         Chapter.PIECES,
         heading(Heading.MARKS, name=fact.piece.name, mark=fact.piece.mark),
         run.beats,
         step_words.marks(fact),
         note=notes.marks_note(fact),
         facts=(fact,),
+        subject=_subject(fact.piece.name),
     )
     yield replace(step, handling=handling(telling.table, index))
 
@@ -177,13 +186,14 @@ def _turn(telling: Telling, index: int) -> Iterator[Step]:
         run.move(_table(telling, index, Phase.TURNED), telling.table.turn_glide(index), seconds=seconds)
     kind = Heading.NO_TURN if is_no_turn(fact.turn_deg) else Heading.TURN
     yield telling.step(
-        f"{fact.name}.turn",
+        "turn",
         Chapter.PIECES,
         heading(kind, name=fact.name),
         run.beats,
         step_words.turn(fact),
         note=notes.turn_note(fact),
         facts=(fact,),
+        subject=_subject(fact.name),
     )
 
 
@@ -192,13 +202,14 @@ def _meet(telling: Telling, index: int) -> Iterator[Step]:
     run = Run(telling.last)
     run.move(_table(telling, index, Phase.MET), telling.table.meet_glide(index), seconds=_SHIFT_S)
     yield telling.step(
-        f"{fact.name}.meet",
+        "meet",
         Chapter.PIECES,
         heading(Heading.MEET, name=fact.name, mark=fact.mark),
         run.beats,
         step_words.meet(fact),
         note=notes.meet_note(fact),
         facts=(fact,),
+        subject=_subject(fact.name),
     )
 
 
@@ -207,7 +218,7 @@ def _change(telling: Telling, index: int) -> Iterator[Step]:
     done = _table(telling, index, Phase.DONE)
     if fact.does is Does.JOIN:
         run = Run(telling.last)
-        run.move(done, Trace(entry_id=f"seam-{index + 1}"), seconds=_SEAM_S)
+        run.move(done, Trace(entry_id=seam_id(index)), seconds=_SEAM_S)
         kind = Heading.JOIN
     else:
         # What lies beneath is taken out while the piece still covers it.
@@ -215,14 +226,19 @@ def _change(telling: Telling, index: int) -> Iterator[Step]:
         run.move(done, telling.table.back_glide(index), seconds=_SHIFT_S)
         kind = Heading.CUT
     yield telling.step(
-        f"{fact.name}.{fact.does.value}",
+        fact.does.value,
         Chapter.PIECES,
         heading(kind, name=fact.name),
         run.beats,
         step_words.change(fact),
         note=notes.change_note(fact),
         facts=(fact,),
+        subject=_subject(fact.name),
     )
+
+
+def _subject(piece: str) -> Subject:
+    return Subject(thing=Thing.PIECE, name=piece)
 
 
 PIECE_STAGES = (_marks, ask_turn, _turn, ask_meet, _meet, _change)
@@ -267,7 +283,14 @@ def _task(telling: Telling, kind: Chapter, title: str, more: tuple[str, ...]) ->
     figure = telling.sheet.figure(sheet_alt(solution))
     words = task_words.task(facts, sizes_differ=len(scales) > 1)
     return telling.step(
-        "task", kind, title, (Still(figure=figure),), (*words, *more), note=notes.task_note(), facts=facts
+        TASK,
+        kind,
+        title,
+        (Still(figure=figure),),
+        (*words, *more),
+        note=notes.task_note(),
+        facts=facts,
+        reveals=False,
     )
 
 

@@ -8,6 +8,7 @@ from functools import cached_property
 from ..figure.choices import Choices
 from ..figure.model import Figure
 from ..figure.sheet import Sheet
+from ..figure.subject import Subject
 from ..figure.table import Table
 from ..figure.theme import Theme
 from ..solution.facts import Fact
@@ -63,7 +64,7 @@ class Telling:
 
     def step(
         self,
-        name: str,
+        stage: str,
         kind: Chapter,
         heading: str,
         beats: Iterable[Beat],
@@ -71,11 +72,16 @@ class Telling:
         *,
         note: str = "",
         facts: Sequence[Fact] = (),
+        subject: Subject | None = None,
+        reveals: bool = True,
     ) -> Step:
         """A step of this item; notes what it leaves on the stage."""
         row = tuple(beats)
         step = Step(
-            id=f"{self.solution.item.name}.{name}",
+            stage=stage,
+            item=self.solution.item.name,
+            subject=subject,
+            reveals=reveals,
             chapter=chapter(kind, title=self.solution.item.title if self.titled else ""),
             heading=heading,
             beats=row,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..figure.dress import counting_down
+from ..figure.subject import Subject
 from ..solution.facts import Fact
 from ..wording.lesson import Chapter
 from .model import Beat, Step, Still
@@ -15,7 +16,7 @@ __all__ = ["waiting"]
 
 def waiting(
     telling: Telling,
-    name: str,
+    stage: str,
     chapter: Chapter,
     heading: str,
     *,
@@ -24,6 +25,8 @@ def waiting(
     narration: Sequence[str] = (),
     note: str = "",
     facts: Sequence[Fact] = (),
+    subject: Subject | None = None,
+    reveals: bool = True,
 ) -> Step:
     """A step that waits; the clock is gone from the picture that the next step starts from.
 
@@ -42,6 +45,8 @@ def waiting(
         )
         for passed in range(patches)
     ]
-    step = telling.step(name, chapter, heading, beats, narration, note=note, facts=facts)
+    step = telling.step(
+        stage, chapter, heading, beats, narration, note=note, facts=facts, subject=subject, reveals=reveals
+    )
     telling.last = shown
     return step

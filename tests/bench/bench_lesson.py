@@ -51,7 +51,8 @@ def bench_timeline(questions: int = 2) -> Timeline:
                 else _motion_numbered(beat, number, marked, moved)
                 for beat in step.beats
             )
-            steps.append(replace(step, id=prefix + step.id, chapter=f"Question {number}", beats=beats))
+            of = {"item": prefix + step.item} if step.item else {"lesson": prefix + step.lesson}
+            steps.append(replace(step, **of, chapter=f"Question {number}", beats=beats))
         lengths = _stretched(planned_spans)
         for span, frames in zip(planned_spans, lengths, strict=True):
             shows = (
@@ -126,8 +127,9 @@ def _question(worked: bool) -> tuple[tuple[Step, ...], tuple[Span, ...]]:
         timeline = timeline_of(ROOT / "items" / "corner-block.yaml")
         return timeline.storyboard.steps, timeline.spans
     timeline = timeline_of(ROOT / "items" / "first-blocks.yaml")
-    steps = tuple(step for step in timeline.storyboard.steps if step.id.startswith("border-block."))
-    return steps, tuple(span for span in timeline.spans if span.step_id.startswith("border-block."))
+    steps = tuple(step for step in timeline.storyboard.steps if step.item == "border-block")
+    own = {step.id for step in steps}
+    return steps, tuple(span for span in timeline.spans if span.step_id in own)
 
 
 def _stretched(spans: Sequence[Span]) -> list[int]:

@@ -17,8 +17,9 @@ from explainers.figure.choices import Choices
 from explainers.figure.chosen import SMALLEST, RingOnOption, chosen, ring_on
 from explainers.figure.legibility import overlaps
 from explainers.figure.model import Area, Circle, Lines
-from explainers.figure.option_cells import OptionCells, option_group
+from explainers.figure.option_cells import OptionCells
 from explainers.figure.sheet import Sheet
+from explainers.figure.subject import option_subject
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.rigid_motion import RigidMotion
 from explainers.geometry.rings import interior_angles_deg, sides
@@ -63,7 +64,7 @@ def ringed(solution: Solution) -> Iterator[tuple[OptionCells, Verdict, Differenc
 
 def drawn(cells: OptionCells, verdict: Verdict) -> Area:
     """The option's outline as it is drawn in its cell."""
-    (area,) = (each for each in cells.entries(DEFAULT_THEME) if each.id == option_group(verdict))
+    (area,) = (each for each in cells.entries(DEFAULT_THEME) if each.id == option_subject(verdict.label).group)
     assert isinstance(area, Area)
     return area
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from explainers.figure.model import Circle, Dots, Label, Lines, Role
 from explainers.figure.side_marks import end_dot_radius, mark_alt, side_mark_entries, tick_reach, tick_segments
+from explainers.figure.subject import piece_subject
 from explainers.figure.theme import DEFAULT_THEME as THEME
 from explainers.typeface.faces import label_disc_radius
 
@@ -19,7 +20,7 @@ START, END = (1.0, 1.0), (3.0, 1.0)
 
 def marks(**changes: object) -> dict[str, object]:
     arguments: dict[str, object] = {"ticks": 1, "mark": "K", "letter_at": (2.0, 1.6), "theme": THEME, **changes}
-    entries = side_mark_entries("m", "piece-1", START, END, **arguments)  # type: ignore[arg-type]
+    entries = side_mark_entries("m", piece_subject(0), START, END, **arguments)  # type: ignore[arg-type]
     assert {entry.group for entry in entries} == {"piece-1"}
     assert {entry.role for entry in entries} == {Role.MARK}
     return {entry.id: entry for entry in entries}

@@ -54,10 +54,9 @@ def before_solution(board: Storyboard) -> set[str]:
     before: set[str] = set()
     tried: set[str] = set()
     for step in board.steps:
-        item = step.id.split(".")[0]
-        if re.search(r"\.option-[^.]+\.|\.answer$", step.id):
-            tried.add(item)
-        if item not in tried and not step.id.endswith(".closing"):
+        if step.stage in ("rule-out", "keep", "answer"):
+            tried.add(step.item)
+        if step.item not in tried and step.stage != "closing":
             before.add(step.id)
     return before
 
@@ -315,7 +314,7 @@ def in_html_deck(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
         if step.id in early:
             choice = list(strings_in(slide.get("choice")))
             # What is said of a piece laid by hand is said of where a learner laid it, while a worked example is told.
-            assert "handling" not in slide or f"{step.id.split('.')[0]}.pause" not in {s.id for s in board.steps}
+            assert "handling" not in slide or (step.item, "pause") not in {(s.item, s.stage) for s in board.steps}
             yield Find(f"slide of the page {step.id}", said=(slide["heading"], *alts, *slide["said"], *note, *choice))
         else:
             told_later += note

@@ -302,7 +302,7 @@ def test_a_clip_that_is_not_what_was_planned_is_not_kept(tmp_path: Path, monkeyp
 def one_still(text: str) -> Timeline:
     label = Label(id="word", group="word", role=Role.WORD, text=text, at=(8, 4), size=0.5, colour="#1F2A37")
     figure = Figure(background="#FAF6EC", entries=(label,))
-    step = Step(id="one", chapter="One", heading="One", beats=(Still(figure=figure),), narration=())
+    step = Step(stage="one", chapter="One", heading="One", beats=(Still(figure=figure),), narration=())
     return Timeline(
         storyboard=Storyboard(name="one", title="One", language="en", steps=(step,)),
         spans=(Span(step_id="one", shows=figure, start=0, frames=1),),

@@ -123,7 +123,9 @@ COLOURS = sorted(
 
 def held(figures: tuple[Figure, ...], frames: int) -> Timeline:
     """Figures shown one after the other, without a word."""
-    step = Step(id="held", chapter="Held", heading="Held", beats=tuple(Still(figure=f) for f in figures), narration=())
+    step = Step(
+        stage="held", chapter="Held", heading="Held", beats=tuple(Still(figure=f) for f in figures), narration=()
+    )
     spans = tuple(
         Span(step_id="held", shows=figure, start=number * frames, frames=frames)
         for number, figure in enumerate(figures)

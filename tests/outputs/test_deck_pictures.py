@@ -73,7 +73,7 @@ def probe() -> Timeline:
     """A slide with one large letter, by which it is seen how a program sets a line of text in its box."""
     letter = Label(id="probe", group="probe", role=Role.WORD, text="H", at=(8.0, 4.5), size=2.0, colour="#000000")
     figure = Figure(background="#FFFFFF", entries=(letter,))
-    step = Step(id="probe", chapter="P", heading="P", beats=(Still(figure=figure),), narration=())
+    step = Step(stage="probe", chapter="P", heading="P", beats=(Still(figure=figure),), narration=())
     return pace(Storyboard(name="probe", title="P", language="en-GB", steps=(step,), imprint=Imprint()))
 
 

@@ -12,11 +12,13 @@ from outputs.html_pages import DESKTOP, PHONE, deck_file, demo, opened
 from outputs.test_nothing_given_away import TELLING_WORDS
 from playwright.sync_api import Browser, Page
 
+from explainers.figure.model import Label
+from explainers.figure.subject import Thing
 from explainers.wording.deck_page import deck_words
 
 PALETTES = ("light", "dark", "contrast")
 LESSON = "first-blocks"
-PAUSE = next(n for n, step in enumerate(demo(LESSON).storyboard.steps) if step.id.endswith(".pause"))
+PAUSE = next(n for n, step in enumerate(demo(LESSON).storyboard.steps) if step.stage == "pause")
 
 
 def violations(page: Page) -> list[str]:
@@ -143,13 +145,15 @@ def test_a_question_read_aloud_is_enough_to_answer_it_and_does_not_answer_it(bro
 @pytest.mark.parametrize("lesson", [LESSON, "looking-closely"])
 def test_every_question_is_told_whole_and_its_answer_is_not(lesson: str, browser: Browser) -> None:
     steps = demo(lesson).storyboard.steps
-    asked = [number for number, step in enumerate(steps) if step.id.endswith((".task", ".pause"))]
+    asked = [number for number, step in enumerate(steps) if step.stage in ("task", "pause")]
     with opened(browser, deck_file(lesson)) as page:
         for number in asked:
             go(page, number)
             (picture,) = [line for line in read_aloud(page) if line.startswith("image: ")]
             labels = {
-                e.text for e in steps[number].picture.entries if e.id.startswith("option-") and e.id.endswith("letter")
+                e.text
+                for e in steps[number].picture.entries
+                if isinstance(e, Label) and e.subject is not None and e.subject.thing is Thing.OPTION
             }
             assert len(rings_drawn_from(picture)) >= len(labels) + 1 >= 4
             assert all(f"Option {label}. " in picture for label in labels)

@@ -15,7 +15,7 @@ from PIL import Image
 from playwright.sync_api import Browser, Page
 
 from explainers.drawing.svg import svg_of
-from explainers.figure.model import Area, Figure
+from explainers.figure.model import Area, Figure, Role
 from explainers.figure.motion import Glide, Motion, Pulse, Trace, TurnOver
 from explainers.outputs.html_body import SEEN
 from explainers.outputs.html_motions import motion_data
@@ -45,7 +45,7 @@ DEMO = {
 def move(kind: str) -> Motion:
     if kind == "pulse":  # none of the demo, but a move like the others
         still = move("option laid").start
-        group = next(entry.group for entry in still.entries if entry.group.startswith("option"))
+        group = next(entry.group for entry in still.entries if entry.role is Role.OPTION)
         return Motion(start=still, end=still, moves=(Pulse(group=group, about=(12.0, 5.0)),), seconds=1.0)
     lesson, step_id, number = DEMO[kind]
     (step,) = (step for step in demo(lesson).storyboard.steps if step.id == step_id)
@@ -66,7 +66,8 @@ def deck(moves: dict[str, Motion]) -> Path:
     lesson = demo("first-blocks")
     steps = [
         Step(
-            id=f"moves.m{number}",
+            item="moves",
+            stage=f"m{number}",
             chapter="Moves",
             heading="A move",
             beats=(Still(figure=motion.start), motion, Still(figure=motion.end)),

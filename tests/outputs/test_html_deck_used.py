@@ -19,7 +19,7 @@ from explainers.wording.deck_page import deck_words, needs_scripting
 WORDS = {**deck_words(), **choosing_words()}
 LESSON = "first-blocks"
 STEPS = demo(LESSON).storyboard.steps
-PAUSE = next(number for number, step in enumerate(STEPS) if step.id.endswith(".pause"))
+PAUSE = next(number for number, step in enumerate(STEPS) if step.stage == "pause")
 
 
 def heading(page: Page) -> str:
@@ -143,7 +143,7 @@ PICTURE = "document.getElementById('picture').innerHTML"
 
 
 def test_with_less_movement_nothing_moves_and_before_and_after_can_be_seen(browser: Browser) -> None:
-    moves = next(number for number, step in enumerate(STEPS) if step.id.endswith("flag.turn"))
+    moves = next(number for number, step in enumerate(STEPS) if step.id == "corner-block.flag.turn")
     with opened(browser, deck_file(LESSON), start=f"#s{moves + 1}") as page:
         after = page.evaluate(PICTURE)
         page.wait_for_timeout(600)
@@ -162,7 +162,7 @@ def test_with_less_movement_nothing_moves_and_before_and_after_can_be_seen(brows
 
 
 def test_movement_is_played_again_and_can_be_turned_off(browser: Browser) -> None:
-    moves = next(number for number, step in enumerate(STEPS) if step.id.endswith("flag.meet"))
+    moves = next(number for number, step in enumerate(STEPS) if step.id == "corner-block.flag.meet")
     with opened(browser, deck_file(LESSON), start=f"#s{moves + 1}", still=False) as page:
         until(page, f"{PICTURE}.includes('rotate')")
         until(page, f"!{PICTURE}.includes('visibility')")  # of what only comes or goes on the way

@@ -22,6 +22,7 @@ from strategies import random_case
 from explainers.errors import FactError, UnsoundItemError
 from explainers.figure.model import Area, Label, Role
 from explainers.figure.paper import MM_PER_PT, Paper, Picture, Printing, paper_theme
+from explainers.figure.subject import option_subject
 from explainers.figure.themes import PRINT
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
@@ -563,9 +564,9 @@ def drawn_options(picture: Picture) -> dict[str, Outline]:
     """What is drawn for each option on a question sheet."""
     found = {}
     for entry in picture.figure.entries:
-        if isinstance(entry, Area) and entry.id.endswith("-cloth") and entry.id.startswith("option-"):
+        if isinstance(entry, Area) and entry.role is Role.OPTION and entry.fill is not None:
             exterior = entry.rings[0] if signed_area(entry.rings[0]) > 0 else entry.rings[0][::-1]
-            found[entry.id[7].upper()] = Outline(exterior=exterior, holes=entry.rings[1:])
+            found[entry.subject.name] = Outline(exterior=exterior, holes=entry.rings[1:])
     return found
 
 
@@ -677,8 +678,10 @@ def test_a_planted_leak_is_caught(leak: str, tmp_path: Path) -> None:
 def test_the_question_as_drawn_is_alike_for_every_option() -> None:
     """Shapes of each option are called alike, in the same order."""
     for asked in planned(Paper.A4, False).questions:
-        ids = [e.id for e in asked.picture.figure.entries if e.id.startswith("option-")]
-        per_option = [[i[8:] for i in ids if i.startswith(f"option-{label.lower()}")] for label in asked.labels]
+        per_option = [
+            [entry.id.removeprefix(own.group) for entry in asked.picture.figure.entries if entry.subject == own]
+            for own in map(option_subject, asked.labels)
+        ]
         assert all(parts == per_option[0] for parts in per_option)
 
 

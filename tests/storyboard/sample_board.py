@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role, moved_entry
 from explainers.figure.motion import Glide, Motion
+from explainers.figure.subject import Subject, Thing
 from explainers.geometry.rigid_motion import Point, Ring, Similarity
 from explainers.storyboard.model import Step, Still, Storyboard
 
@@ -121,19 +122,20 @@ def board() -> Storyboard:
         title="Joining & cutting <blocks>",
         language="en-GB",
         steps=(
-            Step(id="sample-block.task", chapter="The block", heading="A block with a hole",
+            Step(item="sample-block", stage="task", chapter="The block", heading="A block with a hole",
                  beats=(Still(figure=first),),
                  narration=("This is the base, a square ring.", "Join the flag to it & cut the strip away."),
                  note="Point at the letters K."),
-            Step(id="sample-block.flag.turn", chapter="The block", heading="Turn the flag",
+            Step(item="sample-block", subject=Subject(thing=Thing.PIECE, name="flag"), stage="turn",
+                 chapter="The block", heading="Turn the flag",
                  beats=(Still(figure=first), motion, Still(figure=motion.end), Still(figure=pointed(motion.end))),
                  narration=("The flag turns 135 degrees anticlockwise.",)),
-            Step(id="sample-block.quiet", chapter="The block", heading="Look again",
+            Step(item="sample-block", stage="quiet", chapter="The block", heading="Look again",
                  beats=(Still(figure=motion.end),), narration=()),
-            Step(id="sample-block.pause", chapter="Your turn", heading="Which option is it?",
+            Step(item="sample-block", stage="pause", chapter="Your turn", heading="Which option is it?",
                  beats=asked(sheet("Which option is it?")),
                  narration=("Which option shows the outline?", "Try it before you go on."), teachers_own=True),
-            Step(id="sample-block.end", chapter="Your turn", heading="It is done",
+            Step(item="sample-block", stage="end", chapter="Your turn", heading="It is done",
                  beats=(Still(figure=pointed(first)),),
                  narration=("The long side lies on the left of the notch, so the marked sides meet and the two pieces "
                             "of cloth lie on opposite sides of them, which is what a join is.",)),
@@ -144,7 +146,7 @@ def board() -> Storyboard:
 def one_step(*sentences: str, beats: tuple[object, ...] | None = None) -> Storyboard:
     """A storyboard of one step that says those sentences."""
     shown = (Still(figure=sheet()),) if beats is None else beats
-    step = Step(id="one", chapter="One", heading="One", beats=shown, narration=sentences)  # type: ignore[arg-type]
+    step = Step(stage="one", chapter="One", heading="One", beats=shown, narration=sentences)  # type: ignore[arg-type]
     return Storyboard(name="one", title="One", language="en", steps=(step,))
 
 
@@ -156,7 +158,7 @@ def words_board(steps: list[tuple[str, list[str]]]) -> Storyboard:
         title="Words",
         language="en",
         steps=tuple(
-            Step(id=f"step-{n}", chapter=chapter, heading="H", beats=(Still(figure=figure),), narration=tuple(said))
+            Step(stage=f"step-{n}", chapter=chapter, heading="H", beats=(Still(figure=figure),), narration=tuple(said))
             for n, (chapter, said) in enumerate(steps)
         ),
     )

@@ -8,6 +8,7 @@ from storyboard.sample_board import pointed, sheet
 
 from explainers.figure.model import Figure, Label, moved_entry
 from explainers.figure.motion import Glide, Motion
+from explainers.figure.subject import Subject, Thing
 from explainers.storyboard.model import Step, Still, Storyboard
 from explainers.storyboard.timeline import Chapter, Cue, Span, Timeline
 
@@ -66,23 +67,35 @@ def short_timeline() -> Timeline:
         spans.append(Span(step_id=step_id, shows=shows, start=start, frames=frames))
         start += frames
     steps = (
-        Step(id="sample.task", chapter="The block", heading="H", beats=(Still(figure=first),), narration=("One.",)),
         Step(
-            id="sample.flag.turn",
+            item="sample",
+            stage="task",
+            chapter="The block",
+            heading="H",
+            beats=(Still(figure=first),),
+            narration=("One.",),
+        ),
+        Step(
+            item="sample",
+            subject=Subject(thing=Thing.PIECE, name="flag"),
+            stage="turn",
             chapter="The block",
             heading="H",
             beats=(Still(figure=first), turn, Still(figure=turn.end)),
             narration=("Two.",),
         ),
         Step(
-            id="sample.flag.meet",
+            item="sample",
+            subject=Subject(thing=Thing.PIECE, name="flag"),
+            stage="meet",
             chapter="The block",
             heading="H",
             beats=(Still(figure=turn.end), slide, Still(figure=slide.end)),
             narration=("Three.",),
         ),
         Step(
-            id="sample.end",
+            item="sample",
+            stage="end",
             chapter="It is done",
             heading="H",
             beats=(Still(figure=last), Still(figure=first)),

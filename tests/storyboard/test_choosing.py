@@ -38,7 +38,7 @@ def asked(solution: Solution, manner: Manner) -> Step:
     """The step at which the learner chooses, in a lesson of this one item."""
     part = Part(show=Path("item.yaml"), manner=manner, pause_s=20.0)
     lesson = Lesson(name="try", title="Try", parts=(part,))
-    (step,) = (step for step in plan_lesson(lesson, [solution]).steps if step.id.endswith(".pause"))
+    (step,) = (step for step in plan_lesson(lesson, [solution]).steps if step.stage == "pause")
     return step
 
 

@@ -131,7 +131,7 @@ def shifted(item: Item, by: tuple[float, float]) -> Item:
 def prints(item: Item) -> list[tuple[str, str]]:
     """Of all steps but those that rule out: of two places that differ equally, another one may be ringed."""
     solution = solve(item)
-    steps = (step for step in plan_item(solution).steps if not step.id.endswith(".rule-out"))
+    steps = (step for step in plan_item(solution).steps if step.stage != "rule-out")
     return [(step.id, known_of(step, [solution]).print) for step in steps]
 
 

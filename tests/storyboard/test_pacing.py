@@ -161,11 +161,18 @@ def words_then_pause() -> Storyboard:
     from explainers.storyboard.model import Step
 
     steps = [
-        Step(id=f"one.{n}", chapter="C", heading="H", beats=(Still(figure=sheet()),), narration=("A b c d e.",))
+        Step(
+            item="one",
+            stage=f"{n}",
+            chapter="C",
+            heading="H",
+            beats=(Still(figure=sheet()),),
+            narration=("A b c d e.",),
+        )
         for n in range(3)
     ]
     third = Still(figure=sheet(), hold_s=30.0 / 7.0)  # 128.57 frames: the parts are uneven, their sum is not
-    steps.append(Step(id="one.pause", chapter="C", heading="H", beats=(third,) * 7, narration=()))
+    steps.append(Step(item="one", stage="pause", chapter="C", heading="H", beats=(third,) * 7, narration=()))
     return Storyboard(name="one", title="T", language="en", steps=tuple(steps))
 
 

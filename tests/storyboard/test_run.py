@@ -22,7 +22,7 @@ def test_each_move_starts_from_what_is_shown():
     first, second = (beat for beat in run.beats if isinstance(beat, Motion))
     assert (first.end, second.start) == (figure(1), figure(1))
     assert (first.after_sentences, second.after_sentences) == (0, 2)
-    Step(id="a.b", chapter="c", heading="h", beats=run.beats, narration=())  # a step takes it as it is
+    Step(item="a", stage="b", chapter="c", heading="h", beats=run.beats, narration=())  # a step takes it as it is
 
 
 def test_a_move_to_what_is_shown_adds_nothing():

@@ -20,7 +20,7 @@ def test_the_pause_of_a_your_turn(own: float | None) -> None:
     lesson, solutions = take_in_lesson(LESSON)
     parts = [replace(part, pause_s=own if part.manner is Manner.YOUR_TURN else None) for part in lesson.parts]
     board = plan_lesson(replace(lesson, parts=tuple(parts)), solutions)
-    (pause,) = (step for step in board.steps if step.id.endswith(".pause"))
+    (pause,) = (step for step in board.steps if step.stage == "pause")
     suggested = suggested_pause_s(solutions[1])
     assert suggested != 30.0, "else this test could not tell the two apart"
     assert pause.pause_s == pytest.approx(suggested if own is None else own)

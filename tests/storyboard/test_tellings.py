@@ -28,6 +28,7 @@ from explainers.wording.names import the_piece
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 
 # What a learner must not read or hear before the solution; the manners that ask first.
+STOPS = ("ask-turn", "ask-meet", "ask-outline", "ask-options")
 GIVING_AWAY = re.compile(r"\b(result|flipped\s+over|mirror\w*|slip\w*|right|wrong|key|correct|same)\b", re.IGNORECASE)
 
 
@@ -51,7 +52,7 @@ def every_stop(solution: Solution) -> tuple[str, ...]:
 
 
 def told(board: Storyboard) -> tuple[Step, ...]:
-    return tuple(step for step in board.steps if not step.id.endswith((".opening", ".closing")))
+    return tuple(step for step in board.steps if step.stage not in ("opening", "closing"))
 
 
 def drawn(figure: Figure) -> set[Entry]:
@@ -91,9 +92,9 @@ def test_a_telling_plans_and_paces(path: Path, manner: Manner, asking: bool):
 
 @each_telling
 def test_what_is_seen_runs_on(path: Path, manner: Manner, asking: bool):
-    may_cut = re.compile(r"\.(task|recall|remember|cut)$")
+    may_cut = ("task", "recall", "remember", "cut")
     for before, after in pairwise(told(board_of(path, manner, asking=asking))):
-        if not may_cut.search(after.id):
+        if after.stage not in may_cut:
             assert drawn(before.picture) == drawn(after.stills[0]), f"{before.id} to {after.id}"
 
 
@@ -128,7 +129,7 @@ def test_a_question_gives_nothing_away_before_its_pause_is_over(path: Path, mann
 @pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
 def test_a_question_alone_never_comes_to_its_solution(path: Path):
     board = board_of(path, Manner.QUESTION)
-    assert [step.id.split(".")[1] for step in told(board)] == ["task", "pause", "compare"]
+    assert [step.stage for step in told(board)] == ["task", "pause", "compare"]
     names = {entry.id for step in board.steps for figure in step.stills for entry in figure.entries}
     assert not {name for name in names if "outline" in name}
 
@@ -143,9 +144,9 @@ def test_a_solution_alone_is_the_worked_example_without_the_task(path: Path):
 @pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
 def test_a_quick_check_shows_and_names_no_piece(path: Path):
     board = board_of(path, Manner.QUICK_CHECK)
-    ids = [step.id.split(".", 1)[1] for step in told(board)]
-    assert ids[:3] == ["task", "pause", "together"] and ids[-1] == "answer"
-    assert sum(step_id.endswith((".rule-out", ".keep")) for step_id in ids) >= 2
+    stages = [step.stage for step in told(board)]
+    assert stages[:3] == ["task", "pause", "together"] and stages[-1] == "answer"
+    assert sum(stage in ("rule-out", "keep") for stage in stages) >= 2
     groups = {entry.group for step in board.steps for figure in step.stills for entry in figure.entries}
     assert not {group for group in groups if group.startswith(("piece", "base"))}
     said = " ".join(sentence for step in board.steps for sentence in (*step.narration, step.note)).lower()
@@ -155,7 +156,7 @@ def test_a_quick_check_shows_and_names_no_piece(path: Path):
 
 @pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
 def test_the_alt_text_of_a_quick_check_tells_the_outline_and_every_option(path: Path):
-    (task,) = (step for step in board_of(path, Manner.QUICK_CHECK).steps if step.id.endswith(".task"))
+    (task,) = (step for step in board_of(path, Manner.QUICK_CHECK).steps if step.stage == "task")
     count = len(solved(path).verdicts)
     assert task.picture.alt.count("An outline with") == count + 1
     assert all(f"Option {label}." in task.picture.alt for label in "ABCDEF"[:count])
@@ -181,7 +182,7 @@ def test_a_stop_stands_before_what_it_asks_for_and_shows_nothing_of_it(path: Pat
 @pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
 def test_stops_change_no_other_step(path: Path):
     plain = told(board_of(path, Manner.YOUR_TURN))
-    asking = [step for step in told(board_of(path, Manner.YOUR_TURN, asking=True)) if ".ask-" not in step.id]
+    asking = [step for step in told(board_of(path, Manner.YOUR_TURN, asking=True)) if step.stage not in STOPS]
     assert [(step.id, step.narration, [drawn(figure) for figure in step.stills]) for step in plain] == [
         (step.id, step.narration, [drawn(figure) for figure in step.stills]) for step in asking
     ]
@@ -190,19 +191,19 @@ def test_stops_change_no_other_step(path: Path):
 def test_a_stop_before_each_piece():
     path = next(path for path in ITEMS if path.stem == "kite-block")
     board = plan_lesson(lesson_of(path, Manner.SOLUTION, (EVERY_PIECE,)), [solved(path)])
-    assert [step.id for step in board.steps if ".ask-" in step.id] == [
+    assert [step.id for step in board.steps if step.stage in STOPS] == [
         f"kite-block.{name}.ask-meet" for name in ("wing", "sail", "notch")
     ]
 
 
 def test_the_pause_of_a_quick_check_is_for_the_options_alone_and_a_written_one_wins():
     for path in ITEMS:
-        (pause,) = (step for step in board_of(path, Manner.QUICK_CHECK).steps if step.id.endswith(".pause"))
-        (longer,) = (step for step in board_of(path, Manner.YOUR_TURN).steps if step.id.endswith(".pause"))
+        (pause,) = (step for step in board_of(path, Manner.QUICK_CHECK).steps if step.stage == "pause")
+        (longer,) = (step for step in board_of(path, Manner.YOUR_TURN).steps if step.stage == "pause")
         assert 15.0 <= pause.pause_s <= longer.pause_s
     part = replace(lesson_of(ITEMS[0], Manner.QUICK_CHECK).parts[0], pause_s=12.0)
     lesson = replace(lesson_of(ITEMS[0], Manner.QUICK_CHECK), parts=(part,))
-    (pause,) = (step for step in plan_lesson(lesson, [solved(ITEMS[0])]).steps if step.id.endswith(".pause"))
+    (pause,) = (step for step in plan_lesson(lesson, [solved(ITEMS[0])]).steps if step.stage == "pause")
     assert pause.pause_s == pytest.approx(12.0)
 
 

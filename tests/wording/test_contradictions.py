@@ -221,7 +221,7 @@ def planted(step: Step, labels: Sequence[str]) -> Iterator[str]:
     """The step's own words with one figure, direction or name made false."""
     words = " ".join(step.narration)
     turns = [fact for fact in step.facts if isinstance(fact, TurnFact | SameFact)]
-    if step.id.endswith((".turn", ".keep")) and turns:
+    if step.stage in ("turn", "keep") and turns:
         size = abs(turns[0].turn_deg)
         yield "Turn it 73 degrees." if not 72.0 < size < 74.0 and not 286.0 < size < 288.0 else "Turn it 31 degrees."
         if 1.0 < size < 179.0:
@@ -231,17 +231,17 @@ def planted(step: Step, labels: Sequence[str]) -> Iterator[str]:
             yield "Give it a quarter turn."
         if size < 179.0:
             yield "Give it half a turn."
-    if step.id.endswith((".rule-out", ".keep")):
+    if step.stage in ("rule-out", "keep"):
         own = {fact.label for fact in step.facts if hasattr(fact, "label")}
         yield f"Look at option {next(label for label in labels if label not in own)}."
         yield "Look at option F." if "F" not in labels else "It has 99 corners."
-    if step.id.endswith(".marks"):
+    if step.stage == "marks":
         yield words.replace("mark ", "mark X")
-    if step.id.endswith(".outline"):
+    if step.stage == "outline":
         yield "It has 99 corners."
         yield "It has 9 holes."
-    if step.id.endswith((".join", ".cut")):
-        yield "Cut it out." if step.id.endswith(".join") else "Sew it on."
+    if step.stage in ("join", "cut"):
+        yield "Cut it out." if step.stage == "join" else "Sew it on."
 
 
 def test_planted_contradictions_always_warn(cases: Callable[[int, int], int]) -> None:
