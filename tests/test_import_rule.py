@@ -28,12 +28,13 @@ ROOMS: dict[str, set[str]] = {
     "video": {"safe_write"},
     "voice": {"safe_write"},
     "geometry": set(),
-    "item": {"geometry", "typeface"},
-    "solution": {"item", "geometry"},
-    "intake": {"solution", "item", "geometry"},
+    "document": {"geometry", "typeface"},
+    "item": {"document", "geometry", "typeface"},
+    "solution": {"item", "document", "geometry"},
+    "intake": {"solution", "item", "document", "geometry"},
     "variation": {"solution", "item", "geometry"},
     "wording": {"solution", "item", "geometry"},
-    "figure": {"wording", "solution", "item", "geometry", "typeface"},
+    "figure": {"wording", "solution", "item", "document", "geometry", "typeface"},
     "storyboard": {"figure", "wording", "solution", "item", "geometry"},
     "frames": {"storyboard", "figure", "geometry", "typeface"},
     "drawing": {"frames", "figure", "geometry", "typeface"},
@@ -54,8 +55,8 @@ ROOMS: dict[str, set[str]] = {
     "made_folder": {"made_record", "safe_write"},
     "job": {"fitting", "outputs", "storyboard", "figure", "wording", "solution", "item"},
     "making": {"job", "made_folder", "made_record", "outputs", "storyboard", "wording"},
-    "fitting": {"voice", "storyboard", "wording", "item", "safe_write"},
-    "own_words": {"storyboard", "solution", "item", "safe_write"},
+    "fitting": {"voice", "storyboard", "wording", "item", "document", "safe_write"},
+    "own_words": {"storyboard", "solution", "item", "document", "safe_write"},
     "process_pool": set(),
     "batch": {
         "job",
@@ -70,8 +71,8 @@ ROOMS: dict[str, set[str]] = {
         "item",
         "intake",
     },
-    "preview": {"figure", "wording", "solution", "item", "intake", "geometry", "typeface"},
-    "authoring": {"wording", "solution", "item", "intake"},
+    "preview": {"figure", "wording", "solution", "item", "document", "intake", "geometry", "typeface"},
+    "authoring": {"wording", "solution", "item", "document", "intake"},
     "cli": {
         "authoring",
         "preview",
@@ -88,6 +89,7 @@ ROOMS: dict[str, set[str]] = {
         "variation",
         "solution",
         "item",
+        "document",
         "intake",
         "own_words",
         "safe_write",
@@ -103,7 +105,7 @@ BESIDES = {
 
 # Outside library -> the modules that may import it (a trailing dot: that package and all in it).
 OUTSIDE: dict[str, tuple[str, ...]] = {
-    "yaml": ("explainers.item.yaml_events", "explainers.item.source_map", "explainers.item.laid_out"),
+    "yaml": ("explainers.document.yaml_events", "explainers.document.source_map", "explainers.document.laid_out"),
     "svgelements": ("explainers.item.svg_shapes",),
     "shapely": (
         "explainers.geometry.",

@@ -8,13 +8,13 @@ from functools import cache
 from textwrap import wrap
 from typing import Any
 
+from ..document.schema_values import Schema
 from ..item.folder import FileKind
 from ..item.item_schema import ITEM_SCHEMA
 from ..item.lesson_schema import LESSON_SCHEMA, SERIES_SCHEMA
 from ..item.model import Manner, WarningKind
 from ..item.ready_outlines import READY
 from ..item.ring_reader import RING_KEYS
-from ..item.schema_values import Schema
 from ..solution.slips.model import SlipCase
 from ..solution.slips.registry import SLIPS
 from ..wording.slips import in_brief

@@ -18,9 +18,9 @@ def pace_given(text: str | None) -> str | None:
 
     Raises : OutputError where there is none of that name: told once, before anything is made
     """
+    from ..document.notation import listed, nearest
     from ..errors import OutputError
     from ..item.model import PACE_NAMES
-    from ..item.notation import listed, nearest
 
     if text is None or text in PACE_NAMES:
         return text

@@ -13,8 +13,8 @@ from collections.abc import Callable, Collection, Iterator
 from dataclasses import fields, replace
 from typing import TYPE_CHECKING
 
+from ..document.notation import listed, shown
 from ..errors import Fault, FontError
-from ..item.notation import listed, shown
 from ..item.theme_reader import DIFFERENCE_SHOWN, PATTERNS, PLACES
 from ..typeface.faces import FAMILY, face
 from .colour_vision import DEFICIENCIES, contrast_seen

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..document.notation import shown
 from ..item.model import THEME_NAMES
-from ..item.notation import shown
 from ..item.theme_reader import DIFFERENCE_SHOWN, ENTRIES, PATTERNS
 from .theme import Theme
 

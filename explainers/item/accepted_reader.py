@@ -5,7 +5,7 @@ As typed: ``accepted: {no-turn: "the first item of the series is meant to be eas
 
 from __future__ import annotations
 
-from .fields import Table, table_of, text_of
+from ..document.fields import Table, table_of, text_of
 from .model import Accepted, WarningKind
 
 __all__ = ["ACCEPTED_KEYS", "accepted_of"]

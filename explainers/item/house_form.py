@@ -11,11 +11,11 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from ..document.file_text import Unreadable
+from ..document.laid_out import Collection, Entry, Leaf, Value, laid_out, remarks_in
 from .accepted_reader import ACCEPTED_KEYS
-from .file_text import Unreadable
 from .folder import FileKind
 from .item_reader import BASE_KEYS, ITEM_KEYS
-from .laid_out import Collection, Entry, Leaf, Value, laid_out, remarks_in
 from .lesson_reader import LESSON_KEYS, PART_KEYS
 from .option_reader import MADE_KEYS, OPTION_KEYS
 from .piece_reader import PIECE_KEYS

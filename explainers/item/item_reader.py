@@ -9,11 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import takewhile
 
+from ..document.fields import Faults, Table, name_of, shown_text_of, table_of
+from ..document.nodes import MapNode
 from ..geometry.outline import Outline
 from .accepted_reader import accepted_of
-from .fields import Faults, Table, name_of, shown_text_of, table_of
 from .model import Item
-from .nodes import MapNode
 from .option_reader import options_of
 from .outline_reader import outline_of
 from .piece_reader import Typed, pieces_of

@@ -2,24 +2,8 @@
 
 from __future__ import annotations
 
-from .accepted_reader import ACCEPTED_KEYS, MAX_REASON
-from .fields import MAX_CORNERS
-from .item_reader import BASE_KEYS, ITEM_KEYS, MAX_TITLE
-from .model import Does
-from .option_reader import (
-    LEAST_OPTIONS,
-    LEAST_SCALE,
-    MADE_KEYS,
-    MAX_SEED,
-    MOST_OPTIONS,
-    MOST_SCALE,
-    OPTION_KEYS,
-)
-from .outline_reader import MAX_HOLES
-from .piece_reader import MAX_MARK, MAX_PIECES, PIECE_KEYS
-from .ready_outlines import READY
-from .ring_reader import LEAST_SIZE, RING_KEYS, WAYS
-from .schema_values import (
+from ..document.fields import MAX_CORNERS
+from ..document.schema_values import (
     CORNERS,
     NAME_VALUE,
     POINT,
@@ -35,7 +19,23 @@ from .schema_values import (
     whole,
     whole_match,
 )
-from .syntax import MAX_TEXT
+from ..document.syntax import MAX_TEXT
+from .accepted_reader import ACCEPTED_KEYS, MAX_REASON
+from .item_reader import BASE_KEYS, ITEM_KEYS, MAX_TITLE
+from .model import Does
+from .option_reader import (
+    LEAST_OPTIONS,
+    LEAST_SCALE,
+    MADE_KEYS,
+    MAX_SEED,
+    MOST_OPTIONS,
+    MOST_SCALE,
+    OPTION_KEYS,
+)
+from .outline_reader import MAX_HOLES
+from .piece_reader import MAX_MARK, MAX_PIECES, PIECE_KEYS
+from .ready_outlines import READY
+from .ring_reader import LEAST_SIZE, RING_KEYS, WAYS
 from .walk_reader import CLOSE, STEP_PATTERN
 
 __all__ = ["ITEM_SCHEMA"]

@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from .fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
+from ..document.fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
+from ..document.nodes import ListNode, MapNode
+from ..document.source_map import top_level_keys
 from .folder import kind_of_file
 from .mistaken_file import mistaken_file
 from .model import EVERY_PIECE, Lesson, Manner, Part, Series
-from .nodes import ListNode, MapNode
 from .series_reader import scan_series
 from .shared_reader import LANGUAGES, MAX_TITLE, MAX_WORDS, SHARED_KEYS, file_of, line_of_text, shared_of
-from .source_map import top_level_keys
 
 __all__ = [
     "ASKS_IN_GENERAL",

@@ -5,6 +5,19 @@ Whether a file that is named is there, and what is in it, no schema sees.
 
 from __future__ import annotations
 
+from ..document.schema_values import (
+    NAME_VALUE,
+    Schema,
+    choice,
+    either,
+    keys_with,
+    list_of,
+    number,
+    text,
+    told,
+    whole_match,
+)
+from ..document.syntax import MAX_KEY
 from .lesson_reader import (
     ASK_OF_A_PIECE,
     ASKS_IN_GENERAL,
@@ -19,18 +32,6 @@ from .lesson_reader import (
     STEP_ID,
 )
 from .model import PACE_NAMES, Manner
-from .schema_values import (
-    NAME_VALUE,
-    Schema,
-    choice,
-    either,
-    keys_with,
-    list_of,
-    number,
-    text,
-    told,
-    whole_match,
-)
 from .series_reader import MAX_LESSONS, SERIES_KEYS
 from .shared_reader import (
     LANGUAGES,
@@ -44,7 +45,6 @@ from .shared_reader import (
     MAX_VOICE_KEYS,
     MAX_WORDS,
 )
-from .syntax import MAX_KEY
 
 __all__ = ["LESSON_SCHEMA", "SERIES_SCHEMA"]
 

@@ -4,11 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..document.fields import (
+    Faults,
+    Table,
+    choice_of,
+    degrees_of,
+    duplicates,
+    list_of,
+    name_of,
+    number_of,
+    table_of,
+    whole_of,
+)
+from ..document.nodes import ListNode, MapNode
+from ..document.notation import listed, nearest
 from ..geometry.rigid_motion import Ring
-from .fields import Faults, Table, choice_of, degrees_of, duplicates, list_of, name_of, number_of, table_of, whole_of
 from .model import MadeOptions, Option
-from .nodes import ListNode, MapNode
-from .notation import listed, nearest
 from .outline_reader import outline_of
 from .ring_reader import RING_EXAMPLE, RING_KEYS, WAYS
 

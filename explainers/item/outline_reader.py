@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from ..document.fields import Faults, Table, list_of, ring_of, table_of
+from ..document.nodes import ListNode, MapNode, Node, ScalarNode
+from ..document.notation import shown_point
 from ..geometry.nesting import Nesting, relation
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import larger_extent
 from ..geometry.tolerance import authoring_tolerance
-from .fields import Faults, Table, list_of, ring_of, table_of
-from .nodes import ListNode, MapNode, Node, ScalarNode
-from .notation import shown_point
 from .outline_checks import check_ring
 from .ring_reader import RING_EXAMPLE, RING_KEYS, TypedRing, ring_in
 

@@ -8,11 +8,7 @@ import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Ring
-from ..geometry.rings import larger_extent, sides
-from ..geometry.tolerance import authoring_tolerance, within
-from .fields import (
+from ..document.fields import (
     MAX_CORNERS,
     Faults,
     Table,
@@ -26,10 +22,14 @@ from .fields import (
     table_of,
     whole_of,
 )
+from ..document.nodes import ListNode, Node, ScalarNode
+from ..document.notation import listed, nearest, shown_lengths
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import Point, Ring
+from ..geometry.rings import larger_extent, sides
+from ..geometry.tolerance import authoring_tolerance, within
 from .inner_cuts import in_place_of_inner_cut
 from .model import BASE, Does, Piece
-from .nodes import ListNode, Node, ScalarNode
-from .notation import listed, nearest, shown_lengths
 from .outline_checks import check_marked_side, check_ring, lies_on_a_side
 from .ring_reader import RING_KEYS, TypedRing, ring_in
 

@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..document.fields import Faults
+from ..document.source_map import SourceMap, compose_file
 from ..errors import Fault, ItemError, LessonError
-from .fields import Faults
 from .folder import FileKind, all_files, item_files, kind_of_file
 from .item_reader import item_of
 from .lesson_reader import lesson_of
@@ -18,7 +19,6 @@ from .mistaken_file import mistaken_file
 from .model import Item, Lesson, Series
 from .series_folder import lesson_or_item_files
 from .series_reader import SeriesReading, scan_series
-from .source_map import SourceMap, compose_file
 
 __all__ = [
     "FileKind",

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..document.fields import Faults
+from ..document.file_text import text_of_file
+from ..document.source_map import compose_text
 from ..errors import Fault, ItemError
-from .fields import Faults
-from .file_text import text_of_file
 from .folder import FileKind, kind_of_file
 from .house_form import house_form
 from .item_reader import item_of
@@ -15,7 +16,6 @@ from .lesson_reader import lesson_of
 from .model import Item, Lesson, Series
 from .reader import scan_item, scan_lesson
 from .series_reader import scan_series, series_of
-from .source_map import compose_text
 
 __all__ = ["Rewritten", "rewritten"]
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..document.fields import MAX_NUMBER, Faults, Table, number_of, point_of, ring_of, table_of, whole_of
+from ..document.nodes import MapNode, Node
+from ..document.notation import listed
+from ..document.source_map import IN_PLACE_OF_CORNERS
 from ..geometry.rigid_motion import Point, Ring
-from .fields import MAX_NUMBER, Faults, Table, number_of, point_of, ring_of, table_of, whole_of
-from .nodes import MapNode, Node
-from .notation import listed
 from .ready_outlines import READY, ReadyOutline, Size
-from .source_map import IN_PLACE_OF_CORNERS
 from .walk_reader import WALK_EXAMPLE, rounded, walk_of
 
 __all__ = ["RING_EXAMPLE", "RING_KEYS", "WAYS", "TypedRing", "ring_in"]

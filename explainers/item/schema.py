@@ -6,10 +6,10 @@ for those there is ``explainers check``.
 
 from __future__ import annotations
 
+from ..document.schema_values import Schema
 from .folder import FileKind
 from .item_schema import ITEM_SCHEMA
 from .lesson_schema import LESSON_SCHEMA, SERIES_SCHEMA
-from .schema_values import Schema
 
 __all__ = ["KINDS", "schema_of"]
 

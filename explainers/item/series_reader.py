@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..document.fields import Faults, Table, list_of, name_of, table_of
+from ..document.nodes import MapNode
+from ..document.source_map import SourceMap, compose_file
 from ..errors import Fault
-from .fields import Faults, Table, list_of, name_of, table_of
 from .folder import kind_of_file
 from .mistaken_file import mistaken_file
 from .model import Series
-from .nodes import MapNode
 from .shared_reader import MAX_TITLE, SHARED_KEYS, file_of, line_of_text, shared_of
-from .source_map import SourceMap, compose_file
 
 __all__ = ["SERIES_KEYS", "SeriesReading", "scan_series", "series_of"]
 

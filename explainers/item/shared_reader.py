@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from .fields import Faults, Table, choice_of, list_of, shown_text_of, text_of
+from ..document.fields import Faults, Table, choice_of, list_of, shown_text_of, text_of
+from ..document.nodes import MapNode, Node, ScalarNode
+from ..document.notation import listed, nearest
 from .model import PACE_NAMES, THEME_NAMES
-from .nodes import MapNode, Node, ScalarNode
-from .notation import listed, nearest
 
 __all__ = ["DRAFTS", "LANGUAGES", "LANGUAGES_OFFERED", "SHARED_KEYS", "file_of", "line_of_text", "shared_of"]
 

@@ -12,13 +12,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from ..document.fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
+from ..document.nodes import MapNode, Node, ScalarNode
+from ..document.notation import listed
+from ..document.source_map import SourceMap, compose_file
 from ..errors import Fault
-from .fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
 from .mistaken_file import A_KIND, mistaken_file
 from .model import THEME_NAMES
-from .nodes import MapNode, Node, ScalarNode
-from .notation import listed
-from .source_map import SourceMap, compose_file
 
 __all__ = ["DIFFERENCE_SHOWN", "ENTRIES", "PATTERNS", "PLACES", "TINT", "Kind", "ThemeReading", "scan_theme"]
 
