@@ -133,7 +133,7 @@ def _check(found: DrawnOutline) -> None:
     root = compose_text("\n".join(found.lines), "").root
     faults = Faults()
     assert isinstance(root, MapNode)
-    outline_of(Table(root, "", faults), "the shape")
+    outline_of(Table(root, "", faults, owner="the shape"))
     if faults.found:
         fix = "draw it so that its sides do not meet, or choose a finer --grid"
         raise Refused(faults.found[0].message, fix)

@@ -150,7 +150,7 @@ def _mark(table: Table, key: str) -> Pair | int | None:
 
 
 def _ring(table: Table) -> Ring | None:
-    typed = ring_in(table, "")
+    typed = ring_in(table)
     return typed.corners if typed is not None and len(set(typed.corners)) > 1 else None
 
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import combinations
 
+from ..document.yaml_text import decimals_for
 from ..errors import Fault, ItemError
 from ..geometry.congruence import motions_onto
 from ..geometry.fit import best_fit
@@ -21,7 +22,6 @@ from ..geometry.outline import Outline
 from ..geometry.rings import sides
 from ..geometry.symmetry import rotational_symmetry_order
 from ..item.model import Item, MadeOptions, Option
-from ..item.writing import decimals_for
 from .placement import Placement
 from .presentation import dice_of, key_place, shown_turns
 from .slips.model import CannotBeMade, Scene, SlipCase
