@@ -7,10 +7,10 @@ from pathlib import Path
 
 from ..document.fields import Faults
 from ..document.file_text import text_of_file
+from ..document.house_form import house_form
 from ..document.source_map import compose_text
 from ..errors import Fault, ItemError
 from .folder import FileKind, kind_of_file
-from .house_form import house_form
 from .item_reader import item_of
 from .lesson_reader import lesson_of
 from .model import Item, Lesson, Series

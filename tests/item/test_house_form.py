@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 from strategies import random_item
 from test_lesson_reader import GOOD_LESSON
 
+from explainers.document.house_form import house_form
 from explainers.document.yaml_text import WIDTH
 from explainers.errors import ItemError
 from explainers.item.folder import FileKind
-from explainers.item.house_form import house_form
 from explainers.item.item_reader import ITEM
 from explainers.item.option_reader import OPTION
 from explainers.item.piece_reader import PIECE

@@ -10,9 +10,9 @@ from ruamel.yaml import YAML
 
 from explainers.document.fields import Faults
 from explainers.document.format import Field
+from explainers.document.house_form import house_form
 from explainers.document.source_map import compose_text
 from explainers.document.values import choice
-from explainers.item.house_form import house_form
 from explainers.item.item_reader import BASE, ITEM, item_format
 
 OUTLINE = replace(BASE, owner="the outline", fix="write corners: below outline:")

@@ -11,10 +11,10 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..document.file_text import Unreadable
-from ..document.key_order import KeyOrder
-from ..document.laid_out import Collection, Entry, Leaf, Value, laid_out, remarks_in
-from ..document.yaml_text import broken, text_yaml
+from .file_text import Unreadable
+from .key_order import KeyOrder
+from .laid_out import Collection, Entry, Leaf, Value, laid_out, remarks_in
+from .yaml_text import broken, text_yaml
 
 __all__ = ["house_form"]
 
