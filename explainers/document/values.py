@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import Any, Generic, TypeVar
 
 from ..geometry.rigid_motion import Point
@@ -31,6 +32,7 @@ __all__ = [
     "angle",
     "choice",
     "list_value",
+    "member",
     "name",
     "number",
     "plain_text",
@@ -40,6 +42,7 @@ __all__ = [
 ]
 
 T = TypeVar("T")
+E = TypeVar("E", bound=StrEnum)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,6 +90,17 @@ def choice(words: Sequence[str], *, offered: Sequence[str] = ()) -> Value[str]:
     return Value(
         read=lambda node, at, faults: choice_of(node, at, faults, words, offered=offered), schema=schema.choice(words)
     )
+
+
+def member(kind: type[E]) -> Value[E]:
+    """One of the members of an enumeration, by its word."""
+    word = choice([member.value for member in kind])
+
+    def read(node: Node, at: str, faults: Faults) -> E | None:
+        found = word.read(node, at, faults)
+        return None if found is None else kind(found)
+
+    return Value(read=read, schema=word.schema)
 
 
 def number(least: float = -MAX_NUMBER, most: float = MAX_NUMBER) -> Value[float]:

@@ -13,7 +13,7 @@ from ..document.nodes import ListNode, MapNode, Node
 from ..document.schema_values import Schema
 from ..document.source_map import top_level_keys
 from ..document.syntax import MAX_KEY
-from ..document.values import Value, choice, list_value, number
+from ..document.values import Value, list_value, member, number
 from .folder import kind_of_file
 from .mistaken_file import mistaken_file
 from .model import EVERY_PIECE, Lesson, Manner, Part, Series
@@ -37,13 +37,11 @@ __all__ = [
     "ASKS_OF_A_PIECE",
     "ASK_OF_A_PIECE",
     "LESSON",
-    "MANNERS",
     "PART",
     "STEP_ID",
     "lesson_of",
 ]
 
-MANNERS = tuple(manner.value for manner in Manner)
 ASKS_OF_A_PIECE = ("turn", "meet")  # after the piece's name and a full stop
 ASKS_IN_GENERAL = (EVERY_PIECE, "outline", "options")
 
@@ -81,7 +79,8 @@ def _part(record: Record) -> Part:
 
 
 def _manner(record: Record) -> Manner:
-    return Manner(record["as"] or Manner.WORKED_EXAMPLE)
+    found: Manner | None = record["as"]
+    return found or Manner.WORKED_EXAMPLE
 
 
 def _shown_once(record: Record) -> None:
@@ -213,7 +212,7 @@ PART = Format(
             "the file of an item, from the lesson's folder",
             due="add show: with the name of an item's file, such as show: corner-block.yaml",
         ),
-        Field("as", choice(MANNERS), "how it is shown (default worked-example)"),
+        Field("as", member(Manner), "how it is shown (default worked-example)"),
         Field("pause", number(LEAST_PAUSE_S, MOST_PAUSE_S), "seconds for learners to try first; else as suggested"),
         Field(
             "ask",

@@ -13,7 +13,7 @@ from ..document.fields import MAX_CORNERS, Faults, Table, duplicates, list_of, p
 from ..document.format import Field, Format, Record
 from ..document.nodes import ListNode, Node, ScalarNode
 from ..document.notation import listed, nearest, shown_lengths
-from ..document.values import Value, angle, choice, name
+from ..document.values import Value, angle, member, name
 from ..document.yaml_text import Written, decimals_for, points_yaml, text_yaml
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring
@@ -102,11 +102,6 @@ def check_pieces(drafts: Sequence[Draft | None], base: Typed | None) -> None:
     for index, draft in enumerate(read):
         _check_marks(draft, read[:index], read[index + 1 :], base)
         draft.piece = _finished(draft)
-
-
-def _does(node: Node, path: str, faults: Faults) -> Does | None:
-    word = _DOES.read(node, path, faults)
-    return Does(word) if word else None
 
 
 def _side(node: Node, path: str, faults: Faults) -> Mark | None:
@@ -307,7 +302,6 @@ def _side_field(key: str, what: str, doc: str) -> Field:
     )
 
 
-_DOES = choice([does.value for does in Does])
 _MARK = Value(
     read=_mark,
     schema={"type": ["string", "number", "boolean"], "pattern": r"^\S+$", "maxLength": MAX_MARK},
@@ -328,7 +322,7 @@ PIECE = Format(
         ),
         Field(
             "does",
-            replace(_DOES, read=_does),
+            member(Does),
             "join: it is joined on; cut: it is cut out",
             due="write does: join or does: cut",
         ),

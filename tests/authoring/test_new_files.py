@@ -14,7 +14,8 @@ from explainers.errors import OutputError
 from explainers.intake import take_in, take_in_lesson
 from explainers.item.accepted_reader import ACCEPTED
 from explainers.item.item_reader import BASE, ITEM
-from explainers.item.lesson_reader import LESSON, MANNERS, PART
+from explainers.item.lesson_reader import LESSON, PART
+from explainers.item.model import Manner
 from explainers.item.option_reader import MADE, OPTION
 from explainers.item.piece_reader import PIECE
 from explainers.item.ready_outlines import READY
@@ -102,7 +103,7 @@ def test_a_new_item_tells_every_key_once(like: str | None) -> None:
 def test_a_new_lesson_and_a_new_series_tell_every_key_once(tmp_path: Path) -> None:
     keys = told(new_lesson("mine", tmp_path)["mine.yaml"])
     assert sorted(keys) == sorted(LESSON.keys) and all(keys.values())
-    assert names_of(keys["parts"]) >= {*PART.keys, *MANNERS}
+    assert names_of(keys["parts"]) >= {*PART.keys, *Manner}
     keys = told(new_series("ours", tmp_path)["ours.yaml"])
     assert sorted(keys) == sorted(SERIES.keys) and all(keys.values())
 
