@@ -12,7 +12,7 @@
     └── OutputError          an output that cannot be written
 
 A fault names a *field path* such as ``pieces[0].meets``. Whoever read the file knows on which line that field
-stands and fills in ``file`` and ``line`` (see ``explainers.item.source_map``).
+stands and fills in ``file`` and ``line`` (see ``explainers.document.source_map``).
 """
 
 from __future__ import annotations

@@ -7,10 +7,10 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
+from .document.notation import listed
+from .document.source_map import in_line_order
 from .errors import Fault, ItemError, LessonError
-from .item.notation import listed
 from .item.reader import Reading, scan_item, scan_lesson
-from .item.source_map import in_line_order
 
 if TYPE_CHECKING:
     from .item.model import Item, Lesson, Part

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from .document.source_map import compose_file
 from .errors import Fault
 from .item.model import Lesson
-from .item.source_map import compose_file
 from .safe_write import write_text
 from .solution.model import Solution
 from .storyboard.own_words import Known, Noted, Standing, StepWords, to_note, words_of_lesson

@@ -30,12 +30,13 @@ ROOMS: dict[str, set[str]] = {
     "voice": {"safe_write"},
     "geometry": set(),
     "style": set(),
-    "item": {"geometry", "style", "typeface"},
-    "solution": {"item", "geometry"},
-    "intake": {"solution", "item", "geometry"},
+    "document": {"geometry", "typeface"},
+    "item": {"document", "geometry", "style", "typeface"},
+    "solution": {"item", "document", "geometry"},
+    "intake": {"solution", "item", "document", "geometry"},
     "variation": {"solution", "item", "geometry"},
     "wording": {"solution", "item", "geometry"},
-    "figure": {"wording", "solution", "item", "geometry", "style", "typeface"},
+    "figure": {"wording", "solution", "item", "document", "geometry", "style", "typeface"},
     "storyboard": {"figure", "wording", "solution", "item", "geometry", "style"},
     "frames": {"storyboard", "figure", "geometry", "typeface"},
     "drawing": {"frames", "figure", "geometry", "typeface"},
@@ -57,8 +58,8 @@ ROOMS: dict[str, set[str]] = {
     "made_folder": {"made_record", "safe_write"},
     "job": {"fitting", "outputs", "storyboard", "figure", "wording", "solution", "item"},
     "making": {"job", "made_folder", "made_record", "outputs", "storyboard", "wording"},
-    "fitting": {"voice", "storyboard", "wording", "item", "safe_write"},
-    "own_words": {"storyboard", "solution", "item", "safe_write"},
+    "fitting": {"voice", "storyboard", "wording", "item", "document", "safe_write"},
+    "own_words": {"storyboard", "solution", "item", "document", "safe_write"},
     "process_pool": set(),
     "batch": {
         "job",
@@ -74,8 +75,8 @@ ROOMS: dict[str, set[str]] = {
         "intake",
         "style",
     },
-    "preview": {"figure", "wording", "solution", "item", "intake", "geometry", "typeface"},
-    "authoring": {"wording", "solution", "item", "intake"},
+    "preview": {"figure", "wording", "solution", "item", "document", "intake", "geometry", "typeface"},
+    "authoring": {"wording", "solution", "item", "document", "intake"},
     "cli": {
         "authoring",
         "preview",
@@ -92,6 +93,7 @@ ROOMS: dict[str, set[str]] = {
         "variation",
         "solution",
         "item",
+        "document",
         "intake",
         "own_words",
         "style",
@@ -108,7 +110,7 @@ BESIDES = {
 
 # Outside library -> the modules that may import it (a trailing dot: that package and all in it).
 OUTSIDE: dict[str, tuple[str, ...]] = {
-    "yaml": ("explainers.item.yaml_events", "explainers.item.source_map", "explainers.item.laid_out"),
+    "yaml": ("explainers.document.yaml_events", "explainers.document.source_map", "explainers.document.laid_out"),
     "svgelements": ("explainers.item.svg_shapes",),
     "shapely": (
         "explainers.geometry.",

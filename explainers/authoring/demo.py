@@ -6,8 +6,8 @@ import re
 from functools import cache
 from pathlib import Path
 
+from ..document.notation import listed, nearest
 from ..errors import OutputError
-from ..item.notation import listed, nearest
 
 __all__ = ["FIRST", "demo_names", "demo_text", "sections_of"]
 

@@ -8,13 +8,16 @@ from functools import cache
 from textwrap import wrap
 from typing import Any
 
+from ..document.format import Format
 from ..item.folder import FileKind
-from ..item.item_schema import ITEM_SCHEMA
-from ..item.lesson_schema import LESSON_SCHEMA, SERIES_SCHEMA
+from ..item.item_reader import BASE
+from ..item.lesson_reader import PART
 from ..item.model import Manner, WarningKind
+from ..item.option_reader import MADE, OPTION
+from ..item.piece_reader import PIECE
 from ..item.ready_outlines import READY
-from ..item.ring_reader import RING_KEYS
-from ..item.schema_values import Schema
+from ..item.ring_reader import RING
+from ..item.schema import FORMATS
 from ..solution.slips.model import SlipCase
 from ..solution.slips.registry import SLIPS
 from ..wording.slips import in_brief
@@ -59,33 +62,27 @@ def _listed(terms: Mapping[Any, str], indent: int = 2) -> list[str]:
     return [f"{' ' * indent}{term:<{width}}  {meaning}" for term, meaning in terms.items()]
 
 
-def _keys(schema: Schema) -> dict[str, str]:
-    return {key: value["description"] for key, value in schema["properties"].items()}
+def _keys(table: Format) -> dict[str, str]:
+    return {field.key: field.doc for field in table.fields}
 
 
 def _outline_in_one(keys: Mapping[str, str]) -> dict[str, str]:
     """The keys of an outline told in one line, where they were told one by one before."""
-    first, *others = RING_KEYS
+    first, *others = (field.key for field in RING.fields)
     told = f"or {', '.join(others)}: its outline, given as that of the base is"
     return {key: told if key == first else meaning for key, meaning in keys.items() if key not in others}
 
 
-def _told(schema: Schema, key: str) -> str:
-    """What a key means, as a sentence's beginning."""
-    words: str = schema["properties"][key]["description"]
-    return words[0].upper() + words[1:]
-
-
-def _sections(schema: Schema, below: Mapping[str, list[str]]) -> dict[str, list[str]]:
+def _sections(table: Format, below: Mapping[str, list[str]]) -> dict[str, list[str]]:
     """For each top-level key its own meaning, and below it the keys that stand in its value."""
-    return {key: [f"{_told(schema, key)}.", *below.get(key, [])] for key in schema["properties"]}
+    return {field.key: [f"{field.doc[0].upper()}{field.doc[1:]}.", *below.get(field.key, [])] for field in table.fields}
 
 
 def _base() -> list[str]:
     ready = {name: f"{kind.example}: {kind.what}" for name, kind in READY.items()}
     return [
         "One of corners, walk and ready gives the outline:",
-        *_listed(_keys(ITEM_SCHEMA["properties"]["base"])),
+        *_listed(_keys(BASE)),
         "Ready outlines with their sizes, such as ready: {rectangle: {wide: 4, high: 2}}",
         *_listed(ready),
     ]
@@ -94,21 +91,20 @@ def _base() -> list[str]:
 def _pieces() -> list[str]:
     return [
         "Each has a marked side, which must meet a marked side of the base or of an earlier piece:",
-        *_listed(_outline_in_one(_keys(ITEM_SCHEMA["properties"]["pieces"]["items"]))),
+        *_listed(_outline_in_one(_keys(PIECE))),
     ]
 
 
 def _options() -> list[str]:
-    by_hand, made = ITEM_SCHEMA["properties"]["options"]["anyOf"]
     slips = {
         name: in_brief(SlipCase(slip=name)) + ("" if spec.needs_piece else ", which needs no piece:")
         for name, spec in SLIPS.items()
     }
     return [
         "To have wrong ones made: options: {make: 4, seed: 7}",
-        *_listed(_keys(made)),
+        *_listed(_keys(MADE)),
         "To say them one by one: a list such as - {outline: result, slip: flipped, turned: 45}",
-        *_listed(_outline_in_one(_keys(by_hand["items"]))),
+        *_listed(_outline_in_one(_keys(OPTION))),
         "Slips, each with piece: and a name",
         *_listed(slips),
     ]
@@ -123,7 +119,7 @@ def _accepted() -> list[str]:
 
 def _parts() -> list[str]:
     return [
-        *_listed(_keys(LESSON_SCHEMA["properties"]["parts"]["items"])),
+        *_listed(_keys(PART)),
         "Ways to show an item, after as:",
         *_listed(_MANNERS),
     ]
@@ -132,9 +128,8 @@ def _parts() -> list[str]:
 @cache
 def key_remarks(kind: FileKind) -> Mapping[str, list[str]]:
     """For each top-level key of a format, in order, the lines that tell it and all the keys that stand below it."""
-    if kind == "item":
-        below = {"base": _base(), "pieces": _pieces(), "options": _options(), "accepted": _accepted()}
-        return _sections(ITEM_SCHEMA, below)
-    if kind == "lesson":
-        return _sections(LESSON_SCHEMA, {"parts": _parts()})
-    return _sections(SERIES_SCHEMA, {})
+    below = {
+        "item": {"base": _base(), "pieces": _pieces(), "options": _options(), "accepted": _accepted()},
+        "lesson": {"parts": _parts()},
+    }
+    return _sections(FORMATS[kind], below.get(kind, {}))

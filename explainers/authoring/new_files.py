@@ -8,11 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
+from ..document.fields import Faults, name_of
+from ..document.nodes import ScalarNode
 from ..errors import ExplainersError, OutputError
 from ..intake import take_answer
-from ..item.fields import Faults, name_of
 from ..item.folder import item_files, kind_of_file
-from ..item.nodes import ScalarNode
 from ..item.series_reader import scan_series
 from .demo import FIRST, demo_text, sections_of
 from .glossary import key_remarks, remarks

@@ -64,8 +64,8 @@ def fit(
     from dataclasses import replace
 
     from ..batch import Built, jobs_of, run_job
+    from ..document.source_map import in_line_order
     from ..fitting.making import keep_takes, remarks_on_sound
-    from ..item.source_map import in_line_order
     from .outcomes import is_many
     from .progress import shown_progress
     from .streams import complain, say

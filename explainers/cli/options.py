@@ -92,10 +92,10 @@ def _put_into(path: Path, item: Item, lines: Sequence[str]) -> None:
     """
     import shutil
 
+    from ..document.source_map import compose_file
     from ..errors import OutputError
     from ..item.options_in_text import with_options
     from ..item.reader import scan_item
-    from ..item.source_map import compose_file
     from ..safe_write import reported, whole_file
 
     target = path.resolve()  # a link stays a link

@@ -111,8 +111,8 @@ def _each(
 
 def _name_written(path: Path) -> str | None:
     """The name that a refused item's file gives it, where at least that much can be read."""
-    from ..item.fields import Faults, name_of
-    from ..item.source_map import compose_file
+    from ..document.fields import Faults, name_of
+    from ..document.source_map import compose_file
 
     try:
         root = compose_file(path).root

@@ -35,8 +35,8 @@ def outline(
     unit: Annotated[float, typer.Option("--unit", help="How long 1 is in the drawing (0.000001 to 1000000).")] = 1.0,
 ) -> int:
     """Print the corners of shapes drawn in an SVG file."""
+    from ..document.notation import shown
     from ..errors import OutputError
-    from ..item.notation import shown
     from ..item.svg_outlines import outlines_in
     from .streams import complain, say
     from .telling import tell_faults

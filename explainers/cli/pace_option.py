@@ -18,8 +18,8 @@ def pace_given(text: str | None) -> str | None:
 
     Raises : OutputError where there is none of that name: told once, before anything is made
     """
+    from ..document.notation import listed, nearest
     from ..errors import OutputError
-    from ..item.notation import listed, nearest
     from ..style.paces import PACE_NAMES
 
     if text is None or text in PACE_NAMES:

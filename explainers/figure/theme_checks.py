@@ -12,8 +12,8 @@ import math
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import fields, replace
 
+from ..document.notation import listed, shown
 from ..errors import Fault, FontError
-from ..item.notation import listed, shown
 from ..style.themes import DIFFERENCE_SHOWN, PATTERNS, PLACES, is_colour
 from ..typeface.faces import FAMILY, face
 from .colour_vision import DEFICIENCIES, contrast_seen

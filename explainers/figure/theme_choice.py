@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from ..document.notation import listed, nearest
 from ..errors import Fault, ThemeError
-from ..item.notation import listed, nearest
 from ..item.theme_reader import scan_theme
 from .theme import DEFAULT_THEME, Theme
 from .theme_checks import faults_of_theme

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..item.notation import shown
+from ..document.notation import shown
 from ..style.themes import DIFFERENCE_SHOWN, ENTRIES, PATTERNS, THEME_NAMES, Kind
 from .theme import Theme
 

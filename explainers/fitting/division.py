@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 
+from ..document.fields import Faults, number_of, table_of
+from ..document.nodes import MapNode, ScalarNode
+from ..document.source_map import compose_file
 from ..errors import RecordingError
-from ..item.fields import Faults, number_of, table_of
-from ..item.nodes import MapNode, ScalarNode
-from ..item.source_map import compose_file
 from ..safe_write import write_text
 from ..voice.speech import Stretch
 

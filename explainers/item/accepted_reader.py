@@ -5,30 +5,39 @@ As typed: ``accepted: {no-turn: "the first item of the series is meant to be eas
 
 from __future__ import annotations
 
-from .fields import Table, table_of, text_of
+from collections.abc import Iterable
+from dataclasses import replace
+
+from ..document.format import Field, Format, Record
+from ..document.values import plain_text
+from ..document.yaml_text import Written, text_yaml
 from .model import Accepted, WarningKind
 
-__all__ = ["ACCEPTED_KEYS", "accepted_of"]
+__all__ = ["ACCEPTED", "ACCEPTED_FIELD"]
 
-ACCEPTED_KEYS = tuple(kind.value for kind in WarningKind)
 MAX_REASON = 300
 
+_REASON = plain_text(MAX_REASON, fix="write why this warning may stand: none is silenced without a reason")
 
-def accepted_of(table: Table) -> tuple[Accepted, ...]:
+ACCEPTED = Format(
+    owner="the list of accepted warnings",
+    fix=f'write a kind of warning with your reason, such as {next(iter(WarningKind))}: "this one is meant to be easy"',
+    rows=tuple(Field(kind.value, _REASON, "why this warning may stand") for kind in WarningKind),
+)
+
+
+def _accepted(record: Record) -> tuple[Accepted, ...]:
     """Those that read well; a kind that there is not, or one without a reason, is a fault."""
-    node = table.get("accepted")
-    if node is None:
-        return ()
-    faults = table.faults
-    fix = f'write a kind of warning with your reason, such as {ACCEPTED_KEYS[0]}: "this one is meant to be easy"'
-    kinds = table_of(node, "accepted", faults, keys=ACCEPTED_KEYS, owner="the list of accepted warnings", fix=fix)
-    accepted = []
-    for kind in WarningKind:
-        reason_node = kinds.get(kind) if kinds else None
-        if kinds is None or reason_node is None:
-            continue
-        fix = "write why this warning may stand: none is silenced without a reason"
-        reason = text_of(reason_node, kinds.at(kind), faults, most=MAX_REASON, fix=fix)
-        if reason:
-            accepted.append(Accepted(kind=kind, reason=reason))
-    return tuple(accepted)
+    return tuple(Accepted(kind=kind, reason=record[kind]) for kind in WarningKind if record[kind])
+
+
+def _written(accepted: Iterable[Accepted]) -> Written:
+    return {entry.kind.value: text_yaml(entry.reason) for entry in accepted}
+
+
+ACCEPTED_FIELD = Field(
+    "accepted",
+    replace(ACCEPTED.value(_accepted), write=_written),
+    "warnings that you have looked at, each with your reason",
+    default=(),
+)

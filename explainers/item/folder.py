@@ -11,7 +11,7 @@ from itertools import islice
 from pathlib import Path
 from typing import Literal
 
-from .source_map import top_level_keys
+from ..document.source_map import top_level_keys
 
 __all__ = ["FileKind", "all_files", "files_in_folders", "is_theme_file", "item_files", "kind_of_file"]
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 
+from ..document.notation import typed_pair
 from ..geometry.locate import contains
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import RigidMotion, Ring, Side
 from ..geometry.rings import sides
-from .notation import typed_pair
 
 __all__ = ["in_place_of_inner_cut"]
 

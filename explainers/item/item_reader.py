@@ -1,29 +1,88 @@
 """An item from a composed file: every key of the contract, its default and its range.
 
-The keys, defaults and limits are those of the item format in the README; each stands as a constant in the module that
-reads it. Whether pieces can be laid is for the solver.
+The keys, defaults and limits are those of the item format in the README; each row of the tables stands in the module
+that reads its value. Whether pieces can be laid is for the solver.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import takewhile
 
+from ..document.fields import Faults
+from ..document.format import Field, Format, Record, Row, Rule
+from ..document.nodes import MapNode
+from ..document.values import name, shown_text
 from ..geometry.outline import Outline
-from .accepted_reader import accepted_of
-from .fields import Faults, Table, name_of, shown_text_of, table_of
+from .accepted_reader import ACCEPTED_FIELD
 from .model import Item
-from .nodes import MapNode
-from .option_reader import options_of
-from .outline_reader import outline_of
-from .piece_reader import Typed, pieces_of
-from .ring_reader import RING_EXAMPLE, RING_KEYS
+from .option_reader import OPTIONS, check_options
+from .outline_reader import DEFINITIONS, OUTLINE, ListedOutline
+from .piece_reader import PIECES, Typed, check_pieces
+from .ring_reader import RING_EXAMPLE
 
-__all__ = ["BASE_KEYS", "ITEM_KEYS", "ItemDraft", "item_of"]
+__all__ = ["BASE", "ITEM", "ItemDraft", "item_format", "item_of"]
 
-ITEM_KEYS = ("item", "title", "base", "pieces", "options", "accepted")
-BASE_KEYS = (*RING_KEYS, "holes")
 MAX_TITLE = 120
+
+
+def item_format(question: Sequence[Row], rules: Sequence[Rule] = ()) -> Format:
+    """The format of an item: what every item has, around the fields of its kind of question.
+
+    question, rules : the fields of the kind, and what must hold between them and the others
+    """
+    return Format(
+        owner="an item",
+        missing_from="the file",
+        fix="begin with item:",
+        rows=(
+            Field(
+                "item",
+                name("corner-block"),
+                "the name of the item: lower-case letters, digits, hyphens",
+                attribute="name",
+                due="name the item, such as item: {stem}",
+            ),
+            Field(
+                "title",
+                shown_text(MAX_TITLE, fix="write the title, or leave the key out"),
+                "what learners read above it (default: from the name)",
+            ),
+            *question,
+            OPTIONS,
+            ACCEPTED_FIELD,
+        ),
+        rules=tuple(rules),
+        definitions=DEFINITIONS,
+    )
+
+
+BASE = Format(owner="the base", fix=f"write corners: {RING_EXAMPLE} below base:", rows=(OUTLINE,))
+
+
+def _typed(record: Record) -> Typed | None:
+    outline = record["outline"]
+    return outline and Typed(Outline.of(*outline), outline[0])
+
+
+def _pieces_fit(record: Record) -> None:
+    check_pieces(record["pieces"] or (), record["base"])
+
+
+ITEM = item_format(
+    question=(
+        Field(
+            "base",
+            BASE.value(_typed),
+            "the outline that pieces are joined to or cut out of",
+            due=f"add base: with corners: {RING_EXAMPLE} below it",
+            write=lambda item: BASE.written(ListedOutline(item.base.exterior, item.base.holes)),
+        ),
+        PIECES,
+    ),
+    rules=(Rule("marked sides lie on sides of the same length", check=_pieces_fit),),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,54 +94,35 @@ class ItemDraft:
     first_pieces: Item | None  # the same up to the first piece that does not read well; None where that leaves none
 
 
-def item_of(root: MapNode, stem: str, faults: Faults) -> ItemDraft:
+def item_of(root: MapNode, faults: Faults) -> ItemDraft:
     """The item as far as it reads well.
 
     Faults elsewhere leave it whole enough for its pieces to be laid: a bad name gives way to the file's stem, and the
     result stands in for an option that could not be read, so that the others keep their numbers.
     """
-    table = table_of(root, "", faults, keys=ITEM_KEYS, owner="an item", fix="begin with item:")
-    if table is None:
+    stem = faults.file.stem
+    record = ITEM.read(root, "", faults)
+    if record is None:
         return ItemDraft(name=stem, item=None, first_pieces=None)
-    node = table.due("item", "the file", f"name the item, such as item: {stem or 'corner-block'}")
-    name = (name_of(node, "item", faults, example="corner-block") if node else None) or stem
-    title = _title(table, name)
-    base = _base(table)
-    drafts = pieces_of(table, base)
-    options, made = options_of(table, [draft.name if draft else None for draft in drafts])
-    accepted = accepted_of(table)
+    name, base, drafts, asked = record["name"] or stem, record["base"], record["pieces"] or (), record["options"]
+    options = check_options(asked, [draft.name if draft else None for draft in drafts]) if asked else ()
     pieces = [draft.piece if draft else None for draft in drafts]
     whole = tuple(piece for piece in takewhile(lambda piece: piece is not None, pieces) if piece is not None)
     if base is None or not whole:
         return ItemDraft(name=name, item=None, first_pieces=None)
     start = Item(
         name=name,
-        title=title,
+        title=_title(record, name),
         base=base.outline,
         pieces=whole,
         options=options,
-        made=made,
-        accepted=accepted,
+        made=asked.made if asked else None,
+        accepted=record["accepted"] or (),
         clockwise=base.corners != base.outline.exterior,
     )
     return ItemDraft(name=name, item=start if len(whole) == len(pieces) else None, first_pieces=start)
 
 
-def _title(table: Table, name: str) -> str:
+def _title(record: Record, name: str) -> str:
     plain = name.replace("-", " ")
-    node = table.get("title")
-    if node is None:
-        return plain[:1].upper() + plain[1:]
-    fix = "write the title, or leave the key out"
-    return shown_text_of(node, "title", table.faults, most=MAX_TITLE, fix=fix) or plain
-
-
-def _base(table: Table) -> Typed | None:
-    faults = table.faults
-    fix = f"write corners: {RING_EXAMPLE} below base:"
-    node = table.due("base", "the file", f"add base: with corners: {RING_EXAMPLE} below it")
-    base = node and table_of(node, "base", faults, keys=BASE_KEYS, owner="the base", fix=fix)
-    if not base:
-        return None
-    outline = outline_of(base, "the base")
-    return outline and Typed(Outline.of(*outline), outline[0])
+    return record["title"] or (plain if "title" in record.table else plain[:1].upper() + plain[1:])

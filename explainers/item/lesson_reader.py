@@ -3,32 +3,45 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from pathlib import Path
 
-from .fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
+from ..document import schema_values as schema
+from ..document.fields import Faults, duplicates, list_of, shown_text_of, text_of
+from ..document.format import Field, Format, Record, Rule
+from ..document.nodes import ListNode, MapNode, Node
+from ..document.schema_values import Schema
+from ..document.source_map import top_level_keys
+from ..document.syntax import MAX_KEY
+from ..document.values import Value, list_value, member, number
 from .folder import kind_of_file
 from .mistaken_file import mistaken_file
 from .model import EVERY_PIECE, Lesson, Manner, Part, Series
-from .nodes import ListNode, MapNode
 from .series_reader import scan_series
-from .shared_reader import LANGUAGES, MAX_TITLE, MAX_WORDS, SHARED_KEYS, file_of, line_of_text, shared_of
-from .source_map import top_level_keys
+from .shared_reader import (
+    MAX_FILE_NAME,
+    MAX_TITLE,
+    MAX_WORDS,
+    SET_IN,
+    SHARED_FIELDS,
+    SHARED_KEYS,
+    file_of,
+    line_field,
+    name_field,
+    shared_of,
+    title_of,
+)
 
 __all__ = [
     "ASKS_IN_GENERAL",
     "ASKS_OF_A_PIECE",
     "ASK_OF_A_PIECE",
-    "LANGUAGES",
-    "LESSON_KEYS",
-    "MANNERS",
-    "PART_KEYS",
+    "LESSON",
+    "PART",
     "STEP_ID",
     "lesson_of",
 ]
 
-LESSON_KEYS = ("lesson", "title", "series", "parts", "words", *SHARED_KEYS)
-PART_KEYS = ("show", "as", "pause", "ask")
-MANNERS = tuple(manner.value for manner in Manner)
 ASKS_OF_A_PIECE = ("turn", "meet")  # after the piece's name and a full stop
 ASKS_IN_GENERAL = (EVERY_PIECE, "outline", "options")
 
@@ -41,99 +54,76 @@ STEP_ID = re.compile(r"[a-z0-9-]+(\.[a-z0-9-]+)+")
 ASK_OF_A_PIECE = re.compile(rf"[a-z0-9-]+\.({'|'.join(ASKS_OF_A_PIECE)})")
 
 
-def lesson_of(root: MapNode, path: Path, faults: Faults) -> Lesson | None:
-    """The lesson, or None where anything about it is wrong.
-
-    path : the lesson's file; what it shows is looked for in the same folder
-    """
+def lesson_of(root: MapNode, faults: Faults) -> Lesson | None:
+    """The lesson of a file, or None where anything about it is wrong."""
     before = len(faults.found)
-    table = table_of(root, "", faults, keys=LESSON_KEYS, owner="a lesson", fix="begin with lesson:")
-    if table is None:
+    record = LESSON.read(root, "", faults)
+    if record is None:
         return None
-    stem = path.stem
-    node = table.due("lesson", "the file", f"name the lesson, such as lesson: {stem}")
-    name = name_of(node, "lesson", faults, example="first-blocks") if node else None
-    plain = (name or stem).replace("-", " ")
-    title = line_of_text(table, "title", MAX_TITLE) or plain[:1].upper() + plain[1:]
-    parts = _parts(table, path.parent)
-    series = _series(table, path.parent)
+    name, series = record["name"] or faults.file.stem, record["series"]
     given = {key: getattr(series, key) for key in (*SHARED_KEYS, "voice_command")} if series else {}
     lesson = Lesson(
-        name=name or stem,
-        title=title,
-        parts=parts,
+        name=name,
+        title=title_of(record, name),
+        parts=tuple(_part(part) for part in record["parts"] or () if part and part["show"]),
         series=series,
-        number=series.number_of(path) if series else None,
-        words=_words(table),
-        **{**given, **shared_of(table, path.parent)},
+        number=series.number_of(faults.file) if series else None,
+        words=record["words"] or (),
+        **{**given, **shared_of(record)},
     )
     return lesson if len(faults.found) == before else None
 
 
-def _parts(table: Table, folder: Path) -> tuple[Part, ...]:
-    faults = table.faults
-    fix = "list the items to show, such as - {show: corner-block.yaml, as: worked-example}"
-    node = table.due("parts", "the file", fix)
-    items = node and list_of(node, "parts", faults, least=1, most=MAX_PARTS, noun="parts", fix=fix)
-    parts: list[Part] = []
-    shown: dict[Path, int] = {}
-    for index, item in enumerate(items or ()):
-        at = f"parts[{index}]"
-        entry = table_of(item, at, faults, keys=PART_KEYS, owner="the part", fix=fix)
-        show = _shown_file(entry, folder) if entry else None
-        if entry is None or show is None:
-            continue
-        first = shown.setdefault(show.resolve(), index)
-        if first != index:
-            faults.add(
-                f"{at}.show",
-                f"{show.name} is already shown by part number {first + 1}",
-                "show each item once; its steps could not be told apart",
-            )
-        manner = _manner(entry)
-        parts.append(Part(show=show, manner=manner, pause_s=_pause(entry, manner), asks=_asks(entry, manner)))
-    return tuple(parts)
+def _part(record: Record) -> Part:
+    return Part(show=record["show"], manner=_manner(record), pause_s=record["pause"], asks=record["ask"] or ())
 
 
-def _shown_file(table: Table, folder: Path) -> Path | None:
-    faults, at = table.faults, table.at("show")
-    node = table.due("show", "the part", "add show: with the name of an item's file, such as show: corner-block.yaml")
-    if node is None:
-        return None
-    fix = "write the name of an item's file, such as corner-block.yaml"
-    path = file_of(node, at, folder, faults, beside="the lesson", fix=fix)
-    if path is None:
-        return None
-    kind = kind_of_file(path)
-    if kind in ("lesson", "series"):
+def _manner(record: Record) -> Manner:
+    found: Manner | None = record["as"]
+    return found or Manner.WORKED_EXAMPLE
+
+
+def _shown_once(record: Record) -> None:
+    """An item shown twice would give two steps the same id."""
+    table, shown = record.table, [part and part["show"] for part in record["parts"] or ()]
+    for first, again in duplicates([str(path.resolve()) if path else None for path in shown]):
+        message = f"{shown[again].name} is already shown by part number {first + 1}"
+        fix = "show each item once; its steps could not be told apart"
+        table.faults.add(f"{table.at('parts')}[{again}].show", message, fix)
+
+
+def _shown_file(node: Node, at: str, faults: Faults) -> Path | None:
+    path = file_of(
+        node, at, faults, beside="the lesson", fix="write the name of an item's file, such as corner-block.yaml"
+    )
+    kind = kind_of_file(path) if path else None
+    if path and kind in ("lesson", "series"):
         faults.found.append(mistaken_file(kind, "item", field=at, named=path.name))
         return None
     return path
 
 
-def _manner(table: Table) -> Manner:
-    node = table.get("as")
-    word = choice_of(node, table.at("as"), table.faults, MANNERS) if node else None
-    return Manner(word or Manner.WORKED_EXAMPLE)
-
-
-def _pause(table: Table, manner: Manner) -> float | None:
-    node = table.get("pause")
-    if node is None:
-        return None
-    pause_s = number_of(node, table.at("pause"), table.faults, least=LEAST_PAUSE_S, most=MOST_PAUSE_S)
-    if not manner.asks_to_try:
+def _may_pause(record: Record) -> None:
+    table, manner = record.table, _manner(record)
+    if "pause" in table and not manner.asks_to_try:
         thing = "a solution" if manner is Manner.SOLUTION else "a worked example"
         fix = f"take the pause out, or write as: {Manner.YOUR_TURN}"
         table.faults.add(table.at("pause"), f"{thing} has no pause for trying", fix)
-    return pause_s
 
 
-def _asks(table: Table, manner: Manner) -> tuple[str, ...]:
+def _may_ask(record: Record) -> None:
+    table, manner = record.table, _manner(record)
+    if "ask" in table and not manner.works_through:
+        thing = "a quick check" if manner is Manner.QUICK_CHECK else "a question without its solution"
+        table.faults.add(table.at("ask"), f"{thing} lays no pieces, so there is nothing to stop before", "take ask out")
+
+
+def _as_one_that(may: Callable[[Manner], bool]) -> Schema:
+    return {"as": schema.choice(manner.value for manner in Manner if may(manner))}
+
+
+def _asks(node: Node, at: str, faults: Faults) -> tuple[str, ...]:
     """Where to stop and ask, as written; whether the item has such pieces is not known here."""
-    node, at, faults = table.get("ask"), table.at("ask"), table.faults
-    if node is None:
-        return ()
     fix = f"write {EVERY_PIECE}, or a list such as [flag.turn, flag.meet, outline, options]"
     nodes = (node,) if not isinstance(node, ListNode) else node.items
     if isinstance(node, ListNode) and list_of(node, at, faults, least=1, most=MAX_ASKS, noun="stops", fix=fix) is None:
@@ -150,27 +140,21 @@ def _asks(table: Table, manner: Manner) -> tuple[str, ...]:
             faults.add(place, f"{ask} is in the list already", "list each stop once")
         else:
             asks.append(ask)
-    if not manner.works_through:
-        thing = "a quick check" if manner is Manner.QUICK_CHECK else "a question without its solution"
-        faults.add(at, f"{thing} lays no pieces, so there is nothing to stop before", "take ask out")
     return tuple(asks)
 
 
-def _series(table: Table, folder: Path) -> Series | None:
+def _series(node: Node, at: str, faults: Faults) -> Series | None:
     """The series of the file that is named; its own faults are noted with its own name and lines."""
-    node = table.get("series")
-    if node is None:
-        return None
     fix = "write the name of the series file, or leave the key out"
-    path = file_of(node, "series", folder, table.faults, beside="the lesson", fix=fix)
+    path = file_of(node, at, faults, beside="the lesson", fix=fix)
     if path is None:
         return None
     if not _says_series(path):
         fix = "name a file that begins with series:, or leave the key out"
-        table.faults.add("series", f"{path.name} is not a series file", fix)
+        faults.add(at, f"{path.name} is not a series file", fix)
         return None
     reading = scan_series(path)
-    table.faults.found.extend(reading.faults)
+    faults.found.extend(reading.faults)
     return reading.series
 
 
@@ -182,31 +166,103 @@ def _says_series(path: Path) -> bool:
     return "series" in keys and "lesson" not in keys and "item" not in keys
 
 
-def _words(table: Table) -> tuple[tuple[str, str], ...]:
-    node = table.get("words")
-    if node is None:
-        return ()
-    faults = table.faults
+def _words(node: Node, at: str, faults: Faults) -> tuple[tuple[str, str], ...]:
     if not isinstance(node, MapNode):
         faults.add(
-            "words",
+            at,
             "step ids with sentences are due here",
             'write each as corner-block.flag.turn: "Now give the flag half a turn.", or leave the key out',
         )
         return ()
     words: list[tuple[str, str]] = []
     for step, entry in node.entries.items():
-        at = f"words.{step}"
+        place = f"{at}.{step}"
         if not STEP_ID.fullmatch(step):
             faults.add(
-                at,
+                place,
                 "this key is not the id of a step",
                 "write the id with full stops between its parts, such as corner-block.flag.turn",
             )
             continue
-        said = shown_text_of(entry.value, at, faults, most=MAX_WORDS, fix="write the sentence, or take the id out")
+        said = shown_text_of(entry.value, place, faults, most=MAX_WORDS, fix="write the sentence, or take the id out")
         if said is not None:
             words.append((step, said))
     if len(words) > MAX_STEPS:
-        faults.add("words", f"{len(words)} sentences stand here; at most {MAX_STEPS} are allowed", "split the lesson")
+        faults.add(at, f"{len(words)} sentences stand here; at most {MAX_STEPS} are allowed", "split the lesson")
     return tuple(words)
+
+
+_ASK = schema.either(schema.choice(ASKS_IN_GENERAL), {"type": "string", "pattern": schema.whole_match(ASK_OF_A_PIECE)})
+_STEP_WORDS: Schema = {
+    "type": "object",
+    "propertyNames": {"pattern": schema.whole_match(STEP_ID), "maxLength": MAX_KEY},
+    "additionalProperties": schema.text(MAX_WORDS),
+    "maxProperties": MAX_STEPS,
+}
+_FILE = schema.text(MAX_FILE_NAME)
+_PARTS_FIX = "list the items to show, such as - {show: corner-block.yaml, as: worked-example}"
+
+PART = Format(
+    owner="the part",
+    fix=_PARTS_FIX,
+    rows=(
+        Field(
+            "show",
+            Value(read=_shown_file, schema=_FILE),
+            "the file of an item, from the lesson's folder",
+            due="add show: with the name of an item's file, such as show: corner-block.yaml",
+        ),
+        Field("as", member(Manner), "how it is shown (default worked-example)"),
+        Field("pause", number(LEAST_PAUSE_S, MOST_PAUSE_S), "seconds for learners to try first; else as suggested"),
+        Field(
+            "ask",
+            Value(read=_asks, schema=schema.either(_ASK, {**schema.list_of(_ASK, 1, MAX_ASKS), "uniqueItems": True})),
+            "where to stop and ask: every-piece, or a list such as [flag.turn, flag.meet, outline, options]",
+        ),
+    ),
+    rules=(
+        Rule(
+            "a pause is for trying first",
+            check=_may_pause,
+            schema={
+                "dependentSchemas": {
+                    "pause": {"required": ["as"], "properties": _as_one_that(lambda manner: manner.asks_to_try)}
+                }
+            },
+        ),
+        Rule(
+            "a stop is before a piece that is laid",
+            check=_may_ask,
+            schema={"dependentSchemas": {"ask": {"properties": _as_one_that(lambda manner: manner.works_through)}}},
+        ),
+    ),
+)
+
+LESSON = Format(
+    owner="a lesson",
+    missing_from="the file",
+    fix="begin with lesson:",
+    rows=(
+        name_field("lesson", "the name of the lesson: lower-case letters, digits, hyphens", example="first-blocks"),
+        line_field("title", MAX_TITLE, "what learners read first (default: from the name)"),
+        Field(
+            "series",
+            Value(read=_series, schema=_FILE),
+            "the series' file, from the lesson's folder: the lesson takes from it what it leaves out",
+        ),
+        Field(
+            "parts",
+            list_value(PART.value(lambda part: part), 1, MAX_PARTS, noun="parts", fix=_PARTS_FIX),
+            "the items in order, each with how it is shown",
+            due=_PARTS_FIX,
+        ),
+        Field(
+            "words",
+            Value(read=_words, schema=_STEP_WORDS),
+            "your own sentence for a step, by its id on the cue sheet, such as corner-block.flag.turn",
+        ),
+        *SHARED_FIELDS,
+    ),
+    rules=(Rule("each item is shown once", check=_shown_once),),
+    set_in=("lesson", *SET_IN),
+)

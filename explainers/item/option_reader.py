@@ -2,91 +2,119 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
+from ..document import schema_values as schema
+from ..document.fields import Faults, Table, duplicates, list_of
+from ..document.format import Field, Format, Record, Together
+from ..document.nodes import ListNode, MapNode, Node
+from ..document.notation import listed, nearest
+from ..document.schema_values import Schema
+from ..document.values import Value, angle, choice, name, number, whole
+from ..document.yaml_text import Written, in_brackets
 from ..geometry.rigid_motion import Ring
-from .fields import Faults, Table, choice_of, degrees_of, duplicates, list_of, name_of, number_of, table_of, whole_of
-from .model import MadeOptions, Option
-from .nodes import ListNode, MapNode
-from .notation import listed, nearest
-from .outline_reader import outline_of
-from .ring_reader import RING_EXAMPLE, RING_KEYS, WAYS
+from .model import Item, MadeOptions, Option
+from .outline_reader import OUTLINE, outline_of
+from .ring_reader import NO_START, ONE_WAY, RING_EXAMPLE, WAYS
 
-__all__ = ["MADE_KEYS", "OPTION_KEYS", "options_of"]
+__all__ = ["MADE", "OPTION", "OPTIONS", "OptionsDraft", "check_options"]
 
-OPTION_KEYS = ("outline", "slip", "piece", *RING_KEYS, "holes", "turned", "scale", "name")
-MADE_KEYS = ("make", "seed")
 LEAST_OPTIONS, MOST_OPTIONS = 3, 6
 LEAST_SCALE, MOST_SCALE = 0.01, 100.0
 MAX_SEED = 2**31 - 1
 DEFAULT_MADE = MadeOptions(make=4, seed=1)
 
 
-def options_of(table: Table, piece_names: Sequence[str | None]) -> tuple[tuple[Option, ...], MadeOptions | None]:
-    faults = table.faults
-    fix = "list 3 to 6 options, such as - {outline: result, turned: 90}, or ask for them with {make: 4, seed: 7}"
-    node = table.due("options", "the file", fix)
-    if node is None:
-        return (), None
+@dataclass(frozen=True, slots=True)
+class OptionsDraft:
+    """The options as far as they could be read."""
+
+    records: tuple[Record | None, ...] = ()  # None for one that is no option at all
+    made: MadeOptions | None = None
+
+
+_OPTIONS_FIX = "list 3 to 6 options, such as - {outline: result, turned: 90}, or ask for them with {make: 4, seed: 7}"
+
+
+def _options(node: Node, path: str, faults: Faults) -> OptionsDraft:
     if isinstance(node, MapNode):
-        return (), _made(node, faults, fix)
+        record = MADE.read(node, path, faults)
+        return OptionsDraft(made=MadeOptions(**record.values) if record is not None and record.fine else None)
     items = list_of(
-        node, "options", faults, least=LEAST_OPTIONS, most=MOST_OPTIONS, noun="options", fix="give 3 to 6 options"
+        node, path, faults, least=LEAST_OPTIONS, most=MOST_OPTIONS, noun="options", fix="give 3 to 6 options"
     )
     if items is None:  # too few or too many: what is wrong in them is still worth saying
         items = node.items[:MOST_OPTIONS] if isinstance(node, ListNode) else ()
+    return OptionsDraft(tuple(OPTION.read(item, f"{path}[{index}]", faults) for index, item in enumerate(items)))
+
+
+def check_options(draft: OptionsDraft, piece_names: Sequence[str | None]) -> tuple[Option, ...]:
+    """The options once their slips happen to pieces that there are, and no two have the same name.
+
+    The result stands in for one that is wrong, so that the others keep their numbers.
+
+    piece_names : None for one that could not be read, which may then be any
+    """
+    names = [name for name in piece_names if name] if None not in piece_names else []
     options: list[Option | None] = []
-    for index, item in enumerate(items):
-        entry = table_of(item, f"options[{index}]", faults, keys=OPTION_KEYS, owner="the option", fix=fix)
-        options.append(_option(entry, piece_names) if entry else None)
+    for record in draft.records:
+        fine = record is not None and _happens_to_one_of(names, record) and record.fine
+        options.append(_option(record) if record is not None and fine else None)
     for first, again in duplicates([option.name if option else None for option in options]):
-        faults.add(
-            f"options[{again}].name",
+        record = draft.records[again]
+        assert record is not None
+        record.table.faults.add(
+            record.table.at("name"),
             f"options number {first + 1} and number {again + 1} have the same name",
             "give each option a name of its own, or leave the names out",
         )
-    return tuple(option or Option() for option in options), None
+    return tuple(option or Option() for option in options)
 
 
-def _made(node: MapNode, faults: Faults, fix: str) -> MadeOptions | None:
-    table = table_of(node, "options", faults, keys=MADE_KEYS, owner="a request for options", fix=fix)
-    if table is None:
-        return None
-    most = MOST_OPTIONS - 1
-    count = table.get("make")
-    seed = table.get("seed")
-    make = whole_of(count, "options.make", faults, least=LEAST_OPTIONS - 1, most=most) if count else DEFAULT_MADE.make
-    start = whole_of(seed, "options.seed", faults, least=0, most=MAX_SEED) if seed else DEFAULT_MADE.seed
-    return None if make is None or start is None else MadeOptions(make=make, seed=start)
+def _happens_to_one_of(names: Sequence[str], record: Record) -> bool:
+    piece = record["shape"] and record["shape"][-1]
+    if not piece or not names or piece in names or "slip" not in record.table:
+        return True
+    near = nearest(piece, names)
+    fix = f"write {near}" if near else f"write {listed(names)}"
+    record.table.faults.add(record.table.at("piece"), f"there is no piece called {piece}", fix)
+    return False
 
 
-def _option(table: Table, piece_names: Sequence[str | None]) -> Option | None:
-    faults = table.faults
-    before = len(faults.found)
-    node = table.get("turned")
-    turned = degrees_of(node, table.at("turned"), faults) if node else 0.0
-    node = table.get("scale")
-    scale = number_of(node, table.at("scale"), faults, least=LEAST_SCALE, most=MOST_SCALE) if node else 1.0
-    node = table.get("name")
-    name = name_of(node, table.at("name"), faults, example="short-flag") if node else None
-    drawn: tuple[Ring, tuple[Ring, ...]] | None = None
-    slip = piece = None
+def _option(record: Record) -> Option:
+    corners, holes, slip, piece = record["shape"] or (None, (), None, None)  # where its key is only misspelt
+    return Option(
+        corners=corners,
+        holes=holes,
+        slip=slip,
+        slip_piece=piece,
+        turned=record["turned"],
+        scale=record["scale"],
+        name=record["name"],
+    )
+
+
+_Shape = tuple[Ring | None, tuple[Ring, ...], str | None, str | None]
+
+
+def _shape(table: Table) -> _Shape | None:
+    """Corners and holes of an option drawn by hand, or the slip of one made from the result and its piece."""
     way = next((key for key in WAYS if key in table), None)
     if way or ("holes" in table and "outline" not in table):
         _keep_apart(table, ("outline", "slip", "piece"), way or "holes", "an option drawn by hand")
-        drawn = outline_of(table, "the option")
-    elif "outline" in table or "slip" in table:
+        drawn = outline_of(table)
+        return drawn and (*drawn, None, None)
+    if "outline" in table or "slip" in table:
         _keep_apart(table, ("holes", "from"), "outline", "an option made from the result")
-        slip, piece = _slip(table, piece_names)
-    else:
-        fix = f"add outline: result, or corners: {RING_EXAMPLE}, or walk: or ready:"
-        faults.add(table.path, "the option has neither outline nor corners", fix)
-    if len(faults.found) > before:
-        return None
-    assert turned is not None
-    assert scale is not None
-    corners, holes = drawn or (None, ())
-    return Option(corners=corners, holes=holes, slip=slip, slip_piece=piece, turned=turned, scale=scale, name=name)
+        _, slip, piece = (field.read_in(table) for field in _MADE_FROM_RESULT)
+        if "piece" in table and "slip" not in table:
+            fix = "add slip: with its name, or take piece out"
+            table.faults.add(table.at("piece"), "a piece is named, but no slip that happens to it", fix)
+        return None, (), slip, piece
+    fix = f"add outline: result, or corners: {RING_EXAMPLE}, or walk: or ready:"
+    table.faults.add(table.path, "the option has neither outline nor corners", fix)
+    return None
 
 
 def _keep_apart(table: Table, unwanted: Sequence[str], wanted: str, kind: str) -> None:
@@ -95,24 +123,83 @@ def _keep_apart(table: Table, unwanted: Sequence[str], wanted: str, kind: str) -
             table.faults.add(table.at(key), f"{kind} cannot have {key} beside {wanted}", f"take out {key} or {wanted}")
 
 
-def _slip(table: Table, piece_names: Sequence[str | None]) -> tuple[str | None, str | None]:
-    faults = table.faults
-    node = table.due("outline", "the option", "add outline: result")
-    if node:
-        choice_of(node, table.at("outline"), faults, ("result",))
-    node = table.get("slip")
-    slip = name_of(node, table.at("slip"), faults, example="flipped") if node else None
-    node = table.get("piece")
-    if node is None:
-        return slip, None
-    path = table.at("piece")
-    piece = name_of(node, path, faults, example="flag")
-    if "slip" not in table:
-        fix = "add slip: with its name, or take piece out"
-        faults.add(path, "a piece is named, but no slip that happens to it", fix)
-    elif piece and piece_names and None not in piece_names and piece not in piece_names:
-        names = [name for name in piece_names if name]
-        near = nearest(piece, names)
-        fix = f"write {near}" if near else f"write {listed(names)}"
-        faults.add(path, f"there is no piece called {piece}", fix)
-    return slip, piece
+_MADE_FROM_RESULT = (
+    Field(
+        "outline",
+        choice(("result",)),
+        "result: the finished outline, changed by slip where there is one",
+        due="add outline: result",
+        write=lambda option: "result" if option.corners is None else None,
+    ),
+    Field("slip", name("flipped"), "the slip that makes it, such as flipped or not-turned"),
+    Field("piece", name("flag"), "the piece that the slip happens to", attribute="slip_piece"),
+)
+
+
+def _any_of(keys: Iterable[str]) -> Schema:
+    return {"anyOf": [{"required": [key]} for key in keys]}
+
+
+OPTION = Format(
+    owner="the option",
+    fix=_OPTIONS_FIX,
+    rows=(
+        Together(
+            "shape",
+            (*_MADE_FROM_RESULT, *OUTLINE.fields),
+            read_in=_shape,
+            schema={
+                "anyOf": [
+                    {"required": ["outline"], "not": _any_of((*WAYS, "from", "holes"))},
+                    {"oneOf": ONE_WAY, "not": _any_of(field.key for field in _MADE_FROM_RESULT)},
+                ],
+                "dependentRequired": {"piece": ["slip"]},
+                "dependentSchemas": NO_START,
+            },
+        ),
+        Field("turned", angle(), "how it is shown turned: degrees, anticlockwise (default 0)", default=0.0),
+        Field("scale", number(LEAST_SCALE, MOST_SCALE), "how large it is shown (default 1)", default=1.0),
+        Field("name", name("short-flag"), "a name for step ids; learners never see it"),
+    ),
+)
+
+MADE = Format(
+    owner="a request for options",
+    fix=_OPTIONS_FIX,
+    rows=(
+        Field(
+            "make",
+            whole(LEAST_OPTIONS - 1, MOST_OPTIONS - 1),
+            "how many wrong options to make (default 4)",
+            default=DEFAULT_MADE.make,
+            write=lambda made: str(made.make),
+        ),
+        Field(
+            "seed",
+            whole(0, MAX_SEED),
+            "another number, other options (default 1)",
+            default=DEFAULT_MADE.seed,
+            write=lambda made: str(made.seed),
+        ),
+    ),
+)
+
+
+def _written(item: Item) -> Written | None:
+    """Listed where there are any, else asked for."""
+    if item.options:
+        return [in_brackets(OPTION.written(option)) for option in item.options]
+    return None if item.made is None else in_brackets(MADE.written(item.made))
+
+
+OPTIONS = Field(
+    "options",
+    Value(
+        read=_options,
+        schema=schema.either(schema.list_of(OPTION.schema, LEAST_OPTIONS, MOST_OPTIONS), MADE.schema),
+        order=MADE.order.then(OPTION.order),
+    ),
+    f"{LEAST_OPTIONS} to {MOST_OPTIONS} options, labelled A, B, C ... in order; or make: to have them made",
+    due=_OPTIONS_FIX,
+    write=_written,
+)

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from .nodes import MapNode
+from ..document.nodes import MapNode
 
 __all__ = ["with_options"]
 

@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import math
 
+from ..document.fields import Faults
+from ..document.notation import shown, shown_pair, shown_point, typed_pair
 from ..geometry.locate import distance_to_side
 from ..geometry.rigid_motion import Point, Ring, Side
 from ..geometry.rings import larger_extent, sides, signed_area, without_needless_corners
 from ..geometry.simple import ContactKind, on_one_line, self_contact
 from ..geometry.tolerance import RELATIVE, authoring_tolerance
-from .fields import Faults
-from .notation import shown, shown_pair, shown_point, typed_pair
 from .ring_reader import TypedRing
 
 __all__ = ["check_marked_side", "check_ring", "lies_on_a_side"]

@@ -2,25 +2,43 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+from ..document import schema_values as schema
+from ..document.fields import Faults, Table, list_of, ring_of
+from ..document.format import Field, Format, Together
+from ..document.nodes import ListNode, MapNode, Node, ScalarNode
+from ..document.notation import shown_point
+from ..document.schema_values import Schema
+from ..document.values import Value
+from ..document.yaml_text import Written, decimals_for, points_yaml
 from ..geometry.nesting import Nesting, relation
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import larger_extent
 from ..geometry.tolerance import authoring_tolerance
-from .fields import Faults, Table, list_of, ring_of, table_of
-from .nodes import ListNode, MapNode, Node, ScalarNode
-from .notation import shown_point
 from .outline_checks import check_ring
-from .ring_reader import RING_EXAMPLE, RING_KEYS, TypedRing, ring_in
+from .ring_reader import OUTLINE_DEFINITIONS, RING, RING_EXAMPLE, TypedRing, ring_in
 
-__all__ = ["MAX_HOLES", "outline_of"]
+__all__ = ["DEFINITIONS", "OUTLINE", "ListedOutline", "outline_of"]
 
 MAX_HOLES = 20
 
+HOLE = Format(owner="the hole", fix=f"list its corners: {RING_EXAMPLE}", rows=(RING,))
+DEFINITIONS: dict[str, Schema] = {**OUTLINE_DEFINITIONS, "hole": HOLE.schema}
 
-def outline_of(table: Table, owner: str) -> tuple[Ring, tuple[Ring, ...]] | None:
+
+@dataclass(frozen=True, slots=True)
+class ListedOutline:
+    """An outline to be written: corners and holes as they are to be listed."""
+
+    corners: Ring
+    holes: tuple[Ring, ...] = ()
+
+
+def outline_of(table: Table) -> tuple[Ring, tuple[Ring, ...]] | None:
     """Corners in the order of the file, and holes, checked; None where anything about them is wrong."""
-    faults = table.faults
-    typed = ring_in(table, owner)
+    faults, owner = table.faults, table.owner
+    typed = ring_in(table)
     exterior = typed.corners if typed and check_ring(typed, faults, owner=owner) else None
     path = table.at("holes")
     node = table.get("holes")
@@ -49,8 +67,8 @@ def _hole(node: Node, path: str, faults: Faults) -> TypedRing | None:
     if not isinstance(node, MapNode):
         ring = ring_of(node, path, faults, example=RING_EXAMPLE)
         return TypedRing(ring, path) if ring else None
-    table = table_of(node, path, faults, keys=RING_KEYS, owner="the hole", fix=f"list its corners: {RING_EXAMPLE}")
-    return ring_in(table, "the hole") if table else None
+    record = HOLE.read(node, path, faults)
+    return record["ring"] if record else None
 
 
 def _is_point(node: Node) -> bool:
@@ -79,3 +97,21 @@ def _holes_fit(exterior: Ring, holes: list[tuple[int, Ring]], path: str, faults:
                 message = f"the hole {what} hole number {number + 1}"
                 faults.add(at, message, "leave material between them, or draw them as one hole")
     return len(faults.found) == before
+
+
+def _written_holes(thing: ListedOutline) -> Written | None:
+    decimals = decimals_for(thing.corners) if thing.holes else 0
+    return [points_yaml(hole, decimals) for hole in thing.holes] or None
+
+
+_HOLES = Field(
+    "holes",
+    Value(
+        read=lambda node, at, faults: None,  # read with the outline around them
+        schema=schema.list_of(schema.either(schema.defined("corners"), schema.defined("hole")), 0, MAX_HOLES),
+        order=HOLE.order,
+    ),
+    "the outlines of holes, each like the outline itself",
+    write=_written_holes,
+)
+OUTLINE = Together("outline", (*RING.fields, _HOLES), read_in=outline_of, schema=RING.schema)

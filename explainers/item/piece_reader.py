@@ -6,36 +6,26 @@ import math
 import re
 import unicodedata
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from ..document import schema_values as schema
+from ..document.fields import MAX_CORNERS, Faults, Table, duplicates, list_of, pair_of, shown_text_of, whole_of
+from ..document.format import Field, Format, Record
+from ..document.nodes import ListNode, Node, ScalarNode
+from ..document.notation import listed, nearest, shown_lengths
+from ..document.values import Value, angle, member, name
+from ..document.yaml_text import Written, decimals_for, points_yaml, text_yaml
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import larger_extent, sides
 from ..geometry.tolerance import authoring_tolerance, within
-from .fields import (
-    MAX_CORNERS,
-    Faults,
-    Table,
-    choice_of,
-    degrees_of,
-    duplicates,
-    list_of,
-    name_of,
-    pair_of,
-    shown_text_of,
-    table_of,
-    whole_of,
-)
 from .inner_cuts import in_place_of_inner_cut
 from .model import BASE, Does, Piece
-from .nodes import ListNode, Node, ScalarNode
-from .notation import listed, nearest, shown_lengths
 from .outline_checks import check_marked_side, check_ring, lies_on_a_side
-from .ring_reader import RING_KEYS, TypedRing, ring_in
+from .ring_reader import RING, TypedRing
 
-__all__ = ["DEFAULT_MARKS", "PIECE_KEYS", "Draft", "Typed", "pieces_of"]
+__all__ = ["DEFAULT_MARKS", "PIECE", "PIECES", "Draft", "Typed", "check_pieces"]
 
-PIECE_KEYS = ("piece", "does", *RING_KEYS, "turned", "side", "meets", "of", "mark")
 MAX_PIECES = 6
 MAX_MARK = 3
 
@@ -66,7 +56,7 @@ class Draft:
     table: Table
     name: str | None = None
     does: Does | None = None
-    typed: TypedRing | None = None
+    ring: TypedRing | None = None
     corners: Ring | None = None
     typed_side: Mark | None = None
     typed_meets: Mark | None = None
@@ -83,63 +73,42 @@ class Draft:
         return self.name or "the piece"
 
 
-def pieces_of(table: Table, base: Typed | None) -> list[Draft | None]:
+_PIECES_FIX = "list 1 to 6 pieces, each beginning with - piece:"
+
+
+def _drafts(node: Node, path: str, faults: Faults) -> list[Draft | None]:
     """The pieces in their order, each as far as it could be read; None for one that is no piece at all."""
-    faults = table.faults
-    fix = "list 1 to 6 pieces, each beginning with - piece:"
-    node = table.due("pieces", "the file", fix)
-    if node is None:
-        return []
-    items = list_of(node, "pieces", faults, least=1, most=MAX_PIECES, noun="pieces", fix=fix)
+    items = list_of(node, path, faults, least=1, most=MAX_PIECES, noun="pieces", fix=_PIECES_FIX)
     beyond = 0
     if items is None:  # of too many, the first are still worth looking at
         typed = node.items if isinstance(node, ListNode) else ()
         items, beyond = typed[:MAX_PIECES], len(typed[MAX_PIECES:])
-    drafts: list[Draft | None] = []
-    for index, item in enumerate(items):
-        entry = table_of(item, f"pieces[{index}]", faults, keys=PIECE_KEYS, owner="the piece", fix=fix)
-        drafts.append(_draft(entry) if entry else None)
+    records = [PIECE.read(item, f"{path}[{index}]", faults) for index, item in enumerate(items)]
+    return [*(_draft(record) if record else None for record in records), *[None] * min(beyond, 1)]
+
+
+def _draft(record: Record) -> Draft:
+    draft = Draft(record.table, **record.values)
+    draft.corners = draft.ring.corners if draft.ring else None
+    draft.fine = draft.mark is not None or "mark" not in record.table
+    return draft
+
+
+def check_pieces(drafts: Sequence[Draft | None], base: Typed | None) -> None:
+    """Whether the pieces fit one another and the base; those that do get their piece."""
     read = [draft for draft in drafts if draft is not None]
     _check_names(read)
     _give_marks(read)
     for index, draft in enumerate(read):
         _check_marks(draft, read[:index], read[index + 1 :], base)
         draft.piece = _finished(draft)
-    return [*drafts, *[None] * min(beyond, 1)]
 
 
-def _draft(table: Table) -> Draft:
-    faults = table.faults
-    draft = Draft(table)
-    node = table.due("piece", "the piece", "give it a name, such as piece: flag")
-    draft.name = name_of(node, table.at("piece"), faults, example="flag") if node else None
-    node = table.due("does", draft.called, "write does: join or does: cut")
-    word = choice_of(node, table.at("does"), faults, [does.value for does in Does]) if node else None
-    draft.does = Does(word) if word else None
-    draft.typed = ring_in(table, draft.called)
-    draft.corners = draft.typed.corners if draft.typed else None
-    draft.typed_side = _mark_on(table, "side", draft.called, "its marked side")
-    draft.typed_meets = _mark_on(table, "meets", draft.called, "the side that it must meet")
-    node = table.get("of")
-    draft.of = name_of(node, table.at("of"), faults, example=BASE) if node else BASE
-    node = table.get("turned")
-    draft.turned = degrees_of(node, table.at("turned"), faults) if node else 0.0
-    node = table.get("mark")
-    draft.mark = _mark(node, table.at("mark"), faults) if node else None
-    if node and draft.mark is None:
-        draft.fine = False
-    return draft
-
-
-def _mark_on(table: Table, key: str, owner: str, what: str) -> Mark | None:
-    fix = f"add {key}: with the two ends of {what}, such as {key}: {_SIDE_EXAMPLE}, or with its number"
-    node = table.due(key, owner, fix)
-    if node is None:
-        return None
+def _side(node: Node, path: str, faults: Faults) -> Mark | None:
     if isinstance(node, ScalarNode) and _LIKE_A_NUMBER.fullmatch(node.text):
-        return whole_of(node, table.at(key), table.faults, least=1, most=MAX_CORNERS)
+        return whole_of(node, path, faults, least=1, most=MAX_CORNERS)
     fix = f"write two points, such as {_SIDE_EXAMPLE}, or the number of a side"
-    return pair_of(node, table.at(key), table.faults, fix=fix)
+    return pair_of(node, path, faults, fix=fix)
 
 
 def _numbered(mark: Mark | None, corners: Ring | None, path: str, faults: Faults, owner: str) -> _Ends:
@@ -208,7 +177,7 @@ def _check_marks(draft: Draft, earlier: Sequence[Draft], later: Sequence[Draft],
     extent = base.outline.larger_extent if base else larger_extent(draft.corners) if draft.corners else 0.0
     tolerance = authoring_tolerance(extent)
     owner = draft.name or "the piece"
-    if draft.typed and not check_ring(draft.typed, faults, owner=owner, tolerance=tolerance):
+    if draft.ring and not check_ring(draft.ring, faults, owner=owner, tolerance=tolerance):
         draft.corners = None
     draft.side = _numbered(draft.typed_side, draft.corners, draft.table.at("side"), faults, owner)
     if (
@@ -317,3 +286,68 @@ def _finished(draft: Draft) -> Piece | None:
         mark=draft.mark,
         turned=draft.turned,
     )
+
+
+def _side_field(key: str, what: str, doc: str) -> Field:
+    def write(piece: Piece) -> Written:
+        return points_yaml(getattr(piece, key), decimals_for(piece.corners))
+
+    return Field(
+        key,
+        Value(read=_side, schema=schema.SIDE),
+        f"{doc}, or a part of one: two points, or the number of a side",
+        attribute=f"typed_{key}",
+        due=f"add {key}: with the two ends of {what}, such as {key}: {_SIDE_EXAMPLE}, or with its number",
+        write=write,
+    )
+
+
+_MARK = Value(
+    read=_mark,
+    schema={"type": ["string", "number", "boolean"], "pattern": r"^\S+$", "maxLength": MAX_MARK},
+    write=text_yaml,
+)
+_NAME = name("flag")
+PIECE = Format(
+    owner="the piece",
+    named_by="name",
+    fix=_PIECES_FIX,
+    rows=(
+        Field(
+            "piece",
+            replace(_NAME, schema={**_NAME.schema, "not": {"const": BASE}}),
+            "the name of the piece, such as flag",
+            attribute="name",
+            due="give it a name, such as piece: flag",
+        ),
+        Field(
+            "does",
+            member(Does),
+            "join: it is joined on; cut: it is cut out",
+            due="write does: join or does: cut",
+        ),
+        RING,
+        Field("turned", angle(), "how it is shown turned: degrees, anticlockwise (default 0)", default=0.0),
+        _side_field("side", "its marked side", "the marked side of the piece"),
+        _side_field("meets", "the side that it must meet", "the side that it must meet"),
+        Field(
+            "of",
+            name(BASE),
+            "whose side it must meet: base (the default), or an earlier joined piece",
+            default=BASE,
+        ),
+        Field("mark", _MARK, f"1 to {MAX_MARK} letters or digits, shown at both sides"),
+    ),
+)
+
+PIECES = Field(
+    "pieces",
+    Value(
+        read=_drafts,
+        schema=schema.list_of(PIECE.schema, 1, MAX_PIECES),
+        order=PIECE.order,
+        write=lambda pieces: [PIECE.written(piece) for piece in pieces],
+    ),
+    f"1 to {MAX_PIECES} pieces, done in this order",
+    due=_PIECES_FIX,
+)

@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..document.fields import Faults
+from ..document.source_map import SourceMap, compose_file
 from ..errors import Fault, ItemError, LessonError
-from .fields import Faults
 from .folder import FileKind, all_files, item_files, kind_of_file
 from .item_reader import item_of
 from .lesson_reader import lesson_of
@@ -18,7 +19,6 @@ from .mistaken_file import mistaken_file
 from .model import Item, Lesson, Series
 from .series_folder import lesson_or_item_files
 from .series_reader import SeriesReading, scan_series
-from .source_map import SourceMap, compose_file
 
 __all__ = [
     "FileKind",
@@ -66,8 +66,8 @@ def scan_item(path: Path) -> Reading:
         return Reading(None, composed.faults, composed.source, path.stem)
     if "item" not in composed.root.entries and (kind := kind_of_file(path)) in ("lesson", "series"):
         return Reading(None, composed.source.placed([mistaken_file(kind, "item")]), composed.source, path.stem)
-    faults = Faults()
-    draft = item_of(composed.root, path.stem, faults)
+    faults = Faults(path)
+    draft = item_of(composed.root, faults)
     everything = composed.with_further(faults.found)
     return Reading(draft.item, everything, composed.source, draft.name, draft.first_pieces)
 
@@ -91,8 +91,8 @@ def scan_lesson(path: Path) -> LessonReading:
         return LessonReading(None, composed.faults, composed.source)
     if "lesson" not in composed.root.entries and (kind := kind_of_file(path)) in ("item", "series"):
         return LessonReading(None, composed.source.placed([mistaken_file(kind, "lesson")]), composed.source)
-    faults = Faults()
-    lesson = lesson_of(composed.root, path, faults)
+    faults = Faults(path)
+    lesson = lesson_of(composed.root, faults)
     everything = composed.with_further(faults.found)
     return LessonReading(None if everything else lesson, everything, composed.source)
 

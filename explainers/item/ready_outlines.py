@@ -10,8 +10,8 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
+from ..document.notation import shown
 from ..geometry.rigid_motion import Point, Ring
-from .notation import shown
 
 __all__ = ["READY", "MisfitSize", "ReadyOutline", "Size"]
 

@@ -5,17 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..document.fields import Faults
+from ..document.file_text import text_of_file
+from ..document.house_form import house_form
+from ..document.source_map import compose_text
 from ..errors import Fault, ItemError
-from .fields import Faults
-from .file_text import text_of_file
 from .folder import FileKind, kind_of_file
-from .house_form import house_form
 from .item_reader import item_of
 from .lesson_reader import lesson_of
 from .model import Item, Lesson, Series
 from .reader import scan_item, scan_lesson
+from .schema import FORMATS
 from .series_reader import scan_series, series_of
-from .source_map import compose_text
 
 __all__ = ["Rewritten", "rewritten"]
 
@@ -47,7 +48,7 @@ def rewritten(path: Path) -> Rewritten:
         raise ItemError(faults)
     typed = text_of_file(path)
     text = typed.replace("\r\n", "\n").replace("\r", "\n")
-    new = house_form(text, kind)
+    new = house_form(text, FORMATS[kind].order)
     if new is None:
         raise _refused(
             path,
@@ -64,16 +65,16 @@ def rewritten(path: Path) -> Rewritten:
 def _meaning(text: str, kind: FileKind, path: Path) -> Item | Lesson | Series | None:
     """What a text says that stands in place of the file; None where it has a fault."""
     composed = compose_text(text, str(path))
-    faults = Faults()
+    faults = Faults(path)
     if composed.root is None or composed.faults:
         return None
     found: Item | Lesson | Series | None
     if kind == "item":
-        found = item_of(composed.root, path.stem, faults).item
+        found = item_of(composed.root, faults).item
     elif kind == "lesson":
-        found = lesson_of(composed.root, path, faults)
+        found = lesson_of(composed.root, faults)
     else:
-        found = series_of(composed.root, path, faults)
+        found = series_of(composed.root, faults)
     return None if faults.found else found
 
 

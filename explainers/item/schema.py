@@ -6,15 +6,17 @@ for those there is ``explainers check``.
 
 from __future__ import annotations
 
+from ..document.format import Format
+from ..document.schema_values import Schema
 from .folder import FileKind
-from .item_schema import ITEM_SCHEMA
-from .lesson_schema import LESSON_SCHEMA, SERIES_SCHEMA
-from .schema_values import Schema
+from .item_reader import ITEM
+from .lesson_reader import LESSON
+from .series_reader import SERIES
 
-__all__ = ["KINDS", "schema_of"]
+__all__ = ["FORMATS", "KINDS", "schema_of"]
 
-_SCHEMAS: dict[FileKind, Schema] = {"item": ITEM_SCHEMA, "lesson": LESSON_SCHEMA, "series": SERIES_SCHEMA}
-KINDS: tuple[FileKind, ...] = tuple(_SCHEMAS)
+FORMATS: dict[FileKind, Format] = {"item": ITEM, "lesson": LESSON, "series": SERIES}
+KINDS: tuple[FileKind, ...] = tuple(FORMATS)
 
 
 def schema_of(kind: FileKind) -> Schema:
@@ -22,5 +24,5 @@ def schema_of(kind: FileKind) -> Schema:
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": f"explainers {kind}",
-        **_SCHEMAS[kind],
+        **FORMATS[kind].schema,
     }

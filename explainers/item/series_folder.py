@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from ..document.source_map import compose_file, top_level_keys
 from ..errors import Fault, LessonError
 from .folder import files_in_folders, kind_of_file
 from .model import Series
 from .series_reader import scan_series
-from .source_map import compose_file, top_level_keys
 
 __all__ = ["is_folder", "is_series_file", "lesson_or_item_files", "lessons_meant", "series_meant"]
 

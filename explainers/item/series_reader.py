@@ -5,18 +5,29 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..document.fields import Faults, duplicates
+from ..document.format import Field, Format, Record, Rule
+from ..document.nodes import MapNode, Node
+from ..document.schema_values import text
+from ..document.source_map import SourceMap, compose_file
+from ..document.values import Value, list_value
 from ..errors import Fault
-from .fields import Faults, Table, list_of, name_of, table_of
 from .folder import kind_of_file
 from .mistaken_file import mistaken_file
 from .model import Series
-from .nodes import MapNode
-from .shared_reader import MAX_TITLE, SHARED_KEYS, file_of, line_of_text, shared_of
-from .source_map import SourceMap, compose_file
+from .shared_reader import (
+    MAX_FILE_NAME,
+    MAX_TITLE,
+    SET_IN,
+    SHARED_FIELDS,
+    file_of,
+    line_field,
+    name_field,
+    shared_of,
+    title_of,
+)
 
-__all__ = ["SERIES_KEYS", "SeriesReading", "scan_series", "series_of"]
-
-SERIES_KEYS = ("series", "title", "lessons", *SHARED_KEYS)
+__all__ = ["SERIES", "SeriesReading", "scan_series", "series_of"]
 
 MAX_LESSONS = 500
 
@@ -39,55 +50,65 @@ def scan_series(path: Path) -> SeriesReading:
     kind = kind_of_file(path)
     if kind in ("item", "lesson") and (kind in composed.root.entries or "series" not in composed.root.entries):
         return SeriesReading(None, composed.source.placed([mistaken_file(kind, "series")]), composed.source)
-    faults = Faults()
-    series = series_of(composed.root, path, faults)
+    faults = Faults(path)
+    series = series_of(composed.root, faults)
     everything = composed.with_further(faults.found)
     return SeriesReading(None if everything else series, everything, composed.source)
 
 
-def series_of(root: MapNode, path: Path, faults: Faults) -> Series | None:
-    """The series, or None where anything about it is wrong.
-
-    path : the series' file; the files that it names are looked for in the same folder
-    """
+def series_of(root: MapNode, faults: Faults) -> Series | None:
+    """The series of a file, or None where anything about it is wrong."""
     before = len(faults.found)
-    table = table_of(root, "", faults, keys=SERIES_KEYS, owner="a series", fix="begin with series:")
-    if table is None:
+    record = SERIES.read(root, "", faults)
+    if record is None:
         return None
-    stem = path.stem
-    node = table.due("series", "the file", f"name the series, such as series: {stem}")
-    name = name_of(node, "series", faults, example="quilt-blocks") if node else None
-    plain = (name or stem).replace("-", " ")
+    name = record["name"] or faults.file.stem
     series = Series(
-        name=name or stem,
-        path=path,
-        title=line_of_text(table, "title", MAX_TITLE) or plain[:1].upper() + plain[1:],
-        lessons=_lessons(table, path.parent),
-        **shared_of(table, path.parent),
+        name=name,
+        path=faults.file,
+        title=title_of(record, name),
+        lessons=tuple(path for path in record["lessons"] or () if path),
+        **shared_of(record),
     )
     return series if len(faults.found) == before else None
 
 
-def _lessons(table: Table, folder: Path) -> tuple[Path, ...]:
-    """The files of the lessons in order. What is in them is for whoever makes them."""
-    faults, at = table.faults, table.at("lessons")
-    node = table.get("lessons")
-    fix = "list the files of the lessons in order, such as lessons: [first-blocks.yaml, rings.yaml]"
-    nodes = node and list_of(node, at, faults, least=1, most=MAX_LESSONS, noun="lessons", fix=fix)
-    lessons: list[Path] = []
-    first: dict[Path, int] = {}
-    for index, entry in enumerate(nodes or ()):
-        place = f"{at}[{index}]"
-        path = file_of(entry, place, folder, faults, beside="the series", fix=fix)
-        if path is None:
-            continue
-        kind = kind_of_file(path)
-        if kind in ("series", "item"):
-            faults.found.append(mistaken_file(kind, "lesson", field=place, named=path.name))
-            continue
-        earlier = first.setdefault(path.resolve(), index)
-        if earlier != index:
-            faults.add(place, f"{path.name} is lesson number {earlier + 1} already", "list each lesson once")
-            continue
-        lessons.append(path)
-    return tuple(lessons)
+_LESSONS_FIX = "list the files of the lessons in order, such as lessons: [first-blocks.yaml, rings.yaml]"
+
+
+def _lesson_file(node: Node, at: str, faults: Faults) -> Path | None:
+    """The file of a lesson. What is in it is for whoever makes it."""
+    path = file_of(node, at, faults, beside="the series", fix=_LESSONS_FIX)
+    kind = kind_of_file(path) if path else None
+    if path and kind in ("series", "item"):
+        faults.found.append(mistaken_file(kind, "lesson", field=at, named=path.name))
+        return None
+    return path
+
+
+def _listed_once(record: Record) -> None:
+    table, lessons = record.table, record["lessons"] or ()
+    for first, again in duplicates([str(path.resolve()) if path else None for path in lessons]):
+        message = f"{lessons[again].name} is lesson number {first + 1} already"
+        table.faults.add(f"{table.at('lessons')}[{again}]", message, "list each lesson once")
+
+
+SERIES = Format(
+    owner="a series",
+    missing_from="the file",
+    fix="begin with series:",
+    rows=(
+        name_field("series", "the name of the series: lower-case letters, digits, hyphens", example="quilt-blocks"),
+        line_field("title", MAX_TITLE, "the title of the series (default: from the name)"),
+        Field(
+            "lessons",
+            list_value(
+                Value(read=_lesson_file, schema=text(MAX_FILE_NAME)), 1, MAX_LESSONS, noun="lessons", fix=_LESSONS_FIX
+            ),
+            "the files of the lessons in order",
+        ),
+        *SHARED_FIELDS,
+    ),
+    rules=(Rule("each lesson is listed once", check=_listed_once),),
+    set_in=("series", *SET_IN),
+)

@@ -6,13 +6,13 @@ import math
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..document.fields import Faults, Table
+from ..document.nodes import MapNode
+from ..document.source_map import compose_text
 from ..errors import Fault, ItemError
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import signed_area
-from .fields import Faults, Table
-from .nodes import MapNode
 from .outline_reader import outline_of
-from .source_map import compose_text
 from .svg_shapes import Drawing, Refused, Shape, shapes_of
 from .walk_reader import rounded
 from .writing import outline_yaml
@@ -133,7 +133,7 @@ def _check(found: DrawnOutline) -> None:
     root = compose_text("\n".join(found.lines), "").root
     faults = Faults()
     assert isinstance(root, MapNode)
-    outline_of(Table(root, "", faults), "the shape")
+    outline_of(Table(root, "", faults, owner="the shape"))
     if faults.found:
         fix = "draw it so that its sides do not meet, or choose a finer --grid"
         raise Refused(faults.found[0].message, fix)

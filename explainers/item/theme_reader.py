@@ -12,6 +12,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from ..document.fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
+from ..document.nodes import MapNode, Node, ScalarNode
+from ..document.notation import listed
+from ..document.source_map import SourceMap, compose_file
 from ..errors import Fault
 from ..style.themes import (
     DIFFERENCE_SHOWN,
@@ -26,11 +30,7 @@ from ..style.themes import (
     Kind,
     is_colour,
 )
-from .fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
 from .mistaken_file import A_KIND, mistaken_file
-from .nodes import MapNode, Node, ScalarNode
-from .notation import listed
-from .source_map import SourceMap, compose_file
 
 __all__ = ["ThemeReading", "scan_theme"]
 

@@ -13,12 +13,12 @@ import re
 from collections.abc import Sequence
 from typing import Protocol
 
+from ..document.fields import MAX_CORNERS, Faults, number_of
+from ..document.nodes import ListNode, Node, ScalarNode
+from ..document.notation import nearest, shown_point
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import larger_extent
 from ..geometry.tolerance import authoring_tolerance
-from .fields import MAX_CORNERS, Faults, number_of
-from .nodes import ListNode, Node, ScalarNode
-from .notation import nearest, shown_point
 
 __all__ = ["CLOSE", "DIRECTIONS", "STEP_PATTERN", "WALK_EXAMPLE", "rounded", "walk_of"]
 

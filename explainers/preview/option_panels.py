@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from ..document.notation import shown
 from ..geometry.outline import Outline
 from ..geometry.rings import extent
 from ..item.model import Option
-from ..item.notation import shown
 from ..solution.facts import DifferenceFact
 from ..solution.model import Solution, Verdict
 from ..wording.choices import reasons_known

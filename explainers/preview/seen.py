@@ -12,8 +12,8 @@ import time
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from ..document.file_text import MAX_BYTES
 from ..errors import Fault
-from ..item.file_text import MAX_BYTES
 from .drawn import Draw, drawn
 from .markup import Markup
 from .view import Sign

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from ..document.notation import shown, shown_point
 from ..geometry.angles import wrapped_deg
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import RigidMotion
 from ..geometry.rings import centroid
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does, Item, Piece
-from ..item.notation import shown, shown_point
 from ..wording.names import area_in_words, sentence_case, the_piece
 from .grid import fitting_scale
 from .named_sides import corner_line, marks_on, owner_named, side_line

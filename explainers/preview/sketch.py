@@ -11,15 +11,15 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..document.fields import Faults, Table, pair_of
+from ..document.nodes import Entry, ListNode, MapNode, Node, ScalarNode
+from ..document.source_map import compose_file
 from ..errors import Fault
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import sides
-from ..item.fields import Faults, Table, pair_of
 from ..item.model import BASE
-from ..item.nodes import Entry, ListNode, MapNode, Node, ScalarNode
 from ..item.ring_reader import ring_in
-from ..item.source_map import compose_file
 from .grid import fitting_scale
 from .named_sides import corner_line
 from .plot import THEME, Plot
@@ -150,7 +150,7 @@ def _mark(table: Table, key: str) -> Pair | int | None:
 
 
 def _ring(table: Table) -> Ring | None:
-    typed = ring_in(table, "")
+    typed = ring_in(table)
     return typed.corners if typed is not None and len(set(typed.corners)) > 1 else None
 
 

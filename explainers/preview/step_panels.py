@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from ..document.notation import shown
 from ..geometry.angles import wrapped_deg
 from ..geometry.outline import Outline
 from ..geometry.overlay import pole
@@ -12,7 +13,6 @@ from ..geometry.rigid_motion import RigidMotion, Ring
 from ..geometry.rings import centroid
 from ..geometry.tolerance import MEANT_DEG, authoring_tolerance
 from ..item.model import BASE, Does, Item, Piece
-from ..item.notation import shown
 from ..solution.model import Placement, Solution
 from ..wording.names import area_in_words, list_in_words, number_of, sentence_case, the_piece, turn_in_words
 from ..wording.report import plan_lines

@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations
 
+from ..document.yaml_text import decimals_for
 from ..errors import Fault, ItemError
 from ..geometry.congruence import motions_onto
 from ..geometry.fit import best_fit
@@ -20,7 +21,6 @@ from ..geometry.outline import Outline
 from ..geometry.rings import diameter, shortest_side
 from ..geometry.symmetry import rotational_symmetry_order
 from ..item.model import Item, MadeOptions, Option
-from ..item.writing import decimals_for
 from .placement import Placement
 from .presentation import dice_of, key_place, shown_turns
 from .slips.model import CannotBeMade, Scene, SlipCase

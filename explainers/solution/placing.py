@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ..document.notation import listed, shown_lengths, shown_pair, shown_point
 from ..errors import Fault
 from ..geometry import overlay
 from ..geometry.angles import wrapped_deg
@@ -19,7 +20,6 @@ from ..geometry.rigid_motion import RigidMotion, Side
 from ..geometry.side import midpoint
 from ..geometry.tolerance import within
 from ..item.model import BASE, Does, Piece
-from ..item.notation import listed, shown_lengths, shown_pair, shown_point
 from .placement import Placement
 
 __all__ = ["Laid", "lay"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
+from ..document.notation import listed, shown_pair
 from ..errors import Fault
 from ..geometry.congruence import motions_onto
 from ..geometry.gap import gap
@@ -13,7 +14,6 @@ from ..geometry.rigid_motion import Ring
 from ..geometry.rings import extent, shortest_side
 from ..geometry.tolerance import MEANT_DEG
 from ..item.model import OPTION_LABELS, Item, WarningKind
-from ..item.notation import listed, shown_pair
 from . import readings
 from .model import Judgement, Placement, Verdict, Warning_
 from .printed import APART_MM, OPTION_MM, printed_mm

@@ -12,14 +12,15 @@ from explainers.authoring.demo import demo_names, demo_text, sections_of
 from explainers.authoring.new_files import Files, checked_name, new_item, new_lesson, new_series
 from explainers.errors import OutputError
 from explainers.intake import take_in, take_in_lesson
-from explainers.item.accepted_reader import ACCEPTED_KEYS
-from explainers.item.item_reader import BASE_KEYS, ITEM_KEYS
-from explainers.item.lesson_reader import LESSON_KEYS, MANNERS, PART_KEYS
-from explainers.item.option_reader import MADE_KEYS, OPTION_KEYS
-from explainers.item.piece_reader import PIECE_KEYS
+from explainers.item.accepted_reader import ACCEPTED
+from explainers.item.item_reader import BASE, ITEM
+from explainers.item.lesson_reader import LESSON, PART
+from explainers.item.model import Manner
+from explainers.item.option_reader import MADE, OPTION
+from explainers.item.piece_reader import PIECE
 from explainers.item.ready_outlines import READY
 from explainers.item.rewriting import rewritten
-from explainers.item.series_reader import SERIES_KEYS, scan_series
+from explainers.item.series_reader import SERIES, scan_series
 from explainers.solution.slips.registry import SLIPS
 
 ROOT = Path(__file__).parents[2]
@@ -61,7 +62,7 @@ def test_each_demo_item_is_found_and_its_parts_make_it_whole() -> None:
     for name in demo_names():
         head, keys = sections_of(demo_text(name))
         assert head and not head.startswith("#")
-        assert list(keys) == [key for key in ITEM_KEYS if key in keys]
+        assert list(keys) == [key for key in ITEM.keys if key in keys]
 
 
 def test_the_demo_items_go_with_an_installed_package() -> None:
@@ -91,20 +92,20 @@ def test_what_a_new_item_begins_from_draws_no_warning(tmp_path: Path) -> None:
 @pytest.mark.parametrize("like", [None, "flag-block", "kite-block"])
 def test_a_new_item_tells_every_key_once(like: str | None) -> None:
     keys = told(new_item("my-block", like)["my-block.yaml"])
-    assert sorted(keys) == sorted(ITEM_KEYS)
+    assert sorted(keys) == sorted(ITEM.keys)
     assert all(keys.values())
-    assert names_of(keys["base"]) >= {*BASE_KEYS, *READY}
-    assert names_of(keys["pieces"]) >= set(PIECE_KEYS)
-    assert names_of(keys["options"]) >= {*OPTION_KEYS, *MADE_KEYS, *SLIPS}
-    assert names_of(keys["accepted"]) >= set(ACCEPTED_KEYS)
+    assert names_of(keys["base"]) >= {*BASE.keys, *READY}
+    assert names_of(keys["pieces"]) >= set(PIECE.keys)
+    assert names_of(keys["options"]) >= {*OPTION.keys, *MADE.keys, *SLIPS}
+    assert names_of(keys["accepted"]) >= set(ACCEPTED.keys)
 
 
 def test_a_new_lesson_and_a_new_series_tell_every_key_once(tmp_path: Path) -> None:
     keys = told(new_lesson("mine", tmp_path)["mine.yaml"])
-    assert sorted(keys) == sorted(LESSON_KEYS) and all(keys.values())
-    assert names_of(keys["parts"]) >= {*PART_KEYS, *MANNERS}
+    assert sorted(keys) == sorted(LESSON.keys) and all(keys.values())
+    assert names_of(keys["parts"]) >= {*PART.keys, *Manner}
     keys = told(new_series("ours", tmp_path)["ours.yaml"])
-    assert sorted(keys) == sorted(SERIES_KEYS) and all(keys.values())
+    assert sorted(keys) == sorted(SERIES.keys) and all(keys.values())
 
 
 def test_every_example_can_be_taken_up(tmp_path: Path) -> None:

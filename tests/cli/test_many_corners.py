@@ -11,7 +11,7 @@ import measured_child
 import pytest
 from jagged_items import KINDS, jagged_item
 
-from explainers.item.fields import MAX_CORNERS
+from explainers.document.fields import MAX_CORNERS
 
 MOST_MB = 500
 

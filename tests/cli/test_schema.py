@@ -6,8 +6,8 @@ import json
 
 import pytest
 
+from explainers.document.schema_values import Schema
 from explainers.item.schema import KINDS, schema_of
-from explainers.item.schema_values import Schema
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -13,15 +13,17 @@ from hypothesis import strategies as st
 from strategies import random_item
 from test_lesson_reader import GOOD_LESSON
 
+from explainers.document.house_form import house_form
+from explainers.document.yaml_text import WIDTH
 from explainers.errors import ItemError
 from explainers.item.folder import FileKind
-from explainers.item.house_form import house_form
-from explainers.item.item_reader import ITEM_KEYS
-from explainers.item.option_reader import OPTION_KEYS
-from explainers.item.piece_reader import PIECE_KEYS
+from explainers.item.item_reader import ITEM
+from explainers.item.option_reader import OPTION
+from explainers.item.piece_reader import PIECE
 from explainers.item.reader import read_item, scan_item
 from explainers.item.rewriting import rewritten
-from explainers.item.writing import WIDTH, item_yaml
+from explainers.item.schema import FORMATS
+from explainers.item.writing import item_yaml
 
 ANY_WAY = """\
 # The head of the file.
@@ -102,7 +104,7 @@ accepted: {no-turn: "meant: \\"easy\\""}
 
 
 def formed(text: str, kind: FileKind = "item") -> str:
-    new = house_form(text, kind)
+    new = house_form(text, FORMATS[kind].order)
     assert new is not None
     return new
 
@@ -280,9 +282,9 @@ def test_read_rewritten_and_read_again_is_the_same_item(tmp_path: Path, text: st
     assert read_item(path) == before
     assert not rewritten(path).changes
     lines = path.read_text(encoding="utf-8").splitlines()
-    assert in_order([line.split(":")[0] for line in lines if line[0] != " "], ITEM_KEYS)
+    assert in_order([line.split(":")[0] for line in lines if line[0] != " "], ITEM.keys)
     for _, *keys in pieces_of(lines):
-        assert in_order(keys, PIECE_KEYS)
+        assert in_order(keys, PIECE.keys)
     assert all(re.match(r"\s+(corners|side|meets|holes): \[\[|\s+\[|(?!.*\[\[)", line) for line in lines), lines
 
 
@@ -302,11 +304,11 @@ def pieces_of(lines: list[str]) -> list[list[str]]:
 
 def test_every_key_of_an_option_has_its_place() -> None:
     keys = {"outline": "result", "slip": "slid", "piece": "flag", "turned": "5", "scale": "2", "name": "a"}
-    text = "{" + ", ".join(f"{key}: {keys[key]}" for key in reversed(OPTION_KEYS) if key in keys) + "}"
+    text = "{" + ", ".join(f"{key}: {keys[key]}" for key in reversed(OPTION.keys) if key in keys) + "}"
     new = formed(GOOD_ITEM.replace("{outline: result, turned: 90}", text))
     found = re.search(r"- \{(outline.*)\}", new)
     assert found and [word.split(":")[0] for word in found[1].split(", ")] == [
-        key for key in OPTION_KEYS if key in keys
+        key for key in OPTION.keys if key in keys
     ]
 
 

@@ -12,11 +12,12 @@ import yaml
 from bad_files import GOOD_ITEM
 from strategies import random_item
 
+from explainers.document.source_map import compose_file
+from explainers.document.yaml_text import WIDTH, number_yaml
 from explainers.item.model import Accepted, Item, MadeOptions, Option, Piece, WarningKind
 from explainers.item.options_in_text import with_options
 from explainers.item.reader import read_item
-from explainers.item.source_map import compose_file
-from explainers.item.writing import WIDTH, item_yaml, number_yaml, options_yaml
+from explainers.item.writing import item_yaml, options_yaml
 
 
 def good(tmp_path: Path) -> Item:

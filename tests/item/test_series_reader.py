@@ -11,7 +11,7 @@ from bad_files import GOOD_ITEM
 from explainers.errors import LessonError
 from explainers.item.model import Series, Shared
 from explainers.item.reader import read_lesson, read_series
-from explainers.item.series_reader import SERIES_KEYS
+from explainers.item.series_reader import SERIES
 from explainers.item.shared_reader import SHARED_KEYS
 
 GOOD_SERIES = """\
@@ -69,7 +69,7 @@ def test_every_key_is_read_as_written(folder: Path) -> None:
 def test_every_shared_field_has_a_key_of_its_name() -> None:
     # The command is a part of what stands under voice:
     assert {field.name for field in dataclasses.fields(Shared)} - {"voice_command"} == set(SHARED_KEYS)
-    assert set(SHARED_KEYS) < set(SERIES_KEYS)
+    assert set(SHARED_KEYS) < set(SERIES.keys)
 
 
 def test_a_name_alone_is_a_series(folder: Path) -> None:

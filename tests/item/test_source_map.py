@@ -6,8 +6,8 @@ from pathlib import Path
 
 from bad_files import GOOD_ITEM
 
+from explainers.document.source_map import SourceMap, compose_file
 from explainers.errors import Fault
-from explainers.item.source_map import SourceMap, compose_file
 
 
 def source(tmp_path: Path, text: str = GOOD_ITEM) -> SourceMap:

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from explainers.document.fields import Faults
+from explainers.document.nodes import ScalarNode
 from explainers.errors import Fault
 from explainers.geometry.rings import signed_area
-from explainers.item.fields import Faults
 from explainers.item.model import Item
-from explainers.item.nodes import ScalarNode
 from explainers.item.reader import read_item, scan_item
 from explainers.item.ready_outlines import READY
 from explainers.item.walk_reader import CLOSE, STEP_PATTERN, walk_of

@@ -12,11 +12,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from ...document.notation import listed, nearest
 from ...errors import Fault
 from ...geometry.congruence import motions_onto
 from ...geometry.tolerance import authoring_tolerance
 from ...item.model import Item
-from ...item.notation import listed, nearest
 from . import (
     flipped,
     left_out,

@@ -8,21 +8,13 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass
 
-from .accepted_reader import ACCEPTED_KEYS
 from .file_text import Unreadable
-from .folder import FileKind
-from .item_reader import BASE_KEYS, ITEM_KEYS
+from .key_order import KeyOrder
 from .laid_out import Collection, Entry, Leaf, Value, laid_out, remarks_in
-from .lesson_reader import LESSON_KEYS, PART_KEYS
-from .option_reader import MADE_KEYS, OPTION_KEYS
-from .piece_reader import PIECE_KEYS
-from .ready_outlines import READY
-from .ring_reader import RING_KEYS
-from .series_reader import SERIES_KEYS
-from .writing import WIDTH, text_yaml
+from .yaml_text import broken, text_yaml
 
 __all__ = ["house_form"]
 
@@ -30,61 +22,18 @@ _NUMBER = re.compile(r"[-+.\d]")
 _IN_BRACKETS_ONLY_QUOTED = re.compile(r"[,\[\]{}]")
 
 
-@dataclass(frozen=True, slots=True)
-class _Order:
-    """The keys of a mapping, or of each mapping of a list, in the order of the contract."""
-
-    keys: tuple[str, ...] = ()
-    inside: Mapping[str, _Order] = field(default_factory=dict)
-
-    def of(self, key: Leaf | None) -> _Order:
-        return self.inside.get(key.text, _ANY) if key else self
-
-    def sorted(self, entries: list[Entry]) -> list[Entry]:
-        rank = {key: index for index, key in enumerate(self.keys)}
-        return sorted(entries, key=lambda entry: rank.get(entry.key.text if entry.key else "", len(rank)))
-
-
-# What a lesson is and looks like, then what it shows, as it is told.
-_LOOKS = ("language", "series", "theme", "template", "voice", "card", "credit", "licence", "opening")
-_TOLD = ("title", *_LOOKS, "lessons", "parts", "closing", "words")
-
-
-def _told(keys: tuple[str, ...], first: str) -> tuple[str, ...]:
-    """Keys in the order of telling, the file's own name first; one that is not in it comes last."""
-    order = [first, *(key for key in _TOLD if key in keys and key != first)]
-    return (*order, *(key for key in keys if key not in order))
-
-
-_ANY = _Order()
-_READY = _Order(inside={name: _Order(tuple(size.name for size in kind.sizes)) for name, kind in READY.items()})
-_OUTLINE = {"ready": _READY, "holes": _Order(RING_KEYS, {"ready": _READY})}
-_ORDERS: dict[FileKind, _Order] = {
-    "item": _Order(
-        ITEM_KEYS,
-        {
-            "base": _Order(BASE_KEYS, _OUTLINE),
-            "pieces": _Order(PIECE_KEYS, _OUTLINE),
-            "options": _Order((*MADE_KEYS, *OPTION_KEYS), _OUTLINE),
-            "accepted": _Order(ACCEPTED_KEYS),
-        },
-    ),
-    "lesson": _Order(_told(LESSON_KEYS, "lesson"), {"parts": _Order(PART_KEYS)}),
-    "series": _Order(_told(SERIES_KEYS, "series")),
-}
-
-
-def house_form(text: str, kind: FileKind) -> str | None:
+def house_form(text: str, order: KeyOrder) -> str | None:
     """The text in the house's form; None where it names a value to repeat it, or where a remark would be lost.
 
-    text : of a file of that kind without a fault, with plain line ends and no mark at its start
+    text  : of a file without a fault, with plain line ends and no mark at its start
+    order : of the keys of its format
     """
     root = laid_out(text)
     if root is None:
         return None
     if root.as_it_is:
         return text.rstrip() + "\n"
-    lines = _without_gaps(_Setting(text).mapping(root, "", _ORDERS[kind], head=True))
+    lines = _without_gaps(_Setting(text).mapping(root, "", order, head=True))
     new = "\n".join(lines) + "\n"
     try:
         again = laid_out(new)
@@ -109,12 +58,12 @@ class _Setting:
 
     text: str
 
-    def mapping(self, found: Collection, indent: str, order: _Order, *, head: bool = False) -> Iterator[str]:
+    def mapping(self, found: Collection, indent: str, order: KeyOrder, *, head: bool = False) -> Iterator[str]:
         """Keys on lines of their own.
 
         head : the remarks above its first key stay at the top, whatever becomes of that key
         """
-        entries = order.sorted(found.entries)
+        entries = _sorted(found.entries, order)
         if head and found.entries:
             first = found.entries[0]
             yield from first.above
@@ -122,10 +71,10 @@ class _Setting:
         for entry in entries:
             yield from _own_lines(entry.above, indent)
             assert entry.key is not None
-            yield from self._entry(entry, f"{indent}{_scalar(entry.key)}:", indent, order.of(entry.key))
+            yield from self._entry(entry, f"{indent}{_scalar(entry.key)}:", indent, order.of(entry.key.text))
         yield from _own_lines(found.below, indent)
 
-    def _list(self, found: Collection, indent: str, order: _Order) -> Iterator[str]:
+    def _list(self, found: Collection, indent: str, order: KeyOrder) -> Iterator[str]:
         """Values behind dashes."""
         for entry in found.entries:
             yield from _own_lines(entry.above, indent)
@@ -143,10 +92,10 @@ class _Setting:
                 yield from self._entry(entry, f"{indent}-", indent, order)
         yield from _own_lines(found.below, indent)
 
-    def _block(self, found: Collection, indent: str, order: _Order) -> Iterator[str]:
+    def _block(self, found: Collection, indent: str, order: KeyOrder) -> Iterator[str]:
         return self.mapping(found, indent, order) if found.is_map else self._list(found, indent, order)
 
-    def _entry(self, entry: Entry, start: str, indent: str, order: _Order) -> Iterator[str]:
+    def _entry(self, entry: Entry, start: str, indent: str, order: KeyOrder) -> Iterator[str]:
         """A key or a dash with its value, and the remark beside it."""
         value = entry.value
         if isinstance(value, Collection) and not self._in_line(value):
@@ -155,13 +104,13 @@ class _Setting:
             return
         if isinstance(value, Leaf):
             walk = entry.key is not None and entry.key.text == "walk"
-            lines = _broken(f"{start} {_scalar(value)}".rstrip(), f"{indent}  ", ", " if walk else " ", len(start) + 1)
+            lines = broken(f"{start} {_scalar(value)}".rstrip(), f"{indent}  ", ", " if walk else " ", len(start) + 1)
         elif value.as_it_is:
             lines = self._as_it_is(value, start, indent)
         else:
             flat = _flat(value, order)
             mark = "], " if "], " in flat else ", "
-            lines = _broken(f"{start} {flat}", " " * (len(start) + 2), mark, len(start) + 2)
+            lines = broken(f"{start} {flat}", " " * (len(start) + 2), mark, len(start) + 2)
         *first, last = lines
         yield from first
         yield _beside(last, entry)
@@ -189,7 +138,11 @@ def _is_numbers(value: Value, levels: int = 2) -> bool:
     return all(_is_numbers(entry.value, levels - 1) for entry in value.entries)
 
 
-def _flat(value: Value, order: _Order) -> str:
+def _sorted(entries: list[Entry], order: KeyOrder) -> list[Entry]:
+    return sorted(entries, key=lambda entry: order.rank(entry.key.text if entry.key else ""))
+
+
+def _flat(value: Value, order: KeyOrder) -> str:
     """A value on one line."""
     if isinstance(value, Leaf):
         plain = _scalar(value)
@@ -197,8 +150,8 @@ def _flat(value: Value, order: _Order) -> str:
     if not value.is_map:
         return f"[{', '.join(_flat(entry.value, order) for entry in value.entries)}]"
     words = [
-        f"{_scalar(entry.key)}: {_flat(entry.value, order.of(entry.key))}".rstrip()
-        for entry in order.sorted(value.entries)
+        f"{_scalar(entry.key)}: {_flat(entry.value, order.of(entry.key.text))}".rstrip()
+        for entry in _sorted(value.entries, order)
         if entry.key
     ]
     return f"{{{', '.join(words)}}}"
@@ -217,20 +170,3 @@ def _own_lines(remarks: list[str], indent: str) -> Iterator[str]:
 def _beside(line: str, entry: Entry) -> str:
     """The line with its remark, in its old column where there is room."""
     return f"{line.ljust(entry.beside_column - 2)}  {entry.beside}" if entry.beside else line
-
-
-def _broken(line: str, hanging: str, mark: str, start: int) -> list[str]:
-    """The line, broken behind a mark wherever it is too wide.
-
-    start : how much of the first line must stay together
-    """
-    lines = []
-    while len(line) > WIDTH:
-        at = line.rfind(mark, start, WIDTH)
-        if at < 0:
-            break
-        end = at + len(mark)
-        lines.append(line[:end].rstrip())
-        line = hanging + line[end:]
-        start = len(hanging) + 1
-    return [*lines, line]

@@ -11,6 +11,7 @@ import re
 import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from pathlib import Path
 
 from ..errors import Fault
 from ..geometry.rigid_motion import Point, Ring
@@ -58,6 +59,7 @@ _WRITE_NUMBER = "write a plain number, such as 2 or 1.5"
 class Faults:
     """What is wrong in one file, as it is found."""
 
+    file: Path = Path()  # what it names is looked for in the same folder
     found: list[Fault] = field(default_factory=list)
 
     def add(self, path: str, message: str, fix: str) -> None:
@@ -73,6 +75,7 @@ class Table:
     path: str
     faults: Faults
     misspelt: frozenset[str] = frozenset()  # known keys that an unknown key was probably meant to be
+    owner: str = ""  # whose keys they are, as faults say it
 
     def __contains__(self, key: str) -> bool:
         return key in self.node.entries
@@ -112,7 +115,7 @@ def table_of(node: Node, path: str, faults: Faults, *, keys: Sequence[str], owne
             why = f"{like} is there already" if like else f"the keys are {listed(keys, 'and')}"
             advice = f"take it out; {why}"
         faults.add(f"{path}.{key}" if path else key, f"{owner} has no key called {_clipped(key)}", advice)
-    return Table(node, path, faults, frozenset(misspelt))
+    return Table(node, path, faults, frozenset(misspelt), owner)
 
 
 def list_of(

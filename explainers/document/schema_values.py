@@ -15,6 +15,7 @@ __all__ = [
     "SIDE",
     "Schema",
     "choice",
+    "defined",
     "either",
     "keys_with",
     "list_of",
@@ -39,7 +40,8 @@ def text(most: int) -> Schema:
 
 
 def choice(words: Iterable[str]) -> Schema:
-    return {"enum": list(words)}
+    first, *others = words
+    return {"enum": [first, *others]} if others else {"const": first}
 
 
 def number(least: float = -MAX_NUMBER, most: float = MAX_NUMBER) -> Schema:
@@ -58,21 +60,23 @@ def either(*kinds: Schema) -> Schema:
     return {"anyOf": list(kinds)}
 
 
+def defined(name: str) -> Schema:
+    """What the schema says once, among its definitions."""
+    return {"$ref": f"#/$defs/{name}"}
+
+
 def told(value: Schema, words: str) -> Schema:
     """A value with what an editor shows beside it."""
     return {"description": words, **value}
 
 
-def keys_with(keys: Sequence[str], values: Mapping[str, Schema], *, due: Sequence[str] = (), **rules: object) -> Schema:
-    """A mapping whose keys are those of a reader's table, each with its value.
+def keys_with(values: Mapping[str, Schema], *, due: Sequence[str] = (), **rules: object) -> Schema:
+    """A mapping with these keys and no others, each with its value.
 
-    Raises: KeyError for a key of the table that has no value here
+    due   : the keys that must be there
+    rules : further words of the schema
     """
-    found: Schema = {
-        "type": "object",
-        "properties": {key: values[key] for key in keys},
-        "additionalProperties": False,
-    }
+    found: Schema = {"type": "object", "properties": dict(values), "additionalProperties": False}
     if due:
         found["required"] = list(due)
     return {**found, **rules}
