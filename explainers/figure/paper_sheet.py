@@ -11,7 +11,7 @@ from ..geometry.rigid_motion import Similarity
 from ..geometry.rings import sides
 from ..typeface.faces import face
 from ..wording.labels import deed_label
-from ..wording.names import named
+from ..words.names import named
 from .cloth import Cloth
 from .layout import Box, extent_of
 from .model import Entry

@@ -11,8 +11,8 @@ from ..item.notation import shown
 from ..solution.facts import DifferenceFact
 from ..solution.model import Solution, Verdict
 from ..wording.choices import reasons_known
-from ..wording.names import sentence_case
 from ..wording.report import reason_in_brief
+from ..words.names import sentence_case
 from .grid import fitting_scale
 from .plot import THEME, Plot
 from .remarks import Remarks

@@ -23,9 +23,9 @@ from ..wording import sheets as words
 from ..wording import steps as step_words
 from ..wording.alt import asked_alt, base_alt, options_alt, piece_alt, sheet_alt
 from ..wording.marking import marking_entry, reason_on_sheet
-from ..wording.messages import speaking
 from ..wording.sheets import Sheet
 from ..wording.task import task
+from ..words.messages import speaking
 from .model import Imprint
 from .sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet, Still
 

@@ -21,9 +21,9 @@ from ..wording import steps as step_words
 from ..wording import task as task_words
 from ..wording.alt import sheet_alt
 from ..wording.lesson import Chapter, Heading, heading
-from ..wording.names import is_no_turn
 from ..wording.remember import remember as remember_words
 from ..wording.remember import remember_headline
+from ..words.names import is_no_turn
 from .asking import ask_meet, ask_turn
 from .choosing import choice_to_note, choice_to_tell
 from .handling import handling

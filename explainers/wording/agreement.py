@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ..solution.agreement import AgreementFact
+from ..words.messages import say_count
 from .held import said
-from .messages import say_count
 
 __all__ = ["agrees"]
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from ..solution.facts import OutlineFact, PieceFact
+from ..words.messages import say
+from ..words.names import sentence_case, the_piece
 from .held import said
-from .messages import say
-from .names import sentence_case, the_piece
 
 __all__ = ["ask_meet", "ask_options", "ask_outline", "ask_turn", "stop_note"]
 

@@ -17,10 +17,10 @@ from ..solution.facts import (
 )
 from ..solution.model import Verdict
 from ..solution.slips.slip_fact import SlipFact
+from ..words.messages import say, say_count
+from ..words.names import is_no_turn, list_in_words
 from .differences import difference, shared_figures
 from .held import said
-from .messages import say, say_count
-from .names import is_no_turn, list_in_words
 from .slips import FLIPPED, shared_slip, slip_words
 from .turning import turn_option
 

@@ -22,10 +22,10 @@ from ..solution.facts import (
 from ..solution.model import Verdict
 from ..solution.part_facts import PartElsewhereFact, SideRatioFact
 from ..solution.slips.slip_fact import SlipFact
+from ..words.messages import say, say_count
+from ..words.names import degrees_in_words, length_in_words, lengths_in_words
 from .choices import reasons_known
 from .held import said
-from .messages import say, say_count
-from .names import degrees_in_words, length_in_words, lengths_in_words
 from .slips import FLIPPED, slip_words
 
 __all__ = ["choosing_words", "crossed_alt", "in_the_ring", "not_this", "this_one", "ticked_alt"]

@@ -26,6 +26,7 @@ from ..solution.facts import (
     TurnFact,
 )
 from ..solution.slips.slip_fact import SlipFact
+from ..words.names import is_half_turn, is_no_turn, list_in_words, the_piece
 from .claims import (
     Claim,
     Vague,
@@ -41,7 +42,6 @@ from .claims import (
     sentences_of,
 )
 from .fact_lines import fact_line, pause_line
-from .names import is_half_turn, is_no_turn, list_in_words, the_piece
 
 __all__ = ["contradictions"]
 

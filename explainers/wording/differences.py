@@ -16,8 +16,8 @@ from ..solution.facts import (
     SideLengthFact,
 )
 from ..solution.part_facts import PartElsewhereFact, SideRatioFact
-from .messages import say, say_count
-from .names import degrees_in_words, length_in_words, lengths_in_words
+from ..words.messages import say, say_count
+from ..words.names import degrees_in_words, length_in_words, lengths_in_words
 
 __all__ = ["difference", "shared_figures"]
 

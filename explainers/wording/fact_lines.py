@@ -29,7 +29,7 @@ from ..solution.facts import (
 )
 from ..solution.part_facts import PartElsewhereFact, SideRatioFact
 from ..solution.slips.slip_fact import SlipFact
-from .names import (
+from ..words.names import (
     a_turn_in_words,
     area_in_words,
     degrees_in_words,

@@ -8,9 +8,9 @@ from __future__ import annotations
 from ..item.model import Does
 from ..solution.facts import MeetFact
 from ..solution.landing_fact import LandingFact, LandingKind
+from ..words.messages import say
+from ..words.names import sentence_case, the_piece
 from .held import said
-from .messages import say
-from .names import sentence_case, the_piece
 
 __all__ = ["handling_words", "landed", "met"]
 

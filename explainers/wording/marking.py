@@ -18,10 +18,10 @@ from ..solution.facts import (
 from ..solution.model import Verdict
 from ..solution.part_facts import PartElsewhereFact, SideRatioFact
 from ..solution.slips.model import SlipCase
+from ..words.messages import message, say, say_count
+from ..words.names import degrees_in_words, length_in_words, lengths_in_words, sentence_case
 from .choices import reasons_known
 from .held import said
-from .messages import message, say, say_count
-from .names import degrees_in_words, length_in_words, lengths_in_words, sentence_case
 from .slips import did_in_words, practise, slip_in_brief
 
 __all__ = ["MarkingEntry", "marking_entry", "reason_on_sheet"]

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from ..item.model import Does
 from ..solution.facts import ChangeFact, MeetFact, PieceFact, SameFact, TurnFact
 from ..solution.slips.slip_fact import SlipFact
-from .messages import say
-from .names import is_half_turn, is_no_turn, list_in_words, the_piece
+from ..words.messages import say
+from ..words.names import is_half_turn, is_no_turn, list_in_words, the_piece
 from .slips import practise
 
 __all__ = [

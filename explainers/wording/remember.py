@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from ..solution.facts import HardStep, HardStepFact, MeetFact, OutlineFact
+from ..words.messages import message, say, say_count
+from ..words.names import degrees_in_words, number_in_words, the_piece
 from .held import said
-from .messages import message, say, say_count
-from .names import degrees_in_words, number_in_words, the_piece
 
 __all__ = ["remember", "remember_headline"]
 

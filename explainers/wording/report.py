@@ -21,9 +21,7 @@ from ..solution.facts import (
 from ..solution.model import Placement, Solution, Verdict
 from ..solution.part_facts import PartElsewhereFact, SideRatioFact, shared_corner
 from ..solution.slips.slip_fact import SlipFact
-from .choices import reasons_known
-from .held import said
-from .names import (
+from ..words.names import (
     a_turn_in_words,
     area_in_words,
     degrees_in_words,
@@ -35,6 +33,8 @@ from .names import (
     number_of,
     the_piece,
 )
+from .choices import reasons_known
+from .held import said
 from .slips import slip_in_brief
 
 __all__ = ["plan_lines", "reason_in_brief"]

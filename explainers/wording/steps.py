@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from ..item.model import BASE, Does
 from ..solution.facts import ChangeFact, MeetFact, OutlineFact, PieceFact, TurnFact
+from ..words.messages import say, say_count
+from ..words.names import degrees_in_words, is_half_turn, is_no_turn, is_quarter_turn, sentence_case, the_piece
 from .held import said
-from .messages import say, say_count
-from .names import degrees_in_words, is_half_turn, is_no_turn, is_quarter_turn, sentence_case, the_piece
 from .turning import turn_outline, turn_piece
 
 __all__ = ["change", "marks", "meet", "outline", "shown_turned", "turn"]

@@ -28,7 +28,7 @@ from explainers.storyboard.model import Step
 from explainers.storyboard.planner import plan_lesson
 from explainers.storyboard.telling import Telling
 from explainers.wording.choosing import in_the_ring, not_this
-from explainers.wording.messages import speaking
+from explainers.words.messages import speaking
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 NOT_SEEN = re.compile(r"\b(lay|laid|lies|colou?r\w*|red|green|tint\w*|beside|below|above|tray|table)\b")

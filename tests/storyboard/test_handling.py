@@ -36,9 +36,9 @@ from explainers.storyboard.handling import (
     handling,
 )
 from explainers.storyboard.planner import plan_item
-from explainers.wording.catalogue import languages
 from explainers.wording.handling import handling_words
-from explainers.wording.messages import speaking
+from explainers.words.catalogue import languages
+from explainers.words.messages import speaking
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 MOVE, TURN_DEG = MOVE_UNITS[0], TURN_STEPS_DEG[0]  # what a press of a key or a button does

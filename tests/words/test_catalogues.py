@@ -13,11 +13,11 @@ from babel.messages.pofile import read_po as parse_po
 
 from explainers.errors import CatalogueError
 from explainers.item.shared_reader import DRAFTS, LANGUAGES
-from explainers.wording import catalogue
-from explainers.wording.catalogue import SOURCE, faults_of, language_called, languages, placeholders, read_po
-from explainers.wording.catalogue_update import AMERICAN, messages_in_source
-from explainers.wording.messages import decimal, listed, say, say_as, say_count, speaking, spoken_language
 from explainers.wording.writers import draft_line
+from explainers.words import catalogue
+from explainers.words.catalogue import SOURCE, faults_of, language_called, languages, placeholders, read_po
+from explainers.words.catalogue_update import AMERICAN, messages_in_source
+from explainers.words.messages import decimal, listed, say, say_as, say_count, speaking, spoken_language
 
 TAGS = sorted(languages())
 
@@ -45,7 +45,7 @@ def test_the_languages_that_a_lesson_may_name_are_those_there_are_catalogues_of(
 @pytest.mark.parametrize("tag", TAGS)
 def test_a_catalogue_has_every_message_of_the_source_and_none_besides(tag: str, asked: Catalog) -> None:
     assert len(list(messages_of(asked))) > 400
-    assert faults_of(read_po(tag), asked) == [], "run python -m explainers.wording.catalogue_update, then translate"
+    assert faults_of(read_po(tag), asked) == [], "run python -m explainers.words.catalogue_update, then translate"
 
 
 def test_british_sentences_are_what_the_source_says() -> None:

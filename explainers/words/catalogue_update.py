@@ -1,6 +1,6 @@
 """For contributors: bring the catalogues in line with the sentences in the source.
 
-    python -m explainers.wording.catalogue_update
+    python -m explainers.words.catalogue_update
 
 British English says what the source says. American English is the same in the spellings of a table below. In any other
 language a new sentence is left empty, to be translated; what nobody asks for any more is taken out.
@@ -12,13 +12,15 @@ import re
 from pathlib import Path
 
 from babel.messages.catalog import Catalog
-from babel.messages.extract import extract_from_dir
+from babel.messages.extract import extract_from_file
 from babel.messages.pofile import write_po
 
 from .catalogue import LOCALE_FOLDER, SOURCE, languages, read_po
 from .messages import KEYWORDS
 
 __all__ = ["AMERICAN", "american", "messages_in_source", "update"]
+
+_ASKS = re.compile(r"^from [.\w]*\bmessages import", re.M)
 
 # British -> American, a word each; all that the two catalogues may differ in, beside how a list is written.
 AMERICAN = {
@@ -34,13 +36,18 @@ AMERICAN = {
 
 
 def messages_in_source() -> Catalog:
-    """Every message that this package's modules ask for, with where it stands."""
-    here = Path(__file__).parent
+    """Every message that a module of ours asks for, with where it stands.
+
+    A module asks for messages where it takes its words from ``messages``: elsewhere `say` may be another function.
+    """
+    house = Path(__file__).parents[1]
     found = Catalog(fuzzy=False)
-    for name, line, ids, _, context in extract_from_dir(
-        here, method_map=[("**.py", "python")], keywords=dict(KEYWORDS), strip_comment_tags=True
-    ):
-        found.add(ids, locations=[(name, line)], context=context)
+    for path in sorted(house.rglob("*.py")):
+        if not _ASKS.search(path.read_text(encoding="utf-8")):
+            continue
+        name = path.relative_to(house).as_posix()
+        for line, ids, _, context in extract_from_file("python", path, keywords=dict(KEYWORDS)):
+            found.add(ids, locations=[(name, line)], context=context)
     return found
 
 

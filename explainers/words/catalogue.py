@@ -157,7 +157,7 @@ class _Missing(NullTranslations):
     """Asked for what no catalogue has: a sentence of the program that the source language lacks."""
 
     def gettext(self, message: str) -> str:
-        raise CatalogueError(f'"{message}" is in no catalogue: run python -m explainers.wording.catalogue_update')
+        raise CatalogueError(f'"{message}" is in no catalogue: run python -m explainers.words.catalogue_update')
 
     def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
         return self.gettext(msgid1)

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from oracles.sentence_parser import amounts_of, counts_of, faults_of, turn_of
 
-from explainers.wording.names import (
+from explainers.words.names import (
     area_in_words,
     count_in_words,
     degrees_in_words,
