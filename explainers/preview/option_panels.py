@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from ..choice.differences.difference import DifferenceFact
 from ..geometry.outline import Outline
 from ..geometry.rings import extent
 from ..item.model import Option
 from ..item.notation import shown
-from ..solution.facts import DifferenceFact
 from ..solution.model import Solution, Verdict
 from ..wording.choices import reasons_known
 from ..wording.report import reason_in_brief

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from ..choice.fact import Fact
 from ..figure.model import Figure
 from ..figure.motion import Motion
-from ..solution.facts import Fact
 from .doing import Choice, Handling
 
 __all__ = ["Beat", "Imprint", "Step", "Still", "Storyboard"]

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from ..choice.differences.difference import DifferenceFact
 from ..item.model import Does
-from ..solution.facts import DifferenceFact
 from ..solution.model import Solution, Verdict
 from ..solution.slips.slip_fact import SlipFact
 from ..words.messages import say, say_count

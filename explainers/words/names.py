@@ -34,6 +34,7 @@ __all__ = [
     "number_of",
     "ordinal",
     "plural",
+    "point_in_words",
     "sentence_case",
     "the_option",
     "the_piece",
@@ -173,6 +174,12 @@ def area_in_words(area: float) -> str:
 def with_unit(digits: str, unit: str) -> str:
     """Digits from ``length_in_words`` with a unit that agrees with them."""
     return f"{digits} {unit}" if digits == "1" else f"{digits} {plural(unit)}"
+
+
+def point_in_words(point: tuple[float, float]) -> str:
+    """Where a point is, for a teacher who has the file: "(4, 2.828)"."""
+    x, y = (f"{round(number, 3) + 0.0:g}" for number in point)
+    return f"({x}, {y})"
 
 
 def degrees_in_words(angle_deg: float, *, decimals: int = 0) -> str:

@@ -22,8 +22,8 @@ from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion, Ring
 from explainers.intake import take_in
 from explainers.item.model import Does, Item, Option, Piece
-from explainers.solution.facts import MeetFact
-from explainers.solution.landing_fact import LandingFact, LandingKind
+from explainers.solution.piece_facts.landing import LandingFact, LandingKind
+from explainers.solution.piece_facts.meet import MeetFact
 from explainers.solution.solver import solve
 from explainers.storyboard.doing import Handling, Landing
 from explainers.storyboard.handling import (

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ..words.messages import say
-from ..words.names import degrees_in_words, is_half_turn, is_quarter_turn
+from .messages import say
+from .names import degrees_in_words, is_half_turn, is_quarter_turn
 
 __all__ = ["turn_option", "turn_outline", "turn_piece"]
 

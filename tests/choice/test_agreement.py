@@ -8,20 +8,19 @@ from pathlib import Path
 
 import pytest
 
+from explainers.choice.agreement import AgreementFact, agreement_fact
+from explainers.choice.fact import said
 from explainers.errors import FactError
 from explainers.geometry.rigid_motion import Similarity
-from explainers.geometry.tolerance import authoring_tolerance
 from explainers.intake import take_in
-from explainers.solution.agreement import AgreementFact, agreement_fact
-from explainers.wording.agreement import agrees
 
 ITEMS = Path(__file__).parents[2] / "items"
 
 
 def facts(name: str) -> dict[str, AgreementFact]:
     solution = take_in(ITEMS / f"{name}.yaml")
-    tolerance = authoring_tolerance(solution.item.extent)
-    return {v.label: agreement_fact(v, solution.outline, tolerance) for v in solution.verdicts if not v.same}
+    wrong = [verdict for verdict in solution.verdicts if not verdict.same]
+    return {v.label: agreement_fact(v.label, v.fit.laid, solution.outline, solution.tolerance) for v in wrong}
 
 
 def test_sides_are_counted_as_a_pencil_would_count_them():
@@ -35,7 +34,7 @@ def test_sides_are_counted_as_a_pencil_would_count_them():
 def test_it_holds_and_is_read_back_from_its_sentence(name: str):
     for fact in facts(name).values():
         assert fact.holds()
-        for sentence in agrees(fact):
+        for sentence in fact.over_outline():
             numbers = [int(number) for number in re.findall(r"\d+", sentence)]
             assert numbers in ([fact.sides, len(fact.agreeing)], [fact.sides])
             assert len(numbers) == 2 or len(fact.agreeing) == fact.sides
@@ -56,4 +55,4 @@ def test_it_is_false_once_a_side_is_moved_left_out_or_told_twice():
     for false in wrong:
         assert not false.holds()
         with pytest.raises(FactError):
-            agrees(false)
+            said(false, false.over_outline())

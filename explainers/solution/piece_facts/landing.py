@@ -11,19 +11,20 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
-from ..geometry.angles import wrapped_deg
-from ..geometry.locate import contains, distance_to_boundary, nearest_corner, span_on
-from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, RigidMotion, Ring
-from ..geometry.rings import sides
-from ..geometry.tolerance import MEANT_DEG
-from ..item.model import Does, Piece
-from .facts import Fact
-from .placement import Placement
+from ...choice.fact import Fact
+from ...choice.side import Side
+from ...geometry.angles import wrapped_deg
+from ...geometry.locate import contains, distance_to_boundary, nearest_corner, span_on
+from ...geometry.outline import Outline
+from ...geometry.rigid_motion import Point, RigidMotion, Ring
+from ...geometry.rings import sides
+from ...geometry.tolerance import MEANT_DEG
+from ...item.model import Does, Piece
+from ...words.messages import say
+from ...words.names import sentence_case, the_piece
+from ..placement import Placement
 
 __all__ = ["LandingFact", "LandingKind", "farthest_moved"]
-
-Side = tuple[Point, Point]
 
 _HAND_TYPED = 2.0  # tolerances: marks and sides may each be typed so far off
 
@@ -185,6 +186,91 @@ class LandingFact(Fact):
             and max(math.dist(side[0], goal[0]), math.dist(side[1], goal[1])) <= reach
             for side in sides(self.ring)
         )
+
+    def when_laid(self, *, is_first: bool) -> tuple[str, ...]:
+        """To a learner who has laid the piece here: what is wrong, and what to try.
+
+        True however near to here the piece lies, so none says that marks touch or that a turn is exact.
+        is_first : whether nothing has been done to the base yet; it is called a shape else
+        """
+        piece, mark = the_piece(self.piece.name), self.piece.mark
+        words: tuple[str, ...]
+        match self.kind:
+            case LandingKind.SAME_PLACE:
+                words = (
+                    say("Like this, {piece} would fit too, but the marks {mark} do not meet.", piece=piece, mark=mark),
+                    say("Turn it until they do."),
+                )
+            case LandingKind.NOT_TURNED:
+                words = (
+                    sentence_case(say("{piece} is hardly turned.", piece=piece)),
+                    *self._astray(is_first=is_first),
+                    say("It must turn before the marks can meet."),
+                )
+            case LandingKind.TURNED_BACK:
+                words = (
+                    sentence_case(say("{piece} is turned the wrong way.", piece=piece)),
+                    *self._astray(is_first=is_first),
+                    say("Put it back and turn it the other way."),
+                )
+            case LandingKind.WRONG_SIDE:
+                words = (
+                    say(
+                        "The marks {mark} are close together, but {piece} lies on the wrong side of them.",
+                        piece=piece,
+                        mark=mark,
+                    ),
+                    *self._astray(is_first=is_first),
+                    _should_lie(self.piece.does),
+                )
+            case LandingKind.OTHER_MARK if self.other is not None:
+                other = self.other.piece.mark
+                words = (
+                    sentence_case(say("{piece} is at the mark {other}.", piece=piece, other=other)),
+                    say("Its own mark is {mark}: look for the other mark {mark}.", mark=mark),
+                )
+            case LandingKind.NEXT_SIDE:
+                if is_first:
+                    where = say("{piece} is at the next side of the base.", piece=piece)
+                else:
+                    where = say("{piece} is at the next side of the shape.", piece=piece)
+                words = (sentence_case(where), say("The other mark {mark} is not there.", mark=mark))
+            case LandingKind.SIDE_BEFORE:
+                words = (
+                    sentence_case(say("{piece} is at the side before the marked one.", piece=piece)),
+                    say("The other mark {mark} is not there.", mark=mark),
+                )
+            case LandingKind.SLID:
+                words = (
+                    sentence_case(say("{piece} is at the marked side, but off its mark.", piece=piece)),
+                    say("Slide it along that side until the marks {mark} meet.", mark=mark),
+                )
+            case LandingKind.OTHER_SIDE:
+                words = (
+                    say("Another side of {piece} is at the other mark {mark}.", piece=piece, mark=mark),
+                    say("Its marked side must meet that mark."),
+                )
+            case _:
+                raise TypeError(f"no words are known for a landing called {self.kind!r}")
+        return words
+
+    def _astray(self, *, is_first: bool) -> tuple[str, ...]:
+        """What the piece covers that it must not; nothing where that does not hold of every pose near by."""
+        if self.astray is None:
+            return ()
+        if self.piece.does is Does.JOIN:
+            if is_first:
+                return (say("It lies over a part of the base."),)
+            return (say("It lies over a part of the shape."),)
+        if is_first:
+            return (say("A part of it lies outside the base."),)
+        return (say("A part of it lies outside the shape."),)
+
+
+def _should_lie(does: Does) -> str:
+    if does is Does.CUT:
+        return say("A piece to cut away lies on top of its partner.")
+    return say("A piece to join lies beside its partner.")
 
 
 def farthest_moved(distance: float, *, near: float, near_deg: float) -> float:

@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point
 from ..geometry.rings import sides
-from .facts import Fact
-from .model import Verdict
+from ..words.messages import say_count
+from ..words.names import number_of, the_option
+from . import fingerprint
+from .fact import Fact, Stated
+from .side import Side
 
 __all__ = ["AgreementFact", "agreement_fact"]
-
-Side = tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,14 +32,45 @@ class AgreementFact(Fact):
         ours = _sides(self.option)
         return len(ours) == self.sides and self.agreeing == _agreeing(ours, self.outline, self.tolerance)
 
+    def grains(self, origin: Point) -> fingerprint.Grains:
+        """How many sides there are, and which of them agree."""
+        agreeing = sorted(fingerprint.points(side, origin) for side in self.agreeing)
+        return ("agreement", self.label, self.sides, tuple(agreeing))
 
-def agreement_fact(verdict: Verdict, outline: Outline, tolerance: float) -> AgreementFact:
-    """How far an option agrees with the outline where it is laid on it."""
-    laid = verdict.fit.laid
+    def stated(self) -> Stated:
+        """How many sides agree, and both outlines."""
+        return Stated(outlines=(self.option, self.outline), agreeing_sides=len(self.agreeing), label=self.label)
+
+    def over_outline(self) -> tuple[str, ...]:
+        """How many sides are where they should be; nothing is said where hardly any are."""
+        fitting = len(self.agreeing)
+        if fitting < 2:
+            return ()
+        if fitting == self.sides:
+            every = say_count(
+                "Its {count} side fits the outline.", "All its {count} sides fit the outline.", self.sides
+            )
+            return (every,)
+        some = say_count(
+            "Of its {count} side, {fitting} fit the outline.",
+            "Of its {count} sides, {fitting} fit the outline.",
+            self.sides,
+            fitting=fitting,
+        )
+        return (some,)
+
+    def as_line(self) -> str:
+        """As a plain line."""
+        fitting = f"{number_of(self.sides, 'side')}, of which {len(self.agreeing)} fit the outline"
+        return f"{the_option(self.label)}: {fitting}"
+
+
+def agreement_fact(label: str, laid: Outline, outline: Outline, tolerance: float) -> AgreementFact:
+    """How far an option, laid on the outline, agrees with it."""
     ours = _sides(laid)
     return AgreementFact(
         tolerance=tolerance,
-        label=verdict.label,
+        label=label,
         option=laid,
         outline=outline,
         agreeing=_agreeing(ours, outline, tolerance),
