@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 import shapely
 
+from ..choice.agreement import AgreementFact
+from ..choice.differences.difference import DifferenceFact
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Side, Similarity
-from ..solution.agreement import AgreementFact
-from ..solution.facts import CornerAngleFact, CornerCountFact, DifferenceFact, SideLengthFact
 from ..solution.model import Solution, Verdict
-from ..solution.part_facts import PartElsewhereFact, SideRatioFact
 from ..style.themes import TINT
 from ..wording.labels import difference_alt
 from .cloth import outline_entries
@@ -191,24 +190,24 @@ class Choices:
         """The place where option and outline differ: tinted, ringed, the corner or side it is about marked."""
         theme = self.theme
         entries: list[Entry] = [self._differing(reason)]
-        match reason:
-            case SideLengthFact():
-                entries.append(self._marked_sides(reason.side))
-            case SideRatioFact():
-                entries += [self._sides_there(reason), self._marked_sides(*reason.pair)]
-            case PartElsewhereFact():
-                entries += [self._home(reason), self._marked_sides(reason.side)]
-            case CornerAngleFact() | CornerCountFact():
-                entries.append(
-                    Circle(
-                        id="differs-corner",
-                        group="differs",
-                        role=Role.WRONG,
-                        centre=self.view.apply_point(reason.corner),
-                        radius=0.11,
-                        fill=theme.wrong,
-                    )
+        marks = reason.marks_over_outline()
+        if marks.outline_sides:  # beneath those of the option, so that what is longer shows
+            entries.append(self._sides_there(marks.outline_sides))
+        if marks.home is not None:
+            entries.append(self._home(marks.home))
+        if marks.sides:
+            entries.append(self._marked_sides(*marks.sides))
+        if marks.corner is not None:
+            entries.append(
+                Circle(
+                    id="differs-corner",
+                    group="differs",
+                    role=Role.WRONG,
+                    centre=self.view.apply_point(marks.corner),
+                    radius=0.11,
+                    fill=theme.wrong,
                 )
+            )
         radius = self._ring_radius(reason.place)
         entries.append(
             ring_sign(
@@ -246,24 +245,24 @@ class Choices:
             width=width,
         )
 
-    def _sides_there(self, reason: SideRatioFact) -> Lines:
-        """The two sides of the outline: drawn beneath those of the option, so that what is longer shows."""
+    def _sides_there(self, sides: Sequence[Side]) -> Lines:
+        """The sides of the outline that a reason is about."""
         return Lines(
             id="differs-other-side",
             group="differs",
             role=Role.WRONG,
-            segments=tuple(map(self.view.apply_side, reason.other_pair)),
+            segments=tuple(map(self.view.apply_side, sides)),
             stroke=self.theme.attention,
             width=self.theme.mark_width,
         )
 
-    def _home(self, reason: PartElsewhereFact) -> Area:
+    def _home(self, home: Outline) -> Area:
         """Where the part should be: drawn round, so that the eye finds it from the ring."""
         return Area(
             id="differs-home",
             group="differs",
             role=Role.WRONG,
-            rings=tuple(self.view.apply(ring) for ring in reason.home.rings),
+            rings=tuple(self.view.apply(ring) for ring in home.rings),
             stroke=self.theme.attention,
             width=self.theme.mark_width,
             dash=broken(self.theme.mark_width),
@@ -281,10 +280,9 @@ def _ringed(reason: DifferenceFact, radius: float) -> Point:
     A place may be long and narrow at its corner, with its middle so far off that the ring would pass it by.
     """
     x, y = reason.ring_centre
-    if not isinstance(reason, CornerAngleFact | CornerCountFact):
+    spot = reason.marks_over_outline().spot
+    distance, most = math.dist((x, y), spot or (x, y)), _CORNER_IN_RING * radius
+    if spot is None or distance <= most:
         return x, y
-    corner_x, corner_y = reason.corner
-    distance, most = math.dist((x, y), reason.corner), _CORNER_IN_RING * radius
-    if distance <= most:
-        return x, y
+    corner_x, corner_y = spot
     return corner_x + (x - corner_x) * most / distance, corner_y + (y - corner_y) * most / distance

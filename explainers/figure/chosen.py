@@ -12,13 +12,12 @@ from typing import Any
 
 import shapely
 
+from ..choice.differences.difference import DifferenceFact
 from ..geometry.locate import contains
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Side, Similarity
 from ..geometry.rings import sides
-from ..solution.facts import CornerAngleFact, CornerCountFact, DifferenceFact, SideLengthFact
 from ..solution.model import Verdict
-from ..solution.part_facts import SideRatioFact, shared_corner
 from ..wording.labels import difference_alt
 from .layout import Box
 from .model import Circle, Entry, Figure, Lines, Role
@@ -62,8 +61,11 @@ def on_option(cells: OptionCells, verdict: Verdict) -> Similarity:
 def ring_on(cells: OptionCells, verdict: Verdict, fact: DifferenceFact, theme: Theme) -> RingOnOption | None:
     """The ring for one difference; None where its place is not on the option, nor beside it in its own room."""
     view, room = on_option(cells, verdict), cells.room_of(verdict.label)
-    spot, radius = _spot_of_corner_or_side(fact, view), CORNER_RING
-    if spot is None:
+    spoken_of = fact.marks_of_choice().spot
+    if spoken_of is not None:
+        spot: Point | None = view.apply_point(spoken_of)
+        radius = CORNER_RING
+    else:
         place = _polygon(fact.place.moved(view))
         inner = float(shapely.maximum_inscribed_circle(place).length)
         radius = min(MOST_RING, max(LEAST_RING, inner)) + _AROUND
@@ -100,18 +102,6 @@ def chosen(
     return replace(shown, entries=(*shown.entries, *marks), alt=alt)
 
 
-def _spot_of_corner_or_side(fact: DifferenceFact, view: Similarity) -> Point | None:
-    match fact:
-        case CornerAngleFact() | CornerCountFact():
-            return view.apply_point(fact.corner)
-        case SideRatioFact():
-            corner = shared_corner(fact.pair, fact.tolerance)
-            return None if corner is None else view.apply_point(corner)
-        case SideLengthFact():  # at the end that lies where the two lengths part
-            return view.apply_point(min(fact.side, key=lambda end: math.dist(end, fact.ring_centre)))
-    return None
-
-
 def _beside(spot: Point, radius: float, place: Geometry, option: Outline, room: Box) -> Point | None:
     """Where a ring shows that something is missing: at that place, but still on the edge of the option."""
     material = _polygon(option)
@@ -145,22 +135,20 @@ def _in_room(spot: Point, radius: float, room: Box, width: float) -> RingOnOptio
 def _marked(fact: DifferenceFact, view: Similarity, ring: RingOnOption, theme: Theme) -> list[Entry]:
     """The ring, and what it is about: a corner of the option as a dot, its sides as broken lines."""
     entries: list[Entry] = []
-    match fact:
-        case SideLengthFact():
-            entries.append(_sides(view, theme, fact.side))
-        case SideRatioFact():
-            entries.append(_sides(view, theme, *fact.pair))
-        case CornerAngleFact() | CornerCountFact(on_option=True):
-            entries.append(
-                Circle(
-                    id="chosen-corner",
-                    group="chosen",
-                    role=Role.WRONG,
-                    centre=ring.spot,
-                    radius=min(_MOST_DOT, _DOT * ring.radius),
-                    fill=theme.wrong,
-                )
+    marks = fact.marks_of_choice()
+    if marks.sides:
+        entries.append(_sides(view, theme, *marks.sides))
+    if marks.corner is not None:
+        entries.append(
+            Circle(
+                id="chosen-corner",
+                group="chosen",
+                role=Role.WRONG,
+                centre=ring.spot,
+                radius=min(_MOST_DOT, _DOT * ring.radius),
+                fill=theme.wrong,
             )
+        )
     entries.append(ring_sign("chosen-ring", "chosen", ring.centre, ring.radius, theme, alt=difference_alt()))
     return entries
 

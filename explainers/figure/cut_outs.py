@@ -22,7 +22,7 @@ from ..item.model import BASE
 from ..solution.model import Solution
 from ..typeface.faces import face
 from ..wording.labels import deed_label
-from ..wording.names import named
+from ..words.names import named
 from .cloth import Cloth, group_of
 from .extents import extent_of_entries
 from .layout import Box

@@ -10,7 +10,7 @@ from ..geometry.rigid_motion import Similarity
 from ..geometry.rings import shortest_side
 from ..typeface.faces import face
 from ..wording.labels import deed_label
-from ..wording.names import named
+from ..words.names import named
 from .cloth import Cloth
 from .layout import Box, extent_of
 from .model import Entry

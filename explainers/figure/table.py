@@ -17,7 +17,7 @@ from ..geometry.side import left_normal, midpoint
 from ..item.model import Does
 from ..solution.model import Solution
 from ..wording.labels import turn_label
-from ..wording.names import is_no_turn
+from ..words.names import is_no_turn
 from .cloth import Cloth, faded, group_of, outline_entries
 from .extents import extent_of_entries
 from .fitting_words import fitted_size, piece_words

@@ -10,9 +10,9 @@ from ..storyboard.model import Storyboard
 from ..storyboard.pacing import SCHOOL_PACE, Pace
 from ..storyboard.retiming import Take, retime
 from ..storyboard.timeline import Narration, Timeline
-from ..wording.messages import speaking
 from ..wording.variants import SCRATCH, variant_name
 from ..wording.writers import scratch_title
+from ..words.messages import speaking
 from .memory import Fit
 
 __all__ = ["SCRATCH_TITLE", "fitted_timeline", "remarks_on", "words_print"]

@@ -9,7 +9,7 @@ import math
 
 from .rigid_motion import Point, Side
 
-__all__ = ["left_normal", "midpoint", "point_along", "unit_vector"]
+__all__ = ["is_one_side", "left_normal", "midpoint", "point_along", "unit_vector"]
 
 
 def midpoint(side: Side) -> Point:
@@ -38,3 +38,8 @@ def left_normal(side: Side) -> Point:
     """The unit vector turned a quarter anticlockwise: to the left of the walk from start to end."""
     x, y = unit_vector(side)
     return -y, x
+
+
+def is_one_side(side: Side, other: Side, tolerance: float) -> bool:
+    """Whether two sides have the same ends, walked the same way."""
+    return all(math.dist(*ends) <= tolerance for ends in zip(side, other, strict=True))

@@ -12,8 +12,8 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from ..storyboard.timeline import Timeline
-from ..wording.messages import speaking
 from ..wording.writers import own_words_note
+from ..words.messages import speaking
 from .remarks import remarks_on
 
 __all__ = [

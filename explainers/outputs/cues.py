@@ -13,7 +13,7 @@ from ..safe_write import write_files
 from ..storyboard.spoken import words_a_minute
 from ..storyboard.timeline import Timeline
 from ..wording import writers
-from ..wording.messages import speaking
+from ..words.messages import speaking
 from .captions import TimedText, chapters_vtt_text, clock, srt_text, timed_captions, vtt_text
 from .descriptions import descriptions_vtt_text
 from .remarks import remarks_on

@@ -13,8 +13,8 @@ from ..storyboard.ideas import ideas
 from ..storyboard.model import Step
 from ..storyboard.timeline import Timeline
 from ..wording import writers
-from ..wording.messages import speaking
 from ..wording.published import credit_lines, series_line
+from ..words.messages import speaking
 from .deck_ground import own_ground, school_ground
 from .deck_package import describe, drop_makers, steady_bytes
 from .deck_sections import lay_sections

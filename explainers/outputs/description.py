@@ -7,8 +7,8 @@ from pathlib import Path
 
 from ..safe_write import write_text
 from ..storyboard.timeline import Timeline
-from ..wording.messages import speaking
 from ..wording.published import chapter_line, credit_lines, lasts, series_line
+from ..words.messages import speaking
 from .remarks import remarks_on
 
 __all__ = ["description_text", "write_description"]

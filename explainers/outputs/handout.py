@@ -11,8 +11,8 @@ from ..safe_write import write_bytes
 from ..storyboard.model import Storyboard
 from ..storyboard.timeline import Timeline
 from ..typeface.faces import FAMILY
-from ..wording.messages import speaking
 from ..wording.published import credit_lines
+from ..words.messages import speaking
 from .pdf_document import Pictures, page_html, pdf_bytes
 from .pdf_page import page_css
 from .pdf_steps import bookmark, step_heading, terms_of

@@ -20,9 +20,9 @@ from ..storyboard.timeline import Timeline
 from ..wording.choosing import choosing_words
 from ..wording.deck_page import deck_words
 from ..wording.handling import handling_words
-from ..wording.messages import speaking
 from ..wording.presenting import hearing_words, presenting_words
 from ..wording.writers import pause_note
+from ..words.messages import speaking
 from .html_body import SEEN, deck_body
 from .html_choice import choice_data, tells, told_data
 from .html_handling import handling_data

@@ -22,8 +22,8 @@ from ..figure.themes import DARK, LIGHT
 from ..safe_write import write_text
 from ..storyboard.timeline import Timeline
 from ..wording import index_page as words
-from ..wording.messages import speaking
 from ..wording.published import clock, credit_lines, lasts, series_line
+from ..words.messages import speaking
 from .captions import cue_text, timed_captions, vtt_text
 from .index_parts import FoundFile, FoundPart, found_parts
 from .sealed_page import inline_svg, sealed_head

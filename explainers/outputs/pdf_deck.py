@@ -11,7 +11,7 @@ from ..figure.paper import MM_PER_PT, Picture, wrapped_lines
 from ..safe_write import write_bytes
 from ..storyboard.timeline import Timeline
 from ..typeface.faces import FAMILY
-from ..wording.messages import speaking
+from ..words.messages import speaking
 from .pdf_document import Pictures, page_html, pdf_bytes
 from .pdf_steps import bookmark, heading_label, step_heading, terms_of
 from .step_picture import picture_of, undressed

@@ -15,8 +15,8 @@ from ..drawing.svg import svg_of
 from ..safe_write import write_text
 from ..storyboard.model import Step
 from ..storyboard.timeline import Timeline
-from ..wording.messages import speaking
 from ..wording.prompter import prompter_about, prompter_buttons, prompter_done, steps_read
+from ..words.messages import speaking
 from .sealed_page import inline_svg, sealed_head
 
 __all__ = ["prompter_page", "write_prompter"]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ..storyboard.timeline import Timeline
-from ..wording.messages import speaking
 from ..wording.writers import scratch_note
+from ..words.messages import speaking
 
 __all__ = ["remarks_on"]
 

@@ -9,8 +9,8 @@ from ..figure.paper import Picture
 from ..safe_write import write_files
 from ..storyboard.timeline import Timeline
 from ..typeface.carried import FAMILIES
-from ..wording.messages import speaking
 from ..wording.read_out import script_title
+from ..words.messages import speaking
 from .pdf_document import Pictures, page_html, pdf_bytes
 from .pdf_page import page_css
 from .script_body import LINE_HEIGHT, PAPER, PICTURE_MM, SIZES_PT, script_body

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from ..safe_write import write_files
 from ..storyboard.sheet_model import SheetSet
-from ..wording.messages import speaking
 from ..wording.sheets import Sheet, sheet_title
+from ..words.messages import speaking
 from .pdf_document import Pictures, page_html, pdf_bytes
 from .sheets_html import body_of, css_of
 

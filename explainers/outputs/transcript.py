@@ -14,9 +14,9 @@ from pathlib import Path
 from ..safe_write import write_files
 from ..storyboard.timeline import Timeline
 from ..typeface.carried import FAMILIES
-from ..wording.messages import speaking
 from ..wording.published import chapter_line, credit_lines, series_line
 from ..wording.read_out import on_screen, own_words_of_teacher, said, to_wait, transcript_about, transcript_title
+from ..words.messages import speaking
 from .sealed_page import sealed_head
 from .seen_and_said import Kind, Moment, moments
 

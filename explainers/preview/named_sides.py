@@ -7,7 +7,7 @@ from ..geometry.locate import span_on
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import sides
 from ..item.model import BASE, Item, Piece
-from ..wording.names import the_piece
+from ..words.names import the_piece
 
 __all__ = ["corner_line", "marks_on", "owner_named", "side_line", "side_named"]
 

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from ..choice.differences.difference import DifferenceFact
 from ..document.notation import shown
 from ..geometry.outline import Outline
 from ..geometry.rings import extent
 from ..item.model import Option
-from ..solution.facts import DifferenceFact
 from ..solution.model import Solution, Verdict
 from ..wording.choices import reasons_known
-from ..wording.names import sentence_case
 from ..wording.report import reason_in_brief
+from ..words.names import sentence_case
 from .grid import fitting_scale
 from .plot import THEME, Plot
 from .remarks import Remarks

@@ -11,7 +11,7 @@ from ..geometry.rigid_motion import RigidMotion
 from ..geometry.rings import centroid
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does, Item, Piece
-from ..wording.names import area_in_words, sentence_case, the_piece
+from ..words.names import area_in_words, sentence_case, the_piece
 from .grid import fitting_scale
 from .named_sides import corner_line, marks_on, owner_named, side_line
 from .plot import THEME, Plot

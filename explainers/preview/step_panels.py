@@ -14,8 +14,8 @@ from ..geometry.rings import centroid
 from ..geometry.tolerance import MEANT_DEG, authoring_tolerance
 from ..item.model import BASE, Does, Item, Piece
 from ..solution.model import Placement, Solution
-from ..wording.names import area_in_words, list_in_words, number_of, sentence_case, the_piece, turn_in_words
 from ..wording.report import plan_lines
+from ..words.names import area_in_words, list_in_words, number_of, sentence_case, the_piece, turn_in_words
 from .grid import fitting_scale
 from .named_sides import owner_named, side_named
 from .plot import THEME, Plot, midway

@@ -8,12 +8,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from ..choice.fact import Fact
+from ..choice.same import SameFact
 from ..geometry.gap import gap
 from ..geometry.locate import nearest_corner
 from ..geometry.outline import Outline
 from ..item.model import Accepted
 from .difficulty import Features, PausePart, features, pause_parts, suggested_pause_s
-from .facts import Fact, SameFact
 from .model import Solution, Verdict, Warning_
 from .printed import printed_mm
 

@@ -15,10 +15,9 @@ from dataclasses import dataclass, replace
 from ..geometry.angles import wrapped_deg
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does, WarningKind
-from .facts import HardStep
-from .hard_step import turn_kind
+from .hard_step import HardStep, turn_kind
 from .model import Solution, Verdict
-from .proof import is_part_of_side
+from .piece_facts.meet import is_part_of_side
 
 __all__ = [
     "Features",

@@ -24,7 +24,7 @@ from ..geometry.rings import sides
 from ..geometry.side import midpoint
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does, Item, Piece
-from .landing_fact import LandingFact, LandingKind
+from .piece_facts.landing import LandingFact, LandingKind
 from .placement import Placement
 from .slips.model import CannotBeMade, Scene, SlipCase
 from .slips.registry import taken, untouched

@@ -1,4 +1,4 @@
-"""What solving yields, as plain values: placements, fits, verdicts, the bare answer, the solution.
+"""What solving yields, as plain values: placements, verdicts, the bare answer, the solution.
 
 Everything stands in the base's coordinates unless a field says otherwise.
 """
@@ -7,25 +7,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..choice.fact import Fact
+from ..choice.fit import Fit
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Similarity
+from ..geometry.tolerance import authoring_tolerance
 from ..item.model import Item, WarningKind
-from .facts import Fact
 from .placement import Placement
 from .slips.slip_fact import SlipFact
 
-__all__ = ["Answer", "Fit", "Judgement", "Placement", "Solution", "Verdict", "Warning_"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fit:
-    """An option laid on the result as well as turning, shifting and one scaling of its own allow."""
-
-    motion: Similarity  # from the option's own coordinates to the base's
-    laid: Outline  # the option after that motion, needless corners dropped
-    extra: tuple[Outline, ...]  # parts of the option outside the result, largest first; slivers left out
-    missing: tuple[Outline, ...]  # parts of the result that the option leaves bare, largest first
-    difference: float  # area of both together, item units squared; 0 for the right option
+__all__ = ["Answer", "Judgement", "Placement", "Solution", "Verdict", "Warning_"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +60,11 @@ class Answer:
     key: str | None  # the label of the right option where there is exactly one
     sound: bool
     unsound_because: tuple[str, ...]  # plain sentences; empty where sound
+
+    @property
+    def tolerance(self) -> float:
+        """The authoring tolerance of the item, in its own units."""
+        return authoring_tolerance(self.item.extent)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,8 +14,7 @@ from itertools import pairwise
 from ..geometry.tolerance import MEANT_DEG
 from ..item.model import Manner
 from .difficulty import STEP_S, seconds_of_work
-from .facts import HardStep
-from .hard_step import turn_kind
+from .hard_step import HardStep, turn_kind
 from .model import Solution
 from .same_question import Asked
 from .slips.registry import SLIPS

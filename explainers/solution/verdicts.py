@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from ..choice.fact import Fact
+from ..choice.fit import Fit
+from ..choice.reasons import reasons
+from ..choice.same import SameFact
 from ..geometry import overlay
 from ..geometry.angles import wrapped_deg
 from ..geometry.congruence import Congruence, Match, congruence
@@ -10,10 +14,8 @@ from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Similarity
 from ..item.model import OPTION_LABELS, Item, Option
 from .diagnosis import Replays, diagnosed, fact_of
-from .facts import Fact, SameFact
-from .model import Fit, Judgement, Verdict
+from .model import Judgement, Verdict
 from .option_codes import option_codes
-from .reasons import reasons
 from .slips.model import SlipCase
 from .slips.slip_fact import SlipFact
 

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from ..choice.fact import Fact
+from ..choice.finished import outline_fact
 from ..figure.subject import Subject, Thing
 from ..item.model import EVERY_PIECE
-from ..solution.facts import Fact
-from ..solution.placement_facts import outline_fact, piece_fact
+from ..solution.piece_facts.piece import piece_fact
 from ..wording import asking as words
 from ..wording.lesson import Chapter, Heading, heading
 from .model import Step
@@ -41,7 +42,7 @@ def ask_meet(telling: Telling, index: int) -> Iterator[Step]:
 def ask_outline(telling: Telling) -> Iterator[Step]:
     """Before the outline stands alone."""
     if "outline" in telling.asks:
-        fact = outline_fact(telling.solution)
+        fact = outline_fact(telling.solution.outline, telling.solution.tolerance)
         yield _stop(telling, "ask-outline", Chapter.OUTLINE, words.ask_outline(fact), (fact,))
 
 

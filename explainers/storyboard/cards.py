@@ -12,9 +12,9 @@ from ..item.model import Does, Item, Lesson, Manner
 from ..wording import lesson as framing
 from ..wording import published
 from ..wording.lesson import HEADING_LENGTH, Chapter, Heading, chapter, heading
-from ..wording.messages import spoken_language
 from ..wording.picture_alt import card_alt
 from ..wording.writers import draft_line
+from ..words.messages import spoken_language
 from .model import Imprint, Step, Still
 
 __all__ = ["closing_step", "imprint_of", "opening_step", "poster_of"]

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from ..choice.differences.difference import DifferenceFact
+from ..choice.fact import Fact, said
+from ..choice.same import SameFact
 from ..figure.chosen import chosen, ring_on
 from ..figure.option_cells import OptionCells
-from ..solution.facts import CornerCountFact, DifferenceFact, Fact, SameFact
 from ..solution.model import Verdict
 from ..wording import choosing as words
+from ..wording.choices import located_reasons
 from .doing import Choice, ChoosableOption
 from .telling import Telling
 
@@ -37,18 +40,18 @@ def _told(telling: Telling, cells: OptionCells, verdict: Verdict) -> ChoosableOp
     facts: tuple[Fact, ...]
     if verdict.same:
         (same,) = (fact for fact in verdict.reasons if isinstance(fact, SameFact))
-        said, facts = words.this_one(same), (same,)
+        words_said, facts = said(same, same.of_choice()), (same,)
         alt = words.ticked_alt(verdict.label)
     else:
         ringed = _ringed(telling, cells, verdict)
-        said, facts = words.not_this(verdict, ringed)
+        words_said, facts = words.not_this(verdict, ringed)
         alt = words.crossed_alt(verdict.label, ringed=ringed is not None)
     shown = telling.last
     return ChoosableOption(
         label=verdict.label,
         room=cells.room_of(verdict.label),
         right=verdict.same,
-        said=said,
+        said=words_said,
         figure=chosen(shown, cells, verdict, telling.theme, " ".join((shown.alt, alt)), fact=ringed),
         facts=facts,
     )
@@ -59,6 +62,5 @@ def _ringed(telling: Telling, cells: OptionCells, verdict: Verdict) -> Differenc
 
     A corner that only the outline has comes last: there is nothing in its ring to be seen.
     """
-    located = [fact for fact in verdict.reasons if isinstance(fact, DifferenceFact)]
-    located.sort(key=lambda fact: isinstance(fact, CornerCountFact) and not fact.on_option)
+    located = sorted(located_reasons(verdict), key=lambda fact: not fact.is_seen_alone)
     return next((fact for fact in located if ring_on(cells, verdict, fact, telling.theme) is not None), None)

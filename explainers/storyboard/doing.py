@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..choice.fact import Fact
 from ..figure.layout import Box
 from ..figure.model import Figure
 from ..geometry.rigid_motion import Point
-from ..solution.facts import Fact
 
 __all__ = ["Choice", "ChoosableOption", "Handling", "Landing"]
 

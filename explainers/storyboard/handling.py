@@ -7,15 +7,15 @@ from __future__ import annotations
 
 import math
 
+from ..choice.fact import said
 from ..figure.cloth import group_of
 from ..figure.layout import PANEL_FOOT, PANEL_TOP, Box, extent_of
 from ..figure.model import STAGE_HEIGHT, STAGE_WIDTH
 from ..figure.table import Table
 from ..geometry.rigid_motion import Point
-from ..solution.landing_fact import LandingFact
 from ..solution.landings import landings
-from ..solution.placement_facts import meet_fact
-from ..wording import handling as words
+from ..solution.piece_facts.landing import LandingFact
+from ..solution.piece_facts.meet import meet_fact
 from .doing import Handling, Landing
 
 __all__ = ["MOVE_UNITS", "NEAR_DEG", "NEAR_UNITS", "ROOM", "TURN_STEPS_DEG", "grid_unit", "handling"]
@@ -47,7 +47,7 @@ def handling(table: Table, index: int) -> Handling:
         meeting=Landing(
             at=view.apply_point(middle),
             turn_deg=solution.placements[index].turn_deg,
-            said=words.met(fact),
+            said=said(fact, fact.when_laid()),
             facts=(fact,),
         ),
         slips=tuple(_landing(table, each, is_first=index == 0) for each in found if _is_on_stage(table, each)),
@@ -72,7 +72,7 @@ def _landing(table: Table, fact: LandingFact, *, is_first: bool) -> Landing:
     return Landing(
         at=table.view.apply_point(fact.at),
         turn_deg=fact.turn_deg,
-        said=words.landed(fact, is_first=is_first),
+        said=said(fact, fact.when_laid(is_first=is_first)),
         facts=(fact,),
     )
 

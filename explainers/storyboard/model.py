@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from ..choice.fact import Fact
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.subject import Subject, Thing
-from ..solution.facts import Fact
 from .doing import Choice, Handling
 
 __all__ = ["PAUSE", "TASK", "Beat", "Imprint", "Step", "Still", "Storyboard"]

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from ..choice.agreement import AgreementFact, agreement_fact
+from ..choice.differences.difference import DifferenceFact
+from ..choice.fact import Fact, said
+from ..choice.finished import outline_fact
+from ..choice.same import SameFact
 from ..figure.choices import Choices
 from ..figure.model import Figure
 from ..figure.motion import DEGREES_PER_S
 from ..figure.replay import Replay
 from ..figure.subject import Subject, Thing
-from ..geometry.tolerance import authoring_tolerance
-from ..solution.agreement import AgreementFact, agreement_fact
-from ..solution.facts import DifferenceFact, Fact, SameFact
 from ..solution.model import Verdict
-from ..solution.placement_facts import outline_fact
 from ..solution.slips.slip_fact import SlipFact
 from ..wording import choices as choice_words
 from ..wording import notes, picture_alt
-from ..wording.agreement import agrees
 from ..wording.lesson import Chapter, Heading, heading
 from .model import Step, Still
 from .run import Run
@@ -73,7 +73,7 @@ def keep(telling: Telling) -> Iterator[Step]:
     settled = [verdict for verdict in solution.verdicts if not verdict.same]
     (verdict,) = (verdict for verdict in solution.verdicts if verdict.same)
     fact = next(fact for fact in verdict.reasons if isinstance(fact, SameFact))
-    described = outline_fact(solution)
+    described = outline_fact(solution.outline, solution.tolerance)
     words = choice_words.keep(fact, described)
     run = Run(telling.last)
     _put_back(telling, run, settled)
@@ -125,7 +125,8 @@ def _note(verdict: Verdict, group: Sequence[Verdict]) -> str:
 
 def _words(telling: Telling, verdict: Verdict) -> tuple[str, ...]:
     """What is said of one wrong option: the slip that makes it, what agrees, what differs."""
-    agreed = agrees(_agreement(telling, verdict))
+    agreement = _agreement(telling, verdict)
+    agreed = said(agreement, agreement.over_outline())
     return (*choice_words.slip_said(verdict), *choice_words.rule_out(verdict, agreed=agreed, replayed=True))
 
 
@@ -184,7 +185,7 @@ def _reason(verdict: Verdict) -> DifferenceFact:
 
 def _agreement(telling: Telling, verdict: Verdict) -> AgreementFact:
     solution = telling.solution
-    return agreement_fact(verdict, solution.outline, authoring_tolerance(solution.item.extent))
+    return agreement_fact(verdict.label, verdict.fit.laid, solution.outline, solution.tolerance)
 
 
 def _facts(telling: Telling, verdict: Verdict) -> list[Fact]:

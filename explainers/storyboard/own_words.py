@@ -11,14 +11,14 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from enum import StrEnum
 
+from ..choice.fingerprint import fingerprint_of
 from ..figure.model import Label
 from ..figure.subject import Thing
 from ..geometry.rigid_motion import Point
 from ..geometry.rings import extent
 from ..item.model import Lesson
-from ..solution.fact_prints import fact_print, print_of
-from ..solution.facts import PieceFact
 from ..solution.model import Solution
+from ..solution.piece_facts.piece import PieceFact
 from ..wording.contradictions import contradictions
 from ..wording.fact_lines import fact_lines, options_line, pause_line
 from .model import PAUSE, TASK, Step
@@ -125,7 +125,7 @@ def known_of(step: Step, solutions: Sequence[Solution]) -> Known:
     solution = _solution_of(step, solutions)
     origin = _lower_left(solution) if solution else (0.0, 0.0)
     lines = list(fact_lines(step.facts))
-    parts: list[object] = [fact_print(fact, origin) for fact in step.facts]
+    parts: list[object] = [fact.fingerprint(origin) for fact in step.facts]
     if step.pause_s > 0.0:
         lines.append(pause_line(step.pause_s))
         parts.append(round(step.pause_s, 3))
@@ -134,7 +134,7 @@ def known_of(step: Step, solutions: Sequence[Solution]) -> Known:
     if labels and all(isinstance(fact, PieceFact) for fact in step.facts):
         lines.append(options_line(labels))
         parts.append(labels)
-    return Known(lines=tuple(lines), print=print_of(parts))
+    return Known(lines=tuple(lines), print=fingerprint_of(parts))
 
 
 def _options_shown(step: Step) -> tuple[str, ...]:

@@ -17,8 +17,8 @@ from ..figure.theme import DEFAULT_THEME, Theme
 from ..item.model import Does, Lesson, Manner, Part
 from ..solution.difficulty import check_pause_s, suggested_pause_s
 from ..solution.model import Solution
-from ..wording.messages import speaking, spoken_language
 from ..wording.writers import draft_line
+from ..words.messages import speaking, spoken_language
 from .asking import ask_options, ask_outline
 from .cards import closing_step, imprint_of, opening_step, poster_of
 from .check_stages import check_to_try, try_one_by_one, without_pieces

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
+from ..choice.fact import said
+from ..choice.finished import outline_fact
 from ..errors import UnsoundItemError
 from ..figure.cut_outs import CutOuts, check_line
 from ..figure.extents import extent_of_entries
@@ -16,16 +18,18 @@ from ..figure.table import TRAY_GROUP, Phase, Table
 from ..figure.theme import Theme
 from ..item.model import BASE
 from ..solution.model import Solution
-from ..solution.placement_facts import meet_fact, outline_fact, piece_fact, turn_fact
+from ..solution.piece_facts.meet import meet_fact
+from ..solution.piece_facts.piece import piece_fact
+from ..solution.piece_facts.turn import turn_fact
 from ..solution.versions import in_order, orders
 from ..wording import picture_alt
 from ..wording import sheets as words
 from ..wording import steps as step_words
 from ..wording.alt import asked_alt, base_alt, options_alt, piece_alt, sheet_alt
 from ..wording.marking import marking_entry, reason_on_sheet
-from ..wording.messages import speaking
 from ..wording.sheets import Sheet
 from ..wording.task import task
+from ..words.messages import speaking
 from .model import Imprint
 from .sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet, Still
 
@@ -152,10 +156,10 @@ def _answered(heading: str, solution: Solution, theme: Theme, printing: Printing
     captions: list[str] = []
     for index in range(len(solution.placements)):
         figures.append(table.figure(index, Phase.MET, picture_alt.met_alt(solution, index)))
-        turn, meet = step_words.turn(turn_fact(solution, index)), step_words.meet(meet_fact(solution, index))
+        turn, meet = (said(fact, fact.narration()) for fact in (turn_fact(solution, index), meet_fact(solution, index)))
         captions.append(f"{turn[0]} {meet[0]}")
     figures.append(table.alone(picture_alt.alone_alt(solution)))
-    captions.append(" ".join(step_words.outline(outline_fact(solution))[1:]))
+    captions.append(" ".join(step_words.outline(outline_fact(solution.outline, solution.tolerance))[1:]))
     bare = [_bare(figure) for figure in figures]
     boxes = [extent_of_entries(figure.entries) for figure in bare]
     box = Box(

@@ -8,23 +8,27 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from ..choice.fact import said
+from ..choice.finished import outline_fact
 from ..figure.cloth import group_of, seam_id
 from ..figure.model import Figure
 from ..figure.motion import DEGREES_PER_S, Glide, Trace
 from ..figure.subject import THE_BASE, Subject, Thing
 from ..figure.table import Phase
 from ..item.model import Does
-from ..solution.facts import HardStep
-from ..solution.hard_step import hardest_step
-from ..solution.placement_facts import change_fact, meet_fact, outline_fact, piece_fact, turn_fact
+from ..solution.hard_step import HardStep, hardest_step
+from ..solution.piece_facts.change import change_fact
+from ..solution.piece_facts.meet import meet_fact
+from ..solution.piece_facts.piece import piece_fact
+from ..solution.piece_facts.turn import turn_fact
 from ..wording import notes, picture_alt
 from ..wording import steps as step_words
 from ..wording import task as task_words
 from ..wording.alt import sheet_alt
 from ..wording.lesson import Chapter, Heading, heading
-from ..wording.names import is_no_turn
 from ..wording.remember import remember as remember_words
 from ..wording.remember import remember_headline
+from ..words.names import is_no_turn
 from .asking import ask_meet, ask_turn
 from .choosing import choice_to_note, choice_to_tell
 from .handling import handling
@@ -169,8 +173,8 @@ def _marks(telling: Telling, index: int) -> Iterator[Step]:
         Chapter.PIECES,
         heading(Heading.MARKS, name=fact.piece.name, mark=fact.piece.mark),
         run.beats,
-        step_words.marks(fact),
-        note=notes.marks_note(fact),
+        said(fact, fact.narration()),
+        note=fact.note(),
         facts=(fact,),
         subject=_subject(fact.piece.name),
     )
@@ -190,8 +194,8 @@ def _turn(telling: Telling, index: int) -> Iterator[Step]:
         Chapter.PIECES,
         heading(kind, name=fact.name),
         run.beats,
-        step_words.turn(fact),
-        note=notes.turn_note(fact),
+        said(fact, fact.narration()),
+        note=fact.note(),
         facts=(fact,),
         subject=_subject(fact.name),
     )
@@ -206,8 +210,8 @@ def _meet(telling: Telling, index: int) -> Iterator[Step]:
         Chapter.PIECES,
         heading(Heading.MEET, name=fact.name, mark=fact.mark),
         run.beats,
-        step_words.meet(fact),
-        note=notes.meet_note(fact),
+        said(fact, fact.narration()),
+        note=fact.note(),
         facts=(fact,),
         subject=_subject(fact.name),
     )
@@ -230,8 +234,8 @@ def _change(telling: Telling, index: int) -> Iterator[Step]:
         Chapter.PIECES,
         heading(kind, name=fact.name),
         run.beats,
-        step_words.change(fact),
-        note=notes.change_note(fact),
+        said(fact, fact.narration()),
+        note=fact.note(),
         facts=(fact,),
         subject=_subject(fact.name),
     )
@@ -246,7 +250,7 @@ PIECE_STAGES = (_marks, ask_turn, _turn, ask_meet, _meet, _change)
 
 def outline(telling: Telling) -> Iterator[Step]:
     """Inner lines fade until the outline stands alone."""
-    fact = outline_fact(telling.solution)
+    fact = outline_fact(telling.solution.outline, telling.solution.tolerance)
     alt = picture_alt.alone_alt(telling.solution)
     run = Run(telling.last)
     run.move(telling.table.outlined(alt), seconds=_FADE_S)

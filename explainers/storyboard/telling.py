@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cached_property
 
+from ..choice.fact import Fact
 from ..figure.choices import Choices
 from ..figure.model import Figure
 from ..figure.sheet import Sheet
 from ..figure.subject import Subject
 from ..figure.table import Table
 from ..figure.theme import Theme
-from ..solution.facts import Fact
 from ..solution.model import Solution
 from ..wording.lesson import Chapter, chapter
 from .model import Beat, Step

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..choice.fact import Fact
 from ..figure.dress import counting_down
 from ..figure.subject import Subject
-from ..solution.facts import Fact
 from ..wording.lesson import Chapter
 from .model import Beat, Step, Still
 from .telling import Telling

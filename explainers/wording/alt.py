@@ -17,8 +17,8 @@ from ..geometry.side import unit_vector
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does, Piece
 from ..solution.model import Placement, Solution
-from .messages import say, say_count
-from .names import (
+from ..words.messages import say, say_count
+from ..words.names import (
     degrees_in_words,
     is_half_turn,
     is_no_turn,

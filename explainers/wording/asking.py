@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from ..solution.facts import OutlineFact, PieceFact
-from .held import said
-from .messages import say
-from .names import sentence_case, the_piece
+from ..choice.fact import said
+from ..choice.finished import OutlineFact
+from ..solution.piece_facts.piece import PieceFact
+from ..words.messages import say
+from ..words.names import sentence_case, the_piece
 
 __all__ = ["ask_meet", "ask_options", "ask_outline", "ask_turn", "stop_note"]
 

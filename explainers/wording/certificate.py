@@ -10,7 +10,15 @@ from ..solution.certificate import AcceptedWarning, Alignment, Certificate, Diff
 from ..solution.difficulty import LEAST_S, MOST_S, TURNING_DEG_PER_S, Features, PausePart
 from ..solution.model import Verdict
 from ..solution.printed import OPTION_MM
-from .names import a_turn_in_words, degrees_in_words, is_no_turn, list_in_words, number_of, sentence_case, the_option
+from ..words.names import (
+    a_turn_in_words,
+    degrees_in_words,
+    is_no_turn,
+    list_in_words,
+    number_of,
+    sentence_case,
+    the_option,
+)
 from .report import reason_in_brief
 from .slips import slip_in_brief
 

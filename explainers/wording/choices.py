@@ -4,25 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Sequence
 
+from ..choice.differences.difference import DifferenceFact, ReasonFact
+from ..choice.differences.mirror import MirrorFact
+from ..choice.fact import said
+from ..choice.finished import OutlineFact
+from ..choice.same import SameFact
 from ..errors import FactError
-from ..solution.facts import (
-    CornerAngleFact,
-    CornerCountFact,
-    DifferenceFact,
-    Fact,
-    HoleFact,
-    MirrorFact,
-    OutlineFact,
-    SameFact,
-)
 from ..solution.model import Verdict
 from ..solution.slips.slip_fact import SlipFact
-from .differences import difference, shared_figures
-from .held import said
-from .messages import say, say_count
-from .names import is_no_turn, list_in_words
+from ..words.messages import say, say_count
+from ..words.names import is_no_turn, list_in_words
+from ..words.turning import turn_option
 from .slips import FLIPPED, shared_slip, slip_words
-from .turning import turn_option
 
 __all__ = [
     "answer",
@@ -30,6 +23,7 @@ __all__ = [
     "keep",
     "laid_on",
     "lay_it_on",
+    "located_reasons",
     "options_shown",
     "place_said",
     "reason",
@@ -47,18 +41,23 @@ def options_shown(labels: Sequence[str]) -> tuple[str, ...]:
     return (say("Here are the options {labels}.", labels=list_in_words(labels)), say("Let us try them one by one."))
 
 
-def reasons_known(verdict: Verdict) -> tuple[Fact, ...]:
+def reasons_known(verdict: Verdict) -> tuple[SlipFact | ReasonFact, ...]:
     """The facts that speak best against a wrong option, in the order in which they are told; () for none.
 
     The slip that makes it, that it is flipped where the slip does not say so, then one with a place.
     """
-    located = [fact for fact in verdict.reasons if isinstance(fact, DifferenceFact)]
+    located = located_reasons(verdict)
     slips = [verdict.slip] if verdict.slip is not None else []
     flips = [] if _says_flipped(verdict.slip) else [fact for fact in verdict.reasons if isinstance(fact, MirrorFact)]
     return (*slips, *flips[:1], *located[:1])
 
 
-def reasons_said(verdict: Verdict) -> tuple[Fact, ...]:
+def located_reasons(verdict: Verdict) -> list[DifferenceFact]:
+    """The differences that have a place, the clearest first."""
+    return [fact for fact in verdict.reasons if isinstance(fact, DifferenceFact)]
+
+
+def reasons_said(verdict: Verdict) -> tuple[SlipFact | ReasonFact, ...]:
     """The facts that ``rule_out`` puts into words, in that order; the last one has the place to be ringed.
 
     A slip or a flip is told together with a place, because a learner must see where the option goes wrong.
@@ -141,7 +140,7 @@ def rule_out_each(verdicts: Sequence[Verdict]) -> tuple[tuple[str, ...], ...]:
     if fault_of is _slip_fault:
         shared: tuple[str, ...] = (shared_slip([verdict.slip for verdict in verdicts if verdict.slip is not None]),)
     else:
-        (shared,) = {said(fact, shared_figures(fact)) for fact in located}
+        (shared,) = {said(fact, fact.of_several()) for fact in located}
     parts = []
     for verdict, fact in zip(verdicts, located, strict=True):
         # Figures that all of them share have been told: of each only the place is left to tell.
@@ -165,12 +164,12 @@ def lay_it_on() -> str:
     return say("Lay it on the outline.")
 
 
-def reason(fact: Fact) -> tuple[str, ...]:
+def reason(fact: SlipFact | ReasonFact) -> tuple[str, ...]:
     """One reason in words: true of the option, false of the finished outline.
 
-    Raises : FactError where it does not hold; TypeError for a fact that is no reason against an option
+    Raises : FactError where it does not hold
     """
-    return slip_words(fact) if isinstance(fact, SlipFact) else said(fact, difference(fact))
+    return slip_words(fact) if isinstance(fact, SlipFact) else said(fact, fact.over_outline())
 
 
 def place_said(fact: DifferenceFact) -> str:
@@ -178,8 +177,7 @@ def place_said(fact: DifferenceFact) -> str:
 
     Raises : as ``reason``
     """
-    # Holes are counted before their place is told; every other difference begins with its place.
-    return reason(fact)[1 if isinstance(fact, HoleFact) else 0]
+    return said(fact, (fact.where_over_outline(),))[0]
 
 
 def _located(verdict: Verdict) -> DifferenceFact:
@@ -188,9 +186,9 @@ def _located(verdict: Verdict) -> DifferenceFact:
     return fact
 
 
-def _hole_fault(verdict: Verdict) -> Hashable:
-    fact = next((fact for fact in verdict.reasons if isinstance(fact, DifferenceFact)), None)
-    return (fact.option_holes, fact.outline_holes) if isinstance(fact, HoleFact) else None
+def _plain_fault(verdict: Verdict) -> Hashable:
+    located = located_reasons(verdict)
+    return located[0].of_several() or None if located and located[0].is_seen_at_once else None
 
 
 def _slip_fault(verdict: Verdict) -> Hashable:
@@ -199,14 +197,12 @@ def _slip_fault(verdict: Verdict) -> Hashable:
 
 
 def _figure_fault(verdict: Verdict) -> Hashable:
-    fact = next((fact for fact in verdict.reasons if isinstance(fact, DifferenceFact)), None)
-    if verdict.slip is not None or not isinstance(fact, CornerAngleFact | CornerCountFact):
-        return None
-    return shared_figures(fact)
+    located = located_reasons(verdict)
+    return located[0].of_several() or None if located and verdict.slip is None else None
 
 
 # From the fault that is seen soonest. Each gives None for an option without such a fault.
-_FAULTS: tuple[Callable[[Verdict], Hashable], ...] = (_hole_fault, _slip_fault, _figure_fault)
+_FAULTS: tuple[Callable[[Verdict], Hashable], ...] = (_plain_fault, _slip_fault, _figure_fault)
 
 
 def _is_shared(fault_of: Callable[[Verdict], Hashable], verdicts: Sequence[Verdict]) -> bool:

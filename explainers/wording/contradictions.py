@@ -9,23 +9,12 @@ import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from ..geometry.outline import Outline
+from ..choice.fact import Fact
 from ..geometry.rings import interior_angles_deg
 from ..item.model import Does
-from ..solution.agreement import AgreementFact
-from ..solution.facts import (
-    ChangeFact,
-    CornerAngleFact,
-    Fact,
-    HardStepFact,
-    MeetFact,
-    MirrorFact,
-    OutlineFact,
-    PieceFact,
-    SameFact,
-    TurnFact,
-)
+from ..solution.hard_step import HardStepFact
 from ..solution.slips.slip_fact import SlipFact
+from ..words.names import is_half_turn, is_no_turn, list_in_words, the_piece
 from .claims import (
     Claim,
     Vague,
@@ -41,7 +30,6 @@ from .claims import (
     sentences_of,
 )
 from .fact_lines import fact_line, pause_line
-from .names import is_half_turn, is_no_turn, list_in_words, the_piece
 
 __all__ = ["contradictions"]
 
@@ -99,14 +87,14 @@ _RECKONING = re.compile(r"\b(?:as (?:much|far)|times|between|minus|plus|another|
 
 
 def _turns(sentences: Sequence[str], known: _Known) -> Iterator[str]:
-    facts = [fact for fact in known.own if isinstance(fact, TurnFact | SameFact | CornerAngleFact)]
+    facts = [fact for fact in known.own if _is_turn(fact) or fact.stated().corner_deg is not None]
     if not facts:
         return
     claims = [claim for sentence in sentences for claim in angles_in(sentence)]
     is_reckoning = any(_RECKONING.search(sentence) for sentence in sentences)
     for sentence in sentences:
         # A sentence may speak of another piece or option, but then it names it.
-        others = [fact for fact in known.beside if isinstance(fact, TurnFact | SameFact) and _names_it(sentence, fact)]
+        others = [fact for fact in known.beside if _is_turn(fact) and _names_it(sentence, fact)]
         turns = [turn for fact in (*known.own, *others) for turn in _turns_of(fact)]
         sizes = [*_both_ways(abs(turn) for turn in turns), *_both_ways(_corner_angles([*known.own, *others]))]
         wrong = [claim for claim in angles_in(sentence) if _is_checked(claim, facts) and not _fits_any(claim, sizes)]
@@ -121,7 +109,11 @@ def _turns(sentences: Sequence[str], known: _Known) -> Iterator[str]:
 
 def _is_checked(claim: Claim, facts: Sequence[Fact]) -> bool:
     """Angles of corners can be held only against facts that are about corners."""
-    return claim.noun != "corner" or any(isinstance(fact, CornerAngleFact) for fact in facts)
+    return claim.noun != "corner" or any(fact.stated().corner_deg is not None for fact in facts)
+
+
+def _is_turn(fact: Fact) -> bool:
+    return fact.stated().turn_deg is not None
 
 
 def _both_ways(sizes: Iterable[float]) -> list[float]:
@@ -130,9 +122,10 @@ def _both_ways(sizes: Iterable[float]) -> list[float]:
 
 
 def _corner_angles(facts: Iterable[Fact]) -> list[float]:
-    corners = [fact for fact in facts if isinstance(fact, CornerAngleFact)]
-    rings = [ring for fact in corners for outline in _outlines(fact) for ring in outline.rings]
-    return [*(fact.angle_deg for fact in corners), *(angle for ring in rings for angle in interior_angles_deg(ring))]
+    told = [stated for stated in (fact.stated() for fact in facts) if stated.corner_deg is not None]
+    rings = [ring for stated in told for outline in stated.outlines for ring in outline.rings]
+    own = [stated.corner_deg for stated in told if stated.corner_deg is not None]
+    return [*own, *(angle for ring in rings for angle in interior_angles_deg(ring))]
 
 
 def _directions(sentence: str, turns: Sequence[float], facts: Sequence[Fact]) -> Iterator[str]:
@@ -156,12 +149,8 @@ def _in_all(claims: Sequence[Claim]) -> Claim:
 
 
 def _turns_of(fact: Fact) -> list[float]:
-    match fact:
-        case TurnFact() | SameFact():
-            return [fact.turn_deg]
-        case SlipFact():  # what happened when it slipped may be told as well, whichever way it went
-            return [sign * placement.turn_deg for placement in fact.placements for sign in (1.0, -1.0)]
-    return []
+    stated = fact.stated()
+    return [*(() if stated.turn_deg is None else (stated.turn_deg,)), *stated.other_turns_deg]
 
 
 def _fits_any(claim: Claim, sizes: Iterable[float]) -> bool:
@@ -185,19 +174,18 @@ _ELSEWHERE = re.compile(r"\b(?:base|before|piece|paper|others?|so far)\b", re.I)
 
 def _counts(sentence: str, known: _Known) -> Iterator[str]:
     claims = counts_in(sentence)
-    every = {name for fact in (*known.own, *known.beside) for name in _piece_of(fact)}
+    every = {name for fact in (*known.own, *known.beside) for name in fact.stated().pieces}
     if not claims or _ELSEWHERE.search(sentence) or any(names(sentence, name) for name in every):
         return  # what it counts may be another shape
     labels = set(labels_in(sentence))
     if labels - {label for fact in known.own for label in _label_of(fact)}:
         return
-    outlines = [outline for fact in known.own for outline in _outlines(fact)]
-    rings = [len(ring) for outline in outlines for ring in outline.rings]
-    rings += [len(fact.piece.corners) for fact in known.own if isinstance(fact, PieceFact)]
-    rings += [len(fact.ring) for fact in known.own if isinstance(fact, MeetFact | ChangeFact)]
-    rings += [len(fact.shown_ring) for fact in known.own if isinstance(fact, TurnFact)]
-    corners = {*rings, *(outline.corner_count for outline in outlines)}
-    agreeing = {len(fact.agreeing) for fact in known.own if isinstance(fact, AgreementFact)}
+    told = [fact.stated() for fact in known.own]
+    outlines = [outline for stated in told for outline in stated.outlines]
+    corners = {len(ring) for outline in outlines for ring in outline.rings}
+    corners |= {outline.corner_count for outline in outlines}
+    corners |= {stated.corner_count for stated in told if stated.corner_count is not None}
+    agreeing = {stated.agreeing_sides for stated in told if stated.agreeing_sides is not None}
     allowed = {
         "corner": corners,
         "side": corners | agreeing,
@@ -205,21 +193,7 @@ def _counts(sentence: str, known: _Known) -> Iterator[str]:
     }
     for claim in claims:
         if allowed[claim.noun] and claim.value not in allowed[claim.noun]:
-            yield _but(claim.said, [fact for fact in known.own if [*_outlines(fact)]])
-
-
-def _outlines(fact: Fact) -> list[Outline]:
-    match fact:
-        case OutlineFact():
-            return [fact.outline]
-        case ChangeFact():
-            return [fact.before, fact.after]
-        case MeetFact():
-            return [fact.before]
-        case HardStepFact() | PieceFact() | TurnFact():
-            return []
-    found = [getattr(fact, name, None) for name in ("option", "outline", "replayed")]
-    return [outline for outline in found if isinstance(outline, Outline)]
+            yield _but(claim.said, [fact for fact in known.own if fact.stated().outlines])
 
 
 def _times(sentence: str, pause_s: float) -> Iterator[str]:
@@ -245,7 +219,7 @@ def _labels(words: str, known: _Known) -> Iterator[str]:
 
 
 def _label_of(fact: Fact) -> list[str]:
-    label = getattr(fact, "label", "")
+    label = fact.stated().label
     return [label] if label else []
 
 
@@ -265,12 +239,8 @@ def _marks(words: str, known: _Known) -> Iterator[str]:
 
 
 def _mark_of(fact: Fact) -> list[str]:
-    match fact:
-        case PieceFact():
-            return [fact.piece.mark]
-        case TurnFact() | MeetFact():
-            return [fact.mark]
-    return []
+    mark = fact.stated().mark
+    return [mark] if mark else []
 
 
 _DOING = r"(?:turn|rotate|give|slide|move|push|bring|join|sew|cut|lay|fit)"
@@ -278,31 +248,20 @@ _DOING = r"(?:turn|rotate|give|slide|move|push|bring|join|sew|cut|lay|fit)"
 
 def _pieces(words: str, known: _Known) -> Iterator[str]:
     """Another piece told to be turned, slid, joined or cut than the one that is."""
-    facts = [fact for fact in known.own if isinstance(fact, TurnFact | MeetFact | ChangeFact)]
-    own = {name for fact in facts for name in _piece_of(fact)}
+    facts = [fact for fact in known.own if fact.stated().is_moved]
+    own = {name for fact in facts for name in fact.stated().pieces}
     if not own or any(names(words, name) for name in own):
         return
-    for other in sorted({name for fact in known.beside for name in _piece_of(fact)} - own):
+    for other in sorted({name for fact in known.beside for name in fact.stated().pieces} - own):
         said = the_piece(other)
         if re.search(rf"\b{_DOING} {re.escape(said)}\b", words, re.I):
             yield _but(said, facts)
             return
 
 
-def _piece_of(fact: Fact) -> list[str]:
-    match fact:
-        case PieceFact():
-            return [fact.piece.name, fact.piece.of]
-        case MeetFact():
-            return [fact.name, fact.of]
-        case TurnFact() | ChangeFact():
-            return [fact.name]
-    return []
-
-
 def _names_it(sentence: str, fact: Fact) -> bool:
     labels = set(labels_in(sentence))
-    return any(names(sentence, name) for name in _piece_of(fact)) or not labels.isdisjoint(_label_of(fact))
+    return any(names(sentence, name) for name in fact.stated().pieces) or not labels.isdisjoint(_label_of(fact))
 
 
 # What is done with a piece, what becomes of an option.
@@ -313,15 +272,15 @@ _JOINING = re.compile(r"(?<!marks )(?<!sides )\b(?:join(?:s|ed|ing)?|sew(?:s|n|e
 
 
 def _deeds(words: str, known: _Known) -> Iterator[str]:
-    facts = [fact for fact in known.own if isinstance(fact, MeetFact | ChangeFact | PieceFact)]
-    deeds = {fact.piece.does if isinstance(fact, PieceFact) else fact.does for fact in facts}
+    facts = [fact for fact in known.own if fact.stated().deed]
+    deeds = {fact.stated().deed for fact in facts}
     if len(deeds) != 1 or any(isinstance(fact, HardStepFact | SlipFact) for fact in known.own):
         return
-    text = _without_names(words, {name for fact in (*known.own, *known.beside) for name in _piece_of(fact)})
+    text = _without_names(words, {name for fact in (*known.own, *known.beside) for name in fact.stated().pieces})
     if re.search(_NOT, text, re.I):
         return
     cutting, joining = _CUTTING.search(text), _JOINING.search(text)
-    wrong = cutting if deeds == {Does.JOIN} else joining
+    wrong = cutting if deeds == {Does.JOIN.value} else joining
     if wrong and not (cutting and joining):
         yield _but(wrong[0], facts)
 
@@ -340,17 +299,17 @@ _FLIPPED = re.compile(
 
 
 def _verdicts(words: str, known: _Known) -> Iterator[str]:
-    same = {fact.label: fact for fact in known.own if isinstance(fact, SameFact)}
+    same = {fact.stated().label: fact for fact in known.own if fact.stated().is_right}
     if not same and not any(_label_of(fact) for fact in known.own):
         return
-    wrong = {label: fact for fact in known.own if not isinstance(fact, SameFact) for label in _label_of(fact)}
+    wrong = {label: fact for fact in known.own if not fact.stated().is_right for label in _label_of(fact)}
     for said in _OUT.finditer(words):
         if said[1] in same:
             yield _but(said[0], [same[said[1]]])
     for said in _RIGHT.finditer(words):
         if said[1] in wrong and said[1] not in same:
             yield _but(said[0], [wrong[said[1]]])
-    flips = any(isinstance(fact, MirrorFact | SlipFact | HardStepFact) for fact in known.own)
+    flips = any(fact.stated().may_be_flip for fact in known.own)
     flipped = _FLIPPED.search(words)
     if flipped and not flips and not re.search(_NOT, words, re.I):
         yield _but(flipped[0], [fact for fact in known.own if _label_of(fact)][:1])

@@ -5,7 +5,7 @@ Texts with a placeholder are filled by the page; the others are shown as they ar
 
 from __future__ import annotations
 
-from .messages import say, say_as
+from ..words.messages import say, say_as
 
 __all__ = ["deck_words", "needs_scripting"]
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from enum import StrEnum
 
-from .messages import decimal, message, say, say_as, say_count
+from ..words.messages import decimal, message, say, say_as, say_count
 from .variants import called
 
 __all__ = [

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from .messages import message_as, say, say_as, say_count
-from .names import degrees_as_sign, is_half_turn, is_no_turn, named, number_in_words
+from ..words.messages import message_as, say, say_as, say_count
+from ..words.names import degrees_as_sign, is_half_turn, is_no_turn, named, number_in_words
 
 __all__ = ["clock_label", "deed_label", "difference_alt", "mark_alt", "piece_label", "turn_label"]
 

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from enum import StrEnum
 
 from ..item.model import Manner
-from .messages import message, say, say_count
-from .names import number_in_words, sentence_case, the_piece
+from ..words.messages import message, say, say_count
+from ..words.names import number_in_words, sentence_case, the_piece
 
 __all__ = ["HEADING_LENGTH", "Chapter", "Heading", "chapter", "closing", "heading", "opening", "what_happens"]
 

@@ -4,26 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..item.model import Does
-from ..solution.facts import ChangeFact, MeetFact, PieceFact, SameFact, TurnFact
+from ..choice.same import SameFact
 from ..solution.slips.slip_fact import SlipFact
-from .messages import say
-from .names import is_half_turn, is_no_turn, list_in_words, the_piece
+from ..words.messages import say
+from ..words.names import list_in_words
 from .slips import practise
 
 __all__ = [
-    "change_note",
     "compare_note",
     "keep_note",
-    "marks_note",
-    "meet_note",
     "outline_note",
     "remember_note",
     "rule_out_note",
     "rule_out_together_note",
     "slip_note",
     "task_note",
-    "turn_note",
     "your_turn_note",
 ]
 
@@ -41,43 +36,6 @@ def your_turn_note() -> str:
 def compare_note() -> str:
     """A question without its solution ends."""
     return say("Let learners show their options all at once, then hear a reason for each. The solution can wait.")
-
-
-def marks_note(fact: PieceFact) -> str:
-    """The marks are pointed at."""
-    return say(
-        "Point at both marks {mark}. Ask: which side of {piece} has the mark?",
-        mark=fact.piece.mark,
-        piece=the_piece(fact.piece.name),
-    )
-
-
-def turn_note(fact: TurnFact) -> str:
-    """A piece is turned, or stays as it is."""
-    piece = the_piece(fact.name)
-    if is_no_turn(fact.turn_deg):
-        return say("Ask first: does {piece} have to turn at all?", piece=piece)
-    if is_half_turn(fact.turn_deg):
-        return say("Let learners turn {piece} both ways, and see that it ends up the same.", piece=piece)
-    return say(
-        "Before you go on, ask: which way would you turn {piece}, and how far? Let them show it with a hand.",
-        piece=piece,
-    )
-
-
-def meet_note(fact: MeetFact) -> str:
-    """The marked sides are brought together."""
-    piece = the_piece(fact.name)
-    if fact.does is Does.CUT:
-        return say("Ask: why does {piece} lie on top of the shape, not beside it?", piece=piece)
-    return say("Ask: on which side of the mark does {piece} lie, and on which side its partner?", piece=piece)
-
-
-def change_note(fact: ChangeFact) -> str:
-    """The piece becomes part of the shape, or is gone from it."""
-    if fact.does is Does.CUT:
-        return say("Ask: which sides of the outline are new now?")
-    return say("Ask: which sides of the outline have gone, and which are new?")
 
 
 def outline_note() -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from ..choice.differences.difference import DifferenceFact
 from ..item.model import Does
-from ..solution.facts import DifferenceFact
 from ..solution.model import Solution, Verdict
 from ..solution.slips.slip_fact import SlipFact
+from ..words.messages import say, say_count
+from ..words.names import list_in_words, sentence_case, the_piece
 from .alt import outline_alt, turn_alt
-from .messages import say, say_count
-from .names import list_in_words, sentence_case, the_piece
 
 __all__ = ["alone_alt", "card_alt", "choices_alt", "done_alt", "met_alt", "replay_alt", "table_alt"]
 

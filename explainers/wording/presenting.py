@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .messages import say, say_as
+from ..words.messages import say, say_as
 
 __all__ = ["hearing_words", "presenting_words"]
 

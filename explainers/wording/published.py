@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 from ..item.model import Does, Lesson, Manner
+from ..words.messages import say, say_count
 from .lesson import what_happens
-from .messages import say, say_count
 
 __all__ = ["about", "card_lines", "chapter_line", "clock", "credit_lines", "lasts", "number_line", "series_line"]
 

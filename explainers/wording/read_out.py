@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .messages import decimal, say, say_as
+from ..words.messages import decimal, say, say_as
 
 __all__ = [
     "cue_heading",

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from ..solution.facts import HardStep, HardStepFact, MeetFact, OutlineFact
-from .held import said
-from .messages import message, say, say_count
-from .names import degrees_in_words, number_in_words, the_piece
+from ..choice.fact import said
+from ..choice.finished import OutlineFact
+from ..solution.hard_step import HardStep, HardStepFact
+from ..solution.piece_facts.meet import MeetFact
+from ..words.messages import message, say, say_count
+from ..words.names import degrees_in_words, number_in_words, the_piece
 
 __all__ = ["remember", "remember_headline"]
 

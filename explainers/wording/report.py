@@ -2,39 +2,26 @@
 
 from __future__ import annotations
 
-from ..geometry.locate import contains
+from collections.abc import Sequence
+
+from ..choice.differences.difference import ReasonFact
+from ..choice.fact import said
+from ..choice.same import SameFact
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Ring
+from ..geometry.rigid_motion import Ring
 from ..item.model import BASE, Does
-from ..solution.facts import (
-    CornerAngleFact,
-    CornerCountFact,
-    ExtraPartFact,
-    Fact,
-    HoleFact,
-    HolePlace,
-    MirrorFact,
-    MissingPartFact,
-    SameFact,
-    SideLengthFact,
-)
 from ..solution.model import Placement, Solution, Verdict
-from ..solution.part_facts import PartElsewhereFact, SideRatioFact, shared_corner
 from ..solution.slips.slip_fact import SlipFact
-from .choices import reasons_known
-from .held import said
-from .names import (
+from ..words.names import (
     a_turn_in_words,
     area_in_words,
-    degrees_in_words,
     is_half_turn,
-    is_no_turn,
-    length_in_words,
-    lengths_in_words,
     list_in_words,
     number_of,
+    point_in_words,
     the_piece,
 )
+from .choices import reasons_known
 from .slips import slip_in_brief
 
 __all__ = ["plan_lines", "reason_in_brief"]
@@ -42,56 +29,14 @@ __all__ = ["plan_lines", "reason_in_brief"]
 
 def reason_in_brief(verdict: Verdict) -> str:
     """Why an option fits or not, in one line without a full stop: the slip behind it first, where one is known."""
-    facts = verdict.reasons[:1] if verdict.same else reasons_known(verdict)
+    same = [fact for fact in verdict.reasons if isinstance(fact, SameFact)]
+    facts: Sequence[SlipFact | ReasonFact | SameFact] = same[:1] if verdict.same else reasons_known(verdict)
     brief = [phrase for fact in facts for phrase in said(fact, (_brief(fact),))]
     return "; ".join(brief) or "differs, but by too little to be pointed at"
 
 
-def _brief(fact: Fact) -> str:
-    match fact:
-        case SameFact():
-            if is_no_turn(fact.turn_deg):
-                return "fits without a turn"
-            return f"fits after {a_turn_in_words(fact.turn_deg)}"
-        case SlipFact():
-            return slip_in_brief(fact)
-        case MirrorFact():
-            return "the outline flipped over"
-        case CornerCountFact():
-            whose = "its " if fact.on_option else "the outline's "
-            corners = f"{number_of(fact.option_corners, 'corner')}, where the outline has {fact.outline_corners}"
-            return f"{corners}; {whose}corner at {_at(fact.corner)} has no partner"
-        case CornerAngleFact():
-            return f"a corner of {degrees_in_words(fact.angle_deg)} at {_at(fact.corner)}, where the outline has none"
-        case SideLengthFact():
-            length, other = lengths_in_words(fact.length, fact.other_length)
-            return f"a side of {length} from {_at(fact.side[0])} to {_at(fact.side[1])}, where the outline has {other}"
-        case SideRatioFact():
-            ratio, other = length_in_words(fact.ratio), length_in_words(fact.other_ratio)
-            corner = shared_corner(fact.pair, fact.tolerance)
-            assert corner is not None  # the fact holds
-            return f"sides of ratio {ratio} at {_at(corner)}, where the outline has {other}"
-        case PartElsewhereFact():
-            thing = "part" if fact.filled else "gap"
-            where = "on the next side" if fact.adjacent else "on another side"
-            return f"a {thing} around {_at(fact.ring_centre)}, which the outline has {where}"
-        case HoleFact():
-            return _holes(fact)
-        case ExtraPartFact():
-            return f"a part too many, {area_in_words(fact.area)} in size, around {_at(fact.ring_centre)}"
-        case MissingPartFact():
-            return f"a part missing, {area_in_words(fact.area)} in size, around {_at(fact.ring_centre)}"
-    raise TypeError(f"no words are known for a reason of kind {type(fact).__name__}")
-
-
-def _holes(fact: HoleFact) -> str:
-    holes = number_of(fact.option_holes, "hole") if fact.option_holes else "no hole"
-    counted, spot = f"{holes}, where the outline has {fact.outline_holes or 'none'}", _at(fact.ring_centre)
-    if fact.at is HolePlace.HOLE:
-        return f"{counted}, around {spot}"
-    owner = "it" if contains(fact.option, fact.ring_centre) else "the outline"
-    closed = f"{owner} closes one" if fact.at is HolePlace.WALL else f"{owner} parts two"
-    return f"{counted}: {closed} at {spot}"
+def _brief(fact: SlipFact | ReasonFact | SameFact) -> str:
+    return slip_in_brief(fact) if isinstance(fact, SlipFact) else fact.in_report()
 
 
 def plan_lines(solution: Solution) -> list[str]:
@@ -129,7 +74,7 @@ def _placement(placement: Placement) -> str:
     else:
         does, mark = f"Join {name} to {partner}", f"mark {piece.mark}"
     start, end = placement.partner
-    return f"{does}: {turn}, so that {mark} lies from {_at(start)} to {_at(end)}."
+    return f"{does}: {turn}, so that {mark} lies from {point_in_words(start)} to {point_in_words(end)}."
 
 
 def _outline(outline: Outline) -> str:
@@ -140,12 +85,4 @@ def _outline(outline: Outline) -> str:
 
 
 def _ring(ring: Ring) -> str:
-    return " ".join(_at(point) for point in ring)
-
-
-def _at(point: Point) -> str:
-    return f"({_coordinate(point[0])}, {_coordinate(point[1])})"
-
-
-def _coordinate(number: float) -> str:
-    return f"{round(number, 3) + 0.0:g}"
+    return " ".join(point_in_words(point) for point in ring)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from ..item.model import Series
 from ..solution.series_survey import AskedTwice, Easier, Shown, Survey, TurnClass
 from ..solution.slips.model import SlipCase
-from .names import count_in_words
+from ..words.names import count_in_words
 from .slips import in_brief
 
 __all__ = ["not_listed", "not_naming", "series_headline", "survey_notes"]

@@ -5,7 +5,7 @@ Names say what is seen, never what it means for the answer: they are the same be
 
 from __future__ import annotations
 
-from .messages import message_as, say, say_as
+from ..words.messages import message_as, say, say_as
 
 __all__ = ["base_name", "option_name", "other_name", "piece_name", "slide_number_name"]
 

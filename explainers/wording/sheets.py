@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from .messages import message, say, say_as
-from .names import length_in_words
+from ..words.messages import message, say, say_as
+from ..words.names import length_in_words
 
 __all__ = [
     "Sheet",

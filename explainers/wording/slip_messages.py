@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .messages import message, message_as
+from ..words.messages import message, message_as
 
 __all__ = ["HAPPENINGS", "KINDS", "Happening", "Kind"]
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..choice.fact import said
 from ..errors import FactError
 from ..item.model import Does, Item
 from ..solution.slips.model import SlipCase
 from ..solution.slips.slip_fact import SlipFact
-from .held import said
-from .messages import say, say_as
-from .names import list_in_words, the_option, the_piece
+from ..words.messages import say, say_as
+from ..words.names import list_in_words, the_option, the_piece
 from .slip_messages import HAPPENINGS, KINDS, Happening, Kind
 
 __all__ = ["FLIPPED", "did_in_words", "in_brief", "practise", "shared_slip", "slip_in_brief", "slip_words"]

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..choice.fact import said
 from ..item.model import BASE, Does
-from ..solution.facts import PieceFact
-from .held import said
-from .messages import message, say, say_as, say_count, say_count_as
-from .names import list_in_words, number_in_words, the_piece
+from ..solution.piece_facts.piece import PieceFact
+from ..words.messages import message, say, say_as, say_count, say_count_as
+from ..words.names import list_in_words, number_in_words, the_piece
 
 __all__ = ["check", "close_up", "compare", "pause_over", "recall", "task", "try_one_by_one", "your_turn"]
 

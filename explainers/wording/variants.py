@@ -11,7 +11,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from .messages import message, say, say_count
+from ..words.messages import message, say, say_count
 
 __all__ = [
     "FEW_KEY_FRAMES",

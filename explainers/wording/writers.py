@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from .catalogue import languages
-from .messages import say, say_as
+from ..words.catalogue import languages
+from ..words.messages import say, say_as
 
 __all__ = [
     "cue_columns",

@@ -13,6 +13,14 @@ from shapely import LineString, Polygon, box
 from shapely import Point as Spot
 from strategies import random_item
 
+from explainers.choice.differences.corner_angle import CornerAngleFact
+from explainers.choice.differences.corner_count import CornerCountFact
+from explainers.choice.differences.difference import DifferenceFact
+from explainers.choice.differences.extra_part import ExtraPartFact
+from explainers.choice.differences.missing_part import MissingPartFact
+from explainers.choice.differences.part_elsewhere import PartElsewhereFact
+from explainers.choice.differences.side_length import SideLengthFact
+from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.figure.choices import Choices
 from explainers.figure.chosen import SMALLEST, RingOnOption, chosen, ring_on
 from explainers.figure.legibility import overlaps
@@ -24,16 +32,7 @@ from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.rigid_motion import RigidMotion
 from explainers.geometry.rings import interior_angles_deg, sides
 from explainers.intake import take_in
-from explainers.solution.facts import (
-    CornerAngleFact,
-    CornerCountFact,
-    DifferenceFact,
-    ExtraPartFact,
-    MissingPartFact,
-    SideLengthFact,
-)
 from explainers.solution.model import Solution, Verdict
-from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
 from explainers.solution.solver import solve
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))

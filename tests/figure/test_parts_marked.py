@@ -8,14 +8,15 @@ import pytest
 import shapely
 from strategies import random_case
 
+from explainers.choice.differences.difference import DifferenceFact
+from explainers.choice.differences.part_elsewhere import PartElsewhereFact
+from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.figure.choices import Choices
 from explainers.figure.model import Area, Circle, Figure, Lines
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.rigid_motion import Point
 from explainers.item.model import MadeOptions
-from explainers.solution.facts import DifferenceFact
 from explainers.solution.model import Solution
-from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
 from explainers.solution.solver import solve
 
 

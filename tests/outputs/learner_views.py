@@ -30,8 +30,8 @@ from explainers.storyboard.timeline import Timeline
 from explainers.wording.choosing import choosing_words
 from explainers.wording.deck_page import deck_words
 from explainers.wording.handling import handling_words
-from explainers.wording.messages import speaking
 from explainers.wording.presenting import hearing_words, presenting_words
+from explainers.words.messages import speaking
 
 __all__ = ["READERS", "Find", "before_solution", "of_picture"]
 

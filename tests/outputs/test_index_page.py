@@ -31,9 +31,9 @@ from explainers.outputs.index_parts import PARTS
 from explainers.outputs.registry import WRITERS
 from explainers.outputs.sheets import FILE_NAMES
 from explainers.storyboard.timeline import Timeline
-from explainers.wording.catalogue import languages
 from explainers.wording.index_page import Thing, size_in_words
-from explainers.wording.messages import speaking
+from explainers.words.catalogue import languages
+from explainers.words.messages import speaking
 
 NAME = "sample-lesson"
 NASTY = '<img src=x onerror="alert(1)">'

@@ -38,9 +38,9 @@ from explainers.storyboard.sheet_model import SheetSet
 from explainers.storyboard.sheet_plan import plan_sheets, plan_versions
 from explainers.wording import sheets as words
 from explainers.wording.marking import marking_entry
-from explainers.wording.messages import speaking
 from explainers.wording.sheets import Sheet
 from explainers.wording.slips import practise
+from explainers.words.messages import speaking
 
 ITEMS = Path(__file__).parents[2] / "items"
 DEMO = sorted(ITEMS.glob("*-block.yaml"))

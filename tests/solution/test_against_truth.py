@@ -8,9 +8,9 @@ from hypothesis import HealthCheck, given, settings
 from oracles import exact
 from strategies import Case, cases_of, random_case
 
+from explainers.choice.differences.difference import DifferenceFact
 from explainers.geometry.angles import wrapped_deg
 from explainers.geometry.outline import Outline
-from explainers.solution.facts import DifferenceFact
 from explainers.solution.report import solution_json
 from explainers.solution.solver import solve
 

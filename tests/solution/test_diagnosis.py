@@ -11,13 +11,15 @@ from oracles import exact
 from small_items import flag, item
 from strategies import random_case
 
+from explainers.choice.differences.difference import DifferenceFact
+from explainers.choice.differences.extra_part import ExtraPartFact
+from explainers.choice.differences.missing_part import MissingPartFact
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.item.model import Does, Item, Option
 from explainers.solution.diagnosis import Cases, Replays, Signature, diagnosed
-from explainers.solution.facts import DifferenceFact, ExtraPartFact, MissingPartFact
 from explainers.solution.laying import lay_pieces
 from explainers.solution.slips.model import CannotBeMade, Scene, SlipCase
 from explainers.solution.solver import solve

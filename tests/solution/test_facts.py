@@ -11,22 +11,32 @@ import pytest
 from small_items import SQUARE, flag, item
 from strategies import random_case
 
+from explainers.choice.differences import KINDS
+from explainers.choice.differences.corner_angle import CornerAngleFact
+from explainers.choice.differences.corner_count import CornerCountFact
+from explainers.choice.differences.difference import DifferenceFact
+from explainers.choice.differences.extra_part import ExtraPartFact
+from explainers.choice.differences.hole import HoleFact, HolePlace
+from explainers.choice.differences.mirror import MirrorFact
+from explainers.choice.differences.missing_part import MissingPartFact
+from explainers.choice.differences.part_elsewhere import PartElsewhereFact
+from explainers.choice.differences.side_length import SideLengthFact
+from explainers.choice.differences.side_ratio import SideRatioFact
+from explainers.choice.fact import Fact
+from explainers.choice.finished import OutlineFact, outline_fact
+from explainers.choice.same import SameFact
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion, Ring, Similarity
 from explainers.item.model import Does, Option
-from explainers.solution import facts as kinds
-from explainers.solution.facts import Fact
-from explainers.solution.hard_step import hardest_step
+from explainers.solution.hard_step import HardStepFact, hardest_step
 from explainers.solution.model import Solution
-from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
-from explainers.solution.placement_facts import change_fact, meet_fact, outline_fact, piece_fact, turn_fact
+from explainers.solution.piece_facts.change import ChangeFact, change_fact
+from explainers.solution.piece_facts.meet import MeetFact, meet_fact
+from explainers.solution.piece_facts.piece import PieceFact, piece_fact
+from explainers.solution.piece_facts.turn import TurnFact, turn_fact
 from explainers.solution.solver import solve
 
-ALL_KINDS = {
-    kind
-    for kind in vars(kinds).values()
-    if isinstance(kind, type) and issubclass(kind, Fact) and kind not in (Fact, kinds.DifferenceFact)
-} | {PartElsewhereFact, SideRatioFact}
+ALL_KINDS = {*KINDS, SameFact, OutlineFact, PieceFact, TurnFact, MeetFact, ChangeFact, HardStepFact}
 AWAY = 0.37  # item units, in a direction that lies along no side of the lattice
 
 
@@ -51,7 +61,7 @@ def moved(outline: Outline) -> Outline:
 def facts_of(solution: Solution) -> Iterator[Fact]:
     for index in range(len(solution.placements)):
         yield from (maker(solution, index) for maker in (piece_fact, turn_fact, meet_fact, change_fact))
-    yield outline_fact(solution)
+    yield outline_fact(solution.outline, solution.tolerance)
     yield hardest_step(solution)
     for verdict in solution.verdicts:
         yield from verdict.reasons
@@ -60,29 +70,29 @@ def facts_of(solution: Solution) -> Iterator[Fact]:
 def falsified(fact: Fact) -> Iterator[tuple[str, Fact]]:
     """Every way to move what the fact speaks of, each of which makes it false."""
     match fact:
-        case kinds.PieceFact():
+        case PieceFact():
             piece = fact.piece
             yield "side", replace(fact, piece=replace(piece, side=aside(piece.side)))
             yield "meets", replace(fact, piece=replace(piece, meets=(piece.meets[0], away(piece.meets[1]))))
-        case kinds.TurnFact():
+        case TurnFact():
             yield "turn", replace(fact, turn_deg=fact.turn_deg - 1.0 if fact.turn_deg > 0 else fact.turn_deg + 1.0)
             yield "other way", replace(fact, shown_ring=fact.shown_ring[::-1], placed_ring=fact.placed_ring[::-1])
             yield "corner", replace(fact, placed_ring=(away(fact.placed_ring[0]), *fact.placed_ring[1:]))
-        case kinds.MeetFact():
+        case MeetFact():
             yield "side", replace(fact, side=shifted(fact.side))
             yield "partner", replace(fact, partner=shifted(fact.partner))
             yield "ring", replace(fact, ring=shifted(fact.ring))
             yield "does", replace(fact, does=Does.CUT if fact.does is Does.JOIN else Does.JOIN)
-        case kinds.ChangeFact():
+        case ChangeFact():
             yield "ring", replace(fact, ring=shifted(fact.ring))
             yield "after", replace(fact, after=fact.before)
             yield "area", replace(fact, area_after=fact.area_after + 0.1)
             yield "piece area", replace(fact, piece_area=fact.piece_area + 0.1)
-        case kinds.OutlineFact():
+        case OutlineFact():
             yield "corners", replace(fact, corners=fact.corners + 1)
             yield "holes", replace(fact, holes=fact.holes + 1)
             yield "area", replace(fact, area=fact.area + 0.1)
-        case kinds.SameFact():
+        case SameFact():
             motion = fact.motion
             yield (
                 "motion",
@@ -93,32 +103,32 @@ def falsified(fact: Fact) -> Iterator[tuple[str, Fact]]:
             yield "turn", replace(fact, turn_deg=fact.turn_deg - 1.0 if fact.turn_deg > 0 else fact.turn_deg + 1.0)
             yield "shown", replace(fact, shown_turn_deg=fact.shown_turn_deg + 1.0)
             yield "option", replace(fact, option=moved(fact.option))
-        case kinds.MirrorFact():
+        case MirrorFact():
             yield "option", replace(fact, option=fact.option.mirrored())
             yield "outline", replace(fact, outline=fact.outline.mirrored())
-        case kinds.DifferenceFact():
+        case DifferenceFact():
             yield from falsified_difference(fact)
-        case kinds.HardStepFact():
+        case HardStepFact():
             yield "evidence", replace(fact, evidence=())
             if fact.turn_deg:
                 yield "turn", replace(fact, turn_deg=fact.turn_deg / 2)
 
 
-def falsified_difference(fact: kinds.DifferenceFact) -> Iterator[tuple[str, Fact]]:
+def falsified_difference(fact: DifferenceFact) -> Iterator[tuple[str, Fact]]:
     left = min(x for x, _ in (*fact.option.exterior, *fact.outline.exterior))
     yield "ring", replace(fact, ring_centre=(left - 1.0, fact.ring_centre[1]))
     yield "place", replace(fact, place=moved(fact.place))
     yield "option", replace(fact, option=fact.outline)
     match fact:
-        case kinds.CornerCountFact():
+        case CornerCountFact():
             yield "count", replace(fact, option_corners=fact.option_corners + 1)
             yield "other count", replace(fact, outline_corners=fact.outline_corners + 1)
             yield "corner", replace(fact, corner=away(fact.corner))
             yield "whose", replace(fact, on_option=not fact.on_option)
-        case kinds.CornerAngleFact():
+        case CornerAngleFact():
             yield "corner", replace(fact, corner=away(fact.corner))
             yield "angle", replace(fact, angle_deg=fact.angle_deg + 1.0)
-        case kinds.SideLengthFact():
+        case SideLengthFact():
             yield "side", replace(fact, side=shifted(fact.side))
             yield "other side", replace(fact, other_side=shifted(fact.other_side))
             yield "length", replace(fact, length=fact.length + 0.1)
@@ -140,11 +150,11 @@ def falsified_difference(fact: kinds.DifferenceFact) -> Iterator[tuple[str, Fact
             yield "another side", replace(fact, other_pair=(fact.other_pair[0], shifted(fact.other_pair[1])))
             yield "in each other's place", replace(fact, pair=fact.pair[::-1], ratio=1.0 / fact.ratio)
             yield "other way", replace(fact, pair=(fact.pair[0][::-1], fact.pair[1][::-1]))
-        case kinds.HoleFact():
+        case HoleFact():
             yield "count", replace(fact, option_holes=fact.option_holes + 1)
             yield "other count", replace(fact, outline_holes=fact.outline_holes + 1)
-            yield from ((f"at a {at}", replace(fact, at=at)) for at in kinds.HolePlace if at is not fact.at)
-        case kinds.ExtraPartFact() | kinds.MissingPartFact():
+            yield from ((f"at a {at}", replace(fact, at=at)) for at in HolePlace if at is not fact.at)
+        case ExtraPartFact() | MissingPartFact():
             yield "area", replace(fact, area=fact.area + 0.1)
 
 
@@ -172,9 +182,9 @@ def test_extra_and_missing_are_not_to_be_confused() -> None:
     for seed in range(20):
         for verdict in solve(random_case(seed).item).verdicts:
             for fact in verdict.reasons:
-                if isinstance(fact, kinds.ExtraPartFact):
+                if isinstance(fact, ExtraPartFact):
                     shared = {name: getattr(fact, name) for name in fact.__dataclass_fields__}
-                    assert not kinds.MissingPartFact(**shared).holds()
+                    assert not MissingPartFact(**shared).holds()
 
 
 def test_every_reason_is_ringed_where_exactly_one_of_the_two_has_material() -> None:
@@ -184,7 +194,7 @@ def test_every_reason_is_ringed_where_exactly_one_of_the_two_has_material() -> N
     for seed in range(40):
         for verdict in solve(random_case(seed).item).verdicts:
             for fact in verdict.reasons:
-                if isinstance(fact, kinds.DifferenceFact):
+                if isinstance(fact, DifferenceFact):
                     spot = shapely.Point(fact.ring_centre)
                     sides = [
                         shapely.Polygon(shape.exterior, shape.holes).contains(spot)

@@ -12,11 +12,11 @@ import pytest
 import shapely
 from small_items import SQUARE, item
 
+from explainers.choice.differences.hole import HoleFact, HolePlace
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion, Ring
 from explainers.item.model import Does, Item, MadeOptions, Option, Piece
-from explainers.solution.facts import HoleFact, HolePlace
 from explainers.solution.model import Verdict
 from explainers.solution.solver import solve
 from explainers.wording import choices

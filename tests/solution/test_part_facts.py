@@ -13,13 +13,14 @@ import shapely
 from small_items import SQUARE, flag, item
 from strategies import random_case
 
+from explainers.choice.differences.part_elsewhere import PartElsewhereFact
+from explainers.choice.differences.side_ratio import SideRatioFact
+from explainers.choice.fact import Fact
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring, Similarity
 from explainers.item.model import Does, MadeOptions, Option, Piece
-from explainers.solution.facts import Fact
 from explainers.solution.model import Verdict
-from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
 from explainers.solution.solver import solve
 
 # A block of five sides, so that it has one turned position only. The flag, a wedge, belongs on its right.

@@ -11,7 +11,8 @@ from explainers.errors import Fault, ItemError
 from explainers.geometry.tolerance import AUTHORING, within
 from explainers.item.model import Does, Item, Option
 from explainers.item.reader import scan_item
-from explainers.solution.placement_facts import meet_fact, piece_fact
+from explainers.solution.piece_facts.meet import meet_fact
+from explainers.solution.piece_facts.piece import piece_fact
 from explainers.solution.solver import solve
 
 

@@ -10,6 +10,8 @@ from pathlib import Path
 import pytest
 from strategies import random_item
 
+from explainers.choice.differences.difference import DifferenceFact
+from explainers.choice.differences.side_length import SideLengthFact
 from explainers.errors import FactError
 from explainers.figure.choices import Choices
 from explainers.figure.model import Circle, Lines, Role
@@ -17,7 +19,6 @@ from explainers.figure.sheet import Sheet
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.intake import take_in
 from explainers.item.model import Lesson, Manner, Part
-from explainers.solution.facts import DifferenceFact, SideLengthFact
 from explainers.solution.model import Solution
 from explainers.solution.slips.slip_fact import SlipFact
 from explainers.solution.solver import solve
@@ -27,8 +28,8 @@ from explainers.storyboard.doing import Choice, ChoosableOption
 from explainers.storyboard.model import Step
 from explainers.storyboard.planner import plan_lesson
 from explainers.storyboard.telling import Telling
-from explainers.wording.choosing import in_the_ring, not_this
-from explainers.wording.messages import speaking
+from explainers.wording.choosing import not_this
+from explainers.words.messages import speaking
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 NOT_SEEN = re.compile(r"\b(lay|laid|lies|colou?r\w*|red|green|tint\w*|beside|below|above|tray|table)\b")
@@ -203,4 +204,4 @@ def test_every_difference_has_words_for_its_ring_in_every_language(told: list[tu
                 for verdict in solution.verdicts:
                     for fact in verdict.reasons:
                         if isinstance(fact, DifferenceFact):
-                            assert fact.label in " ".join(in_the_ring(fact))
+                            assert fact.label in " ".join(fact.of_choice())

@@ -22,8 +22,8 @@ from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion, Ring
 from explainers.intake import take_in
 from explainers.item.model import Does, Item, Option, Piece
-from explainers.solution.facts import MeetFact
-from explainers.solution.landing_fact import LandingFact, LandingKind
+from explainers.solution.piece_facts.landing import LandingFact, LandingKind
+from explainers.solution.piece_facts.meet import MeetFact
 from explainers.solution.solver import solve
 from explainers.storyboard.doing import Handling, Landing
 from explainers.storyboard.handling import (
@@ -36,9 +36,9 @@ from explainers.storyboard.handling import (
     handling,
 )
 from explainers.storyboard.planner import plan_item
-from explainers.wording.catalogue import languages
 from explainers.wording.handling import handling_words
-from explainers.wording.messages import speaking
+from explainers.words.catalogue import languages
+from explainers.words.messages import speaking
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 MOVE, TURN_DEG = MOVE_UNITS[0], TURN_STEPS_DEG[0]  # what a press of a key or a button does

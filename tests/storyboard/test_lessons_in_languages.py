@@ -20,10 +20,10 @@ from explainers.solution.solver import solve
 from explainers.storyboard.model import Storyboard
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.planner import plan_item, plan_lesson
-from explainers.wording.catalogue import languages
-from explainers.wording.catalogue_update import american
-from explainers.wording.messages import speaking
 from explainers.wording.writers import draft_line
+from explainers.words.catalogue import languages
+from explainers.words.catalogue_update import american
+from explainers.words.messages import speaking
 
 ITEMS = Path(__file__).parents[2] / "items"
 LESSONS = tuple(

@@ -11,11 +11,11 @@ import pytest
 from strategies import random_case
 from wording import fact_samples as samples
 
+from explainers.choice.fact import Fact
 from explainers.intake import take_in_lesson
 from explainers.item.model import Item, Lesson, Piece
-from explainers.solution.fact_prints import fact_print
-from explainers.solution.facts import Fact, TurnFact
 from explainers.solution.model import Solution
+from explainers.solution.piece_facts.turn import TurnFact
 from explainers.solution.solver import solve
 from explainers.storyboard.own_words import Noted, Standing, StepWords, known_of, to_note, words_of_lesson
 from explainers.storyboard.planner import plan_item, plan_lesson
@@ -158,13 +158,13 @@ EVERY = [
 
 
 def test_no_two_kinds_of_fact_have_one_print():
-    prints_of_all = [fact_print(fact, (0.0, 0.0)) for fact in EVERY]
+    prints_of_all = [fact.fingerprint((0.0, 0.0)) for fact in EVERY]
     assert len(set(prints_of_all)) == len(prints_of_all)
 
 
 @pytest.mark.parametrize("fact", [samples.turn_fact(135.0), samples.meet_fact(), samples.corner_count_facts()[0]])
 def test_another_tolerance_is_no_other_fact(fact: Fact):
-    assert fact_print(replace(fact, tolerance=0.001), (0.0, 0.0)) == fact_print(fact, (0.0, 0.0))
+    assert replace(fact, tolerance=0.001).fingerprint((0.0, 0.0)) == fact.fingerprint((0.0, 0.0))
 
 
 def test_a_print_changes_with_each_figure_name_and_place():
@@ -180,8 +180,8 @@ def test_a_print_changes_with_each_figure_name_and_place():
         replace(samples.mirror_fact(), label="D"),
         replace(samples.hole_facts()[0], option_holes=2),
     ]
-    base = {fact_print(fact, (0.0, 0.0)) for fact in (turn, meet, samples.mirror_fact(), samples.hole_facts()[0])}
-    new = [fact_print(fact, (0.0, 0.0)) for fact in others]
+    base = {fact.fingerprint((0.0, 0.0)) for fact in (turn, meet, samples.mirror_fact(), samples.hole_facts()[0])}
+    new = [fact.fingerprint((0.0, 0.0)) for fact in others]
     assert len(base | set(new)) == len(base) + len(new)
 
 

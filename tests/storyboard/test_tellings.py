@@ -23,7 +23,7 @@ from explainers.storyboard.model import Step, Storyboard
 from explainers.storyboard.pacing import SCHOOL_PACE, pace
 from explainers.storyboard.planner import TELLINGS, plan_lesson
 from explainers.storyboard.spoken import spoken_words
-from explainers.wording.names import the_piece
+from explainers.words.names import the_piece
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 

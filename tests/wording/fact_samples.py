@@ -2,29 +2,26 @@
 
 from __future__ import annotations
 
+from explainers.choice.differences.corner_angle import CornerAngleFact
+from explainers.choice.differences.corner_count import CornerCountFact
+from explainers.choice.differences.extra_part import ExtraPartFact
+from explainers.choice.differences.hole import HoleFact, HolePlace
+from explainers.choice.differences.mirror import MirrorFact
+from explainers.choice.differences.missing_part import MissingPartFact
+from explainers.choice.differences.part_elsewhere import PartElsewhereFact
+from explainers.choice.differences.side_length import SideLengthFact
+from explainers.choice.differences.side_ratio import SideRatioFact
+from explainers.choice.fact import Fact
+from explainers.choice.finished import OutlineFact
+from explainers.choice.same import SameFact
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion, Ring, Similarity
 from explainers.item.model import Does, Piece
-from explainers.solution.facts import (
-    ChangeFact,
-    CornerAngleFact,
-    CornerCountFact,
-    ExtraPartFact,
-    Fact,
-    HardStep,
-    HardStepFact,
-    HoleFact,
-    HolePlace,
-    MeetFact,
-    MirrorFact,
-    MissingPartFact,
-    OutlineFact,
-    PieceFact,
-    SameFact,
-    SideLengthFact,
-    TurnFact,
-)
-from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
+from explainers.solution.hard_step import HardStep, HardStepFact
+from explainers.solution.piece_facts.change import ChangeFact
+from explainers.solution.piece_facts.meet import MeetFact
+from explainers.solution.piece_facts.piece import PieceFact
+from explainers.solution.piece_facts.turn import TurnFact
 
 TOLERANCE = 0.004
 SQUARE = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)))

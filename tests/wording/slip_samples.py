@@ -8,13 +8,14 @@ from itertools import islice
 
 import fact_samples as samples
 
+from explainers.choice.fact import Fact
+from explainers.choice.fit import Fit
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.item.model import Does, Item, Piece
-from explainers.solution.facts import Fact
 from explainers.solution.laying import lay_pieces
-from explainers.solution.model import Fit, Verdict
+from explainers.solution.model import Verdict
 from explainers.solution.slips.model import CannotBeMade, Scene, SlipCase
 from explainers.solution.slips.registry import make_all, slip_cases, slip_pairs
 from explainers.solution.slips.slip_fact import SlipFact, replay_of

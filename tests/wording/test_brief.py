@@ -10,12 +10,18 @@ import fact_samples as samples
 import pytest
 from oracles.sentence_parser import amounts_of, counts_of, turn_of
 
+from explainers.choice.differences.corner_count import CornerCountFact
+from explainers.choice.differences.difference import DifferenceFact
+from explainers.choice.differences.hole import HoleFact
+from explainers.choice.differences.part_elsewhere import PartElsewhereFact
+from explainers.choice.differences.side_length import SideLengthFact
+from explainers.choice.differences.side_ratio import SideRatioFact
+from explainers.choice.fact import Fact
+from explainers.choice.fit import Fit
 from explainers.errors import FactError
 from explainers.geometry.rigid_motion import Similarity
 from explainers.item.reader import read_item
-from explainers.solution.facts import CornerCountFact, DifferenceFact, Fact, HoleFact, SideLengthFact
-from explainers.solution.model import Fit, Solution, Verdict
-from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
+from explainers.solution.model import Solution, Verdict
 from explainers.solution.solver import solve
 from explainers.wording.choices import reasons_said, rule_out
 from explainers.wording.report import plan_lines, reason_in_brief

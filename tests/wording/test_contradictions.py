@@ -9,10 +9,12 @@ import pytest
 from strategies import random_case
 from wording import fact_samples as samples
 
+from explainers.choice.fact import Fact
+from explainers.choice.same import SameFact
 from explainers.errors import FactError
 from explainers.item.model import Does
-from explainers.solution.facts import Fact, SameFact, TurnFact
 from explainers.solution.model import Solution
+from explainers.solution.piece_facts.turn import TurnFact
 from explainers.solution.solver import solve
 from explainers.storyboard.model import Step
 from explainers.storyboard.planner import plan_item

@@ -10,9 +10,9 @@ from strategies import NAMES, random_item
 from told import labels_of, sentences_of
 
 from explainers.solution.solver import solve
-from explainers.wording.catalogue import languages
-from explainers.wording.catalogue_update import american
-from explainers.wording.messages import speaking
+from explainers.words.catalogue import languages
+from explainers.words.catalogue_update import american
+from explainers.words.messages import speaking
 
 PARTS = 4  # so that several processes share the items
 # One of a thing told as several, or several as one.

@@ -10,11 +10,12 @@ import pytest
 from oracles.sentence_parser import amounts_of, counts_of, faults_of, options_of, slips_of
 from slip_samples import FLAG_ITEM, fact_of, verdict
 
+from explainers.choice.differences.difference import DifferenceFact
+from explainers.choice.finished import outline_fact
+from explainers.choice.same import SameFact
 from explainers.errors import FactError
 from explainers.item.reader import read_item
-from explainers.solution.facts import DifferenceFact, SameFact
 from explainers.solution.model import Solution, Verdict
-from explainers.solution.placement_facts import outline_fact
 from explainers.solution.slips.model import SlipCase
 from explainers.solution.slips.slip_fact import SlipFact
 from explainers.solution.solver import solve
@@ -244,7 +245,7 @@ def test_all_that_is_said_of_the_demo_options_is_plain_and_about_them(solution: 
             assert faults_of(sentence) == [], sentence
     right = next(verdict for verdict in solution.verdicts if verdict.same)
     assert isinstance(right.reasons[0], SameFact)
-    kept = choices.keep(right.reasons[0], outline_fact(solution))
+    kept = choices.keep(right.reasons[0], outline_fact(solution.outline, solution.tolerance))
     assert counts_of(" ".join(kept), "corner")[0] == solution.outline.corner_count
     assert counts_of(" ".join(kept), "hole") == ([len(solution.outline.holes)] if solution.outline.holes else [])
     for sentence in kept:

@@ -21,20 +21,19 @@ from oracles.sentence_parser import (
     ratios_of,
     turn_of,
 )
+from told import narrated
 
+from explainers.choice.differences.corner_angle import CornerAngleFact
+from explainers.choice.differences.corner_count import CornerCountFact
+from explainers.choice.differences.hole import HoleFact
+from explainers.choice.differences.part_elsewhere import PartElsewhereFact
+from explainers.choice.differences.side_length import SideLengthFact
+from explainers.choice.differences.side_ratio import SideRatioFact
+from explainers.choice.fact import Fact, said
 from explainers.errors import FactError
 from explainers.item.model import Does, Manner
-from explainers.solution.facts import (
-    CornerAngleFact,
-    CornerCountFact,
-    Fact,
-    HardStep,
-    HoleFact,
-    SideLengthFact,
-)
-from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
+from explainers.solution.hard_step import HardStep
 from explainers.wording import asking, choices, lesson, notes, published, remember, steps, task
-from explainers.wording.held import said
 
 NAMES = ["flag", "big-corner-patch", "block-2", "p1", "x", "arrow", "the-star", "hour-glass"]
 # Words that would answer a question before its solution.
@@ -54,12 +53,12 @@ def every_sentence() -> list[tuple[str, ...]]:
             task.close_up([samples.piece_fact(name)]),
             task.close_up([samples.piece_fact(name), samples.piece_fact("border")]),
             task.close_up([samples.piece_fact(other) for other in NAMES[:6]]),
-            *(steps.marks(samples.piece_fact(name, of=of)) for of in ("base", "long-border-strip")),
-            *(steps.turn(samples.turn_fact(float(turn), name)) for turn in (0, 1, -45, 90, -135, 180, 37.5)),
+            *(narrated(samples.piece_fact(name, of=of)) for of in ("base", "long-border-strip")),
+            *(narrated(samples.turn_fact(float(turn), name)) for turn in (0, 1, -45, 90, -135, 180, 37.5)),
             *(remember.remember(fact) for fact in samples.hard_steps(name)),
         ]
         for does in Does:
-            told += [steps.meet(samples.meet_fact(name, does)), steps.change(samples.change_fact(name, does))]
+            told += [narrated(samples.meet_fact(name, does)), narrated(samples.change_fact(name, does))]
     told += [steps.outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING, samples.NOTCHED)]
     told += [steps.shown_turned(turn_deg) for turn_deg in (30.0, 90.0, 180.0)]
     told += [choices.options_shown(labels) for labels in ("ABC", "ABCDEF")]
@@ -113,9 +112,9 @@ def broken(fact: Fact) -> list[Fact]:
 def sayings() -> list[tuple[Fact, Callable[..., tuple[str, ...]]]]:
     """A fact, and what puts it into words."""
     return [
-        (samples.turn_fact(45.0), steps.turn),
-        (samples.meet_fact(), steps.meet),
-        (samples.change_fact(), steps.change),
+        (samples.turn_fact(45.0), narrated),
+        (samples.meet_fact(), narrated),
+        (samples.change_fact(), narrated),
         (samples.outline_fact(), steps.outline),
         (samples.outline_fact(), asking.ask_outline),
         (samples.same_fact(90.0), choices.keep),
@@ -140,7 +139,7 @@ def test_a_task_stops_at_a_piece_whose_marks_cannot_meet() -> None:
         with pytest.raises(FactError):
             say([samples.piece_fact("star"), fact])
     with pytest.raises(FactError):
-        steps.marks(fact)
+        narrated(fact)
     for ask in (asking.ask_turn, asking.ask_meet):
         with pytest.raises(FactError):
             ask(fact)
@@ -213,7 +212,7 @@ def test_a_pause_without_a_time_names_none() -> None:
 
 @given(st.floats(-180, 180, exclude_min=True), st.sampled_from(NAMES))
 def test_a_turn_is_read_back_out_of_its_sentences(turn_deg: float, name: str) -> None:
-    words = steps.turn(samples.turn_fact(turn_deg, name))
+    words = narrated(samples.turn_fact(turn_deg, name))
     for sentence in words:
         assert faults_of(sentence) == [], sentence
     assert piece_named_in(words[0], name)
@@ -224,12 +223,12 @@ def test_a_turn_is_read_back_out_of_its_sentences(turn_deg: float, name: str) ->
 
 
 def test_a_number_in_a_name_is_kept_apart_from_the_degrees() -> None:
-    assert steps.turn(samples.turn_fact(2.0, "block-2"))[0] == "Turn block 2 by 2 degrees anticlockwise."
-    assert steps.turn(samples.turn_fact(-45.0, "flag"))[0] == "Turn the flag 45 degrees clockwise."
+    assert narrated(samples.turn_fact(2.0, "block-2"))[0] == "Turn block 2 by 2 degrees anticlockwise."
+    assert narrated(samples.turn_fact(-45.0, "flag"))[0] == "Turn the flag 45 degrees clockwise."
 
 
 def test_the_size_of_a_turn_is_told_in_quarters() -> None:
-    last = {turn: steps.turn(samples.turn_fact(turn))[-1] for turn in (0.0, 30.0, -45.0, 90.0, 100.0, -135.0, 180.0)}
+    last = {turn: narrated(samples.turn_fact(turn))[-1] for turn in (0.0, 30.0, -45.0, 90.0, 100.0, -135.0, 180.0)}
     assert last == {
         0.0: "Its marked side already lies the way it must.",
         30.0: "That is less than a quarter turn.",
@@ -242,8 +241,8 @@ def test_the_size_of_a_turn_is_told_in_quarters() -> None:
 
 
 def test_a_cut_lies_on_top_where_a_join_lies_beside() -> None:
-    assert "beside" in " ".join(steps.meet(samples.meet_fact()))
-    assert "on top" in " ".join(steps.meet(samples.meet_fact(does=Does.CUT)))
+    assert "beside" in " ".join(narrated(samples.meet_fact()))
+    assert "on top" in " ".join(narrated(samples.meet_fact(does=Does.CUT)))
 
 
 def test_the_corners_of_a_hole_are_counted_in_the_open() -> None:
@@ -304,11 +303,6 @@ def test_the_right_option_is_turned_the_shorter_way() -> None:
     assert choices.keep(samples.same_fact(-90.0))[0] == "Give option C a quarter turn clockwise."
     assert choices.keep(samples.same_fact(135.0))[0] == "Turn option C 135 degrees anticlockwise."
     assert choices.keep(samples.same_fact(0.0))[0] == "Option C needs no turn."
-
-
-def test_a_fact_that_is_no_reason_has_no_words_as_one() -> None:
-    with pytest.raises(TypeError, match="OutlineFact"):
-        choices.reason(samples.outline_fact())
 
 
 def test_two_different_hard_steps_never_share_a_text() -> None:
@@ -385,10 +379,10 @@ def test_notes_are_whole_sentences_too() -> None:
         notes.compare_note(),
         asking.stop_note(),
         notes.your_turn_note(),
-        notes.marks_note(samples.piece_fact()),
-        *(notes.turn_note(samples.turn_fact(turn)) for turn in (0.0, 45.0, 180.0)),
-        *(notes.meet_note(samples.meet_fact(does=does)) for does in Does),
-        *(notes.change_note(samples.change_fact(does=does)) for does in Does),
+        samples.piece_fact().note(),
+        *(samples.turn_fact(turn).note() for turn in (0.0, 45.0, 180.0)),
+        *(samples.meet_fact(does=does).note() for does in Does),
+        *(samples.change_fact(does=does).note() for does in Does),
         notes.outline_note(),
         notes.rule_out_note("B"),
         notes.keep_note(samples.same_fact(90.0)),

@@ -20,16 +20,22 @@ from oracles.sentence_parser import (
     turn_of,
 )
 from strategies import random_case
+from told import narrated
 
+from explainers.choice.differences.part_elsewhere import PartElsewhereFact
+from explainers.choice.differences.side_ratio import SideRatioFact
+from explainers.choice.finished import outline_fact
+from explainers.choice.same import SameFact
 from explainers.geometry.congruence import Match, congruence
 from explainers.geometry.outline import Outline
 from explainers.item.model import BASE, Does
 from explainers.item.reader import read_item
-from explainers.solution.facts import SameFact
 from explainers.solution.hard_step import hardest_step
 from explainers.solution.model import Solution
-from explainers.solution.part_facts import PartElsewhereFact, SideRatioFact
-from explainers.solution.placement_facts import change_fact, meet_fact, outline_fact, piece_fact, turn_fact
+from explainers.solution.piece_facts.change import change_fact
+from explainers.solution.piece_facts.meet import meet_fact
+from explainers.solution.piece_facts.piece import piece_fact
+from explainers.solution.piece_facts.turn import turn_fact
 from explainers.solution.solver import solve
 from explainers.wording import choices, steps, task
 from explainers.wording.alt import sheet_alt
@@ -62,25 +68,25 @@ def check_words(solution: Solution) -> None:
         assert piece_named_in(asked[index + 1], piece.name)
         assert marks_of(asked[index + 1]) == [piece.mark]
         assert ("cut" in asked[index + 1].lower()) == (piece.does is Does.CUT)
-        found_on = steps.marks(facts[index])
+        found_on = narrated(facts[index])
         assert piece_named_in(found_on[0], piece.name)
         assert piece_named_in(found_on[1], piece.of if piece.of != BASE else "base")
-        turned = steps.turn(turn_fact(solution, index))
+        turned = narrated(turn_fact(solution, index))
         said = turn_of(turned[0])
         assert said is not None
         assert abs((said[0] - placement.turn_deg + 180) % 360 - 180) <= (0.501 if said[1] else 0.101)
-        met = steps.meet(meet_fact(solution, index))
+        met = narrated(meet_fact(solution, index))
         assert marks_of(met[0]) == [piece.mark]
         assert ("on top" in met[1]) == (piece.does is Does.CUT)
-        told += [*found_on, *turned, *met, *steps.change(change_fact(solution, index))]
-    shape = steps.outline(outline_fact(solution))
+        told += [*found_on, *turned, *met, *narrated(change_fact(solution, index))]
+    shape = steps.outline(outline_fact(solution.outline, solution.tolerance))
     assert counts_of(" ".join(shape), "corner") == [solution.outline.corner_count]
     assert counts_of(" ".join(shape), "hole") == ([len(solution.outline.holes)] if solution.outline.holes else [])
     told += shape
     for verdict in solution.verdicts:
         if isinstance(verdict.reasons[0], SameFact):
             kept = choices.keep(verdict.reasons[0])
-            confirmed = choices.keep(verdict.reasons[0], outline_fact(solution))
+            confirmed = choices.keep(verdict.reasons[0], outline_fact(solution.outline, solution.tolerance))
             assert confirmed[-len(kept) :] == kept
             assert counts_of(" ".join(confirmed), "corner") == [solution.outline.corner_count]
             said = turn_of(kept[0])
@@ -160,7 +166,7 @@ def test_generated_items_are_told_truly(cases: Callable[[int, int], int]) -> Non
         check_alt(solved)
         # The answers as the generator built them, not as the solver found them.
         for turn_deg, index in zip(case.turns, range(len(case.turns)), strict=True):
-            said = turn_of(steps.turn(turn_fact(solved, index))[0])
+            said = turn_of(narrated(turn_fact(solved, index))[0])
             assert said is not None
             assert abs((said[0] - turn_deg + 180) % 360 - 180) <= (0.501 if said[1] else 0.101), seed
         for verdict, same, mirrored in zip(solved.verdicts, case.same, case.mirrored, strict=True):

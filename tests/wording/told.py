@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from explainers.geometry.tolerance import authoring_tolerance
+from explainers.choice.agreement import agreement_fact
+from explainers.choice.differences.difference import DifferenceFact
+from explainers.choice.fact import said
+from explainers.choice.finished import outline_fact
+from explainers.choice.same import SameFact
 from explainers.item.model import Manner
-from explainers.solution.agreement import agreement_fact
-from explainers.solution.facts import DifferenceFact, SameFact
 from explainers.solution.hard_step import hardest_step
 from explainers.solution.model import Solution
-from explainers.solution.placement_facts import change_fact, meet_fact, outline_fact, piece_fact, turn_fact
+from explainers.solution.piece_facts.change import ChangeFact, change_fact
+from explainers.solution.piece_facts.meet import MeetFact, meet_fact
+from explainers.solution.piece_facts.piece import PieceFact, piece_fact
+from explainers.solution.piece_facts.turn import TurnFact, turn_fact
 from explainers.wording import (
-    agreement,
     alt,
     asking,
     choices,
@@ -27,7 +31,12 @@ from explainers.wording import (
 from explainers.wording import remember as memory
 from explainers.wording.lesson import Chapter, Heading
 
-__all__ = ["labels_of", "sentences_of"]
+__all__ = ["labels_of", "narrated", "sentences_of"]
+
+
+def narrated(fact: PieceFact | TurnFact | MeetFact | ChangeFact) -> tuple[str, ...]:
+    """What is said of a piece at a step, its fact held to."""
+    return said(fact, fact.narration())
 
 
 def sentences_of(solution: Solution) -> Iterator[str]:
@@ -38,12 +47,12 @@ def sentences_of(solution: Solution) -> Iterator[str]:
     yield from (*task.check(sizes_differ=True), alt.sheet_alt(solution), alt.check_alt(solution))
     for index, fact in enumerate(facts):
         turned, met, changed = (make(solution, index) for make in (turn_fact, meet_fact, change_fact))
-        yield from (*steps.marks(fact), *steps.turn(turned), *steps.meet(met), *steps.change(changed))
+        yield from (sentence for told in (fact, turned, met, changed) for sentence in narrated(told))
         yield from (*asking.ask_turn(fact), *asking.ask_meet(fact), alt.turn_alt(turned.turn_deg))
-        yield from (notes.marks_note(fact), notes.turn_note(turned), notes.meet_note(met), notes.change_note(changed))
+        yield from (fact.note(), turned.note(), met.note(), changed.note())
         yield picture_alt.table_alt(solution, index, turned=index % 2 == 0, pointed=True, arc=True)
         yield from (picture_alt.met_alt(solution, index), picture_alt.done_alt(solution, index))
-    shape = outline_fact(solution)
+    shape = outline_fact(solution.outline, solution.tolerance)
     yield from (*steps.outline(shape), *asking.ask_outline(shape), picture_alt.alone_alt(solution))
     yield from steps.shown_turned(facts[0].piece.turned)
     names = [verdict.label for verdict in solution.verdicts]
@@ -54,8 +63,8 @@ def sentences_of(solution: Solution) -> Iterator[str]:
         if isinstance(reason, SameFact):
             yield from (*choices.keep(reason, shape), *choices.answer(verdict.label), notes.keep_note(reason))
             continue
-        agreed = agreement_fact(verdict, solution.outline, authoring_tolerance(solution.item.extent))
-        yield from choices.rule_out(verdict, agreed=agreement.agrees(agreed))
+        agreed = agreement_fact(verdict.label, verdict.fit.laid, solution.outline, solution.tolerance)
+        yield from choices.rule_out(verdict, agreed=said(agreed, agreed.over_outline()))
         yield notes.rule_out_note(verdict.label)
         yield from (
             sentence

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ...choice.fact import Fact, Stated
+from ...choice.fingerprint import Grains
 from ...errors import ItemError
 from ...geometry.congruence import motions_onto
 from ...geometry.outline import Outline
+from ...geometry.rigid_motion import Point
 from ...item.model import Item
-from ..facts import Fact
 from ..laying import lay_pieces
 from ..placement import Placement
 from .model import CannotBeMade, Scene, SlipCase
@@ -44,6 +46,17 @@ class SlipFact(Fact):
             and bool(motions_onto(self.option, slipped.outline, self.tolerance))
             and not motions_onto(self.option, outline, self.tolerance)
         )
+
+    def grains(self, origin: Point) -> Grains:
+        """Which slips they are: the item and they say all there is to it."""
+        return ("slip", self.label, tuple((case.slip, case.piece) for case in self.cases))
+
+    def stated(self) -> Stated:
+        """Both outlines, and what comes out."""
+        # What happened when it slipped may be told as well, whichever way it went.
+        turns = tuple(sign * placement.turn_deg for placement in self.placements for sign in (1.0, -1.0))
+        outlines = (self.option, self.outline, self.replayed)
+        return Stated(other_turns_deg=turns, outlines=outlines, label=self.label, may_be_flip=True)
 
 
 def replay_of(cases: tuple[SlipCase, ...], placements: tuple[Placement, ...]) -> tuple[Placement, ...]:

@@ -1,0 +1,1 @@
+"""Saying messages: the catalogues, and names, numbers and lengths in words. Nothing here knows what is said."""
