@@ -70,7 +70,7 @@ ROOMS: dict[str, set[str]] = {
         "item",
         "intake",
     },
-    "preview": {"figure", "wording", "solution", "item", "intake", "geometry", "typeface"},
+    "preview": {"drawing", "figure", "wording", "solution", "item", "intake", "geometry", "typeface"},
     "authoring": {"wording", "solution", "item", "intake"},
     "cli": {
         "authoring",
