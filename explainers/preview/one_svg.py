@@ -176,11 +176,16 @@ def _drawable(words: str) -> str:
 
 
 def _folded(words: str, size: float, bold: bool, width: float) -> list[str]:
-    rows = [""]
+    """The rows of a paragraph, cut between words, or inside one that is wider than a row."""
+    letters, rows = face(bold), [""]
     for word in words.split():
         longer = f"{rows[-1]} {word}".strip()
-        if rows[-1] and face(bold).width(longer, size) > width:
-            rows.append(word)
-        else:
+        if letters.width(longer, size) <= width:
             rows[-1] = longer
-    return rows
+            continue
+        rows.append("")
+        for letter in word:
+            if letters.width(rows[-1] + letter, size) > width:
+                rows.append("")
+            rows[-1] += letter
+    return [row for row in rows if row]

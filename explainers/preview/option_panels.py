@@ -92,7 +92,7 @@ def _laid(verdict: Verdict, result: Outline, remarks: Remarks, name: str, theme:
     plot.cloth(result, Role.OUTLINE, theme.outline, width=0.024)
     for places, wears in ((fit.extra, "lines"), (fit.missing, "dots")):
         for place in places:
-            plot.cloth(place, Role.WRONG, theme.table, stroke=None)
+            plot.cloth(place, Role.WRONG, theme.table, width=0.0)
             plot.pattern(place, wears, theme.wrong, Role.WRONG, fine=True)
     if verdict.same:
         plot.cloth(laid, Role.OPTION, stroke=theme.right, width=theme.outline_width)

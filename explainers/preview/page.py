@@ -8,7 +8,7 @@ from __future__ import annotations
 import base64
 import hashlib
 from collections.abc import Iterable, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from pathlib import Path
 
@@ -134,6 +134,7 @@ def thumbnail(view: View) -> Markup | None:
     return None if view.small is None else _figure(view.small)
 
 
+@lru_cache(maxsize=4)
 def _legend(theme: Theme) -> Markup:
     """What the signs in the pictures stand for."""
     signs = [

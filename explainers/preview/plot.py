@@ -7,17 +7,16 @@ Lengths without a unit of the item are in stage units.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
-from functools import partial
 from typing import TypedDict
 
+from ..figure.cloth import mark_radius
 from ..figure.label_places import LabelPlaces, around
 from ..figure.layout import Box
 from ..figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
 from ..figure.patterns import Disc
 from ..figure.side_marks import side_mark_entries, tick_reach, tick_segments
-from ..figure.signs import broken_lines
 from ..figure.strokes import arc
 from ..figure.theme import Theme
 from ..figure.worn import pattern_entries
@@ -28,16 +27,17 @@ from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import sides, signed_area
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import Does
-from ..typeface.faces import face, label_disc_radius
+from ..typeface.faces import face
 from .grid import NUMBER, Window, grid_entries
 from .view import Picture
 
 __all__ = ["Plot", "midway"]
 
 _MARGIN = 0.6
-_CORNER = 0.17  # radius of a corner's disc
+_DISC = 0.34  # height of a corner's number
 _DOT = 0.052
-_TAG = 0.28  # height of a side's tag, and of a warning's number
+_TAG = 0.28  # height of any other words in a box
+_ROUNDED = 0.06
 _MARK_SIZE = 0.34  # of a mark's letter: these pictures are smaller than a lesson's
 _THIN = 0.02
 _RING = 0.3
@@ -82,27 +82,18 @@ class Plot:
         role: Role,
         fill: str | None = None,
         *,
-        stroke: str | None = "",
-        width: float = 0.0,
+        stroke: str | None = None,
+        width: float | None = None,
         dash: tuple[float, float] | None = None,
     ) -> None:
         """Material: an outline filled.
 
-        stroke, width : of its sides; the theme's ink and its usual weight where they are not given
+        stroke, width : of its sides, by default the theme's ink and weight of sides; none where the width is 0
         """
-        stroke = self.theme.ink if stroke == "" else stroke
-        rings = self._moved(outline)
-        self._below.append(
-            Area(
-                **self._named(role),
-                rings=rings,
-                fill=fill,
-                stroke=stroke,
-                width=width or self.theme.side_width,
-                dash=dash,
-            )
-        )
-        if stroke is not None:
+        theme, rings = self.theme, self._moved(outline)
+        stroke, weight = stroke or theme.ink, theme.side_width if width is None else width
+        self._below.append(Area(**self._named(role), rings=rings, fill=fill, stroke=stroke, width=weight, dash=dash))
+        if weight > 0.0:
             self._labels.cross(side for ring in rings for side in sides(ring))
 
     def pattern(
@@ -117,19 +108,13 @@ class Plot:
         if fine:
             half = theme.pattern_spacing / 2, theme.dot_radius / 1.5
             theme = replace(theme, pattern_spacing=half[0], dot_radius=half[1], pattern_inset=_THIN)
-        named = self._named(role)
-        worn = partial(
-            pattern_entries,
-            wears,
-            self._moved(outline),
-            theme=theme,
-            colour=colour,
-            name=named["id"],
-            group=named["group"],
-            role=role,
-            frame_deg=frame_deg,
-        )
-        self._below.append(lambda: worn(clear=self._clear))
+        name, rings = self._named(role)["id"], self._moved(outline)
+        self._below.append(
+            lambda: pattern_entries(
+                wears, rings, theme=theme, colour=colour, name=name, group=role.value, role=role,
+                frame_deg=frame_deg, clear=self._clear,
+            )
+        )  # fmt: skip
 
     def piece(self, ring: Ring, does: Does, *, turned: float = 0.0) -> Outline:
         """A piece as a lesson dresses it; its outline."""
@@ -140,18 +125,24 @@ class Plot:
         self.pattern(outline, wears, colour, role, frame_deg=turned)
         return outline
 
-    def mark(self, pair: tuple[Point, Point], letter: str, ticks: int, owner: Outline) -> None:
+    def mark(self, pair: tuple[Point, Point], letter: str, ticks: int, owner: Outline, *, wrong: bool = False) -> None:
         """A marked side or part of one, with its letter beside it.
 
         ticks : the number of the piece, 1 to 6
         owner : the cloth that the side belongs to
+        wrong : it is at fault, and may lie anywhere: it is drawn from the one point to the other, its letter ringed
         """
         theme = self.theme
+        colour = theme.wrong if wrong else theme.ink
+        if pair[0] == pair[1]:
+            self.name(letter, pair[0], size=theme.mark_size, colour=colour, on=theme.table, bold=True)
+            self.ring(pair[0])
+            return
         start, end = self._place(pair[0]), self._place(pair[1])
         nx, ny = self._inward(pair, owner)
         middle, reach = midway((start, end)), tick_reach(ticks, theme)
         self._labels.cross(tick_segments(start, end, inside=(nx, ny), ticks=ticks, theme=theme))
-        radius = self._letter_radius(letter)
+        radius = mark_radius(letter, theme)
         past_ticks, beside = reach + radius + theme.letter_gap, radius + _BESIDE
         places: tuple[Point, ...] = ()
         for way in ((nx, ny), (-nx, -ny)):
@@ -171,49 +162,27 @@ class Plot:
             mark=letter,
             letter_at=at,
             theme=theme,
-            partial=span is not None and span.is_part,
+            partial=wrong or (span is not None and span.is_part),
+            colour=colour,
             backed=None if contains(owner, self.window.view.inverse().apply_point(at)) else theme.table,
         )
+        if wrong:
+            self.ring(letter)
 
-    def astray(self, pair: tuple[Point, Point], letter: str) -> None:
-        """A mark at fault: a broken line from the one point to the other, which may lie anywhere, with its letter."""
-        theme = self.theme
-        ends = start, end = self._place(pair[0]), self._place(pair[1])
-        width = theme.mark_width
-        self._above += [
-            Lines(**self._named(Role.MARK), segments=(ends,), stroke=theme.table, width=2 * width),
-            Lines(**self._named(Role.MARK), segments=broken_lines([ends], width), stroke=theme.wrong, width=width),
-            Dots(**self._named(Role.MARK), centres=ends, radius=width, fill=theme.wrong),
-        ]
-        radius = self._letter_radius(letter)
-        across = (end[1] - start[1], start[0] - end[0]) if start != end else (0.0, 1.0)
-        places = around(midway(ends), across, (radius + _BESIDE,), (0.0, 180.0, 40.0, -40.0))
-        at = self._labels.place(places, 2 * radius, 2 * radius)
-        self._letters[letter] = at, radius
-        self._disc(at, radius + 0.03, theme.table, Role.MARK, stroke=theme.wrong)
-        self._words(letter, at, theme.mark_size, theme.wrong, Role.MARK, bold=True)
-
-    def bar(self, pair: tuple[Point, Point], colour: str) -> None:
-        """A plain bar along a side."""
-        ends = self._place(pair[0]), self._place(pair[1])
-        self._below.append(
-            Lines(**self._named(Role.MARK), segments=(ends,), stroke=colour, width=self.theme.mark_width)
-        )
+    def line(self, pair: tuple[Point, Point], colour: str, width: float) -> None:
+        """A plain line between two points of the item."""
+        self._line(self._place(pair[0]), self._place(pair[1]), colour, width)
 
     def corners(self, ring: Ring) -> None:
         """A disc with its number at each corner, counted from 1."""
-        theme, inside = self.theme, 1.0 if signed_area(ring) > 0 else -1.0
+        inside = 1.0 if signed_area(ring) > 0 else -1.0
         spots = self.window.view.apply(ring)
-        self._above.append(Dots(**self._named(Role.WORD), centres=spots, radius=_DOT, fill=theme.ink))
+        self._above.append(Dots(**self._named(Role.WORD), centres=spots, radius=_DOT, fill=self.theme.ink))
         for index, spot in enumerate(spots):
-            name = str(index + 1)
             out = _outward(spots[index - 1], spot, spots[(index + 1) % len(spots)], inside)
-            radius = _corner_radius(name)
-            places = around(spot, out, [radius + step for step in (0.1, 0.22, 0.4, 0.64)], _LEANS)
-            at = self._labels.place(places, 2 * radius, 2 * radius)
-            if math.dist(at, spot) > radius + 0.24:
-                self._leader(spot, at)
-            self.corner_number(name, at)
+            at = self.corner_number(str(index + 1), around(spot, out, (0.27, 0.39, 0.57, 0.81), _LEANS))
+            if math.dist(at, spot) > 0.41:
+                self._line(spot, at, self.theme.quiet, _THIN)
 
     def sides(self, ring: Ring) -> None:
         """A tag with its number at each side, counted from 1: side n runs from corner n to the next."""
@@ -221,27 +190,24 @@ class Plot:
         for number, (start, end) in enumerate(sides(self.window.view.apply(ring)), start=1):
             (ax, ay), (bx, by) = start, end
             out = (inside * (by - ay), inside * (ax - bx))
-            back = (-out[0], -out[1])
             places: tuple[Point, ...] = ()
             for along in (0.5, 0.36, 0.64, 0.25, 0.75):
                 at = (ax + along * (bx - ax), ay + along * (by - ay))
-                places += around(at, out, (0.28, 0.38), (0.0,)) + around(at, back, (0.28,), (0.0,))
+                places += around(at, out, (0.28, 0.38), (0.0,)) + around(at, out, (0.28,), (180.0,))
             middle = midway((start, end))
-            places += around(middle, out, (0.6, 0.84), (0.0, 40.0, -40.0))
-            width = self._tag_width(str(number))
-            at = self._labels.place(places, width, _TAG)
+            at = self.side_number(str(number), places + around(middle, out, (0.6, 0.84), (0.0, 40.0, -40.0)))
             if math.dist(at, middle) > 0.56 > math.dist(start, end):
-                self._leader(middle, at)
-            self.side_number(str(number), at)
+                self._line(middle, at, self.theme.quiet, _THIN)
 
-    def corner_number(self, name: str, at: Point) -> None:
-        """The disc that stands for a corner, at a place on the stage."""
-        self._disc(at, _corner_radius(name), self.theme.ink, Role.WORD, stroke=self.theme.table)
-        self._words(name, at, NUMBER, self.theme.table, Role.WORD, bold=True)
+    def corner_number(self, name: str, places: Sequence[Point]) -> Point:
+        """The disc that stands for a corner, at the best of some places on the stage."""
+        theme = self.theme
+        return self._tag(name, places, theme.ink, theme.table, stroke=theme.table, height=_DISC, bold=True)
 
-    def side_number(self, name: str, at: Point) -> None:
-        """The tag that stands for a side, at a place on the stage."""
-        self._tag(name, at, self.theme.table, self.theme.quiet, Role.WORD)
+    def side_number(self, name: str, places: Sequence[Point]) -> Point:
+        """The tag that stands for a side, at the best of some places on the stage."""
+        theme = self.theme
+        return self._tag(name, places, theme.table, theme.quiet, stroke=theme.quiet, rounded=_ROUNDED)
 
     def keep_free(self, at: Point, radius: float = _RING) -> None:
         """Room for a ring that is drawn later."""
@@ -260,19 +226,15 @@ class Plot:
         for stroke, width in ((theme.table, 2 * theme.sign_width), (colour, theme.sign_width)):
             self._above.append(Circle(**self._named(role), centre=centre, radius=radius, stroke=stroke, width=width))
         if warning:
-            words, reach = f"!{warning}", radius + 0.2
+            reach = radius + 0.2
             places = around(centre, (1.0, 1.0), (reach, reach + 0.16, reach + 0.32), _LEANS)
-            found = self._labels.place(places, self._tag_width(words), _TAG)
-            self._tag(words, found, colour, theme.table, role, bold=True)
+            self._tag(f"!{warning}", places, colour, theme.table, role=role, bold=True)
 
     def name(self, words: str, at: Point, *, size: float, colour: str, on: str, bold: bool = False) -> None:
         """Words about a place of the item, as near to it as there is room; `on` is the colour under them."""
         spot = self._place(at)
-        width = face(bold).width(words, size)
-        found = self._labels.place((spot, *around(spot, (0.0, 1.0), (0.28, 0.48), _LEANS)), width, size)
-        back = _around(found, width + 0.1, 1.1 * size)
-        self._above.append(Area(**self._named(Role.WORD), rings=(back.ring,), fill=on, rounded=0.06))
-        self._words(words, found, size, colour, Role.WORD, bold=bold)
+        places = (spot, *around(spot, (0.0, 1.0), (0.28, 0.48), _LEANS))
+        self._tag(words, places, on, colour, rounded=_ROUNDED, size=size, bold=bold)
 
     def arc(self, about: Point, start: Point, turn_deg: float, radius: float) -> None:
         """An arrow along a turn, from the direction of a point, at a distance from the middle."""
@@ -309,42 +271,33 @@ class Plot:
         reach = 0.01 / self.window.scale
         return (nx, ny) if contains(owner, (x + reach * nx, y + reach * ny)) else (-nx, -ny)
 
-    def _letter_radius(self, letter: str) -> float:
-        label = Label(
-            **self._named(Role.MARK), text=letter, at=(0.0, 0.0), size=self.theme.mark_size, colour="", bold=True
-        )
-        return label_disc_radius(label)
+    def _line(self, start: Point, end: Point, colour: str, width: float) -> None:
+        self._below.append(Lines(**self._named(Role.WORD), segments=((start, end),), stroke=colour, width=width))
 
-    def _words(self, text: str, at: Point, size: float, colour: str, role: Role, *, bold: bool = False) -> None:
-        self._above.append(Label(**self._named(role), text=text, at=at, size=size, colour=colour, bold=bold))
-
-    def _disc(self, at: Point, radius: float, fill: str, role: Role, *, stroke: str) -> None:
-        self._above.append(Circle(**self._named(role), centre=at, radius=radius, fill=fill, stroke=stroke, width=_THIN))
-
-    def _leader(self, start: Point, end: Point) -> None:
-        self._above.append(
-            Lines(**self._named(Role.WORD), segments=((start, end),), stroke=self.theme.quiet, width=_THIN)
-        )
-
-    def _tag_width(self, text: str) -> float:
-        return face(True).width(text, NUMBER) + 0.14
-
-    def _tag(self, text: str, at: Point, fill: str, colour: str, role: Role, *, bold: bool = False) -> None:
-        """Words in a small box: outlined in their own colour on the ground of the table, plain on any other."""
-        box = _around(at, self._tag_width(text), _TAG)
-        stroke, rounded = (colour, 0.06) if fill == self.theme.table else (None, _TAG / 2)
-        self._above.append(
-            Area(**self._named(role), rings=(box.ring,), fill=fill, stroke=stroke, width=_THIN, rounded=rounded)
-        )
-        self._words(text, at, NUMBER, colour, role, bold=bold)
-
-
-def _corner_radius(name: str) -> float:
-    return _CORNER + 0.05 * (len(name) - 1)
-
-
-def _around(at: Point, width: float, height: float) -> Box:
-    return Box(at[0] - width / 2, at[1] - height / 2, at[0] + width / 2, at[1] + height / 2)
+    def _tag(
+        self,
+        words: str,
+        places: Sequence[Point],
+        fill: str,
+        colour: str,
+        *,
+        role: Role = Role.WORD,
+        stroke: str | None = None,
+        height: float = _TAG,
+        rounded: float | None = None,
+        size: float = NUMBER,
+        bold: bool = False,
+    ) -> Point:
+        """Words in a small box at the best of some places: with round ends, unless its corners are rounded less."""
+        width = max(height, face(bold).width(words, size) + 0.14)
+        at = self._labels.place(places, width, height)
+        box = Box(at[0] - width / 2, at[1] - height / 2, at[0] + width / 2, at[1] + height / 2)
+        rounded = height / 2 if rounded is None else rounded
+        self._above += [
+            Area(**self._named(role), rings=(box.ring,), fill=fill, stroke=stroke, width=_THIN, rounded=rounded),
+            Label(**self._named(role), text=words, at=at, size=size, colour=colour, bold=bold),
+        ]
+        return at
 
 
 def _outward(before: Point, corner: Point, after: Point, inside: float) -> Point:

@@ -115,15 +115,11 @@ def _panel(thing: _Listed, listed: list[_Listed], wrong: Collection[str], theme:
     plot = Plot(rings, scale_to_fit(rings, *ROOM), theme)
     at_fault = any(field.startswith(thing.path) and _is_outline(field[len(thing.path) :]) for field in wrong)
     role, fill = (Role.BASE, theme.base) if thing.name == BASE else (Role.OPTION, theme.option)
-    if at_fault:
-        plot.cloth(outline, role, fill, stroke=theme.wrong, dash=theme.cut_dash)
-    else:
-        plot.cloth(outline, role, fill)
+    stroke, dash = (theme.wrong, theme.cut_dash) if at_fault else (theme.ink, None)
+    plot.cloth(outline, role, fill, stroke=stroke, dash=dash)
     for number, (letter, field, pair) in enumerate(marks, start=1):
-        if pair[0] == pair[1] or any(faulty.startswith(field) for faulty in wrong):
-            plot.astray(pair, letter)
-        else:
-            plot.mark(pair, letter, min(number, 6), outline)
+        is_wrong = any(faulty.startswith(field) for faulty in wrong)
+        plot.mark(pair, letter, min(number, 6), outline, wrong=is_wrong)
     numbered(plot, thing.ring)
     return Panel(
         name="base" if thing.name == BASE else thing.path.replace("[", "-").rstrip("]"),

@@ -116,7 +116,7 @@ def _turn(placement: Placement, index: int, remarks: Remarks, name: str, theme: 
     if turns:
         before = Outline.of(shown_motion.apply(piece.corners))
         plot.cloth(before, Role.JOIN if piece.does is Does.JOIN else Role.CUT, stroke=theme.quiet, width=0.028)
-        plot.bar(from_side, theme.quiet)
+        plot.line(from_side, theme.quiet, theme.mark_width)
     plot.mark(side_by_side(turned_motion.apply(piece.side)), piece.mark, index + 1, shape)
     if turns:
         plot.arc((0.0, 0.0), midway(from_side), placement.turn_deg, reach * scale + 0.18)

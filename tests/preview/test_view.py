@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -170,6 +171,15 @@ def test_as_one_svg_all_panels_stand_beside_each_other_and_inside(path: Path) ->
     assert not any(share(a, b) for index, a in enumerate(words) for b in words[:index])
     assert all(is_inside(box, page) for box in words)
     assert ET.fromstring(whole_svg(view).encode()).get("width") == str(round(page.width * 50))
+
+
+def test_as_one_svg_long_words_are_cut_and_letters_that_are_not_there_are_asked_for() -> None:
+    _, view = seen(BORDER)
+    figure, page = whole_figure(replace(view, title="W" * 120, name="日本"))
+    words = [entry for entry in figure.entries if isinstance(entry, Label) and entry.group == "words"]
+    assert all(is_inside(Box(*label_box(label)), page) for label in words)
+    assert "".join(label.text for label in words).startswith("W" * 120)
+    assert any(label.text.endswith("??") for label in words)
 
 
 def is_inside(box: Box, room: Box, by: float = 1e-9) -> bool:
