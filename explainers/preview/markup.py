@@ -30,7 +30,7 @@ def text(words: str) -> Markup:
 
 def drawing(figure: Figure, box: Box, *, width: float) -> Markup:
     """A part of a figure as an element of a page; its width in CSS pixels, at most."""
-    return Markup(_fit(svg_of(figure, width_px=round(width, 1), ids=False, box=box)))
+    return Markup(_fit(svg_of(figure, width_px=round(width, 1), ids=False, box=box).strip()))
 
 
 def joined(parts: Iterable[str], by: str = "") -> Markup:
