@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parent.parent
-OF_OTHERS = {ROOT / "explainers" / "wording" / "catalogue.py"}  # the ids of messages, as a catalogue's library has them
+OF_OTHERS = {ROOT / "explainers" / "words" / "catalogue.py"}  # the ids of messages, as a catalogue's library has them
 MODULES = sorted({path for room in ("explainers", "scenes") for path in (ROOT / room).rglob("*.py")} - OF_OTHERS)
 SCRIPTS = sorted((ROOT / "explainers").rglob("*.js"))
 

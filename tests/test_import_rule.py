@@ -79,6 +79,7 @@ ROOMS: dict[str, set[str]] = {
         "style",
     },
     "preview": {
+        "drawing",
         "figure",
         "wording",
         "solution",

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from ..errors import Fault
+    from ..figure.theme import Theme
     from ..preview.view import View
 
 __all__ = ["app"]
@@ -52,26 +53,30 @@ def look(
         return _watch(item, open_)
     if to is not None and to.suffix.lower() not in (".html", ".svg"):
         raise OutputError(f"{to}: no such format is known. To mend it: end the name in .html or .svg.")
-    files = _items_of(item)
+    files, theme = _items_of(item)
     if to is not None and len(files) > 1:
         raise OutputError(f"{to}: {len(files)} items do not go into one file. To mend it: leave out --to.")
-    return worst([_write(file, to, open_ and number == 0) for number, file in enumerate(files)])
+    return worst([_write(file, theme, to, open_ and number == 0) for number, file in enumerate(files)])
 
 
-def _items_of(path: Path) -> list[Path]:
+def _items_of(path: Path) -> tuple[list[Path], Theme]:
+    """The items that a path stands for, and the theme that they are looked at in: their lesson's."""
     from ..batch import nothing_in
     from ..errors import ItemError
+    from ..figure.theme import DEFAULT_THEME
+    from ..figure.theme_choice import chosen_theme
     from ..item.reader import item_files, kind_of_file, read_lesson
 
     if not path.is_dir() and kind_of_file(path) == "lesson":
-        return list(dict.fromkeys(part.show for part in read_lesson(path).parts))
+        lesson = read_lesson(path)
+        return list(dict.fromkeys(part.show for part in lesson.parts)), chosen_theme(lesson.theme)
     files = item_files([path])
     if not files:
         raise ItemError([nothing_in(path, "item")])
-    return files
+    return files, DEFAULT_THEME
 
 
-def _write(file: Path, to: Path | None, opened: bool) -> int:
+def _write(file: Path, theme: Theme, to: Path | None, opened: bool) -> int:
     from ..made_folder import MadeFolder, key_of
     from ..safe_write import write_text
     from .door import tell
@@ -86,7 +91,7 @@ def _write(file: Path, to: Path | None, opened: bool) -> int:
 
         reading = scan_item(file)
         solution = solved(reading)
-        view = item_view(solution, reading.source.line_of)
+        view = item_view(solution, reading.source.line_of, theme)
     except Exception as error:  # told like any other, so that the items after this one are still drawn
         return tell(error, file)
     path = to or DEFAULT_FOLDER / view.name / "look.html"
@@ -114,7 +119,7 @@ def _writer(path: Path) -> Callable[[View], str]:
         return whole_svg
     from ..preview.page import standalone_page, view_part
 
-    return lambda view: standalone_page(view.title, view_part(view))
+    return lambda view: standalone_page(view.title, view_part(view), view.theme)
 
 
 def _watch(path: Path, opened: bool) -> int:

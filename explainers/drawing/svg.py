@@ -186,4 +186,5 @@ def _length(length: float) -> str:
 
 def _number(value: float) -> str:
     """To three decimals, without needless noughts and never -0."""
-    return f"{round(value, 3) + 0.0:.3f}".rstrip("0").rstrip(".")
+    written = f"{value:.3f}".rstrip("0").rstrip(".")
+    return "0" if written == "-0" else written

@@ -45,6 +45,7 @@ class Role(StrEnum):
     HEADING = "heading"  # the one line at the top; a slide writes it into its title placeholder
     PROGRESS = "progress"  # the row of stitches along the top edge
     PANEL = "panel"  # the work table and the tray
+    GRID = "grid"  # lines of an item's own coordinates, and the numbers along them
     BASE = "base"
     JOIN = "join"
     CUT = "cut"

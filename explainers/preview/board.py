@@ -23,7 +23,7 @@ class Board:
         """Take these pages in place of the ones before; one that is no longer there says so to who still has it."""
         with self._changed:
             gone = {
-                place: Page(title=page.title, part=_gone(page.title), tag="gone")
+                place: Page(title=page.title, part=_gone(page.title), tag="gone", theme=page.theme)
                 for place, page in self._pages.items()
                 if place not in pages
             }

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from ..errors import Fault
+from ..figure.theme import DEFAULT_THEME, Theme
 from .drawn import Drawn, drawn, failed
 
 __all__ = ["DrawingApart"]
@@ -25,7 +26,7 @@ _STARTING_S = 60.0  # for a new process, on a machine that is busy
 
 
 class DrawingApart:
-    """Draws as ``drawn`` does, elsewhere; call it with a path."""
+    """Draws as ``drawn`` does, elsewhere; call it with a path and a theme."""
 
     def __init__(self, *, longest_s: float = _LONGEST_S) -> None:
         """longest_s : how long one file may take"""
@@ -34,13 +35,13 @@ class DrawingApart:
         self._ready = False
         self._start()
 
-    def __call__(self, path: Path) -> Drawn | None:
+    def __call__(self, path: Path, theme: Theme = DEFAULT_THEME) -> Drawn | None:
         """The file drawn, or None where it has changed before that was done."""
         state = _state(path)
         try:
             if not self._ready:  # its start is not the file's time
                 self._ready = self._connection.poll(_STARTING_S) and bool(self._connection.recv())
-            self._connection.send(path)
+            self._connection.send((path, theme))
             begun = time.monotonic()
             while not self._connection.poll(_ASK_S):
                 took = time.monotonic() - begun
@@ -89,7 +90,7 @@ def _serve(connection: Connection) -> None:
     try:
         connection.send(True)
         while True:
-            connection.send(drawn(connection.recv()))
+            connection.send(drawn(*connection.recv()))
     except (EOFError, OSError):  # the one that watches has gone
         return
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..errors import Fault, ItemError
+from ..figure.theme import DEFAULT_THEME, Theme
 from .markup import Markup
 from .view import Sign
 
@@ -27,11 +28,11 @@ class Drawn:
     sketch: Markup | None = None  # of a file with faults
 
 
-Draw = Callable[[Path], Drawn | None]  # None: given up, since the file has changed meanwhile
+Draw = Callable[[Path, Theme], Drawn | None]  # None: given up, since the file has changed meanwhile
 
 
-def drawn(path: Path) -> Drawn:
-    """A file as it stands."""
+def drawn(path: Path, theme: Theme = DEFAULT_THEME) -> Drawn:
+    """A file as it stands, in a theme."""
     # Here and not above: a process that has its drawing done by another need not load the solver.
     from ..intake import solved
     from ..item.reader import scan_item
@@ -41,7 +42,7 @@ def drawn(path: Path) -> Drawn:
     try:
         reading = scan_item(path)
         solution = solved(reading)
-        view = item_view(solution, reading.source.line_of)
+        view = item_view(solution, reading.source.line_of, theme)
         return Drawn(
             name=view.name,
             title=view.title,
@@ -55,7 +56,7 @@ def drawn(path: Path) -> Drawn:
     except Exception as error:  # a fault of ours must not end the watching: the next save may be past it
         said = str(error).strip().splitlines()
         faults = (failed(path, f"{type(error).__name__}: {said[0]}" if said else type(error).__name__),)
-    return Drawn(faults=faults, sketch=_sketch(path, faults))
+    return Drawn(faults=faults, sketch=_sketch(path, faults, theme))
 
 
 def failed(path: Path, what: str) -> Fault:
@@ -68,12 +69,12 @@ def failed(path: Path, what: str) -> Fault:
     )
 
 
-def _sketch(path: Path, faults: tuple[Fault, ...]) -> Markup | None:
+def _sketch(path: Path, faults: tuple[Fault, ...], theme: Theme) -> Markup | None:
     from .page import view_part
     from .sketch import sketch_of
 
     try:
-        view = sketch_of(path, faults)
+        view = sketch_of(path, faults, theme)
         return None if view is None else view_part(view)
     except Exception:  # the faults are told all the same; a sketch of a faulty item may well be impossible
         return None

@@ -4,27 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ..item.model import Item
+from ..figure.theme import DEFAULT_THEME, Theme
 from ..solution.model import Solution
 from .option_panels import option_panels
 from .remarks import Remarks
 from .sheet_panels import base_panel, piece_panels
 from .step_panels import outline_alone, result_panel, step_panels
-from .view import Panel, View
+from .view import View
 
 __all__ = ["item_view"]
 
 LineOf = Callable[[str], int]  # field path -> line in the file, 0 where it is not known
 
-_SHEET = "What the file gives"
 
-
-def item_view(solution: Solution, line_of: LineOf) -> View:
+def item_view(solution: Solution, line_of: LineOf, theme: Theme = DEFAULT_THEME) -> View:
     """An item that solves, sound or not: sheet, steps, outline, options, warnings."""
     remarks = Remarks(solution, line_of)
     item = solution.item
-    steps = (*step_panels(solution, remarks), result_panel(solution, remarks))
-    options = tuple(option_panels(solution, remarks, line_of))
+    given = (base_panel(item, remarks, line_of, theme), *piece_panels(item, remarks, line_of, theme))
+    steps = (*step_panels(solution, remarks, theme), result_panel(solution, remarks, theme))
+    options = tuple(option_panels(solution, remarks, line_of, theme))
     accepted = tuple(f"Accepted, {warning.kind.value}: {warning.message}." for warning in solution.accepted)
     return View(
         name=item.name,
@@ -33,14 +32,11 @@ def item_view(solution: Solution, line_of: LineOf) -> View:
         sign="right" if solution.sound else "wrong",
         because=solution.unsound_because,
         groups=(
-            (_SHEET, _given(item, remarks, line_of)),
+            ("What the file gives", given),
             ("What comes of it", steps),
             ("The options", options),
         ),
         notes=accepted,
-        small=outline_alone(solution),
+        small=outline_alone(solution, theme),
+        theme=theme,
     )
-
-
-def _given(item: Item, remarks: Remarks, line_of: LineOf) -> tuple[Panel, ...]:
-    return (base_panel(item, remarks, line_of), *piece_panels(item, remarks, line_of))

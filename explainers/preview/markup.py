@@ -6,7 +6,11 @@ import re
 from collections.abc import Iterable
 from html import escape
 
-__all__ = ["Markup", "element", "joined", "number", "text"]
+from ..drawing.svg import svg_of
+from ..figure.layout import Box
+from ..figure.model import Figure
+
+__all__ = ["Markup", "drawing", "element", "joined", "number", "text"]
 
 _EMPTY = frozenset({"link", "meta"})  # elements of HTML that have no end tag
 # What XML has no room for. A file's text was read without such characters, its name was not.
@@ -21,7 +25,12 @@ class Markup(str):
 
 def text(words: str) -> Markup:
     """Words of any origin, as text."""
-    return words if isinstance(words, Markup) else Markup(escape(_UNFIT.sub("\N{REPLACEMENT CHARACTER}", words)))
+    return words if isinstance(words, Markup) else Markup(escape(_fit(words)))
+
+
+def drawing(figure: Figure, box: Box, *, width: float) -> Markup:
+    """A part of a figure as an element of a page; its width in CSS pixels, at most."""
+    return Markup(_fit(svg_of(figure, width_px=round(width, 1), ids=False, box=box).strip()))
 
 
 def joined(parts: Iterable[str], by: str = "") -> Markup:
@@ -44,3 +53,7 @@ def element(tag: str, *children: str, **attributes: str | float | None) -> Marku
 def number(value: float) -> str:
     """To two decimals, without needless noughts and never -0."""
     return f"{round(value, 2) + 0.0:.2f}".rstrip("0").rstrip(".")
+
+
+def _fit(words: str) -> str:
+    return _UNFIT.sub("\N{REPLACEMENT CHARACTER}", words)

@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator
 
 from ..choice.differences.difference import DifferenceFact
 from ..document.notation import shown
+from ..figure.model import Role
+from ..figure.theme import Theme
 from ..geometry.outline import Outline
 from ..geometry.rings import extent
 from ..item.model import Option
@@ -13,18 +15,18 @@ from ..solution.model import Solution, Verdict
 from ..wording.choices import reasons_known
 from ..wording.report import reason_in_brief
 from ..words.names import sentence_case
-from .grid import fitting_scale
-from .plot import THEME, Plot
+from .grid import scale_to_fit
+from .plot import Plot
 from .remarks import Remarks
 from .view import Panel, Picture
 
 __all__ = ["option_panels"]
 
-_SHOWN = 112.0  # room for the largest option, pixels
-_LAID = (150.0, 140.0)
+_SHOWN = 2.24  # room for the largest option
+_LAID = (3.0, 2.8)
 
 
-def option_panels(solution: Solution, remarks: Remarks, line_of: Callable[[str], int]) -> Iterator[Panel]:
+def option_panels(solution: Solution, remarks: Remarks, line_of: Callable[[str], int], theme: Theme) -> Iterator[Panel]:
     """One panel an option, in the order of the file; all are drawn at one scale, as on the sheet."""
     drawn = [verdict.outline.moved(verdict.drawn) for verdict in solution.verdicts]
     boxes = [extent(outline.exterior) for outline in drawn]
@@ -42,8 +44,8 @@ def option_panels(solution: Solution, remarks: Remarks, line_of: Callable[[str],
             sign=sign,
             line=line_of("options" if made else f"options[{index}]"),
             pictures=(
-                _as_shown(verdict, outline, option, _SHOWN / largest, remarks, name),
-                _laid(verdict, solution.outline, remarks, name),
+                _as_shown(verdict, outline, option, _SHOWN / largest, remarks, name, theme),
+                _laid(verdict, solution.outline, remarks, name, theme),
             ),
             lines=(f"{sentence_case(reason_in_brief(verdict))}.", _given(option, made)),
             remarks=remarks.of(name),
@@ -69,9 +71,13 @@ def _given(option: Option, made: bool) -> str:
     return f"{sentence_case(how)}: {what}, turned {shown(option.turned)}°{size}."
 
 
-def _as_shown(verdict: Verdict, outline: Outline, option: Option, scale: float, remarks: Remarks, name: str) -> Picture:
-    plot = Plot(outline.rings, scale, grid=False, margin=24.0 if option.corners else 8.0)
-    plot.cloth(outline, THEME.option, width=2.4)
+def _as_shown(
+    verdict: Verdict, outline: Outline, option: Option, scale: float, remarks: Remarks, name: str, theme: Theme
+) -> Picture:
+    # Room for the numbers of corners, and for a ring at a corner.
+    margin = 0.48 if option.corners or remarks.of(name) else 0.16
+    plot = Plot(outline.rings, scale, theme, grid=False, margin=margin)
+    plot.cloth(outline, Role.OPTION, theme.option)
     if option.corners is not None:
         remarks.keep_free(plot, name)
         plot.corners(verdict.drawn.apply(option.corners))
@@ -79,15 +85,19 @@ def _as_shown(verdict: Verdict, outline: Outline, option: Option, scale: float, 
     return plot.picture(f"Option {verdict.label} as the sheet shows it", "as the sheet shows it")
 
 
-def _laid(verdict: Verdict, result: Outline, remarks: Remarks, name: str) -> Picture:
+def _laid(verdict: Verdict, result: Outline, remarks: Remarks, name: str, theme: Theme) -> Picture:
     laid, fit = verdict.fit.laid, verdict.fit
     rings = (*result.rings, *laid.rings)
-    plot = Plot(rings, fitting_scale(rings, *_LAID), margin=16.0)
-    plot.cloth(result, THEME.outline, width=1.2)
-    for places, pattern in ((fit.extra, "extra"), (fit.missing, "missing")):
+    plot = Plot(rings, scale_to_fit(rings, *_LAID), theme, margin=0.32)
+    plot.cloth(result, Role.OUTLINE, theme.outline, width=0.024)
+    for places, wears in ((fit.extra, "lines"), (fit.missing, "dots")):
         for place in places:
-            plot.cloth(place, THEME.table, pattern=pattern, stroke=None)
-    plot.cloth(laid, None, width=2.4, stroke=THEME.right if verdict.same else THEME.ink, dashed=not verdict.same)
+            plot.cloth(place, Role.WRONG, theme.table, width=0.0)
+            plot.pattern(place, wears, theme.wrong, Role.WRONG, fine=True)
+    if verdict.same:
+        plot.cloth(laid, Role.OPTION, stroke=theme.right, width=theme.outline_width)
+    else:
+        plot.cloth(laid, Role.OPTION, width=0.048, dash=theme.cut_dash)
     facts = () if verdict.same else reasons_known(verdict)
     if facts and isinstance(facts[-1], DifferenceFact):
         plot.ring(facts[-1].ring_centre)

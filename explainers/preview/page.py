@@ -8,20 +8,22 @@ from __future__ import annotations
 import base64
 import hashlib
 from collections.abc import Iterable, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from pathlib import Path
 
 from ..errors import Fault
-from ..typeface.carried import FAMILIES, SIGNS, face_css
+from ..figure.contrast import relative_luminance
+from ..figure.theme import DEFAULT_THEME, Theme
+from ..typeface.carried import SIGNS, face_css
 from ..typeface.faces import face
-from .markup import Markup, element, joined
-from .plot import THEME, pattern_elements
+from .legend import legend_pictures
+from .markup import Markup, drawing, element, joined
 from .view import Panel, Picture, Remark, View
 
 __all__ = [
+    "colour_rules",
     "held_part",
-    "legend",
     "served_page",
     "served_stylesheet",
     "standalone_page",
@@ -29,6 +31,9 @@ __all__ = [
     "thumbnail",
     "view_part",
 ]
+
+
+_SIGN = 20.0  # width of a sign in the legend, pixels
 
 
 def view_part(view: View) -> Markup:
@@ -41,7 +46,7 @@ def view_part(view: View) -> Markup:
             *(element("p", sentence, class_=view.sign) for sentence in view.because),
             _warning_list(view.remarks),
             *(element("p", note, class_="quiet") for note in view.notes),
-            legend(),
+            _legend(view.theme),
         )
     ]
     for heading, panels in view.groups:
@@ -120,10 +125,7 @@ def _sign(sign: str) -> str:
 
 
 def _figure(picture: Picture) -> Markup:
-    drawn = element(
-        "svg", picture.drawn, viewBox=f"0 0 {picture.width:.1f} {picture.height:.1f}", width=picture.width,
-        height=picture.height, role="img", aria_label=picture.alt, font_family=FAMILIES,
-    )  # fmt: skip
+    drawn = drawing(picture.figure, picture.box, width=picture.width)
     return element("figure", drawn, *([element("figcaption", picture.caption)] if picture.caption else []))
 
 
@@ -132,73 +134,46 @@ def thumbnail(view: View) -> Markup | None:
     return None if view.small is None else _figure(view.small)
 
 
-def legend() -> Markup:
-    """What the signs in the pictures stand for; brings the patterns that every picture uses."""
-    disc = (
-        element("circle", cx=10, cy=10, r=8.5, fill=THEME.ink),
-        element("text", "1", x=10, y=14, font_size=11, fill=THEME.table, text_anchor="middle", font_weight="bold"),
-    )
-    tag = (
-        element("rect", x=3, y=3, width=14, height=14, rx=3, fill=THEME.table, stroke=THEME.quiet),
-        element("text", "1", x=10, y=14, font_size=11, fill=THEME.quiet, text_anchor="middle"),
-    )
-    bar = (
-        element("path", d="M2 13H18", stroke=THEME.ink, stroke_width=5),
-        element("path", d="M10 3V19", stroke=THEME.ink, stroke_width=2),
-    )
-    cloth = {
-        "to join": element("rect", x=1, y=1, width=18, height=18, fill=THEME.join),
-        "to cut away": element("rect", x=1, y=1, width=18, height=18, fill=THEME.cut),
-    }
-    over = {
-        "to join": element("rect", x=1, y=1, width=18, height=18, fill="url(#look-join)", stroke=THEME.ink),
-        "to cut away": element(
-            "rect", x=1, y=1, width=18, height=18, fill="url(#look-cut)", stroke=THEME.ink, stroke_dasharray="4 2"
-        ),
-    }
-    entries: list[tuple[str, tuple[Markup, ...]]] = [
-        ("a corner, in the order of the file", disc),
-        ("a side: side 1 runs from corner 1 to corner 2", tag),
-        ("a marked side", bar),
-        *((words, (cloth[words], over[words])) for words in cloth),
+@lru_cache(maxsize=4)
+def _legend(theme: Theme) -> Markup:
+    """What the signs in the pictures stand for."""
+    signs = [
+        element("li", drawing(sign.figure, sign.box, width=_SIGN), sign.caption) for sign in legend_pictures(theme)
     ]
-    made = []
-    for index, (words, drawn) in enumerate(entries):
-        patterns = [pattern_elements()] if index == 0 else []
-        icon = element(
-            "svg", *patterns, *drawn, viewBox="0 0 20 20", width=20, height=20, aria_hidden="true", font_family=FAMILIES
-        )
-        made.append(element("li", icon, words))
-    return element("ul", *made, class_="legend", aria_label="Signs in the pictures")
+    return element("ul", *signs, class_="legend", aria_label="Signs in the pictures")
 
 
-def served_page(title: str, part: Markup, tag: str, place: str) -> str:
+def served_page(title: str, part: Markup, tag: str, place: str, theme: Theme) -> str:
     """A page that is kept up to date; ``place`` is its own address, ending in a slash."""
     return _document(
         title,
-        [element("link", rel="stylesheet", href="/look.css")],
+        [element("link", rel="stylesheet", href=href) for href in (f"{place}colours.css", "/look.css")],
         [
             element("main", part, id="view", data_tag=tag),
             element("footer", element("p", "", id="link", role="status")),
             element("script", src="/look.js"),
         ],
+        theme,
         place,
     )
 
 
-def standalone_page(title: str, part: Markup) -> str:
+def standalone_page(title: str, part: Markup, theme: Theme = DEFAULT_THEME) -> str:
     """A page that needs nothing beside itself and runs nothing."""
-    style = face_css(part) + _stylesheet()
+    style = face_css(part) + colour_rules(theme) + static_text("look.css")
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
     policy = f"default-src 'none'; style-src 'sha256-{digest}'; font-src data:; base-uri 'none'; form-action 'none'"
     head = [
         element("meta", http_equiv="Content-Security-Policy", content=policy),
         Markup(f"<style>{style}</style>"),  # our own words only
     ]
-    return _document(title, head, [element("main", part)], None)
+    return _document(title, head, [element("main", part)], theme)
 
 
-def _document(title: str, head: Iterable[Markup], body: Iterable[Markup], place: str | None) -> str:
+def _document(
+    title: str, head: Iterable[Markup], body: Iterable[Markup], theme: Theme, place: str | None = None
+) -> str:
+    is_dark = relative_luminance(theme.paper) < relative_luminance(theme.ink)
     made = element(
         "html",
         element(
@@ -206,7 +181,7 @@ def _document(title: str, head: Iterable[Markup], body: Iterable[Markup], place:
             element("meta", charset="utf-8"),
             *head,
             element("meta", name="viewport", content="width=device-width, initial-scale=1"),
-            element("meta", name="color-scheme", content="light"),
+            element("meta", name="color-scheme", content="dark" if is_dark else "light"),
             element("title", title),
         ),
         element("body", *body),
@@ -218,17 +193,17 @@ def _document(title: str, head: Iterable[Markup], body: Iterable[Markup], place:
 
 def served_stylesheet() -> str:
     """The style sheet of every page that is served, whatever comes to be written on it."""
-    return face_css(face(False).letters + "".join(SIGNS)) + _stylesheet()
+    return face_css(face(False).letters + "".join(SIGNS)) + static_text("look.css")
 
 
-def _stylesheet() -> str:
-    """The style in the theme's colours."""
+def colour_rules(theme: Theme) -> str:
+    """What the style sheet needs of a theme."""
     colours = {
-        "paper": THEME.paper, "ink": THEME.ink, "quiet": THEME.quiet, "table": THEME.table,
-        "edge": THEME.panel_stroke, "attention": THEME.attention, "right": THEME.right, "wrong": THEME.wrong,
+        "paper": theme.paper, "ink": theme.ink, "quiet": theme.quiet, "table": theme.table,
+        "edge": theme.panel_stroke, "attention": theme.attention, "right": theme.right, "wrong": theme.wrong,
     }  # fmt: skip
     values = " ".join(f"--{name}: {colour};" for name, colour in colours.items())
-    return f":root {{ {values} }}\n{static_text('look.css')}"
+    return f":root {{ {values} }}\n"
 
 
 @cache

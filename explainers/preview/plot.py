@@ -1,60 +1,57 @@
-"""One picture in the making: cloth, marks, numbers and rings drawn in an item's coordinates, as elements of SVG.
+"""One picture in the making: cloth, marks, numbers and rings in an item's own coordinates, as entries of a figure.
 
 What is drawn first lies below. Labels find room as they come, so what must stand in a certain place comes first.
+Lengths without a unit of the item are in stage units.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+from typing import TypedDict
 
-from ..figure.theme import DEFAULT_THEME
-from ..geometry.locate import contains
+from ..figure.cloth import mark_radius
+from ..figure.label_places import LabelPlaces, around
+from ..figure.layout import Box
+from ..figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
+from ..figure.patterns import Disc
+from ..figure.side_marks import side_mark_entries, tick_reach, tick_segments
+from ..figure.strokes import arc
+from ..figure.subject import THE_BASE
+from ..figure.theme import Theme
+from ..figure.worn import pattern_entries
+from ..geometry.angles import bearing_deg
+from ..geometry.locate import contains, span_on
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import sides, signed_area
-from .grid import Window, shown_number
-from .labels import Labels, around
-from .markup import Markup, element, joined, number
+from ..geometry.tolerance import authoring_tolerance
+from ..item.model import Does
+from ..typeface.faces import face
+from .grid import NUMBER, Window, grid_entries
 from .view import Picture
 
-__all__ = ["PATTERNS", "THEME", "Plot", "midway", "pattern_elements"]
+__all__ = ["Plot", "midway"]
 
-THEME = DEFAULT_THEME
-
-_MARGIN = 30.0
-_CORNER = 8.5  # radius of a corner's disc
-_LETTER = 10.0  # radius of a mark's disc
+_MARGIN = 0.6
+_DISC = 0.34  # height of a corner's number
+_DOT = 0.052
+_TAG = 0.28  # height of any other words in a box
+_ROUNDED = 0.06
+_MARK_SIZE = 0.34  # of a mark's letter: these pictures are smaller than a lesson's
+_THIN = 0.02
+_RING = 0.3
+_BESIDE = 0.16  # from a mark to the disc of its letter
 _LEANS = (0.0, 40.0, -40.0, 80.0, -80.0, 125.0, -125.0, 180.0)
-# Pattern -> (colour, how it is drawn): what is joined has dots, what is cut away lines, whatever their colour.
-PATTERNS = {
-    "join": (THEME.join_pattern, "dots"),
-    "cut": (THEME.cut_pattern, "lines"),
-    "extra": (THEME.wrong, "lines"),
-    "missing": (THEME.wrong, "dots"),
-}
+
+Later = Callable[[], Iterable[Entry]]
 
 
-def pattern_elements() -> Markup:
-    """What `fill` speaks of as url(#look-join) and the like; once in a document."""
-    made = []
-    for name, (colour, drawn) in PATTERNS.items():
-        if drawn == "dots":
-            inside = element("circle", cx=4.5, cy=4.5, r=1.5, fill=colour)
-        else:
-            inside = element("path", d="M0 4.5H9", stroke=colour, stroke_width=1.6)
-        made.append(
-            element(
-                "pattern",
-                inside,
-                id=f"look-{name}",
-                width=9,
-                height=9,
-                patternUnits="userSpaceOnUse",
-                patternTransform="rotate(45)",
-            )
-        )
-    return element("defs", *made)
+class _Named(TypedDict):
+    id: str
+    group: str
+    role: Role
 
 
 def midway(pair: tuple[Point, Point]) -> Point:
@@ -64,300 +61,244 @@ def midway(pair: tuple[Point, Point]) -> Point:
 
 
 class Plot:
-    """A picture of some rings at a scale of pixels a unit."""
+    """A picture of some rings at a scale of stage units an item unit."""
 
-    def __init__(self, rings: Iterable[Ring], scale: float, *, grid: bool = True, margin: float = _MARGIN) -> None:
+    def __init__(
+        self, rings: Iterable[Ring], scale: float, theme: Theme, *, grid: bool = True, margin: float = _MARGIN
+    ) -> None:
         """The window is laid round the rings; with a grid, its lines are drawn and its axes numbered."""
         self.window = Window.round_about(rings, scale, margin=margin, numbered=grid)
-        self._below: list[Markup] = []
-        self._above: list[Markup] = []
-        self._letters: dict[str, Point] = {}
-        window = self.window
-        self._labels = Labels((window.gutter_left, 0.0, window.width, window.height - window.gutter_below))
-        if grid:
-            self._draw_grid()
+        self.theme = replace(theme, mark_size=min(theme.mark_size, _MARK_SIZE))
+        self._place = self.window.view.apply_point
+        self._below: list[Entry | Later] = list(grid_entries(self.window, theme)) if grid else []
+        self._above: list[Entry] = []
+        self._clear: list[Disc] = []  # what patterns keep free
+        self._letters: dict[str, Disc] = {}
+        self._labels = LabelPlaces(self.window.field)
+        self._count = 0
 
     def cloth(
         self,
         outline: Outline,
-        fill: str | None,
+        role: Role,
+        fill: str | None = None,
         *,
-        pattern: str | None = None,
-        dashed: bool = False,
-        width: float = 2.0,
-        stroke: str | None = THEME.ink,
+        stroke: str | None = None,
+        width: float | None = None,
+        dash: tuple[float, float] | None = None,
     ) -> None:
-        """Material: an outline filled, perhaps with one of ``PATTERNS`` over it."""
-        path = "".join(self._closed(ring) for ring in outline.rings)
-        for paint in (fill, f"url(#look-{pattern})" if pattern else None):
-            if paint is not None:
-                self._below.append(element("path", d=path, fill=paint, fill_rule="evenodd"))
-        if stroke is None:
-            return
-        self._below.append(
-            element(
-                "path",
-                d=path,
-                fill="none",
-                stroke=stroke,
-                stroke_width=width,
-                stroke_linejoin="round",
-                stroke_dasharray="7 4" if dashed else None,
-            )
-        )
-        place = self.window.place
-        self._labels.cross((place(a), place(b)) for ring in outline.rings for a, b in sides(ring))
+        """Material: an outline filled.
 
-    def mark(self, pair: tuple[Point, Point], letter: str, ticks: int, owner: Outline) -> None:
-        """A marked side or part of one: a bar along it, its ticks across it, its letter beside it.
-
-        ticks : the number of the piece, 1 to 6: strokes for the first three, crosses for the others
-        owner : the cloth that the side belongs to; the bar lies on it
+        stroke, width : of its sides, by default the theme's ink and weight of sides; none where the width is 0
         """
-        start, end = self.window.place(pair[0]), self.window.place(pair[1])
-        length = math.dist(start, end) or 1.0
-        ux, uy = (end[0] - start[0]) / length, (end[1] - start[1]) / length
-        nx, ny = self._inward(pair, owner, (ux, uy))
-        a, b = (start[0] + 3 * nx, start[1] + 3 * ny), (end[0] + 3 * nx, end[1] + 3 * ny)
-        self._above.append(self._stroke([(a, b)], 5.0))
-        middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-        count, crossed = (ticks - 1) % 3 + 1, ticks > 3
-        strokes = []
-        for index in range(count):
-            along = (index - (count - 1) / 2) * (8.0 if crossed else 6.0)
-            x, y = middle[0] + along * ux, middle[1] + along * uy
-            for lean in (3.0, -3.0) if crossed else (0.0,):
-                strokes.append(
-                    (
-                        (x - 8 * nx - lean * ux, y - 8 * ny - lean * uy),
-                        (x + 8 * nx + lean * ux, y + 8 * ny + lean * uy),
-                    )
-                )
-        self._above.append(self._stroke(strokes, 2.0))
-        self._labels.cross(strokes)
-        radius = _LETTER + 3.0 * (len(letter) - 1)
-        free = radius + 10.0
-        at = self._labels.place(
-            around(middle, (nx, ny), (free, free + 8), (0.0, 35.0, -35.0, 60.0, -60.0))
-            + around(middle, (-nx, -ny), (free, free + 8), (0.0, 35.0, -35.0)),
-            2 * radius,
-            2 * radius,
+        theme, rings = self.theme, self._moved(outline)
+        stroke, weight = stroke or theme.ink, theme.side_width if width is None else width
+        self._below.append(Area(**self._named(role), rings=rings, fill=fill, stroke=stroke, width=weight, dash=dash))
+        if weight > 0.0:
+            self._labels.cross(side for ring in rings for side in sides(ring))
+
+    def pattern(
+        self, outline: Outline, wears: str, colour: str, role: Role, *, frame_deg: float = 0.0, fine: bool = False
+    ) -> None:
+        """A pattern over an outline, clear of whatever letters will stand on it.
+
+        frame_deg : how far the cloth is turned
+        fine      : closer, for what may be narrow
+        """
+        theme = self.theme
+        if fine:
+            half = theme.pattern_spacing / 2, theme.dot_radius / 1.5
+            theme = replace(theme, pattern_spacing=half[0], dot_radius=half[1], pattern_inset=_THIN)
+        name, rings = self._named(role)["id"], self._moved(outline)
+        self._below.append(
+            lambda: pattern_entries(
+                wears, rings, theme=theme, colour=colour, name=name, group=role.value, role=role,
+                frame_deg=frame_deg, clear=self._clear,
+            )
+        )  # fmt: skip
+
+    def piece(self, ring: Ring, does: Does, *, turned: float = 0.0) -> Outline:
+        """A piece as a lesson dresses it; its outline."""
+        theme, outline, joins = self.theme, Outline.of(ring), does is Does.JOIN
+        role = Role.JOIN if joins else Role.CUT
+        self.cloth(outline, role, theme.join if joins else theme.cut, dash=None if joins else theme.cut_dash)
+        wears, colour = (theme.join_wears, theme.join_pattern) if joins else (theme.cut_wears, theme.cut_pattern)
+        self.pattern(outline, wears, colour, role, frame_deg=turned)
+        return outline
+
+    def mark(self, pair: tuple[Point, Point], letter: str, ticks: int, owner: Outline, *, wrong: bool = False) -> None:
+        """A marked side or part of one, with its letter beside it.
+
+        ticks : the number of the piece, 1 to 6
+        owner : the cloth that the side belongs to
+        wrong : it is at fault, and may lie anywhere: it is drawn from the one point to the other, its letter ringed
+        """
+        theme = self.theme
+        colour = theme.wrong if wrong else theme.ink
+        if pair[0] == pair[1]:
+            self.name(letter, pair[0], size=theme.mark_size, colour=colour, on=theme.table, bold=True)
+            self.ring(pair[0])
+            return
+        start, end = self._place(pair[0]), self._place(pair[1])
+        nx, ny = self._inward(pair, owner)
+        middle, reach = midway((start, end)), tick_reach(ticks, theme)
+        self._labels.cross(tick_segments(start, end, inside=(nx, ny), ticks=ticks, theme=theme))
+        radius = mark_radius(letter, theme)
+        past_ticks, beside = reach + radius + theme.letter_gap, radius + _BESIDE
+        places: tuple[Point, ...] = ()
+        for way in ((nx, ny), (-nx, -ny)):
+            places += around(middle, way, (past_ticks,), (0.0, 35.0, -35.0, 60.0, -60.0))
+            places += around(middle, way, (beside, beside + 0.16), (50.0, -50.0))
+        at = self._labels.place(places, 2 * radius, 2 * radius)
+        self._letters[letter] = at, radius
+        self._clear += [(at, radius + theme.pattern_clear), (middle, reach)]
+        span = span_on(owner.rings, pair, authoring_tolerance(owner.larger_extent))
+        self._above += side_mark_entries(
+            self._named(Role.MARK)["id"],
+            THE_BASE,  # nothing moves here
+            start,
+            end,
+            inside=(nx, ny),
+            ticks=ticks,
+            mark=letter,
+            letter_at=at,
+            theme=theme,
+            partial=wrong or (span is not None and span.is_part),
+            colour=colour,
+            backed=None if contains(owner, self.window.view.inverse().apply_point(at)) else theme.table,
         )
-        self._letters[letter] = at
-        self._above.append(self._disc(at, radius, THEME.table, THEME.ink))
-        self._above.append(_words(letter, at, 13.0, THEME.ink, bold=True))
+        if wrong:
+            self.ring(letter)
 
-    def astray(self, pair: tuple[Point, Point], letter: str) -> None:
-        """A mark at fault: a broken line from the one point to the other, which may lie anywhere, with its letter."""
-        start, end = self.window.place(pair[0]), self.window.place(pair[1])
-        path = f"M{_at(start)}L{_at(end)}"
-        for colour, width, dash in ((THEME.table, 8.0, None), (THEME.wrong, 4.5, "6 4")):
-            self._above.append(element("path", d=path, stroke=colour, stroke_width=width, stroke_dasharray=dash))
-        for x, y in (start, end):
-            self._above.append(element("circle", cx=x, cy=y, r=4, fill=THEME.wrong))
-        middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
-        radius = _LETTER + 3.0 * (len(letter) - 1)
-        across = (start[1] - end[1], end[0] - start[0]) if start != end else (0.0, 1.0)
-        places = around(middle, across, (radius + 8,), (0.0, 180.0, 40.0, -40.0))
-        at = self._letters[letter] = self._labels.place(places, 2 * radius, 2 * radius)
-        self._above.append(self._disc(at, radius, THEME.table, THEME.wrong))
-        self._above.append(_words(letter, at, 13.0, THEME.wrong, bold=True))
+    def line(self, pair: tuple[Point, Point], colour: str, width: float) -> None:
+        """A plain line between two points of the item."""
+        self._line(self._place(pair[0]), self._place(pair[1]), colour, width)
 
-    def bar(self, pair: tuple[Point, Point], colour: str) -> None:
-        """A plain bar along a side."""
-        start, end = self.window.place(pair[0]), self.window.place(pair[1])
-        self._below.append(element("path", d=f"M{_at(start)}L{_at(end)}", stroke=colour, stroke_width=4.5))
-
-    def corners(self, ring: Ring, names: Sequence[str] | None = None) -> None:
+    def corners(self, ring: Ring) -> None:
         """A disc with its number at each corner, counted from 1."""
         inside = 1.0 if signed_area(ring) > 0 else -1.0
-        for index, corner in enumerate(ring):
-            name = names[index] if names else str(index + 1)
-            x, y = self.window.place(corner)
-            self._above.append(element("circle", cx=x, cy=y, r=2.6, fill=THEME.ink))
-            before, after = ring[index - 1], ring[(index + 1) % len(ring)]
-            out = _outward(before, corner, after, inside)
-            radius = _CORNER + 2.5 * (len(name) - 1)
-            places = around((x, y), (out[0], -out[1]), (radius + 5, radius + 11, radius + 20, radius + 32), _LEANS)
-            at = self._labels.place(places, 2 * radius, 2 * radius)
-            if math.dist(at, (x, y)) > radius + 12:
-                self._above.append(element("path", d=f"M{_at((x, y))}L{_at(at)}", stroke=THEME.quiet, stroke_width=1))
-            self._above.append(self._disc(at, radius, THEME.ink, THEME.table))
-            self._above.append(_words(name, at, 11.0, THEME.table, bold=True))
+        spots = self.window.view.apply(ring)
+        self._above.append(Dots(**self._named(Role.WORD), centres=spots, radius=_DOT, fill=self.theme.ink))
+        for index, spot in enumerate(spots):
+            out = _outward(spots[index - 1], spot, spots[(index + 1) % len(spots)], inside)
+            at = self.corner_number(str(index + 1), around(spot, out, (0.27, 0.39, 0.57, 0.81), _LEANS))
+            if math.dist(at, spot) > 0.41:
+                self._line(spot, at, self.theme.quiet, _THIN)
 
     def sides(self, ring: Ring) -> None:
         """A tag with its number at each side, counted from 1: side n runs from corner n to the next."""
         inside = 1.0 if signed_area(ring) > 0 else -1.0
-        for index, (start, end) in enumerate(sides(ring)):
-            (ax, ay), (bx, by) = self.window.place(start), self.window.place(end)
-            out = (inside * (ay - by), inside * (bx - ax))
-            width = 13.0 + 6.5 * (len(str(index + 1)) - 1)
+        for number, (start, end) in enumerate(sides(self.window.view.apply(ring)), start=1):
+            (ax, ay), (bx, by) = start, end
+            out = (inside * (by - ay), inside * (ax - bx))
             places: tuple[Point, ...] = ()
             for along in (0.5, 0.36, 0.64, 0.25, 0.75):
                 at = (ax + along * (bx - ax), ay + along * (by - ay))
-                places += around(at, out, (14.0, 19.0), (0.0,)) + around(at, (-out[0], -out[1]), (14.0,), (0.0,))
-            middle = (ax + bx) / 2, (ay + by) / 2
-            places += around(middle, out, (30.0, 42.0), (0.0, 40.0, -40.0))
-            x, y = self._labels.place(places, width, 14.0)
-            if math.dist((x, y), middle) > 28.0 > math.dist((ax, ay), (bx, by)):
-                self._above.append(element("path", d=f"M{_at(middle)}L{_at((x, y))}", stroke=THEME.quiet))
-            self._above.append(
-                element(
-                    "rect",
-                    x=x - width / 2,
-                    y=y - 7,
-                    width=width,
-                    height=14,
-                    rx=3,
-                    fill=THEME.table,
-                    stroke=THEME.quiet,
-                    stroke_width=1,
-                )
-            )
-            self._above.append(_words(str(index + 1), (x, y), 11.0, THEME.quiet))
+                places += around(at, out, (0.28, 0.38), (0.0,)) + around(at, out, (0.28,), (180.0,))
+            middle = midway((start, end))
+            at = self.side_number(str(number), places + around(middle, out, (0.6, 0.84), (0.0, 40.0, -40.0)))
+            if math.dist(at, middle) > 0.56 > math.dist(start, end):
+                self._line(middle, at, self.theme.quiet, _THIN)
 
-    def keep_free(self, at: Point, radius: float) -> None:
+    def corner_number(self, name: str, places: Sequence[Point]) -> Point:
+        """The disc that stands for a corner, at the best of some places on the stage."""
+        theme = self.theme
+        return self._tag(name, places, theme.ink, theme.table, stroke=theme.table, height=_DISC, bold=True)
+
+    def side_number(self, name: str, places: Sequence[Point]) -> Point:
+        """The tag that stands for a side, at the best of some places on the stage."""
+        theme = self.theme
+        return self._tag(name, places, theme.table, theme.quiet, stroke=theme.quiet, rounded=_ROUNDED)
+
+    def keep_free(self, at: Point, radius: float = _RING) -> None:
         """Room for a ring that is drawn later."""
-        x, y = self.window.place(at)
-        self._labels.take((x - radius, y - radius, x + radius, y + radius))
+        x, y = self._place(at)
+        self._labels.take(Box(x - radius, y - radius, x + radius, y + radius))
 
-    def ring(self, at: Point | str, *, radius: float = 15.0, warning: int = 0) -> None:
+    def ring(self, at: Point | str, *, radius: float = _RING, warning: int = 0) -> None:
         """A ring round a point, or round a mark's letter; with the number of the warning that it speaks of."""
-        x, y = self._letters[at] if isinstance(at, str) else self.window.place(at)
-        colour = THEME.attention if warning else THEME.wrong
-        self._above.append(element("circle", cx=x, cy=y, r=radius, fill="none", stroke=THEME.table, stroke_width=5))
-        self._above.append(element("circle", cx=x, cy=y, r=radius, fill="none", stroke=colour, stroke_width=2.6))
-        if not warning:
-            return
-        width = 20.0 + 6.5 * (len(str(warning)) - 1)
-        reach = radius + 10.0
-        bx, by = self._labels.place(around((x, y), (1.0, -1.0), (reach, reach + 8, reach + 16), _LEANS), width, 16.0)
-        self._above.append(element("rect", x=bx - width / 2, y=by - 8, width=width, height=16, rx=8, fill=colour))
-        self._above.append(_words(f"!{warning}", (bx, by), 11.0, THEME.table, bold=True))
+        theme = self.theme
+        if isinstance(at, str):
+            centre, letter_radius = self._letters[at]
+            radius = max(radius, letter_radius + 0.06)
+        else:
+            centre = self._place(at)
+        colour, role = (theme.attention, Role.POINTER) if warning else (theme.wrong, Role.WRONG)
+        for stroke, width in ((theme.table, 2 * theme.sign_width), (colour, theme.sign_width)):
+            self._above.append(Circle(**self._named(role), centre=centre, radius=radius, stroke=stroke, width=width))
+        if warning:
+            reach = radius + 0.2
+            places = around(centre, (1.0, 1.0), (reach, reach + 0.16, reach + 0.32), _LEANS)
+            self._tag(f"!{warning}", places, colour, theme.table, role=role, bold=True)
 
-    def name(self, words: str, at: Point, *, size: float = 13.0, colour: str = THEME.ink, bold: bool = False) -> None:
-        """Words about a place of the item, as near to it as there is room."""
-        spot = self.window.place(at)
-        width = 0.58 * size * len(words)
-        places = (spot, *around(spot, (0.0, -1.0), (14.0, 24.0), _LEANS))
-        found = self._labels.place(places, width, size)
-        self._above.append(_words(words, found, size, colour, bold=bold, halo=True))
+    def name(self, words: str, at: Point, *, size: float, colour: str, on: str, bold: bool = False) -> None:
+        """Words about a place of the item, as near to it as there is room; `on` is the colour under them."""
+        spot = self._place(at)
+        places = (spot, *around(spot, (0.0, 1.0), (0.28, 0.48), _LEANS))
+        self._tag(words, places, on, colour, rounded=_ROUNDED, size=size, bold=bold)
 
     def arc(self, about: Point, start: Point, turn_deg: float, radius: float) -> None:
-        """An arrow along a turn, from the direction of a point, in pixels from the middle."""
-        x, y = self.window.place(about)
-        sx, sy = self.window.place(start)
-        bearing = math.atan2(y - sy, sx - x)
-        turn = math.radians(turn_deg)
-        head = min(abs(turn), 10.0 / radius) * math.copysign(1.0, turn)
-
-        def on(angle: float, at: float = radius) -> Point:
-            return x + at * math.cos(angle), y - at * math.sin(angle)
-
-        stop = bearing + turn - head
-        first, last = on(bearing), on(stop)
-        large = 1 if abs(turn - head) > math.pi else 0
-        sweep = 0 if turn > 0 else 1
-        path = f"M{_at(first)}A{number(radius)} {number(radius)} 0 {large} {sweep} {_at(last)}"
-        tip = (_at(on(stop + head)), _at(on(stop, radius - 5)), _at(on(stop, radius + 5)))
-        for colour, width in ((THEME.table, 6.0), (THEME.attention, 2.6)):
-            self._above.append(
-                element("path", d=path, fill="none", stroke=colour, stroke_width=width, stroke_linecap="round")
-            )
-        self._above.append(element("path", d=f"M{tip[0]}L{tip[1]}L{tip[2]}Z", fill=THEME.attention))
+        """An arrow along a turn, from the direction of a point, at a distance from the middle."""
+        theme = self.theme
+        path = arc(self._place(about), radius, bearing_deg(about, start), turn_deg)
+        # A short turn has no room for a whole head and a line.
+        head = min(theme.arrow_head, 0.7 * math.radians(abs(turn_deg)) * radius)
+        self._above.append(
+            Arrow(**self._named(Role.TURN), path=path, stroke=theme.attention, width=theme.arrow_width, head=head)
+        )
 
     def picture(self, alt: str, caption: str = "") -> Picture:
         """What has been drawn."""
+        below = [entry for part in self._below for entry in ((part,) if isinstance(part, Entry) else part())]
         return Picture(
-            width=self.window.width,
-            height=self.window.height,
-            drawn=joined([*self._below, *self._above]),
-            alt=alt,
+            figure=Figure(background=self.theme.table, entries=(*below, *self._above), alt=alt),
+            box=self.window.box,
             caption=caption,
         )
 
-    def _draw_grid(self) -> None:
-        window = self.window
-        columns, rows = window.lines(window.left, window.right), window.lines(window.bottom, window.top)
-        foot = window.height - window.gutter_below
-        self._below.append(
-            element(
-                "rect",
-                x=window.gutter_left,
-                y=0,
-                width=window.width - window.gutter_left,
-                height=foot,
-                fill=THEME.table,
-                stroke=THEME.panel_stroke,
-                stroke_width=1,
-            )
-        )
-        for across, values in ((True, columns), (False, rows)):
-            told = window.numbered(values, across=across)
-            for value in values:
-                x, y = window.place((value, value))
-                path = f"M{number(x)} 0V{number(foot)}" if across else f"M{number(window.gutter_left)} {number(y)}H9999"
-                if not across:
-                    path = path.replace("9999", number(window.width))
-                strong = abs(value) < 1e-9
-                self._below.append(
-                    element(
-                        "path",
-                        d=path,
-                        fill="none",
-                        stroke=THEME.stitch_to_come if strong else THEME.tray,
-                        stroke_width=1.6 if strong else 1,
-                    )
-                )
-            for value in told:
-                x, y = window.place((value, value))
-                if across and window.gutter_left + 3 < x < window.width - 3:
-                    self._below.append(_words(shown_number(value), (x, foot + 11), 11.0, THEME.quiet))
-                elif not across and 6 < y < foot - 3:
-                    self._below.append(
-                        _words(shown_number(value), (window.gutter_left - 6, y), 11.0, THEME.quiet, anchor="end")
-                    )
+    def _named(self, role: Role) -> _Named:
+        self._count += 1
+        return {"id": f"{role.value}-{self._count}", "group": role.value, "role": role}
 
-    def _inward(self, pair: tuple[Point, Point], owner: Outline, along: Point) -> Point:
-        """Across a side towards the material, in pixels."""
+    def _moved(self, outline: Outline) -> tuple[Ring, ...]:
+        return tuple(map(self.window.view.apply, outline.rings))
+
+    def _inward(self, pair: tuple[Point, Point], owner: Outline) -> Point:
+        """A vector across a side, towards the material."""
+        (ax, ay), (bx, by) = pair
+        length = math.dist(*pair)
+        nx, ny = (ay - by) / length, (bx - ax) / length
         x, y = midway(pair)
-        reach = 0.5 / self.window.scale
-        nx, ny = -along[1], along[0]
-        return (nx, ny) if contains(owner, (x + reach * nx, y - reach * ny)) else (-nx, -ny)
+        reach = 0.01 / self.window.scale
+        return (nx, ny) if contains(owner, (x + reach * nx, y + reach * ny)) else (-nx, -ny)
 
-    def _closed(self, ring: Ring) -> str:
-        return "M" + "L".join(_at(self.window.place(point)) for point in ring) + "Z"
+    def _line(self, start: Point, end: Point, colour: str, width: float) -> None:
+        self._below.append(Lines(**self._named(Role.WORD), segments=((start, end),), stroke=colour, width=width))
 
-    def _stroke(self, segments: Sequence[tuple[Point, Point]], width: float) -> Markup:
-        path = "".join(f"M{_at(start)}L{_at(end)}" for start, end in segments)
-        return element("path", d=path, fill="none", stroke=THEME.ink, stroke_width=width, stroke_linecap="butt")
-
-    def _disc(self, at: Point, radius: float, fill: str, stroke: str) -> Markup:
-        return element("circle", cx=at[0], cy=at[1], r=radius, fill=fill, stroke=stroke, stroke_width=1.2)
-
-
-def _words(
-    words: str, at: Point, size: float, colour: str, *, bold: bool = False, anchor: str = "middle", halo: bool = False
-) -> Markup:
-    """One line of text, its capitals half way up at the point."""
-    return element(
-        "text",
-        words,
-        x=at[0],
-        y=at[1] + 0.35 * size,
-        font_size=size,
-        fill=colour,
-        text_anchor=anchor,
-        font_weight="bold" if bold else None,
-        paint_order="stroke" if halo else None,
-        stroke=THEME.table if halo else None,
-        stroke_width=4 if halo else None,
-        stroke_linejoin="round" if halo else None,
-    )
-
-
-def _at(point: Point) -> str:
-    return f"{number(point[0])} {number(point[1])}"
+    def _tag(
+        self,
+        words: str,
+        places: Sequence[Point],
+        fill: str,
+        colour: str,
+        *,
+        role: Role = Role.WORD,
+        stroke: str | None = None,
+        height: float = _TAG,
+        rounded: float | None = None,
+        size: float = NUMBER,
+        bold: bool = False,
+    ) -> Point:
+        """Words in a small box at the best of some places: with round ends, unless its corners are rounded less."""
+        width = max(height, face(bold).width(words, size) + 0.14)
+        at = self._labels.place(places, width, height)
+        box = Box(at[0] - width / 2, at[1] - height / 2, at[0] + width / 2, at[1] + height / 2)
+        rounded = height / 2 if rounded is None else rounded
+        self._above += [
+            Area(**self._named(role), rings=(box.ring,), fill=fill, stroke=stroke, width=_THIN, rounded=rounded),
+            Label(**self._named(role), text=words, at=at, size=size, colour=colour, bold=bold),
+        ]
+        return at
 
 
 def _outward(before: Point, corner: Point, after: Point, inside: float) -> Point:

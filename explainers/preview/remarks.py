@@ -28,7 +28,7 @@ class Spot:
     panel: str
     picture: str = "own"  # "own", "turn" for a step's turn, "laid" for an option on the finished outline
     at: Point | str | None  # in the picture's coordinates, or a mark's letter; None for no ring
-    radius: float = 15.0  # pixels
+    radius: float = 0.3  # stage units
 
 
 class Remarks:
@@ -70,7 +70,7 @@ def _spots(warning: Warning_, solution: Solution) -> Iterator[Spot]:
         case WarningKind.NO_TURN:
             yield Spot(panel=f"step-{index + 1}", picture="turn", at=item.pieces[index].mark)
         case WarningKind.SYMMETRIC_OUTLINE:
-            yield Spot(panel="result", at=pole(solution.outline), radius=20.0)
+            yield Spot(panel="result", at=pole(solution.outline), radius=0.4)
         case WarningKind.NEARLY_RIGHT:
             verdict = solution.verdicts[index]
             places = (*verdict.fit.extra, *verdict.fit.missing)
@@ -102,7 +102,7 @@ def _fine_options(solution: Solution) -> Iterator[Spot]:
     for verdict, rings in zip(solution.verdicts, drawn, strict=True):
         start, end = min((side for ring in rings for side in sides(ring)), key=lambda side: math.dist(*side))
         if math.dist(start, end) < TOO_FINE_OPTION * largest:
-            yield Spot(panel=f"option-{verdict.label}", at=midway((start, end)), radius=12.0)
+            yield Spot(panel=f"option-{verdict.label}", at=midway((start, end)), radius=0.24)
 
 
 def _shortest(rings: Iterable[Ring]) -> Point:

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from ..document.file_text import MAX_BYTES
 from ..errors import Fault
+from ..figure.theme import DEFAULT_THEME, Theme
 from .drawn import Draw, drawn
 from .markup import Markup
 from .view import Sign
@@ -40,6 +41,7 @@ class Seen:
     small: Markup | None = None  # its finished outline alone
     good_at: str = ""  # when it was drawn, as a clock shows it
     draft: Markup | None = None  # of a faulty file without a good picture: what of it can be drawn
+    theme: Theme = DEFAULT_THEME  # in which it was looked at
     stamp: Stamp | None = None  # of the file as it was read; None where it has to be read again in any case
 
 
@@ -48,26 +50,29 @@ def not_seen_yet(path: Path, slug: str) -> Seen:
     return Seen(path=path, slug=slug, name=path.stem, title=path.stem)
 
 
-def looked_again(before: Seen, draw: Draw = drawn, *, patience_s: float = _PATIENCE_S) -> Seen:
+def looked_again(
+    before: Seen, draw: Draw = drawn, theme: Theme = DEFAULT_THEME, *, patience_s: float = _PATIENCE_S
+) -> Seen:
     """The file as it stands now; the same value where nothing has changed.
 
+    theme      : the look that it is to have
     draw       : what draws a file; it may give one up that changes meanwhile, which is looked at again when asked next
     patience_s : how long to wait once for a file that is gone or empty, while there is a good picture of it
     """
     stamp = _stamp(before.path)
-    if stamp is not None and stamp == before.stamp:
+    if stamp is not None and stamp == before.stamp and theme == before.theme:
         return before
     if before.good is not None and patience_s and (stamp is None or stamp[2] == 0):
         time.sleep(patience_s)
         stamp = _stamp(before.path)
-    found = draw(before.path)
+    found = draw(before.path, theme)
     if found is None:
         return replace(before, stamp=None)
     # Changed while it was read: nobody knows which half was seen, so it is read again when next asked for.
     now = stamp if _stamp(before.path) == stamp else None
     if found.picture is None:
         sketch = found.sketch if before.good is None else None
-        return replace(before, faults=found.faults, draft=sketch, stamp=now)
+        return replace(before, faults=found.faults, draft=sketch, stamp=now, theme=theme)
     return Seen(
         path=before.path,
         slug=before.slug,
@@ -79,6 +84,7 @@ def looked_again(before: Seen, draw: Draw = drawn, *, patience_s: float = _PATIE
         small=found.small,
         good_at=time.strftime("%H:%M:%S"),
         stamp=now,
+        theme=theme,
     )
 
 

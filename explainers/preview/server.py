@@ -15,7 +15,7 @@ from socketserver import TCPServer
 from typing import Any
 
 from .board import Board
-from .page import served_page, served_stylesheet, static_text
+from .page import colour_rules, served_page, served_stylesheet, static_text
 
 __all__ = ["LOOPBACK", "PreviewServer"]
 
@@ -121,9 +121,12 @@ class _Handler(BaseHTTPRequestHandler):
         pages = self.server.board.pages()
         if path in pages:
             page = pages[path]
-            self._html(served_page(page.title, page.part, page.tag, path), page.tag)
+            self._html(served_page(page.title, page.part, page.tag, path, page.theme), page.tag)
         elif path == "/look.css":
             self._answer(HTTPStatus.OK, "text/css", served_stylesheet().encode())
+        elif path.endswith("/colours.css") and path.removesuffix("colours.css") in pages:
+            rules = colour_rules(pages[path.removesuffix("colours.css")].theme)
+            self._answer(HTTPStatus.OK, "text/css", rules.encode())
         elif path == "/look.js":
             self._answer(HTTPStatus.OK, "text/javascript", static_text("look.js").encode())
         elif path.endswith("/view") and path.removesuffix("view") in pages:

@@ -2,33 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 from ..document.notation import shown, shown_point
+from ..figure.model import Role
+from ..figure.theme import Theme
 from ..geometry.angles import wrapped_deg
 from ..geometry.outline import Outline
-from ..geometry.rigid_motion import RigidMotion
-from ..geometry.rings import centroid
+from ..geometry.rigid_motion import RigidMotion, Ring
+from ..geometry.rings import centroid, larger_extent
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import BASE, Does, Item, Piece
 from ..words.names import area_in_words, sentence_case, the_piece
-from .grid import fitting_scale
+from .grid import scale_to_fit
 from .named_sides import corner_line, marks_on, owner_named, side_line
-from .plot import THEME, Plot
+from .plot import Plot
 from .remarks import Remarks
 from .view import Panel, Picture
 
-__all__ = ["FILLS", "base_panel", "piece_panels", "side_by_side"]
+__all__ = ["ROOM", "base_panel", "numbered", "piece_panels", "side_by_side"]
 
-FILLS = {Does.JOIN: THEME.join, Does.CUT: THEME.cut}
-_ROOM = (280.0, 220.0)  # of the base, pixels
-_LEAST, _MOST = 110.0, 190.0  # of a piece's larger extent: it has the base's scale where that lies between
+ROOM = (5.6, 4.4)  # of an outline on a grid, stage units
+_LEAST, _MOST = 2.2, 3.8  # of a piece's larger extent: it has the base's scale where that lies between
+_SHOWN = 2.4  # the most of it where it is shown turned
 
 
-def base_panel(item: Item, remarks: Remarks, line_of: Callable[[str], int]) -> Panel:
+def base_panel(item: Item, remarks: Remarks, line_of: Callable[[str], int], theme: Theme) -> Panel:
     """The base as the file lists it, with the marks of the pieces that meet it."""
-    plot = Plot(item.base.rings, fitting_scale(item.base.rings, *_ROOM))
-    plot.cloth(item.base, THEME.base)
+    plot = Plot(item.base.rings, scale_to_fit(item.base.rings, *ROOM), theme)
+    plot.cloth(item.base, Role.BASE, theme.base)
     tolerance = authoring_tolerance(item.extent)
     ring = item.base_corners
     lines = [corner_line(ring)]
@@ -38,10 +40,7 @@ def base_panel(item: Item, remarks: Remarks, line_of: Callable[[str], int]) -> P
         plot.mark(piece.meets, piece.mark, index + 1, item.base)
         lines.append(side_line(ring, piece.meets, piece.mark, f"{the_piece(piece.name)} meets it", tolerance))
     remarks.keep_free(plot, "base")
-    plot.corners(ring)
-    plot.sides(ring)
-    for number, hole in enumerate(item.base.holes, start=1):
-        plot.name(f"hole {number}", centroid(hole), size=12.0, colour=THEME.quiet)
+    numbered(plot, ring, item.base.holes)
     remarks.draw(plot, "base")
     return Panel(
         name="base",
@@ -53,16 +52,24 @@ def base_panel(item: Item, remarks: Remarks, line_of: Callable[[str], int]) -> P
     )
 
 
-def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int]) -> Iterator[Panel]:
+def numbered(plot: Plot, ring: Ring, holes: Sequence[Ring] = ()) -> None:
+    """Number the corners and sides of a ring as listed, and name the holes in it."""
+    plot.corners(ring)
+    plot.sides(ring)
+    for number, hole in enumerate(holes, start=1):
+        plot.name(f"hole {number}", centroid(hole), size=0.24, colour=plot.theme.quiet, on=plot.theme.table)
+
+
+def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int], theme: Theme) -> Iterator[Panel]:
     """Each piece in its own coordinates, and as the sheet shows it."""
-    base_scale = fitting_scale(item.base.rings, *_ROOM)
+    base_scale = scale_to_fit(item.base.rings, *ROOM)
     tolerance = authoring_tolerance(item.extent)
     for index, piece in enumerate(item.pieces):
         name = f"piece-{index + 1}"
         shape = Outline.of(piece.corners)
         scale = min(max(base_scale, _LEAST / shape.larger_extent), _MOST / shape.larger_extent)
-        plot = Plot((piece.corners,), scale)
-        plot.cloth(shape, FILLS[piece.does], pattern=piece.does.value, dashed=piece.does is Does.CUT)
+        plot = Plot((piece.corners,), scale, theme)
+        plot.piece(piece.corners, piece.does)
         plot.mark(piece.side, piece.mark, index + 1, shape)
         what = f"it meets mark {piece.mark} of {owner_named(piece)}"
         lines = [corner_line(piece.corners), side_line(piece.corners, piece.side, piece.mark, what, tolerance)]
@@ -71,8 +78,7 @@ def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int]) ->
             meets = f"{the_piece(other.name)} meets it"
             lines.append(side_line(piece.corners, other.meets, other.mark, meets, tolerance))
         remarks.keep_free(plot, name)
-        plot.corners(piece.corners)
-        plot.sides(piece.corners)
+        numbered(plot, piece.corners)
         remarks.draw(plot, name)
         own = plot.picture(
             f"{piece.name} on a grid, with {len(piece.corners)} numbered corners", "as the file lists it"
@@ -83,22 +89,22 @@ def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int]) ->
             heading=sentence_case(the_piece(piece.name)),
             word="to join" if piece.does is Does.JOIN else "to cut away",
             line=line_of(f"pieces[{index}]"),
-            pictures=(own, *_as_shown(piece, index, scale)),
+            pictures=(own, *_as_shown(piece, index, scale, theme)),
             lines=tuple(lines),
             remarks=remarks.of(name),
         )
 
 
-def _as_shown(piece: Piece, index: int, scale: float) -> Iterator[Picture]:
+def _as_shown(piece: Piece, index: int, scale: float, theme: Theme) -> Iterator[Picture]:
     turn_deg = wrapped_deg(piece.turned)
     if turn_deg == 0.0:
         return
     motion = RigidMotion(turn_deg=turn_deg)
-    shape = Outline.of(piece.corners).moved(motion)
-    plot = Plot(shape.rings, min(scale, 120.0 / shape.larger_extent), grid=False, margin=26.0)
-    plot.cloth(shape, FILLS[piece.does], pattern=piece.does.value, dashed=piece.does is Does.CUT)
+    ring = motion.apply(piece.corners)
+    plot = Plot((ring,), min(scale, _SHOWN / larger_extent(ring)), theme, grid=False, margin=0.52)
+    shape = plot.piece(ring, piece.does, turned=turn_deg)
     plot.mark(side_by_side(motion.apply(piece.side)), piece.mark, index + 1, shape)
-    plot.corners(motion.apply(piece.corners))
+    plot.corners(ring)
     yield plot.picture(f"{piece.name} as the sheet shows it", f"as the sheet shows it: turned {shown(piece.turned)}°")
 
 

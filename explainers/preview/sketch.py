@@ -15,21 +15,24 @@ from ..document.fields import Faults, Table, pair_of
 from ..document.nodes import Entry, ListNode, MapNode, Node, ScalarNode
 from ..document.source_map import compose_file
 from ..errors import Fault
+from ..figure.model import Role
+from ..figure.theme import DEFAULT_THEME, Theme
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import sides
 from ..item.model import BASE
 from ..item.ring_reader import ring_in
-from .grid import fitting_scale
+from ..typeface.missing import missing_in
+from .grid import scale_to_fit
 from .named_sides import corner_line
-from .plot import THEME, Plot
+from .plot import Plot
+from .sheet_panels import ROOM, numbered
 from .view import Panel, View
 
 __all__ = ["sketch_of"]
 
 Pair = tuple[Point, Point]
 
-_ROOM = (280.0, 220.0)
 _HEADING = "What can be read of the file"
 
 
@@ -49,19 +52,20 @@ class _Listed:
     of: str = BASE
 
 
-def sketch_of(path: Path, faults: Collection[Fault]) -> View | None:
+def sketch_of(path: Path, faults: Collection[Fault], theme: Theme = DEFAULT_THEME) -> View | None:
     """The base and the pieces of a file with faults; None where no outline can be read."""
     composed = compose_file(path)
     if composed.root is None:
         return None
     listed = list(_listed(composed.root))
     wrong = {fault.field for fault in faults if fault.field}
-    panels = tuple(_panel(thing, listed, wrong) for thing in listed if thing.ring is not None)
+    panels = tuple(_panel(thing, listed, wrong, theme) for thing in listed if thing.ring is not None)
     if not panels:
         return None
     title = _word(composed.root, "title") or _word(composed.root, "item") or path.stem
     name = _word(composed.root, "item") or path.stem
-    return View(name=name, title=title, state="not solved yet", sign="doubt", groups=((_HEADING, panels),))
+    groups = ((_HEADING, panels),)
+    return View(name=name, title=title, state="not solved yet", sign="doubt", groups=groups, theme=theme)
 
 
 def _listed(root: MapNode) -> Iterator[_Listed]:
@@ -91,14 +95,14 @@ def _listed(root: MapNode) -> Iterator[_Listed]:
             path=table.path,
             line=node.line,
             ring=_ring(table),
-            mark=(_word(node, "mark") or "?")[:3],
+            mark=_letter(_word(node, "mark")),
             side=_mark(table, "side"),
             meets=_mark(table, "meets"),
             of=_word(node, "of") or BASE,
         )
 
 
-def _panel(thing: _Listed, listed: list[_Listed], wrong: Collection[str]) -> Panel:
+def _panel(thing: _Listed, listed: list[_Listed], wrong: Collection[str], theme: Theme) -> Panel:
     assert thing.ring is not None
     outline = Outline.of(thing.ring, thing.holes)
     marks: list[tuple[str, str, Pair]] = []
@@ -108,21 +112,15 @@ def _panel(thing: _Listed, listed: list[_Listed], wrong: Collection[str]) -> Pan
             if owner == thing.name and other.name != BASE and pair is not None:
                 marks.append((other.mark, f"{other.path}.{key}", pair))
     rings = (*outline.rings, *(pair for _, _, pair in marks))
-    plot = Plot(rings, fitting_scale(rings, *_ROOM))
+    plot = Plot(rings, scale_to_fit(rings, *ROOM), theme)
     at_fault = any(field.startswith(thing.path) and _is_outline(field[len(thing.path) :]) for field in wrong)
-    plot.cloth(
-        outline,
-        THEME.base if thing.name == BASE else THEME.option,
-        stroke=THEME.wrong if at_fault else THEME.ink,
-        dashed=at_fault,
-    )
+    role, fill = (Role.BASE, theme.base) if thing.name == BASE else (Role.OPTION, theme.option)
+    stroke, dash = (theme.wrong, theme.cut_dash) if at_fault else (theme.ink, None)
+    plot.cloth(outline, role, fill, stroke=stroke, dash=dash)
     for number, (letter, field, pair) in enumerate(marks, start=1):
-        if any(faulty.startswith(field) for faulty in wrong):
-            plot.astray(pair, letter)
-        else:
-            plot.mark(pair, letter, min(number, 6), outline)
-    plot.corners(thing.ring)
-    plot.sides(thing.ring)
+        is_wrong = any(faulty.startswith(field) for faulty in wrong)
+        plot.mark(pair, letter, min(number, 6), outline, wrong=is_wrong)
+    numbered(plot, thing.ring)
     return Panel(
         name="base" if thing.name == BASE else thing.path.replace("[", "-").rstrip("]"),
         heading=thing.heading,
@@ -157,6 +155,12 @@ def _ring(table: Table) -> Ring | None:
 def _word(node: MapNode, key: str) -> str:
     entry = node.entries.get(key)
     return entry.value.text.strip()[:120] if entry is not None and isinstance(entry.value, ScalarNode) else ""
+
+
+def _letter(mark: str) -> str:
+    """A mark as far as it can be drawn: what is not a letter of the typeface is a fault that is told elsewhere."""
+    drawn = mark[:3] or "?"
+    return "?" if missing_in(drawn) else drawn
 
 
 def _entry(node: Node) -> Entry:

@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterator
 
 from ..document.notation import shown
+from ..figure.model import Role
+from ..figure.theme import Theme
 from ..geometry.angles import wrapped_deg
 from ..geometry.outline import Outline
 from ..geometry.overlay import pole
@@ -16,23 +18,23 @@ from ..item.model import BASE, Does, Item, Piece
 from ..solution.model import Placement, Solution
 from ..wording.report import plan_lines
 from ..words.names import area_in_words, list_in_words, number_of, sentence_case, the_piece, turn_in_words
-from .grid import fitting_scale
+from .grid import scale_to_fit
 from .named_sides import owner_named, side_named
-from .plot import THEME, Plot, midway
+from .plot import Plot, midway
 from .remarks import Remarks
-from .sheet_panels import FILLS, side_by_side
+from .sheet_panels import side_by_side
 from .view import Panel, Picture
 
 __all__ = ["outline_alone", "result_panel", "step_panels"]
 
-_ROOM = (250.0, 210.0)
-_TURNING = 130.0  # room for the turn of a piece, pixels
+_ROOM = (5.0, 4.2)
+_TURNING = 2.6  # room for the turn of a piece
 
 
-def step_panels(solution: Solution, remarks: Remarks) -> Iterator[Panel]:
+def step_panels(solution: Solution, remarks: Remarks, theme: Theme) -> Iterator[Panel]:
     """One panel a placement: the turn, the outline before with the piece laid on it, which sides meet."""
     item = solution.item
-    scale = fitting_scale(_all_rings(solution), *_ROOM)
+    scale = scale_to_fit(_all_rings(solution), *_ROOM)
     tolerance = authoring_tolerance(item.extent)
     plan = plan_lines(solution)[1:]
     for index, (placement, planned) in enumerate(zip(solution.placements, plan, strict=False)):
@@ -45,7 +47,10 @@ def step_panels(solution: Solution, remarks: Remarks) -> Iterator[Panel]:
         yield Panel(
             name=name,
             heading=f"{index + 1}. {sentence_case(does)} {the_piece(piece.name)}",
-            pictures=(_turn(placement, index, remarks, name), _laid(solution, placement, index, scale)),
+            pictures=(
+                _turn(placement, index, remarks, name, theme),
+                _laid(solution, placement, index, scale, theme),
+            ),
             lines=(
                 planned.partition(" ")[2],
                 f"{sentence_case(own)} of {the_piece(piece.name)} meets {other} of {owner_named(piece)}.",
@@ -55,12 +60,13 @@ def step_panels(solution: Solution, remarks: Remarks) -> Iterator[Panel]:
         )
 
 
-def result_panel(solution: Solution, remarks: Remarks) -> Panel:
+def result_panel(solution: Solution, remarks: Remarks, theme: Theme) -> Panel:
     """The finished outline with its area, and its corners as a file would list them."""
     outline = solution.outline
-    plot = Plot(_all_rings(solution), fitting_scale(_all_rings(solution), *_ROOM))
-    plot.cloth(outline, THEME.outline, width=3.2)
-    plot.name(f"area {shown(round(outline.area, 4))}", pole(outline), size=14.0, bold=True)
+    plot = Plot(_all_rings(solution), scale_to_fit(_all_rings(solution), *_ROOM), theme)
+    plot.cloth(outline, Role.OUTLINE, theme.outline, width=theme.outline_width)
+    area = f"area {shown(round(outline.area, 4))}"
+    plot.name(area, pole(outline), size=0.28, colour=theme.ink, on=theme.outline, bold=True)
     remarks.draw(plot, "result")
     counts = [number_of(outline.corner_count, "corner")]
     if outline.holes:
@@ -83,49 +89,48 @@ def result_panel(solution: Solution, remarks: Remarks) -> Panel:
     )
 
 
-def outline_alone(solution: Solution) -> Picture:
+def outline_alone(solution: Solution, theme: Theme) -> Picture:
     """The finished outline, small."""
     rings = solution.outline.rings
-    plot = Plot(rings, fitting_scale(rings, 84.0, 60.0), grid=False, margin=4.0)
-    plot.cloth(solution.outline, THEME.outline)
+    plot = Plot(rings, scale_to_fit(rings, 1.68, 1.2), theme, grid=False, margin=0.08)
+    plot.cloth(solution.outline, Role.OUTLINE, theme.outline)
     return plot.picture(f"The finished outline of {solution.item.title}")
 
 
-def _turn(placement: Placement, index: int, remarks: Remarks, name: str) -> Picture:
+def _turn(placement: Placement, index: int, remarks: Remarks, name: str, theme: Theme) -> Picture:
     """The piece as the sheet shows it, and turned about its own middle to where it will lie."""
     piece = placement.piece
     middle = centroid(piece.corners)
     about = RigidMotion(shift=(-middle[0], -middle[1]))
     shown_motion = RigidMotion(turn_deg=wrapped_deg(piece.turned)).after(about)
     turned_motion = RigidMotion(turn_deg=placement.motion.turn_deg).after(about)
-    shape = Outline.of(piece.corners)
-    before, after = shape.moved(shown_motion), shape.moved(turned_motion)
+    after = turned_motion.apply(piece.corners)
     turns = abs(placement.turn_deg) > MEANT_DEG
     # A square round the circle in which the piece turns: the arrow runs outside it, clear of the marks.
-    reach = max(math.hypot(x, y) for x, y in after.exterior)
+    reach = max(math.hypot(x, y) for x, y in after)
     square = ((-reach, -reach), (reach, -reach), (reach, reach), (-reach, reach))
     scale = _TURNING / (2 * reach)
-    plot = Plot((square,), scale, grid=False, margin=20.0)
-    plot.cloth(after, FILLS[piece.does], pattern=piece.does.value, dashed=piece.does is Does.CUT)
+    plot = Plot((square,), scale, theme, grid=False, margin=0.4)
+    shape = plot.piece(after, piece.does, turned=placement.motion.turn_deg)
     from_side = side_by_side(shown_motion.apply(piece.side))
     if turns:
-        plot.cloth(before, None, stroke=THEME.quiet, width=1.4)
-        plot.bar(from_side, THEME.quiet)
-    plot.mark(side_by_side(turned_motion.apply(piece.side)), piece.mark, index + 1, after)
+        before = Outline.of(shown_motion.apply(piece.corners))
+        plot.cloth(before, Role.JOIN if piece.does is Does.JOIN else Role.CUT, stroke=theme.quiet, width=0.028)
+        plot.line(from_side, theme.quiet, theme.mark_width)
+    plot.mark(side_by_side(turned_motion.apply(piece.side)), piece.mark, index + 1, shape)
     if turns:
-        plot.arc((0.0, 0.0), midway(from_side), placement.turn_deg, reach * scale + 9.0)
+        plot.arc((0.0, 0.0), midway(from_side), placement.turn_deg, reach * scale + 0.18)
     remarks.draw(plot, name, "turn")
     words = turn_in_words(placement.turn_deg)
     alt = f"{piece.name} as the sheet shows it, a thin outline, and turned as it will lie: {words}"
     return plot.picture(alt, words)
 
 
-def _laid(solution: Solution, placement: Placement, index: int, scale: float) -> Picture:
+def _laid(solution: Solution, placement: Placement, index: int, scale: float, theme: Theme) -> Picture:
     piece = placement.piece
-    plot = Plot(_all_rings(solution), scale)
-    plot.cloth(placement.before, THEME.base)
-    laid = Outline.of(placement.ring)
-    plot.cloth(laid, FILLS[piece.does], pattern=piece.does.value, dashed=piece.does is Does.CUT)
+    plot = Plot(_all_rings(solution), scale, theme)
+    plot.cloth(placement.before, Role.BASE, theme.base)
+    laid = plot.piece(placement.ring, piece.does, turned=placement.motion.turn_deg)
     plot.mark(placement.side, piece.mark, index + 1, laid)
     plot.corners(placement.motion.apply(piece.corners))
     alt = f"The outline before, and {piece.name} laid where its mark {piece.mark} meets its partner"

@@ -9,14 +9,16 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Literal
 
-from ..errors import Fault
+from ..errors import Fault, ThemeError
+from ..figure.theme import DEFAULT_THEME, Theme
+from ..figure.theme_choice import chosen_theme
 from ..item.reader import item_files, kind_of_file, scan_lesson
 from .drawn import Draw, drawn
 from .markup import Markup, element
-from .page import held_part
+from .page import colour_rules, held_part
 from .seen import Seen, looked_again, not_seen_yet
 
-__all__ = ["Page", "Subject", "folders_of", "look_again", "pages", "subject_of"]
+__all__ = ["Page", "Subject", "folders_of", "look_again", "pages", "subject_of", "watched_files"]
 
 _UNFIT = re.compile(r"[^A-Za-z0-9_-]+")
 _STOPPED = "The picture below was drawn at {at}, before this went wrong."
@@ -34,6 +36,8 @@ class Subject:
     items: tuple[Seen, ...] = ()
     title: str = ""
     faults: tuple[Fault, ...] = ()  # of the lesson's file or the folder; an item has its own
+    theme: Theme = DEFAULT_THEME  # the lesson's own, as long as it can be read
+    files: frozenset[Path] = frozenset()  # beside its own and its items', those that decide how it looks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +46,8 @@ class Page:
 
     title: str
     part: Markup
-    tag: str  # changes with the part
+    tag: str  # changes with the part and the theme
+    theme: Theme = DEFAULT_THEME
 
 
 def subject_of(path: Path, draw: Draw = drawn) -> Subject:
@@ -57,33 +62,40 @@ def look_again(before: Subject, draw: Draw = drawn) -> Subject:
     if before.kind == "item":
         known = before.items or (not_seen_yet(before.path, ""),)
         return replace(before, items=tuple(looked_again(item, draw) for item in known))
-    title, paths, faults = _lesson(before) if before.kind == "lesson" else _folder(before)
+    now, paths = _lesson(before) if before.kind == "lesson" else _folder(before)
     items: list[Seen] = []
     seen = {item.path: item for item in before.items}
     for path in paths:
         item = seen.get(path) or not_seen_yet(path, _slug(path, [*seen.values(), *items]))
-        items.append(looked_again(item, draw))
-    return replace(before, title=title, items=tuple(items), faults=faults)
+        items.append(looked_again(item, draw, now.theme))
+    return replace(now, items=tuple(items))
 
 
-def _lesson(before: Subject) -> tuple[str, list[Path], tuple[Fault, ...]]:
+def _lesson(before: Subject) -> tuple[Subject, list[Path]]:
+    """The lesson with its faults and its theme, and the items that it names; those it named last where it cannot."""
     reading = scan_lesson(before.path)
-    if reading.lesson is None:  # its items as it named them last
-        return before.title, [item.path for item in before.items], reading.faults
-    return reading.lesson.title, list(dict.fromkeys(part.show for part in reading.lesson.parts)), reading.faults
+    lesson, faults = reading.lesson, reading.faults
+    if lesson is None:
+        return replace(before, faults=faults), [item.path for item in before.items]
+    theme = before.theme
+    try:
+        theme = chosen_theme(lesson.theme)
+    except ThemeError as error:
+        faults = (*faults, *error.faults)
+    now = replace(before, title=lesson.title, faults=faults, theme=theme, files=frozenset(lesson.files))
+    return now, list(dict.fromkeys(part.show for part in lesson.parts))
 
 
-def _folder(before: Subject) -> tuple[str, list[Path], tuple[Fault, ...]]:
+def _folder(before: Subject) -> tuple[Subject, list[Path]]:
     known = [item.path for item in before.items]
     if not _is_folder(before.path):
-        fault = Fault(file=str(before.path), field="", message="the folder is not there", fix="put it back")
-        return before.title, known, (fault,)
-    try:
-        return before.title, item_files([before.path]), ()
-    except OSError as error:
-        reason = error.strerror or str(error)
-        fault = Fault(file=str(before.path), field="", message=reason, fix="check who may read the folder")
-        return before.title, known, (fault,)
+        message, fix = "the folder is not there", "put it back"
+    else:
+        try:
+            return replace(before, faults=()), item_files([before.path])
+        except OSError as error:
+            message, fix = error.strerror or str(error), "check who may read the folder"
+    return replace(before, faults=(Fault(file=str(before.path), field="", message=message, fix=fix),)), known
 
 
 def _is_folder(path: Path) -> bool:
@@ -93,9 +105,14 @@ def _is_folder(path: Path) -> bool:
         return False
 
 
+def watched_files(subject: Subject) -> tuple[Path, ...]:
+    """Every file in which a change may matter; a folder's new ones are not yet among them."""
+    return tuple(dict.fromkeys((subject.path, *(item.path for item in subject.items), *sorted(subject.files))))
+
+
 def folders_of(subject: Subject) -> frozenset[Path]:
     """The folders in which a change may matter."""
-    files = [item.path for item in subject.items]
+    files = watched_files(subject)[1:]
     own = subject.path if subject.kind == "folder" else subject.path.parent
     return frozenset({own, *(file.parent for file in files)})
 
@@ -104,17 +121,19 @@ def pages(subject: Subject) -> dict[str, Page]:
     """Every page by its place, which begins and ends with a slash."""
     if subject.kind == "item":
         (item,) = subject.items
-        return {"/": _page(item.title, _item_part(item))}
-    made = {"/": _page(subject.title, _index_part(subject))}
+        return {"/": _page(item.title, _item_part(item), subject.theme)}
+    made = {"/": _page(subject.title, _index_part(subject), subject.theme)}
     for item in subject.items:
         back = element("nav", element("a", f"All of {subject.title}", href="/"), aria_label="Back")
-        made[f"/item/{item.slug}/"] = _page(item.title, element("div", back, _item_part(item)))
+        made[f"/item/{item.slug}/"] = _page(item.title, element("div", back, _item_part(item)), subject.theme)
     return made
 
 
-def _page(title: str, part: Markup) -> Page:
-    titled = element("div", part, data_title=title)
-    return Page(title=title, part=titled, tag=hashlib.sha256(titled.encode("utf-8", "replace")).hexdigest()[:16])
+def _page(title: str, part: Markup, theme: Theme) -> Page:
+    colours = colour_rules(theme)
+    titled = element("div", part, data_title=title, data_colours=colours)
+    tag = hashlib.sha256(titled.encode("utf-8", "replace")).hexdigest()[:16]
+    return Page(title=title, part=titled, tag=tag, theme=theme)
 
 
 def _item_part(item: Seen) -> Markup:

@@ -4,22 +4,29 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from .markup import Markup
+from ..figure.layout import Box
+from ..figure.model import Figure
+from ..figure.theme import DEFAULT_THEME, Theme
 
-__all__ = ["Panel", "Picture", "Remark", "Sign", "View"]
+__all__ = ["PX_PER_UNIT", "Panel", "Picture", "Remark", "Sign", "View"]
+
+PX_PER_UNIT = 50.0  # at which pictures are meant to be seen: smaller than a lesson's
 
 Sign = str  # "right", "wrong", "doubt" or "" for none: dresses a panel's heading
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """One drawing; y runs down, lengths are in CSS pixels."""
+    """One figure, with the part of the stage that is seen of it."""
 
-    width: float
-    height: float
-    drawn: Markup  # what stands inside its svg element
-    alt: str
+    figure: Figure
+    box: Box
     caption: str = ""
+
+    @property
+    def width(self) -> float:
+        """In CSS pixels."""
+        return self.box.width * PX_PER_UNIT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +66,7 @@ class View:
     groups: tuple[tuple[str, tuple[Panel, ...]], ...] = field(default=())  # (heading, panels)
     notes: tuple[str, ...] = ()  # what is accepted
     small: Picture | None = None  # for a list of items
+    theme: Theme = DEFAULT_THEME  # of the pictures, and of the page round them
 
     @property
     def remarks(self) -> tuple[Remark, ...]:

@@ -13,7 +13,7 @@ from pathlib import Path
 from watchfiles import watch
 
 from .drawn import Draw, drawn
-from .subject import Subject, folders_of, look_again
+from .subject import Subject, folders_of, look_again, watched_files
 
 __all__ = ["keep_looking"]
 
@@ -73,7 +73,7 @@ def _looked(before: Subject, changed: Callable[[Subject], None], draw: Draw) -> 
 def _state(subject: Subject) -> State:
     """When the files were changed, as far as can be told without opening them."""
     found = []
-    for path in (subject.path, *(item.path for item in subject.items)):
+    for path in watched_files(subject):
         try:
             state = path.stat()
         except (OSError, ValueError):

@@ -12,10 +12,12 @@ from mutations import mutated
 from pages_read import read_page
 
 from explainers.errors import Fault, ItemError
+from explainers.figure.theme import DEFAULT_THEME
+from explainers.figure.themes import DARK
 from explainers.intake import take_in
 from explainers.preview.seen import Seen, looked_again, not_seen_yet
 from explainers.preview.sketch import sketch_of
-from explainers.preview.subject import Subject, look_again, pages, subject_of
+from explainers.preview.subject import Subject, look_again, pages, subject_of, watched_files
 
 GOOD = (FIXTURES / "pocket-block.yaml").read_bytes()
 
@@ -180,6 +182,26 @@ def test_a_lesson_keeps_its_items_while_its_own_file_is_broken(item: Path, tmp_p
     assert "werked-example" in read_page(pages(broken)["/"].part).text
     path.write_bytes(whole)
     assert look_again(broken) == subject
+
+
+def test_the_items_of_a_lesson_wear_its_theme_as_long_as_it_can_be_read(item: Path, tmp_path: Path) -> None:
+    own = tmp_path / "club.yaml"
+    own.write_text("theme: club\nlike: dark\n", encoding="utf-8")
+    path = lesson_of(tmp_path, item.name)
+    plain = path.read_text(encoding="utf-8")
+    subject = subject_of(path)
+    assert subject.theme is DEFAULT_THEME and DARK.base not in (subject.items[0].good or "")
+    path.write_text(f"theme: {own.name}\n{plain}", encoding="utf-8")
+    subject = look_again(subject)
+    assert not subject.faults and subject.theme.base == DARK.base and own in watched_files(subject)
+    assert all(page.theme == subject.theme for page in pages(subject).values())
+    assert DARK.base in (subject.items[0].good or "") and DARK.outline in (subject.items[0].small or "")
+    own.write_text("theme: club\nlike: drak\n", encoding="utf-8")
+    broken = look_again(subject)
+    assert broken.faults and broken.theme == subject.theme and broken.items == subject.items
+    assert "drak" in read_page(pages(broken)["/"].part).text
+    path.write_text(plain, encoding="utf-8")
+    assert look_again(broken).theme is DEFAULT_THEME
 
 
 def test_a_folder_shows_what_is_in_it_now(item: Path, tmp_path: Path) -> None:

@@ -12,6 +12,7 @@ import pytest
 from looked_at import WARNED
 from pages_read import read_page
 
+from explainers.figure.theme import DEFAULT_THEME
 from explainers.preview.board import Board
 from explainers.preview.server import PreviewServer
 from explainers.preview.subject import Subject, look_again, pages, subject_of
@@ -180,6 +181,10 @@ def test_served_pages_have_no_markup_of_an_item_and_one_script_of_ours(served: P
 
 
 def test_style_and_script_are_served_and_the_style_carries_the_face(served: PreviewServer) -> None:
+    for path in ("/colours.css", "/item/warned-block/colours.css"):
+        status, headers, body = asked(served, path)
+        assert status == 200 and headers["content-type"].startswith("text/css")
+        assert f"--paper: {DEFAULT_THEME.paper};".encode() in body
     kinds = {"/look.css": "text/css", "/look.js": "text/javascript"}
     for path, kind in kinds.items():
         status, headers, body = asked(served, path)

@@ -3,23 +3,29 @@
 from __future__ import annotations
 
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from looked_at import BORDER, CORNER, DEMO, FIXTURES
 from pages_read import read_page
 
+from explainers.figure.extents import extent_of_entries
+from explainers.figure.layout import Box, extent_of
+from explainers.figure.model import Label, Role
+from explainers.figure.theme import Theme
+from explainers.figure.themes import DARK, LIGHT, PRINT, THEMES
 from explainers.geometry.rings import sides
 from explainers.intake import solved
 from explainers.item.reader import scan_item
 from explainers.preview.item_view import item_view
 from explainers.preview.named_sides import side_named
-from explainers.preview.one_svg import whole_svg
+from explainers.preview.one_svg import whole_figure, whole_svg
 from explainers.preview.page import standalone_page, view_part
-from explainers.preview.plot import THEME
 from explainers.preview.sketch import sketch_of
-from explainers.preview.view import Panel, View
+from explainers.preview.view import Panel, Picture, View
 from explainers.solution.model import Solution
+from explainers.typeface.faces import label_box
 
 ALL = [*DEMO, *sorted(FIXTURES.glob("*.yaml"))]
 SVG = "{http://www.w3.org/2000/svg}"
@@ -36,8 +42,12 @@ def panels(view: View) -> dict[str, Panel]:
 
 
 def words_in(panel: Panel, picture: int = 0) -> list[str]:
-    drawn = ET.fromstring(f"<svg>{panel.pictures[picture].drawn}</svg>")
-    return ["".join(text.itertext()) for text in drawn.iter("text")]
+    """The labels of a picture, without the numbers along its axes."""
+    return [label.text for label in labels_of(panel.pictures[picture]) if label.role is not Role.GRID]
+
+
+def labels_of(picture: Picture) -> list[Label]:
+    return [entry for entry in picture.figure.entries if isinstance(entry, Label)]
 
 
 @pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
@@ -125,7 +135,7 @@ def test_no_word_of_an_item_becomes_markup(warned: Path) -> None:
     root = ET.fromstring(whole_svg(view).encode())
     assert root.tag == f"{SVG}svg"
     assert {element.tag for element in root.iter()} <= {
-        SVG + tag for tag in ("svg", "title", "style", "defs", "pattern", "path", "circle", "rect", "text")
+        SVG + tag for tag in ("svg", "title", "desc", "g", "path", "rect")
     }
     title = root.find(f"{SVG}title")
     assert title is not None and title.text == view.title
@@ -144,20 +154,74 @@ def test_the_page_needs_nothing_beside_itself_and_runs_nothing() -> None:
 @pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
 def test_as_one_svg_all_panels_stand_beside_each_other_and_inside(path: Path) -> None:
     _, view = seen(path)
-    root = ET.fromstring(whole_svg(view).encode())
-    width, height = float(root.get("width", "")), float(root.get("height", ""))
-    boxes = [
-        tuple(float(rect.get(key, "")) for key in ("x", "y", "width", "height"))
-        for rect in root.findall(f"{SVG}rect")
-        if rect.get("x")
-    ]
-    assert len(boxes) == len(panels(view))
-    for index, (x, y, across, down) in enumerate(boxes):
-        assert x >= 0 and y >= 0 and x + across <= width and y + down <= height
-        for other_x, other_y, other_across, other_down in boxes[:index]:
-            assert (
-                x >= other_x + other_across or other_x >= x + across or y >= other_y + other_down or other_y >= y + down
-            )
+    figure, page = whole_figure(view)
+    boxes = {
+        name: extent_of(figure.entry(f"panel-{name}").rings[0])  # type: ignore[union-attr]
+        for name in panels(view)
+    }
+    for box in boxes.values():
+        assert is_inside(box, page)
+    each = list(boxes.values())
+    assert not any(share(a, b) for index, a in enumerate(each) for b in each[:index])
+    for name, panel in panels(view).items():
+        drawn = [entry for entry in figure.entries if entry.id.startswith(tuple(f"{name}-{n}-" for n in range(3)))]
+        assert len(drawn) == sum(len(picture.figure.entries) for picture in panel.pictures)
+        assert is_inside(extent_of_entries(drawn), boxes[name], by=0.3)  # a ring may reach over the edge of its grid
+    words = [Box(*label_box(entry)) for entry in figure.entries if isinstance(entry, Label) and entry.group == "words"]
+    assert not any(share(a, b) for index, a in enumerate(words) for b in words[:index])
+    assert all(is_inside(box, page) for box in words)
+    assert ET.fromstring(whole_svg(view).encode()).get("width") == str(round(page.width * 50))
+
+
+def test_as_one_svg_long_words_are_cut_and_letters_that_are_not_there_are_asked_for() -> None:
+    _, view = seen(BORDER)
+    figure, page = whole_figure(replace(view, title="W" * 120, name="日本"))
+    words = [entry for entry in figure.entries if isinstance(entry, Label) and entry.group == "words"]
+    assert all(is_inside(Box(*label_box(label)), page) for label in words)
+    assert "".join(label.text for label in words).startswith("W" * 120)
+    assert any(label.text.endswith("??") for label in words)
+
+
+def is_inside(box: Box, room: Box, by: float = 1e-9) -> bool:
+    return (
+        box.left >= room.left - by
+        and box.right <= room.right + by
+        and (box.bottom >= room.bottom - by and box.top <= room.top + by)
+    )
+
+
+def share(one: Box, other: Box, *, across: float = 0.0, up: float = 0.0) -> bool:
+    """Whether two boxes overlap by more than so much."""
+    return (
+        min(one.right, other.right) - max(one.left, other.left) > across
+        and min(one.top, other.top) - max(one.bottom, other.bottom) > up
+    )
+
+
+@pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
+def test_no_label_lies_on_another_or_is_cut_off(path: Path) -> None:
+    """Two numbers that touch cannot be told from one; a hair of their boxes is no ink."""
+    _, view = seen(path)
+    for name, panel in panels(view).items():
+        for picture in panel.pictures:
+            labels = labels_of(picture)
+            boxes = [Box(*label_box(label)) for label in labels]
+            for index, box in enumerate(boxes):
+                assert is_inside(box, picture.box, by=0.03), (name, labels[index].text)
+                for other, there in zip(labels, boxes[:index], strict=False):
+                    assert not share(box, there, across=0.02, up=0.06), (name, labels[index].text, other.text)
+
+
+@pytest.mark.parametrize("theme", THEMES.values(), ids=THEMES)
+def test_pictures_and_page_wear_the_theme_that_is_asked_for(theme: Theme) -> None:
+    reading = scan_item(BORDER)
+    view = item_view(solved(reading), reading.source.line_of, theme)
+    page = standalone_page(view.title, view_part(view), view.theme)
+    for other in (LIGHT, DARK, PRINT):
+        for colour in (other.paper, other.base, other.join_pattern, other.cut_pattern):
+            ours = colour in [getattr(theme, name) for name in theme.__slots__]
+            assert (colour in page) is ours, (other.name, colour)
+    assert f'name="color-scheme" content="{"dark" if theme is DARK else "light"}"' in page
 
 
 def test_an_unsound_item_is_drawn_and_says_why() -> None:
@@ -191,7 +255,8 @@ def test_what_can_be_read_of_a_faulty_item_is_sketched_with_what_is_wrong(
     shown = panels(view)
     assert set(shown) == {"base", "pieces-0"}
     for name, panel in shown.items():
-        assert (THEME.wrong in panel.pictures[0].drawn) is (name == faulty)
+        colours = {getattr(entry, "stroke", None) for entry in panel.pictures[0].figure.entries}
+        assert (view.theme.wrong in colours) is (name == faulty)
 
 
 def test_nothing_is_sketched_where_no_outline_can_be_read(tmp_path: Path) -> None:
@@ -199,3 +264,14 @@ def test_nothing_is_sketched_where_no_outline_can_be_read(tmp_path: Path) -> Non
     for text in ("", "item: empty\n", "base: {corners: [[1, 1], [1, 1], [1, 1]]}\npieces: [3, {corners: 4}]\n"):
         path.write_text(text, encoding="utf-8")
         assert sketch_of(path, scan_item(path).faults) is None
+
+
+def test_a_sketch_shows_a_mark_that_no_letter_can_draw_and_one_whose_two_points_are_one(tmp_path: Path) -> None:
+    path = tmp_path / "corner-block.yaml"
+    text = CORNER.read_text(encoding="utf-8")
+    path.write_text(
+        text.replace("mark: K", "mark: 日").replace("[[4, 0], [4, 2]]", "[[4, 0], [4, 0]]"), encoding="utf-8"
+    )
+    view = sketch_of(path, scan_item(path).faults)
+    assert view is not None and "?" in words_in(panels(view)["base"])
+    assert read_page(view_part(view)).well_nested and whole_svg(view)

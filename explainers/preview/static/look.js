@@ -19,9 +19,13 @@
       if (!answer.ok) throw new Error(String(answer.status));
       const markup = await answer.text();
       if (mine !== asked) return;
+      const colours = view.firstElementChild?.dataset.colours;
       view.innerHTML = markup;
       view.dataset.tag = answer.headers.get("X-Tag");
       document.title = view.firstElementChild?.dataset.title ?? document.title;
+      // Another theme: its style sheet stands at an address of the page's own.
+      const now = view.firstElementChild?.dataset.colours;
+      if (colours && now && colours !== now) location.reload();
     } catch {
       say("The preview has stopped: what you see is the last that it drew.", true);
     }

@@ -1,7 +1,8 @@
-"""Where the numbers of corners and sides, and the letters of marks, find room in a picture.
+"""Room for labels that speak of a place and may stand anywhere near it: numbers of corners and sides, badges.
 
 Each label has a few places in the order of liking; it takes the first that is clear of the labels placed before it and
-of the lines drawn, or else the least bad one. All in pixels.
+of the lines drawn, or else the least bad one. Stage units, y up. (The letters of marks, which must stay free however
+their piece is turned, are placed by ``letters``.)
 """
 
 from __future__ import annotations
@@ -11,37 +12,37 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TypeVar
 
-from ..geometry.rigid_motion import Point
+from ..geometry.rigid_motion import Point, Side
+from .layout import Box
 
-__all__ = ["Labels", "around"]
+__all__ = ["LabelPlaces", "around"]
 
-Segment = tuple[Point, Point]
-Box = tuple[float, float, float, float]  # left, top, right, bottom
 
 _Thing = TypeVar("_Thing")
 _Cells = dict[tuple[int, int], list[_Thing]]
 
-_HIDDEN = 40.0  # what covering another label costs, a square pixel
-_CROSSED = 3.0  # what lying on a line costs, a pixel of the line
-_OUTSIDE = 30.0  # what reaching over the edge costs, a pixel
+_HIDDEN = 1e5  # what covering another label costs, a square unit
+_CROSSED = 150.0  # what lying on a line costs, a unit of the line
+_OUTSIDE = 1500.0  # what reaching over the edge costs, a unit
 _LATER = 0.6  # what a less liked place costs
-_CELL = 24.0
+_APART = 0.02  # kept free between two labels
+_CELL = 0.5
 
 
-class Labels:
+class LabelPlaces:
     """The labels of one picture, as they are placed."""
 
     def __init__(self, room: Box) -> None:
-        """room : left, top, right, bottom of what may be written on"""
+        """room : what may be written on"""
         self._room = room
-        self._lines: _Cells[Segment] = defaultdict(list)
+        self._lines: _Cells[Side] = defaultdict(list)
         self._taken: _Cells[Box] = defaultdict(list)
 
-    def cross(self, lines: Iterable[Segment]) -> None:
+    def cross(self, lines: Iterable[Side]) -> None:
         """Lines that labels had better not lie on."""
         for line in lines:
             (ax, ay), (bx, by) = line
-            for cell in _cells((min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))):
+            for cell in _cells(Box(min(ax, bx), min(ay, by), max(ax, bx), max(ay, by))):
                 self._lines[cell].append(line)
 
     def take(self, box: Box) -> None:
@@ -58,14 +59,14 @@ class Labels:
             cost = self._cost(place, width, height, least) + _LATER * rank
             if cost < least:
                 best, least = place, cost
-        self.take(_box(best, width + 1.0, height + 1.0))
+        self.take(_box(best, width + _APART, height + _APART))
         return best
 
     def _cost(self, at: Point, width: float, height: float, enough: float) -> float:
         """What a place costs, or any number that is enough to pass it over."""
-        left, top, right, bottom = box = _box(at, width, height)
-        room_left, room_top, room_right, room_bottom = self._room
-        cost = _OUTSIDE * max(0.0, room_left - left, room_top - top, right - room_right, bottom - room_bottom)
+        box, room = _box(at, width, height), self._room
+        over = (room.left - box.left, room.bottom - box.bottom, box.right - room.right, box.top - room.top)
+        cost = _OUTSIDE * max(0.0, *over)
         cells = tuple(_cells(box))
         # Once each, though one may reach over several cells; in a fixed order, so that sums come out the same.
         for other in dict.fromkeys(other for cell in cells for other in self._taken.get(cell, ())):
@@ -81,8 +82,8 @@ class Labels:
 
 def _cells(box: Box) -> Iterator[tuple[int, int]]:
     """The squares of a coarse grid that a box touches: only what shares one with a label can be in its way."""
-    left, top, right, bottom = (math.floor(edge / _CELL) for edge in box)
-    return ((column, row) for column in range(left, right + 1) for row in range(top, bottom + 1))
+    left, bottom, right, top = (math.floor(edge / _CELL) for edge in (box.left, box.bottom, box.right, box.top))
+    return ((column, row) for column in range(left, right + 1) for row in range(bottom, top + 1))
 
 
 def around(at: Point, towards: Point, distances: Iterable[float], leans_deg: Iterable[float]) -> tuple[Point, ...]:
@@ -100,21 +101,21 @@ def around(at: Point, towards: Point, distances: Iterable[float], leans_deg: Ite
 
 
 def _box(at: Point, width: float, height: float) -> Box:
-    return at[0] - width / 2, at[1] - height / 2, at[0] + width / 2, at[1] + height / 2
+    return Box(at[0] - width / 2, at[1] - height / 2, at[0] + width / 2, at[1] + height / 2)
 
 
 def _shared(one: Box, other: Box) -> float:
-    across = min(one[2], other[2]) - max(one[0], other[0])
-    down = min(one[3], other[3]) - max(one[1], other[1])
-    return across * down if across > 0.0 and down > 0.0 else 0.0
+    across = min(one.right, other.right) - max(one.left, other.left)
+    up = min(one.top, other.top) - max(one.bottom, other.bottom)
+    return across * up if across > 0.0 and up > 0.0 else 0.0
 
 
-def _inside(line: Segment, box: Box) -> float:
+def _inside(line: Side, box: Box) -> float:
     """How much of a line lies in a box: clipped to each of its four edges in turn (Liang and Barsky 1984)."""
     (ax, ay), (bx, by) = line
     dx, dy = bx - ax, by - ay
     start, end = 0.0, 1.0
-    for step, gap in ((-dx, ax - box[0]), (dx, box[2] - ax), (-dy, ay - box[1]), (dy, box[3] - ay)):
+    for step, gap in ((-dx, ax - box.left), (dx, box.right - ax), (-dy, ay - box.bottom), (dy, box.top - ay)):
         if step == 0.0:
             if gap < 0.0:
                 return 0.0
