@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 from .fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
+from .file_text import TextOf, text_of_file
 from .folder import kind_of_file
 from .mistaken_file import mistaken_file
 from .model import EVERY_PIECE, Lesson, Manner, Part, Series
@@ -41,10 +42,11 @@ STEP_ID = re.compile(r"[a-z0-9-]+(\.[a-z0-9-]+)+")
 ASK_OF_A_PIECE = re.compile(rf"[a-z0-9-]+\.({'|'.join(ASKS_OF_A_PIECE)})")
 
 
-def lesson_of(root: MapNode, path: Path, faults: Faults) -> Lesson | None:
+def lesson_of(root: MapNode, path: Path, faults: Faults, opened: TextOf = text_of_file) -> Lesson | None:
     """The lesson, or None where anything about it is wrong.
 
-    path : the lesson's file; what it shows is looked for in the same folder
+    path    : the lesson's file; what it shows is looked for in the same folder
+    opened  : what opens the files that it names
     """
     before = len(faults.found)
     table = table_of(root, "", faults, keys=LESSON_KEYS, owner="a lesson", fix="begin with lesson:")
@@ -55,8 +57,8 @@ def lesson_of(root: MapNode, path: Path, faults: Faults) -> Lesson | None:
     name = name_of(node, "lesson", faults, example="first-blocks") if node else None
     plain = (name or stem).replace("-", " ")
     title = line_of_text(table, "title", MAX_TITLE) or plain[:1].upper() + plain[1:]
-    parts = _parts(table, path.parent)
-    series = _series(table, path.parent)
+    parts = _parts(table, path.parent, opened)
+    series = _series(table, path.parent, opened)
     given = {key: getattr(series, key) for key in (*SHARED_KEYS, "voice_command")} if series else {}
     lesson = Lesson(
         name=name or stem,
@@ -70,7 +72,7 @@ def lesson_of(root: MapNode, path: Path, faults: Faults) -> Lesson | None:
     return lesson if len(faults.found) == before else None
 
 
-def _parts(table: Table, folder: Path) -> tuple[Part, ...]:
+def _parts(table: Table, folder: Path, opened: TextOf) -> tuple[Part, ...]:
     faults = table.faults
     fix = "list the items to show, such as - {show: corner-block.yaml, as: worked-example}"
     node = table.due("parts", "the file", fix)
@@ -80,7 +82,7 @@ def _parts(table: Table, folder: Path) -> tuple[Part, ...]:
     for index, item in enumerate(items or ()):
         at = f"parts[{index}]"
         entry = table_of(item, at, faults, keys=PART_KEYS, owner="the part", fix=fix)
-        show = _shown_file(entry, folder) if entry else None
+        show = _shown_file(entry, folder, opened) if entry else None
         if entry is None or show is None:
             continue
         first = shown.setdefault(show.resolve(), index)
@@ -95,7 +97,7 @@ def _parts(table: Table, folder: Path) -> tuple[Part, ...]:
     return tuple(parts)
 
 
-def _shown_file(table: Table, folder: Path) -> Path | None:
+def _shown_file(table: Table, folder: Path, opened: TextOf) -> Path | None:
     faults, at = table.faults, table.at("show")
     node = table.due("show", "the part", "add show: with the name of an item's file, such as show: corner-block.yaml")
     if node is None:
@@ -104,7 +106,7 @@ def _shown_file(table: Table, folder: Path) -> Path | None:
     path = file_of(node, at, folder, faults, beside="the lesson", fix=fix)
     if path is None:
         return None
-    kind = kind_of_file(path)
+    kind = kind_of_file(path, opened)
     if kind in ("lesson", "series"):
         faults.found.append(mistaken_file(kind, "item", field=at, named=path.name))
         return None
@@ -156,7 +158,7 @@ def _asks(table: Table, manner: Manner) -> tuple[str, ...]:
     return tuple(asks)
 
 
-def _series(table: Table, folder: Path) -> Series | None:
+def _series(table: Table, folder: Path, opened: TextOf) -> Series | None:
     """The series of the file that is named; its own faults are noted with its own name and lines."""
     node = table.get("series")
     if node is None:
@@ -165,18 +167,18 @@ def _series(table: Table, folder: Path) -> Series | None:
     path = file_of(node, "series", folder, table.faults, beside="the lesson", fix=fix)
     if path is None:
         return None
-    if not _says_series(path):
+    if not _says_series(path, opened):
         fix = "name a file that begins with series:, or leave the key out"
         table.faults.add("series", f"{path.name} is not a series file", fix)
         return None
-    reading = scan_series(path)
+    reading = scan_series(path, opened)
     table.faults.found.extend(reading.faults)
     return reading.series
 
 
-def _says_series(path: Path) -> bool:
+def _says_series(path: Path, opened: TextOf) -> bool:
     try:
-        keys = list(top_level_keys(path))
+        keys = list(top_level_keys(path, opened))
     except ValueError:
         return True  # it cannot be read so far: scanning it says why
     return "series" in keys and "lesson" not in keys and "item" not in keys

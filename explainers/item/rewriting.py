@@ -7,7 +7,7 @@ from pathlib import Path
 
 from ..errors import Fault, ItemError
 from .fields import Faults
-from .file_text import text_of_file
+from .file_text import OpenedFiles, TextOf
 from .folder import FileKind, kind_of_file
 from .house_form import house_form
 from .item_reader import item_of
@@ -39,13 +39,14 @@ def rewritten(path: Path) -> Rewritten:
 
     Raises: ItemError with every fault of the file, or with why it cannot be rewritten
     """
-    kind = kind_of_file(path)
+    opened = OpenedFiles()
+    kind = kind_of_file(path, opened)
     if kind is None:
         raise _refused(path, "this is no item, no lesson and no series", "name one of those files")
     scan = scan_item if kind == "item" else scan_lesson if kind == "lesson" else scan_series
-    if faults := scan(path).faults:
+    if faults := scan(path, opened).faults:
         raise ItemError(faults)
-    typed = text_of_file(path)
+    typed = opened(path)
     text = typed.replace("\r\n", "\n").replace("\r", "\n")
     new = house_form(text, kind)
     if new is None:
@@ -54,14 +55,14 @@ def rewritten(path: Path) -> Rewritten:
             "the file cannot be rewritten with every remark in its place, or it repeats a value by * or names one by !",
             "write the value out in each place, and put remarks on lines of their own",
         )
-    if _meaning(new, kind, path) != _meaning(text, kind, path):
+    if _meaning(new, kind, path, opened) != _meaning(text, kind, path, opened):
         raise _refused(path, "rewritten, the file would not mean the same", "leave it as it is, and report it")
     old = path.read_bytes()
     encoded = (new.replace("\n", "\r\n") if "\r\n" in typed else new).encode("utf-8")
     return Rewritten(old=old, new=(_BOM if old.startswith(_BOM) else b"") + encoded)
 
 
-def _meaning(text: str, kind: FileKind, path: Path) -> Item | Lesson | Series | None:
+def _meaning(text: str, kind: FileKind, path: Path, opened: TextOf) -> Item | Lesson | Series | None:
     """What a text says that stands in place of the file; None where it has a fault."""
     composed = compose_text(text, str(path))
     faults = Faults()
@@ -71,9 +72,9 @@ def _meaning(text: str, kind: FileKind, path: Path) -> Item | Lesson | Series | 
     if kind == "item":
         found = item_of(composed.root, path.stem, faults).item
     elif kind == "lesson":
-        found = lesson_of(composed.root, path, faults)
+        found = lesson_of(composed.root, path, faults, opened)
     else:
-        found = series_of(composed.root, path, faults)
+        found = series_of(composed.root, path, faults, opened)
     return None if faults.found else found
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from ..errors import Fault
 from .fields import Faults, Table, list_of, name_of, table_of
+from .file_text import TextOf, text_of_file
 from .folder import kind_of_file
 from .mistaken_file import mistaken_file
 from .model import Series
@@ -30,25 +31,29 @@ class SeriesReading:
     source: SourceMap
 
 
-def scan_series(path: Path) -> SeriesReading:
-    """The series of a file with all that is wrong in it; never raises for what the file holds."""
+def scan_series(path: Path, opened: TextOf = text_of_file) -> SeriesReading:
+    """The series of a file with all that is wrong in it; never raises for what the file holds.
+
+    opened  : what opens a file
+    """
     path = Path(path)
-    composed = compose_file(path)
+    composed = compose_file(path, opened)
     if composed.root is None:
         return SeriesReading(None, composed.faults, composed.source)
-    kind = kind_of_file(path)
+    kind = kind_of_file(path, opened)
     if kind in ("item", "lesson") and (kind in composed.root.entries or "series" not in composed.root.entries):
         return SeriesReading(None, composed.source.placed([mistaken_file(kind, "series")]), composed.source)
     faults = Faults()
-    series = series_of(composed.root, path, faults)
+    series = series_of(composed.root, path, faults, opened)
     everything = composed.with_further(faults.found)
     return SeriesReading(None if everything else series, everything, composed.source)
 
 
-def series_of(root: MapNode, path: Path, faults: Faults) -> Series | None:
+def series_of(root: MapNode, path: Path, faults: Faults, opened: TextOf = text_of_file) -> Series | None:
     """The series, or None where anything about it is wrong.
 
-    path : the series' file; the files that it names are looked for in the same folder
+    path    : the series' file; the files that it names are looked for in the same folder
+    opened  : what opens those
     """
     before = len(faults.found)
     table = table_of(root, "", faults, keys=SERIES_KEYS, owner="a series", fix="begin with series:")
@@ -62,13 +67,13 @@ def series_of(root: MapNode, path: Path, faults: Faults) -> Series | None:
         name=name or stem,
         path=path,
         title=line_of_text(table, "title", MAX_TITLE) or plain[:1].upper() + plain[1:],
-        lessons=_lessons(table, path.parent),
+        lessons=_lessons(table, path.parent, opened),
         **shared_of(table, path.parent),
     )
     return series if len(faults.found) == before else None
 
 
-def _lessons(table: Table, folder: Path) -> tuple[Path, ...]:
+def _lessons(table: Table, folder: Path, opened: TextOf) -> tuple[Path, ...]:
     """The files of the lessons in order. What is in them is for whoever makes them."""
     faults, at = table.faults, table.at("lessons")
     node = table.get("lessons")
@@ -81,7 +86,7 @@ def _lessons(table: Table, folder: Path) -> tuple[Path, ...]:
         path = file_of(entry, place, folder, faults, beside="the series", fix=fix)
         if path is None:
             continue
-        kind = kind_of_file(path)
+        kind = kind_of_file(path, opened)
         if kind in ("series", "item"):
             faults.found.append(mistaken_file(kind, "lesson", field=place, named=path.name))
             continue

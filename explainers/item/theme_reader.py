@@ -14,6 +14,7 @@ from typing import Any
 
 from ..errors import Fault
 from .fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
+from .file_text import TextOf, text_of_file
 from .mistaken_file import A_KIND, mistaken_file
 from .model import THEME_NAMES
 from .nodes import MapNode, Node, ScalarNode
@@ -126,10 +127,13 @@ class ThemeReading:
     source: SourceMap
 
 
-def scan_theme(path: Path) -> ThemeReading:
-    """The entries of a theme's file with all that is wrong in it; never raises for what the file holds."""
+def scan_theme(path: Path, opened: TextOf = text_of_file) -> ThemeReading:
+    """The entries of a theme's file with all that is wrong in it; never raises for what the file holds.
+
+    opened  : what opens a file
+    """
     path = Path(path)
-    composed = compose_file(path)
+    composed = compose_file(path, opened)
     if composed.root is None:
         return ThemeReading(
             name=path.stem, like=THEME_NAMES[0], entries={}, faults=composed.faults, source=composed.source
