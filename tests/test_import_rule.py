@@ -70,10 +70,12 @@ ROOMS: dict[str, set[str]] = {
         "item",
         "intake",
     },
+    "checking": {"batch", "own_words", "storyboard", "wording", "solution", "item", "intake"},
     "preview": {"figure", "wording", "solution", "item", "intake", "geometry", "typeface"},
     "authoring": {"wording", "solution", "item", "intake"},
     "cli": {
         "authoring",
+        "checking",
         "preview",
         "batch",
         "made_folder",

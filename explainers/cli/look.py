@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from .door import at_the_door
-from .exit_codes import REFUSED, SOUND, UNSOUND, worst
+from .door import REFUSED, SOUND, UNSOUND, at_the_door, worst
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from ..errors import Fault
+    from ..intake import Workspace
     from ..preview.view import View
 
 __all__ = ["app"]
@@ -45,6 +45,7 @@ def look(
 ) -> int:
     """Draw an item on a grid: corners, marks, steps, options, warnings."""
     from ..errors import OutputError
+    from ..intake import Workspace
 
     if watch:
         if to is not None:
@@ -52,26 +53,29 @@ def look(
         return _watch(item, open_)
     if to is not None and to.suffix.lower() not in (".html", ".svg"):
         raise OutputError(f"{to}: no such format is known. To mend it: end the name in .html or .svg.")
-    files = _items_of(item)
+    workspace = Workspace()
+    files = _items_of(item, workspace)
     if to is not None and len(files) > 1:
         raise OutputError(f"{to}: {len(files)} items do not go into one file. To mend it: leave out --to.")
-    return worst([_write(file, to, open_ and number == 0) for number, file in enumerate(files)])
+    return worst([_write(file, workspace, to, open_ and number == 0) for number, file in enumerate(files)])
 
 
-def _items_of(path: Path) -> list[Path]:
-    from ..batch import nothing_in
-    from ..errors import ItemError
-    from ..item.reader import item_files, kind_of_file, read_lesson
+def _items_of(path: Path, workspace: Workspace) -> list[Path]:
+    from ..errors import ItemError, LessonError
+    from ..item.folder import item_files, nothing_in
 
-    if not path.is_dir() and kind_of_file(path) == "lesson":
-        return list(dict.fromkeys(part.show for part in read_lesson(path).parts))
-    files = item_files([path])
+    if not path.is_dir() and workspace.kind(path) == "lesson":
+        reading = workspace.lesson(path)
+        if reading.lesson is None:
+            raise LessonError(reading.faults)
+        return list(dict.fromkeys(part.show for part in reading.lesson.parts))
+    files = item_files([path], workspace.opened)
     if not files:
         raise ItemError([nothing_in(path, "item")])
     return files
 
 
-def _write(file: Path, to: Path | None, opened: bool) -> int:
+def _write(file: Path, workspace: Workspace, to: Path | None, opened: bool) -> int:
     from ..made_folder import MadeFolder, key_of
     from ..safe_write import write_text
     from .door import tell
@@ -80,13 +84,10 @@ def _write(file: Path, to: Path | None, opened: bool) -> int:
     from .writing import DEFAULT_FOLDER
 
     try:
-        from ..intake import solved
-        from ..item.reader import scan_item
         from ..preview.item_view import item_view
 
-        reading = scan_item(file)
-        solution = solved(reading)
-        view = item_view(solution, reading.source.line_of)
+        solution, written = workspace.solution(file), workspace.item(file).source
+        view = item_view(solution, written.line_of)
     except Exception as error:  # told like any other, so that the items after this one are still drawn
         return tell(error, file)
     path = to or DEFAULT_FOLDER / view.name / "look.html"
@@ -98,7 +99,7 @@ def _write(file: Path, to: Path | None, opened: bool) -> int:
         tell_aside(made.aside)
     else:
         write_text(path, page)
-    tell_warnings(file, [solution])
+    tell_warnings(file, [solution], written)
     for reason in solution.unsound_because:
         complain(f"{file}: unsound: {reason}")
     say(str(path))

@@ -11,7 +11,7 @@ from typing import Annotated
 
 import typer
 
-from .exit_codes import INTERRUPTED, PIPE_CLOSED, REFUSED
+from .door import INTERRUPTED, PIPE_CLOSED, REFUSED
 from .lazy_group import LazyGroup
 from .streams import complain, make_safe, silence
 
