@@ -70,7 +70,7 @@ ROOMS: dict[str, set[str]] = {
         "item",
         "intake",
     },
-    "checking": {"batch", "own_words", "storyboard", "wording", "solution", "item", "intake"},
+    "checking": {"batch", "own_words", "fitting", "storyboard", "wording", "solution", "item", "intake"},
     "preview": {"figure", "wording", "solution", "item", "intake", "geometry", "typeface"},
     "authoring": {"wording", "solution", "item", "intake"},
     "cli": {

@@ -17,7 +17,18 @@ if TYPE_CHECKING:
     from ..own_words import Review
     from ..storyboard.timeline import Timeline
 
-__all__ = ["LessonOutcome", "lessons_opened", "lessons_with_words", "review_of", "timeline_planned"]
+__all__ = [
+    "LONG_MIN",
+    "LessonOutcome",
+    "lessons_opened",
+    "lessons_with_words",
+    "review_of",
+    "seconds_of",
+    "timeline_planned",
+]
+
+LONG_MIN = 10  # minutes, for pupils of about ten years: common practice, no source
+_NEARLY_LONG_S = 0.9 * 60.0 * LONG_MIN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +87,31 @@ def timeline_planned(outcome: LessonOutcome, workspace: Workspace) -> Timeline |
         return timeline_of(outcome.path, workspace=workspace)
     except ExplainersError:
         return None
+
+
+def seconds_of(outcome: LessonOutcome, workspace: Workspace) -> float:
+    """How long a lesson takes at its own pace; 0 where it cannot be made, which is told elsewhere.
+
+    Planned with its pictures only where it may be long, or has a voice: the lengths without them are the same, and
+    whether everything has room is for whoever makes it.
+    """
+    from ..fitting.memory import fit_folder
+    from ..storyboard.paces import pace_called
+    from ..storyboard.pacing import pace
+    from ..storyboard.planner import plan_unseen
+
+    if outcome.faults:
+        return 0.0
+    if not any(fit_folder(outcome.path, scratch=scratch).exists() for scratch in (False, True)):
+        try:
+            lesson, solutions = workspace.solved_lesson(outcome.path)
+            seconds = pace(plan_unseen(lesson, solutions), pace_called(lesson.pace)).seconds
+        except ExplainersError:
+            return 0.0
+        if seconds < _NEARLY_LONG_S:
+            return seconds
+    timeline = timeline_planned(outcome, workspace)
+    return timeline.seconds if timeline is not None else 0.0
 
 
 def review_of(path: Path, workspace: Workspace, timeline: Timeline | None = None) -> Review | None:

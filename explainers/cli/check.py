@@ -38,7 +38,7 @@ def check(
     from json import dumps
 
     from ..checking.items import solved_each, with_repeats
-    from ..checking.lessons import lessons_opened, lessons_with_words, review_of, timeline_planned
+    from ..checking.lessons import lessons_opened, lessons_with_words, review_of, seconds_of, timeline_planned
     from ..checking.report import certificate_json, item_json, lesson_json, series_json
     from ..checking.series import items_meant, surveyed
     from ..intake import Workspace
@@ -91,11 +91,14 @@ def check(
         if json and lesson.faults:
             say(dumps(lesson_json(lesson)))
         tell_faults(told.rest(lesson.path, lesson.faults))
-        timeline = timeline_planned(lesson, workspace) if plain else None
-        if timeline is not None:
-            tell_length(lesson.path, timeline.seconds)
         if lesson.path in with_words:
+            timeline = timeline_planned(lesson, workspace)
             reviews[lesson.path] = review_of(lesson.path, workspace, timeline)
+            seconds = timeline.seconds if timeline is not None else 0.0
+        else:
+            seconds = seconds_of(lesson, workspace) if plain else 0.0
+        if plain:
+            tell_length(lesson.path, seconds)
     for path, faults, warned in still_to_tell:
         tell_faults(told.rest(path, faults))
         for line in warned:

@@ -29,8 +29,6 @@ __all__ = [
     "warning_lines",
 ]
 
-LONG_MIN = 10  # minutes, for pupils of about ten years: common practice, no source
-
 
 def tell_faults(faults: Iterable[Fault]) -> None:
     """Each fault of a refused file, on its own line."""
@@ -67,6 +65,8 @@ def tell_warnings_of(job: Job) -> None:
 
 def tell_length(path: Path, seconds: float) -> None:
     """That a lesson is long, where it is; it changes no exit code."""
+    from ..checking.lessons import LONG_MIN
+
     minutes = round(seconds / 60)
     if minutes > LONG_MIN:
         complain(

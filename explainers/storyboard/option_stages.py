@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 from ..figure.choices import Choices
 from ..figure.model import Figure
 from ..figure.motion import DEGREES_PER_S
-from ..figure.replay import Replay
 from ..geometry.tolerance import authoring_tolerance
 from ..solution.agreement import AgreementFact, agreement_fact
 from ..solution.facts import DifferenceFact, Fact, SameFact
@@ -147,7 +146,7 @@ def _rule_out_one(
 
 def _replay(telling: Telling, run: Run, fact: SlipFact, settled: Sequence[Verdict], *, after: int, until: int) -> None:
     """What comes out when the slip happens, in place of the outline; then the outline again."""
-    replay = Replay(choices=telling.choices, fact=fact)
+    replay = telling.replay(fact)
     tray = run.last
     slipped = replay.figure(picture_alt.replay_alt(fact), settled=_labels(settled))
     moves = (replay.turn_over(),) if replay.turns_over else ()
