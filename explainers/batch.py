@@ -6,7 +6,6 @@ from the same files by the same program is not made again. Several can be made a
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,7 +20,7 @@ from .style.paces import PACE_NAMES
 
 if TYPE_CHECKING:
     from .figure.theme import Theme
-    from .solution.model import Solution
+    from .intake import Workspace
     from .storyboard.timeline import Timeline
 
 __all__ = [
@@ -32,7 +31,6 @@ __all__ = [
     "build",
     "jobs_of",
     "keep_page_true",
-    "nothing_in",
     "run_job",
     "timeline_of",
     "write_output",
@@ -54,7 +52,7 @@ class Built:
     folder: Path | None = None  # None where it never came to that
     made: tuple[Path, ...] = ()  # written in this run
     kept: tuple[Path, ...] = ()  # there already, from the same input
-    solutions: tuple[Solution, ...] = ()
+    job: Job | None = None  # where there was something to make
     error: Exception | None = None
     outdated: tuple[str, ...] = ()  # other outputs in the folder, made in an earlier run and from other input
     aside: tuple[tuple[Path, Path], ...] = ()  # what was not as it had been written: (its name, where it is kept)
@@ -66,14 +64,17 @@ class Built:
         return self.error is None and not self.made
 
 
-def timeline_of(path: Path, *, theme: Theme | None = None, pace: str | None = None) -> Timeline:
+def timeline_of(
+    path: Path, *, theme: Theme | None = None, pace: str | None = None, workspace: Workspace | None = None
+) -> Timeline:
     """The timeline of a lesson file, or of an item file as a lesson of one worked example.
 
     theme  : in place of the lesson's own
     pace   : the name of one, in place of the lesson's own
+    workspace : what this run has read and solved, here and below
     Raises : ItemError if a file is refused, UnsoundItemError if an item has not exactly one right option
     """
-    return _job(path, theme, pace).timeline()
+    return _job(path, theme, pace, workspace or _new_workspace()).timeline()
 
 
 def build(
@@ -86,6 +87,7 @@ def build(
     overall: Overall | None = None,
     theme: Theme | None = None,
     pace: str | None = None,
+    workspace: Workspace | None = None,
 ) -> Iterator[Built]:
     """Make the wanted outputs of every lesson and item named, each in a folder of its name under `out`.
 
@@ -102,7 +104,7 @@ def build(
     for output in wanted:
         spec(output)
     ready = []
-    for found in jobs_of(paths, theme, pace):
+    for found in jobs_of(paths, theme, pace, workspace=workspace):
         if isinstance(found, Built):
             yield found
         else:
@@ -159,7 +161,13 @@ def _lost(became: Finished[Built]) -> Exception:
     )
 
 
-def jobs_of(paths: Iterable[Path], theme: Theme | None = None, pace: str | None = None) -> Iterator[Job | Built]:
+def jobs_of(
+    paths: Iterable[Path],
+    theme: Theme | None = None,
+    pace: str | None = None,
+    *,
+    workspace: Workspace | None = None,
+) -> Iterator[Job | Built]:
     """Each lesson and item named, in a folder or series named, once, in order: ready to make, or what is wrong with it.
 
     A second one of a name that is taken already is wrong, since its outputs would overwrite those of the first.
@@ -167,25 +175,28 @@ def jobs_of(paths: Iterable[Path], theme: Theme | None = None, pace: str | None 
     theme : in place of each lesson's own
     pace  : the name of one, in place of each lesson's own
     """
+    from .document.file_text import place_of
+    from .item.folder import nothing_in
     from .item.reader import lesson_or_item_files
 
+    workspace = workspace or _new_workspace()
     seen: set[str] = set()
     taken: dict[str, Path] = {}
     for named in paths:
         try:
-            files = list(lesson_or_item_files([named]))
+            files = list(lesson_or_item_files([named], workspace.opened))
             if not files:
                 raise ItemError([nothing_in(named, "lesson or item")])
         except (ExplainersError, OSError) as error:
             yield Built(source=named, error=error)
             continue
         for path in files:
-            place = os.path.realpath(path)  # unlike Path.resolve it lets a link to itself be, which reading tells of
+            place = place_of(path)
             if place in seen:
                 continue
             seen.add(place)
             try:
-                job = _job(path, theme, pace)
+                job = _job(path, theme, pace, workspace)
             except Exception as error:  # any: a file that the program fails on must not stop the others
                 yield Built(source=path, error=error)
                 continue
@@ -219,17 +230,17 @@ def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | 
             folder=folder,
             made=tuple(made),
             kept=tuple(kept),
-            solutions=job.solutions,
+            job=job,
             outdated=making.outdated(wanted),
             aside=tuple(making.made.aside),
             seconds=seconds if job.lesson is not None else 0.0,
         )
     except Exception as error:  # any, for the same reason; the door says it, or raises it for a developer
         aside = tuple(making.made.aside) if making is not None else ()
-        return Built(source=job.source, folder=folder, solutions=job.solutions, error=error, aside=aside)
+        return Built(source=job.source, folder=folder, job=job, error=error, aside=aside)
 
 
-def keep_page_true(path: Path, folder: Path) -> None:
+def keep_page_true(path: Path, folder: Path, workspace: Workspace | None = None) -> None:
     """Make anew the page that lists a folder, where there is one: something of this lesson or item was made there.
 
     Raises : as ``jobs_of`` reports, and OutputError where it cannot be written
@@ -239,32 +250,27 @@ def keep_page_true(path: Path, folder: Path) -> None:
     listing = [output for output, spec in WRITERS.items() if spec.lists_folder]
     if not any(MadeFolder(folder, ()).has_any(output) for output in listing):
         return
-    for found in jobs_of([path]):
+    for found in jobs_of([path], workspace=workspace):
         if not isinstance(found, Built):
             Making(found, folder).write_lists()
 
 
-def nothing_in(folder: Path, kind: str) -> Fault:
-    """The fault of a folder in which nothing of a kind is found: silence would pass for success."""
-    return Fault(
-        file=str(folder),
-        field="",
-        message=f"there is no {kind} in this folder",
-        fix="name a folder with files that end in .yaml; folders inside it are not searched",
-    )
+def _new_workspace() -> Workspace:
+    from .intake import Workspace
+
+    return Workspace()
 
 
-def _job(path: Path, theme: Theme | None = None, pace: str | None = None) -> Job:
+def _job(path: Path, theme: Theme | None, pace: str | None, workspace: Workspace) -> Job:
     from .figure.theme_choice import chosen_theme
-    from .intake import take_in, take_in_lesson
-    from .item.reader import kind_of_file
 
-    if kind_of_file(path) == "lesson":
-        lesson, solutions = take_in_lesson(path)
-        shown = [part.show for part in lesson.parts]
+    if workspace.kind(path) == "lesson":
+        lesson, solutions = workspace.solved_lesson(path)
+        shown, written = [part.show for part in lesson.parts], workspace.lesson(path).source
         name, inputs, own_theme, own_pace = lesson.stem, (path, *lesson.files), lesson.theme, lesson.pace
     else:
-        lesson, solutions, shown = None, (take_in(path, pairs=True),), [path]
+        lesson, solutions, shown = None, (workspace.solution(path, pairs=True),), [path]
+        written = workspace.item(path).source
         name, inputs, own_theme, own_pace = solutions[0].item.name, (path,), None, PACE_NAMES[0]
     job = Job(
         source=path,
@@ -272,7 +278,9 @@ def _job(path: Path, theme: Theme | None = None, pace: str | None = None) -> Job
         inputs=inputs,
         lesson=lesson,
         solutions=solutions,
-        own_theme=chosen_theme(own_theme),
+        written=written,
+        own_theme=chosen_theme(own_theme, workspace.opened),
+        digests=workspace.opened.digests(inputs),  # once the theme has been opened too
         own_pace=own_pace,
         theme_given=theme,
         pace_given=pace,

@@ -17,10 +17,13 @@ stands and fills in ``file`` and ``line`` (see ``explainers.document.source_map`
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable
 from dataclasses import dataclass
+from pathlib import Path
 
 __all__ = [
+    "TRACEBACK_VARIABLE",
     "CatalogueError",
     "ExplainersError",
     "FactError",
@@ -32,7 +35,10 @@ __all__ = [
     "RecordingError",
     "ThemeError",
     "UnsoundItemError",
+    "faults_of",
 ]
+
+TRACEBACK_VARIABLE = "EXPLAINERS_TRACEBACK"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,3 +102,29 @@ class ThemeError(ItemError):
 
 class OutputError(ExplainersError):
     """An output that cannot be written."""
+
+
+def faults_of(error: Exception, path: Path | None = None) -> tuple[Fault, ...]:
+    """An exception as faults of the file that was being worked on.
+
+    Raises the exception itself where nobody foresaw it and a developer has asked for tracebacks.
+    """
+    file = str(path) if path is not None else ""
+    if isinstance(error, ItemError):
+        return error.faults
+    if isinstance(error, OSError):
+        reason = error.strerror or str(error) or type(error).__name__
+        other = f" ({error.filename})" if error.filename and str(error.filename) != file else ""
+        return (Fault(file=file, field="", message=f"{reason}{other}", fix="check that it is there and may be used"),)
+    if os.environ.get(TRACEBACK_VARIABLE):
+        raise error
+    said = str(error).strip().splitlines()
+    what = f"{type(error).__name__}: {said[0]}" if said else type(error).__name__
+    return (
+        Fault(
+            file=file,
+            field="",
+            message=f"the program itself failed here ({what})",
+            fix=f"report this with the file; {TRACEBACK_VARIABLE}=1 shows where it happened",
+        ),
+    )

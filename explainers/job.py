@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from .document.source_map import SourceMap
     from .figure.theme import Theme
     from .fitting.memory import Fit
     from .item.model import Lesson
@@ -29,10 +31,12 @@ class Job:
     inputs: tuple[Path, ...]  # every file that decides how it looks, in a fixed order
     lesson: Lesson | None  # None: an item alone
     solutions: tuple[Solution, ...]
+    written: SourceMap  # where each field of its file stands
     own_theme: Theme  # as the lesson's file says
     own_pace: str  # the name of it
     theme_given: Theme | None = None  # by hand, in place of its own
     pace_given: str | None = None
+    digests: Mapping[Path, bytes] = field(default_factory=dict)  # of those inputs that have been read
     scratch: bool = False  # with the machine's voice, even where a recorded one is remembered
 
     @property

@@ -129,16 +129,21 @@ def write_record(folder: Path, record: Record) -> None:
     write_text(folder / RECORD_NAME, json.dumps(note, indent=1, sort_keys=True) + "\n")
 
 
-def fingerprint(inputs: Sequence[Path], options: Sequence[str] = ()) -> str:
+def fingerprint(
+    inputs: Sequence[Path], options: Sequence[str] = (), *, digests: Mapping[Path, bytes] | None = None
+) -> str:
     """One string that changes with the input files, the options, this program or a library that it draws with.
 
-    inputs : files in a fixed order; their names count too, since step ids are made of names
+    inputs  : files in a fixed order; their names count too, since step ids are made of names
+    digests : the SHA-256 of those that have been read, as they were then
     """
+    known = digests or {}
     digest = hashlib.sha256(_program().encode())
     for option in options:
         digest.update(b"\0option\0" + option.encode())
     for path in inputs:
-        digest.update(b"\0input\0" + path.name.encode() + b"\0" + hashlib.sha256(path.read_bytes()).digest())
+        held = known.get(path) or hashlib.sha256(path.read_bytes()).digest()
+        digest.update(b"\0input\0" + path.name.encode() + b"\0" + held)
     return digest.hexdigest()
 
 

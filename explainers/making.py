@@ -37,7 +37,7 @@ class Making:
         fit = job.voice()
         self._is_scratch = fit is not None and fit.scratch
         # Once, and not when something has been made: an input that is saved meanwhile must count as changed.
-        self._input = fingerprint((*job.inputs, *(() if fit is None else (fit.note,))))
+        self._input = fingerprint((*job.inputs, *(() if fit is None else (fit.note,))), digests=job.digests)
         self._timelines: dict[str, Timeline] = {}  # by the theme's description
         self.made.sweep()
 

@@ -13,11 +13,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from .document.source_map import compose_file
+from .document.source_map import SourceMap
 from .errors import Fault
 from .item.model import Lesson
 from .safe_write import write_text
 from .solution.model import Solution
+from .storyboard.model import Step
 from .storyboard.own_words import Known, Noted, Standing, StepWords, to_note, words_of_lesson
 from .storyboard.planner import plan_lesson
 
@@ -32,6 +33,7 @@ class Review:
     """A lesson's words as they stand, and what to do about them."""
 
     path: Path  # of the lesson
+    written: SourceMap  # where each field of its file stands
     words: tuple[StepWords, ...]
     noted: Mapping[str, Noted]
     unreadable: str = ""  # why the note beside the lesson cannot be read
@@ -45,7 +47,7 @@ class Review:
             found.append(
                 Fault(file=str(memory), field="", message=self.unreadable, fix="delete it, or bring back an older one")
             )
-        return compose_file(self.path).source.placed(found) if found else ()
+        return self.written.placed(found)
 
     def keep(self, accepted: Collection[str] = ()) -> Path | None:
         """Note what is true of new words, and of those whose changed facts are accepted; None where nothing changes.
@@ -62,16 +64,25 @@ class Review:
         return write_text(path, json.dumps(_as_json(after), indent=1, ensure_ascii=False) + "\n")
 
 
-def review_words(path: Path, lesson: Lesson, solutions: Sequence[Solution]) -> Review:
+def review_words(
+    path: Path,
+    written: SourceMap,
+    lesson: Lesson,
+    solutions: Sequence[Solution],
+    steps: Sequence[Step] | None = None,
+) -> Review:
     """The words of a lesson held against its facts as they are now, and as they were noted.
 
     path      : of the lesson's file
+    written   : where each field of that file stands
     solutions : one for each part, in order, all sound
+    steps     : of the lesson, where it has been planned already
     """
     noted, unreadable = _read(memory_file(path))
-    steps = plan_lesson(lesson, solutions).steps if lesson.words else ()
+    if steps is None:
+        steps = plan_lesson(lesson, solutions).steps if lesson.words else ()
     words = words_of_lesson(lesson, solutions, steps, noted)
-    return Review(path=path, words=words, noted=noted, unreadable=unreadable)
+    return Review(path=path, written=written, words=words, noted=noted, unreadable=unreadable)
 
 
 def memory_file(lesson: Path) -> Path:

@@ -405,7 +405,7 @@ def test_a_certificate_holds_the_proof_of_each_item_once(tmp_path: Path) -> None
     (path,) = result.made
     text = path.read_text(encoding="utf-8")
     assert path.name.endswith(".certificate.txt")
-    for solution in result.solutions:
+    for solution in result.job.solutions:
         assert text.count(f"({solution.item.name}): sound; option {solution.key} alone is right\n") == 1
     assert text.endswith(f"{PRINT_SCALE}\n{PAUSE_SOURCE}\n")
 

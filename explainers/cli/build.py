@@ -7,10 +7,8 @@ from typing import Annotated
 
 import typer
 
-from .door import at_the_door, tell
-from .exit_codes import SOUND, worst
-from .pace_option import PaceOption, pace_given
-from .theme_option import ThemeOption, theme_given
+from .door import SOUND, at_the_door, tell, worst
+from .manner_options import PaceOption, ThemeOption, pace_given, theme_given
 
 __all__ = ["app"]
 
@@ -50,7 +48,7 @@ def build(
     from ..item.told_once import ToldOnce
     from .progress import shown_progress
     from .streams import complain, say
-    from .telling import tell_aside, tell_length, tell_voice_of, tell_warnings, tell_words
+    from .telling import tell_aside, tell_length, tell_voice, tell_warnings_of, tell_words
 
     codes, told = [], ToldOnce()
     wanted = tuple(dict.fromkeys(only or ALL_OUTPUTS))
@@ -58,10 +56,11 @@ def build(
     with shown_progress() as bars:
         overall = bars.overall if bars is not None else None
         for built in built_each(paths, to, wanted, bars, workers=workers, overall=overall, theme=look, pace=speed):
-            tell_warnings(built.source, built.solutions)
-            if not built.error:
-                tell_words(built.source, built.solutions, note=True)
-                tell_voice_of(built.source)
+            if built.job is not None:
+                tell_warnings_of(built.job)
+            if built.job is not None and not built.error:
+                tell_words(built.job)
+                tell_voice(built.job)
                 tell_length(built.source, built.seconds)
             tell_aside(built.aside)
             for path in built.made:

@@ -7,8 +7,7 @@ from typing import Annotated
 
 import typer
 
-from .door import at_the_door
-from .exit_codes import worst
+from .door import REFUSED, at_the_door, worst
 
 __all__ = ["app"]
 
@@ -38,53 +37,75 @@ def check(
     """Prove that one option is right, say why each other is wrong."""
     from json import dumps
 
+    from ..checking.items import solved_each, with_repeats
+    from ..checking.lessons import lessons_opened, lessons_with_words, review_of, seconds_of, timeline_planned
+    from ..checking.report import certificate_json, item_json, lesson_json, series_json
+    from ..checking.series import items_meant, surveyed
+    from ..intake import Workspace
     from ..item.told_once import ToldOnce
-    from .certificate_report import certificate_json, show_certificate, show_footnotes, show_repeats, with_repeats
-    from .check_report import as_json, show
-    from .lesson_outcomes import lesson_json, lessons_opened, seconds_of
-    from .outcomes import solved_each
-    from .series_outcomes import items_meant, series_json, show_series, surveyed
-    from .streams import say
-    from .telling import tell_faults, tell_length, tell_warnings, tell_words_in
+    from .certificate_report import show_certificate, show_footnotes, show_repeats
+    from .check_report import CODES, row_of, show, show_series
+    from .streams import complain, say
+    from .telling import tell_faults, tell_length, tell_word_warnings, warning_lines
 
-    found = []
-    opened, lessons = lessons_opened(items)
-    files, all_series = items_meant(opened)
-    for outcome, repeated in with_repeats(solved_each(files)):
-        found.append((outcome, repeated))
+    workspace, plain = Workspace(), not json and not certificate
+    opened, lessons = lessons_opened(items, workspace)
+    files, all_series = items_meant(opened, workspace)
+    named = [*items, *(file for series in all_series for file, _ in series.lessons)]
+    with_words = [] if json else lessons_with_words(named, workspace)
+    # What is still to be said of each item, in place of its solution: a folder may hold thousands.
+    codes, rows, repeats, still_to_tell = [], [], [], []
+    for number, (outcome, repeated) in enumerate(with_repeats(solved_each(files, workspace))):
         if json:
-            say(dumps(certificate_json(outcome, repeated) if certificate else as_json(outcome)))
+            say(dumps(certificate_json(outcome, repeated) if certificate else item_json(outcome)))
         elif certificate:
-            if len(found) > 1:
+            if number:
                 say("")
             show_certificate(outcome)
-    outcomes = [outcome for outcome, _ in found]
+        else:
+            rows.append(row_of(outcome))
+        if repeated is not None:
+            repeats.append((outcome.path, repeated))
+        codes.append(CODES[outcome.state])
+        warned: list[str] = []
+        if plain and outcome.solution is not None:
+            warned = warning_lines(outcome.path, [outcome.solution], workspace.item(outcome.path).source)
+        still_to_tell.append((outcome.path, outcome.faults, warned))
     if not json:
         if certificate:
             say("")
             show_footnotes()
         else:
-            show(outcomes)
-        show_repeats(found)
+            show(rows)
+        show_repeats(repeats)
     told = ToldOnce()
     for series in all_series:
-        survey = surveyed(series, outcomes)
+        survey = surveyed(series, workspace)
         if json:
             say(dumps(series_json(series, survey)))
         else:
             show_series(series, survey)
         tell_faults(told.rest(series.path, series.faults))
+    reviews = {}
     for lesson in lessons:
         if json and lesson.faults:
             say(dumps(lesson_json(lesson)))
         tell_faults(told.rest(lesson.path, lesson.faults))
-        if not json and not certificate:
-            tell_length(lesson.path, seconds_of(lesson))
-    for outcome in outcomes:
-        tell_faults(told.rest(outcome.path, outcome.faults))
-        if not json and not certificate and outcome.solution is not None:
-            tell_warnings(outcome.path, [outcome.solution])
-    if not json:
-        tell_words_in([*items, *(file for series in all_series for file, _ in series.lessons)])
-    codes = [outcome.code for outcome in outcomes]
-    return worst([*codes, *(lesson.code for lesson in lessons), *(series.code for series in all_series)])
+        if lesson.path in with_words:
+            timeline = timeline_planned(lesson, workspace)
+            reviews[lesson.path] = review_of(lesson.path, workspace, timeline)
+            seconds = timeline.seconds if timeline is not None else 0.0
+        else:
+            seconds = seconds_of(lesson, workspace) if plain else 0.0
+        if plain:
+            tell_length(lesson.path, seconds)
+    for path, faults, warned in still_to_tell:
+        tell_faults(told.rest(path, faults))
+        for line in warned:
+            complain(line)
+    for path in with_words:
+        review = reviews[path] if path in reviews else review_of(path, workspace)
+        if review is not None:
+            tell_word_warnings(review)
+    refused = [*(lesson.faults for lesson in lessons), *(series.faults for series in all_series)]
+    return worst([*codes, *(REFUSED for faults in refused if faults)])

@@ -1,114 +1,100 @@
-"""What `explainers check` prints: a table on a terminal, plain lines elsewhere, JSON for a program."""
+"""What `explainers check` prints for a reader: a table on a terminal, plain lines elsewhere; a series below it."""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from .exit_codes import REFUSED, SOUND, UNSOUND
-from .outcomes import Outcome
+from ..checking.items import Outcome, State
+from ..checking.series import SeriesOutcome, series_notes
+from .door import REFUSED, SOUND, UNSOUND
 from .streams import say
 
 if TYPE_CHECKING:
-    from ..solution.model import Solution, Warning_
+    from ..solution.series_survey import Survey
 
-__all__ = ["as_json", "show", "warning_json"]
+__all__ = ["CODES", "Row", "row_of", "show", "show_series"]
 
-STATE = {SOUND: "sound", UNSOUND: "not sound", REFUSED: "refused"}
-COLOUR = {SOUND: "green", UNSOUND: "yellow", REFUSED: "red"}
+CODES = {State.SOUND: SOUND, State.UNSOUND: UNSOUND, State.REFUSED: REFUSED}
+COLOUR = {State.SOUND: "green", State.UNSOUND: "yellow", State.REFUSED: "red"}
 
 
-def as_json(outcome: Outcome) -> dict[str, Any]:
-    """One item: whether it is sound, its key, and a reason for each option; or its faults."""
-    if outcome.solution is None:
-        return outcome.refusal()
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """What is printed of one item; all that is held of it, so that a large folder takes no memory."""
+
+    name: str
+    state: State
+    key: str
+    lines: tuple[str, ...]
+
+
+def row_of(outcome: Outcome) -> Row:
+    """One item: whether it is sound, its key, why each other option is wrong; or how many faults it has."""
     from ..solution.difficulty import suggested_pause_s
-    from ..wording.certificate import PAUSE_SOURCE
+    from ..wording.certificate import pause_in_brief
+    from ..wording.report import reason_in_brief
 
-    return {
-        "item": outcome.solution.item.name,
-        "sound": outcome.solution.sound,
-        "key": outcome.solution.key,
-        "because": list(outcome.solution.unsound_because),
-        "options": [
-            {"label": verdict.label, "same": verdict.same, "mirrored": verdict.mirrored, "reason": _reason(verdict)}
-            for verdict in outcome.solution.verdicts
-        ],
-        "warnings": [warning_json(warning) for warning in outcome.solution.warnings],
-        "pause": {"seconds": suggested_pause_s(outcome.solution), "estimate": True, "source": PAUSE_SOURCE},
-    }
-
-
-def warning_json(warning: Warning_) -> dict[str, str]:
-    """One warning."""
-    return {"kind": warning.kind.value, "field": warning.field, "message": warning.message}
+    solution = outcome.solution
+    if solution is None:
+        count = len(outcome.faults)
+        told = f"{count} {'fault' if count == 1 else 'faults'}"
+        return Row(name=outcome.path.stem, state=outcome.state, key="-", lines=(told,))
+    wrong = [f"{verdict.label}: {reason_in_brief(verdict)}" for verdict in solution.verdicts if not verdict.same]
+    pause = [pause_in_brief(suggested_pause_s(solution))] if solution.sound else []
+    return Row(
+        name=outcome.name,
+        state=outcome.state,
+        key=solution.key or "-",
+        lines=(*solution.unsound_because, *wrong, *pause),
+    )
 
 
-def show(outcomes: Sequence[Outcome]) -> None:
-    """All items, for a reader: a table where the output is a terminal, else plain lines that nothing cuts short."""
+def show(rows: Sequence[Row]) -> None:
+    """All items: a table where the output is a terminal, else plain lines that nothing cuts short."""
     if sys.stdout.isatty():
-        _show_table(outcomes)
+        _show_table(rows)
     else:
-        _show_lines(outcomes)
-    if any(outcome.code == SOUND for outcome in outcomes):
+        _show_lines(rows)
+    if any(row.state is State.SOUND for row in rows):
         from ..wording.certificate import PAUSE_SOURCE_IN_BRIEF
 
         say(PAUSE_SOURCE_IN_BRIEF)
 
 
-def _show_lines(outcomes: Sequence[Outcome]) -> None:
-    width = max((len(_name(outcome)) for outcome in outcomes), default=0)
-    for outcome in outcomes:
-        say(f"{_name(outcome):{width}}  {STATE[outcome.code]:9}  key {_key(outcome)}")
-        for line in _lines(outcome):
+def show_series(outcome: SeriesOutcome, survey: Survey) -> None:
+    """A series that can be read."""
+    from ..wording.series import series_headline
+
+    if outcome.series is None:
+        return
+    say("")
+    say(series_headline(outcome.series, len(outcome.lessons), len(outcome.items)))
+    for note in series_notes(outcome, survey):
+        say(f"    {note}")
+
+
+def _show_lines(rows: Sequence[Row]) -> None:
+    width = max((len(row.name) for row in rows), default=0)
+    for row in rows:
+        say(f"{row.name:{width}}  {row.state.value:9}  key {row.key}")
+        for line in row.lines:
             say(f"    {line}")
 
 
-def _show_table(outcomes: Sequence[Outcome]) -> None:
+def _show_table(rows: Sequence[Row]) -> None:
     from rich.console import Console
     from rich.table import Table
     from rich.text import Text
 
-    table = Table(show_lines=len(outcomes) > 1, header_style="bold")
+    table = Table(show_lines=len(rows) > 1, header_style="bold")
     table.add_column("Item", overflow="fold", no_wrap=False)
     table.add_column("Sound?")
     table.add_column("Key", justify="center")
     table.add_column("Why the others are wrong", overflow="fold", ratio=1)
-    for outcome in outcomes:
-        table.add_row(
-            Text(_name(outcome)),
-            Text(STATE[outcome.code], style=COLOUR[outcome.code]),
-            Text(_key(outcome)),
-            Text("\n".join(_lines(outcome))),
-        )
+    for row in rows:
+        state = Text(row.state.value, style=COLOUR[row.state])
+        table.add_row(Text(row.name), state, Text(row.key), Text("\n".join(row.lines)))
     Console().print(table)
-
-
-def _name(outcome: Outcome) -> str:
-    return outcome.path.stem if outcome.solution is None else outcome.solution.item.name
-
-
-def _key(outcome: Outcome) -> str:
-    return "-" if outcome.solution is None or outcome.solution.key is None else outcome.solution.key
-
-
-def _lines(outcome: Outcome) -> list[str]:
-    if outcome.solution is None:
-        count = len(outcome.faults)
-        return [f"{count} {'fault' if count == 1 else 'faults'}"]
-    wrong = [f"{verdict.label}: {_reason(verdict)}" for verdict in outcome.solution.verdicts if not verdict.same]
-    return [*outcome.solution.unsound_because, *wrong, *_pause(outcome.solution)]
-
-
-def _pause(solution: Solution) -> list[str]:
-    from ..solution.difficulty import suggested_pause_s
-    from ..wording.certificate import pause_in_brief
-
-    return [pause_in_brief(suggested_pause_s(solution))] if solution.sound else []
-
-
-def _reason(verdict: Any) -> str:
-    from ..wording.report import reason_in_brief
-
-    return reason_in_brief(verdict)

@@ -9,8 +9,7 @@ import typer
 
 from ..outputs.key_frames import KeyFrames
 from .door import at_the_door
-from .pace_option import PaceOption, pace_given
-from .theme_option import ThemeOption, theme_given
+from .manner_options import PaceOption, ThemeOption, pace_given, theme_given
 
 __all__ = ["app"]
 

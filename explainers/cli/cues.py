@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from .door import at_the_door
-from .pace_option import PaceOption, pace_given
+from .manner_options import PaceOption, pace_given
 
 __all__ = ["app"]
 

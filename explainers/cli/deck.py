@@ -8,8 +8,7 @@ from typing import Annotated
 import typer
 
 from .door import at_the_door
-from .pace_option import PaceOption, pace_given
-from .theme_option import ThemeOption, theme_given
+from .manner_options import PaceOption, ThemeOption, pace_given, theme_given
 
 __all__ = ["app"]
 

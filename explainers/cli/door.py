@@ -1,56 +1,37 @@
 """What becomes of an exception at the door: lines on standard error, then an exit code.
 
-A fault of the program itself is named as one; set EXPLAINERS_TRACEBACK=1 to see where it happened.
+A fault of the program itself is named as one; set EXPLAINERS_TRACEBACK=1 to see where it happened. A run over several
+files ends with the worst of their codes: refused before unsound before sound.
 """
 
 from __future__ import annotations
 
-import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import wraps
 from pathlib import Path
 from typing import TYPE_CHECKING, ParamSpec
 
-from ..errors import ExplainersError, Fault, ItemError, UnsoundItemError
-from .exit_codes import INTERRUPTED, PIPE_CLOSED, REFUSED, UNSOUND
+from ..errors import ExplainersError, ItemError, UnsoundItemError, faults_of
 from .streams import complain, silence
-from .telling import tell_faults
 
 if TYPE_CHECKING:
     from ..item.told_once import ToldOnce
 
-__all__ = ["TRACEBACK_VARIABLE", "at_the_door", "faults_of", "tell"]
+__all__ = ["INTERRUPTED", "PIPE_CLOSED", "REFUSED", "SOUND", "UNSOUND", "at_the_door", "tell", "worst"]
 
-TRACEBACK_VARIABLE = "EXPLAINERS_TRACEBACK"
+SOUND = 0
+UNSOUND = 1  # the item solves, but has not exactly one right option
+REFUSED = 2  # cannot be read, solved or written; also wrong usage
+INTERRUPTED = 130  # 128 + SIGINT, as shells report it
+PIPE_CLOSED = 141  # 128 + SIGPIPE: whoever read our output went away
 
 P = ParamSpec("P")
 
 
-def faults_of(error: Exception, path: Path | None = None) -> tuple[Fault, ...]:
-    """An exception as faults of the file that was being worked on.
-
-    Raises the exception itself where nobody foresaw it and a developer has asked for tracebacks.
-    """
-    file = str(path) if path is not None else ""
-    if isinstance(error, ItemError):
-        return error.faults
-    if isinstance(error, OSError):
-        reason = error.strerror or str(error) or type(error).__name__
-        other = f" ({error.filename})" if error.filename and str(error.filename) != file else ""
-        return (Fault(file=file, field="", message=f"{reason}{other}", fix="check that it is there and may be used"),)
-    if os.environ.get(TRACEBACK_VARIABLE):
-        raise error
-    said = str(error).strip().splitlines()
-    what = f"{type(error).__name__}: {said[0]}" if said else type(error).__name__
-    return (
-        Fault(
-            file=file,
-            field="",
-            message=f"the program itself failed here ({what})",
-            fix=f"report this with the file; {TRACEBACK_VARIABLE}=1 shows where it happened",
-        ),
-    )
+def worst(codes: Iterable[int]) -> int:
+    """The code of a run over several files."""
+    return max(codes, default=SOUND)
 
 
 def tell(error: Exception, path: Path | None = None, told: ToldOnce | None = None) -> int:
@@ -59,6 +40,8 @@ def tell(error: Exception, path: Path | None = None, told: ToldOnce | None = Non
     path : the file that was being worked on, for an error that does not name one
     told : of what went before, so that a fault that several files share is said once
     """
+    from .telling import tell_faults
+
     if isinstance(error, UnsoundItemError):
         complain(str(error))
         return UNSOUND

@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from .door import at_the_door, tell
-from .exit_codes import REFUSED, SOUND
+from .door import REFUSED, SOUND, at_the_door, tell
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -66,24 +65,26 @@ def fit(
     from ..batch import Built, jobs_of, run_job
     from ..document.source_map import in_line_order
     from ..fitting.making import keep_takes, remarks_on_sound
-    from .outcomes import is_many
+    from ..intake import Workspace
+    from ..item.series_folder import is_many
     from .progress import shown_progress
     from .streams import complain, say
-    from .telling import tell_aside, tell_remarks, tell_voice, tell_warnings, tell_words
+    from .telling import tell_aside, tell_remarks, tell_voice, tell_warnings_of, tell_words
     from .writing import DEFAULT_FOLDER
 
     target = _target(loudness)
     if target is None or not _makes_sense(takes, log, scratch=scratch, accepts=bool(accept)):
         return REFUSED
-    if is_many([lesson]):
+    workspace = Workspace()
+    if is_many([lesson], workspace.opened):
         complain(f"{lesson}: a voice belongs to one lesson. To mend it: name the lesson's file.")
         return REFUSED
-    (found,) = jobs_of([lesson])
+    (found,) = jobs_of([lesson], workspace=workspace)
     if isinstance(found, Built):
         return tell(found.error, found.source) if found.error else SOUND
     found = replace(found, scratch=scratch)
     storyboard = found.storyboard()
-    tell_warnings(found.source, found.solutions)
+    tell_warnings_of(found)
     if takes is not None or scratch:
         parts, remarks = _found(found, storyboard, takes, log, target)
         tell_remarks(lesson, in_line_order([*remarks, *remarks_on_sound(parts, storyboard.steps, storyboard.language)]))
@@ -99,7 +100,7 @@ def fit(
     tell_aside(built.aside)
     if built.error:
         return tell(built.error, found.source)
-    tell_words(found.source, found.solutions, note=True)
+    tell_words(found)
     tell_voice(found, storyboard)
     _tell_old(built)
     for path in (*built.made, *built.kept):

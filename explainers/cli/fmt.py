@@ -7,8 +7,7 @@ from typing import Annotated
 
 import typer
 
-from .door import at_the_door
-from .exit_codes import SOUND, UNSOUND, worst
+from .door import SOUND, UNSOUND, at_the_door, worst
 
 __all__ = ["app"]
 

@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from .door import at_the_door
-from .exit_codes import REFUSED, SOUND, UNSOUND, worst
+from .door import REFUSED, SOUND, UNSOUND, at_the_door, worst
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from ..errors import Fault
     from ..figure.theme import Theme
+    from ..intake import Workspace
     from ..preview.view import View
 
 __all__ = ["app"]
@@ -46,6 +46,7 @@ def look(
 ) -> int:
     """Draw an item on a grid: corners, marks, steps, options, warnings."""
     from ..errors import OutputError
+    from ..intake import Workspace
 
     if watch:
         if to is not None:
@@ -53,30 +54,33 @@ def look(
         return _watch(item, open_)
     if to is not None and to.suffix.lower() not in (".html", ".svg"):
         raise OutputError(f"{to}: no such format is known. To mend it: end the name in .html or .svg.")
-    files, theme = _items_of(item)
+    workspace = Workspace()
+    files, theme = _items_of(item, workspace)
     if to is not None and len(files) > 1:
         raise OutputError(f"{to}: {len(files)} items do not go into one file. To mend it: leave out --to.")
-    return worst([_write(file, theme, to, open_ and number == 0) for number, file in enumerate(files)])
+    return worst([_write(file, workspace, theme, to, open_ and number == 0) for number, file in enumerate(files)])
 
 
-def _items_of(path: Path) -> tuple[list[Path], Theme]:
+def _items_of(path: Path, workspace: Workspace) -> tuple[list[Path], Theme]:
     """The items that a path stands for, and the theme that they are looked at in: their lesson's."""
-    from ..batch import nothing_in
-    from ..errors import ItemError
+    from ..errors import ItemError, LessonError
     from ..figure.theme import DEFAULT_THEME
     from ..figure.theme_choice import chosen_theme
-    from ..item.reader import item_files, kind_of_file, read_lesson
+    from ..item.folder import item_files, nothing_in
 
-    if not path.is_dir() and kind_of_file(path) == "lesson":
-        lesson = read_lesson(path)
-        return list(dict.fromkeys(part.show for part in lesson.parts)), chosen_theme(lesson.theme)
-    files = item_files([path])
+    if not path.is_dir() and workspace.kind(path) == "lesson":
+        reading = workspace.lesson(path)
+        if reading.lesson is None:
+            raise LessonError(reading.faults)
+        files = list(dict.fromkeys(part.show for part in reading.lesson.parts))
+        return files, chosen_theme(reading.lesson.theme)
+    files = item_files([path], workspace.opened)
     if not files:
         raise ItemError([nothing_in(path, "item")])
     return files, DEFAULT_THEME
 
 
-def _write(file: Path, theme: Theme, to: Path | None, opened: bool) -> int:
+def _write(file: Path, workspace: Workspace, theme: Theme, to: Path | None, opened: bool) -> int:
     from ..made_folder import MadeFolder, key_of
     from ..safe_write import write_text
     from .door import tell
@@ -85,13 +89,10 @@ def _write(file: Path, theme: Theme, to: Path | None, opened: bool) -> int:
     from .writing import DEFAULT_FOLDER
 
     try:
-        from ..intake import solved
-        from ..item.reader import scan_item
         from ..preview.item_view import item_view
 
-        reading = scan_item(file)
-        solution = solved(reading)
-        view = item_view(solution, reading.source.line_of, theme)
+        solution, written = workspace.solution(file), workspace.item(file).source
+        view = item_view(solution, written.line_of, theme)
     except Exception as error:  # told like any other, so that the items after this one are still drawn
         return tell(error, file)
     path = to or DEFAULT_FOLDER / view.name / "look.html"
@@ -103,7 +104,7 @@ def _write(file: Path, theme: Theme, to: Path | None, opened: bool) -> int:
         tell_aside(made.aside)
     else:
         write_text(path, page)
-    tell_warnings(file, [solution])
+    tell_warnings(file, [solution], written)
     for reason in solution.unsound_because:
         complain(f"{file}: unsound: {reason}")
     say(str(path))

@@ -5,13 +5,14 @@ Imports typer alone, so that help is as quick as typer; the rooms are loaded ins
 
 from __future__ import annotations
 
+import gc
 import signal
 import sys
 from typing import Annotated
 
 import typer
 
-from .exit_codes import INTERRUPTED, PIPE_CLOSED, REFUSED
+from .door import INTERRUPTED, PIPE_CLOSED, REFUSED
 from .lazy_group import LazyGroup
 from .streams import complain, make_safe, silence
 
@@ -56,6 +57,8 @@ def explainers(
 def main() -> None:
     """Run the command line of this process, then leave by its exit code."""
     make_safe()
+    # What is loaded stays, and looking through it again and again for what may go takes a tenth of a short command.
+    gc.set_threshold(50_000)
     # Being told to stop is like Ctrl-C: half-written files are removed, the drawing process is ended.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     code: int | str | None = 0

@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from .door import at_the_door
-from .exit_codes import SOUND
+from .door import SOUND, at_the_door
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from ..item.model import Item
+    from ..item.reader import Reading
     from ..solution.model import Solution
 
 __all__ = ["app"]
@@ -44,23 +44,26 @@ def options(
     write: Annotated[bool, typer.Option("--write", help="Put them in place of the file's own.")] = False,
 ) -> int:
     """Make wrong options, each by a slip that learners make."""
+    from ..intake import Workspace
     from ..item.writing import options_yaml
     from .streams import say
     from .telling import tell_warnings
 
-    solution = _made(item, make, seed)
+    workspace = Workspace()
+    solution = _made(workspace.item(item), make, seed)
     lines = options_yaml(solution.item.options)
     if write:
         _put_into(item, solution.item, lines)
         say(str(item))
+        workspace = Workspace()  # the file is another now, with other lines
     else:
         for line in lines:
             say(line)
-    tell_warnings(item, [solution])
+    tell_warnings(item, [solution], workspace.item(item).source)
     return SOUND
 
 
-def _made(path: Path, make: int | None, seed: int | None) -> Solution:
+def _made(reading: Reading, make: int | None, seed: int | None) -> Solution:
     """The item solved with options that are made, whatever options it has.
 
     Raises: ItemError with what is wrong elsewhere in the file, or with why there are not enough options
@@ -70,10 +73,8 @@ def _made(path: Path, make: int | None, seed: int | None) -> Solution:
     from ..errors import ItemError
     from ..item.model import MadeOptions
     from ..item.option_reader import DEFAULT_MADE
-    from ..item.reader import scan_item
     from ..solution.solver import solve
 
-    reading = scan_item(path)
     elsewhere = [fault for fault in reading.faults if not fault.field.startswith("options")]
     if reading.item is None or elsewhere:
         raise ItemError(elsewhere or reading.faults)

@@ -7,10 +7,8 @@ from typing import Annotated
 
 import typer
 
-from .door import at_the_door, tell
-from .exit_codes import REFUSED, SOUND
-from .pace_option import PaceOption, pace_given
-from .theme_option import ThemeOption, theme_given
+from .door import REFUSED, SOUND, at_the_door, tell
+from .manner_options import PaceOption, ThemeOption, pace_given, theme_given
 
 __all__ = ["app"]
 
@@ -41,26 +39,28 @@ def present(
 ) -> int:
     """Show a lesson's slides in the browser, with a presenter view."""
     from ..batch import Built, jobs_of, run_job
+    from ..intake import Workspace
+    from ..item.series_folder import is_many
     from ..outputs.index_page import INDEX_NAME
-    from .outcomes import is_many
     from .streams import complain, say
-    from .telling import tell_aside, tell_voice, tell_warnings, tell_words
+    from .telling import tell_aside, tell_voice, tell_warnings_of, tell_words
     from .writing import DEFAULT_FOLDER
 
     look, speed = theme_given(theme), pace_given(pace)
-    if is_many([lesson]):
+    workspace = Workspace()
+    if is_many([lesson], workspace.opened):
         complain(f"{lesson}: one lesson is presented at a time. To mend it: name the lesson's file.")
         return REFUSED
-    (found,) = jobs_of([lesson], look, speed)
+    (found,) = jobs_of([lesson], look, speed, workspace=workspace)
     if isinstance(found, Built):
         return tell(found.error, found.source) if found.error else SOUND
-    tell_warnings(found.source, found.solutions)
+    tell_warnings_of(found)
     folder = to or DEFAULT_FOLDER / found.name
     built = run_job(found, folder, (_SLIDES, _PAGE) if page else (_SLIDES,))
     tell_aside(built.aside)
     if built.error:
         return tell(built.error, built.source)
-    tell_words(found.source, found.solutions, note=True)
+    tell_words(found)
     tell_voice(found)
     shown = next(
         path for path in (*built.made, *built.kept) if path.suffix == ".html" and (path.name == INDEX_NAME) == page

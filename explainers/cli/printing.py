@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from .door import tell
-from .exit_codes import SOUND, worst
+from .door import SOUND, tell, worst
 from .streams import say
 from .telling import tell_aside, tell_warnings
 from .writing import DEFAULT_FOLDER
@@ -16,6 +15,7 @@ from .writing import DEFAULT_FOLDER
 if TYPE_CHECKING:
     from ..figure.paper import Printing
     from ..figure.theme import Theme
+    from ..intake import Workspace
     from ..item.model import Lesson
     from ..solution.model import Solution
     from ..wording.sheets import Sheet
@@ -69,13 +69,15 @@ def write_sets(
     """
     from ..batch import keep_page_true
     from ..figure.themes import PRINT
+    from ..intake import Workspace
     from ..made_folder import MadeFolder, key_of
     from ..outputs.registry import SHEETS
     from ..storyboard.sheet_plan import plan_sheets, plan_versions
     from ..wording.variants import variant_name
 
     codes: list[int] = []
-    together = list(_sets(paths, codes))
+    workspace = Workspace()
+    together = list(_sets(paths, codes, workspace))
     write = SHEETS.load()
     look = theme or PRINT
     aspects = _aspects(look, printing, seed if versions > 1 else None)
@@ -94,7 +96,7 @@ def write_sets(
             # Before the page is looked at, which may fail by itself: what is there is said.
             for path in (written,) if isinstance(written, Path) else written:
                 say(str(path))
-            keep_page_true(one.source, folder)
+            keep_page_true(one.source, folder, workspace)
         except Exception as error:  # told like any other, so that the sets after this one are still made
             codes.append(tell(error, one.source))
         tell_aside(made.aside)
@@ -127,11 +129,11 @@ def _of_lesson(lesson: Lesson | None) -> dict[str, object]:
     return {"language": lesson.language, "imprint": imprint}
 
 
-def _sets(paths: Sequence[Path], codes: list[int]) -> Iterator[_Together]:
+def _sets(paths: Sequence[Path], codes: list[int], workspace: Workspace) -> Iterator[_Together]:
     """Each lesson named, then all items named or in a folder named, in order; what is refused is told."""
     from ..errors import ItemError
-    from ..intake import take_in, take_in_lesson
-    from ..item.reader import item_files, kind_of_file, lesson_or_item_files
+    from ..item.folder import nothing_in
+    from ..item.reader import item_files, lesson_or_item_files
     from ..item.told_once import ToldOnce
 
     told = ToldOnce()
@@ -140,22 +142,20 @@ def _sets(paths: Sequence[Path], codes: list[int]) -> Iterator[_Together]:
     for named in paths:
         try:
             # Of a folder the items, as item commands take it; of a series the lessons that it lists.
-            files = list(item_files([named]) if named.is_dir() else lesson_or_item_files([named]))
+            files = (item_files if named.is_dir() else lesson_or_item_files)([named], workspace.opened)
             if not files:
-                from ..batch import nothing_in
-
                 raise ItemError([nothing_in(named, "item")])
             for file in files:
-                if kind_of_file(file) != "lesson":
+                if workspace.kind(file) != "lesson":
                     items.setdefault(file.resolve(), file)
                     continue
                 try:
-                    lesson, solutions = take_in_lesson(file)
+                    lesson, solutions = workspace.solved_lesson(file)
                 except ItemError as error:  # the other lessons of a series are made all the same
                     codes.append(tell(error, file, told))
                     continue
                 codes.append(SOUND)
-                tell_warnings(file, solutions)
+                tell_warnings(file, solutions, workspace.lesson(file).source)
                 yield _Together(
                     source=file,
                     name=lesson.stem,
@@ -169,12 +169,12 @@ def _sets(paths: Sequence[Path], codes: list[int]) -> Iterator[_Together]:
     solved = []
     for file in items.values():
         try:
-            solution = take_in(file, pairs=True)
+            solution = workspace.solution(file, pairs=True)
         except Exception as error:
             codes.append(tell(error, file, told))
             refused = True
             continue
-        tell_warnings(file, [solution])
+        tell_warnings(file, [solution], workspace.item(file).source)
         solved.append(solution)
     if solved and not refused:
         first = next(iter(items.values()))

@@ -7,8 +7,7 @@ from typing import Annotated
 
 import typer
 
-from .door import at_the_door, tell
-from .exit_codes import REFUSED, SOUND
+from .door import REFUSED, SOUND, at_the_door, tell
 
 __all__ = ["app"]
 
@@ -34,21 +33,23 @@ def prompter(
 ) -> int:
     """Write a page to read from while you record; it needs no network."""
     from ..batch import Built, jobs_of, keep_page_true
+    from ..intake import Workspace
+    from ..item.series_folder import is_many
     from ..made_folder import MadeFolder, key_of
     from ..outputs.prompter import write_prompter
     from ..storyboard.pacing import pace
-    from .outcomes import is_many
     from .streams import complain, say
-    from .telling import tell_aside, tell_warnings, tell_words
+    from .telling import tell_aside, tell_warnings_of, tell_words
     from .writing import DEFAULT_FOLDER
 
-    if is_many([lesson]):
+    workspace = Workspace()
+    if is_many([lesson], workspace.opened):
         complain(f"{lesson}: a page is read for one lesson. To mend it: name the lesson's file.")
         return REFUSED
-    (found,) = jobs_of([lesson])
+    (found,) = jobs_of([lesson], workspace=workspace)
     if isinstance(found, Built):
         return tell(found.error, found.source) if found.error else SOUND
-    tell_warnings(found.source, found.solutions)
+    tell_warnings_of(found)
     # Planned from the words, whatever voice was fitted before: that is the pace to aim at.
     timeline = pace(found.storyboard(), found.profile)
     if to is None:
@@ -58,8 +59,8 @@ def prompter(
             path = write_prompter(timeline, folder / f"{found.name}.prompter.html")
         tell_aside(made.aside)
         say(str(path))
-        keep_page_true(found.source, folder)
+        keep_page_true(found.source, folder, workspace)
     else:
         say(str(write_prompter(timeline, to)))
-    tell_words(found.source, found.solutions, note=True)
+    tell_words(found)
     return SOUND

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from .door import at_the_door
+from .manner_options import ThemeOption, theme_given
 from .printing import DEFAULT_SEED
-from .theme_option import ThemeOption, theme_given
 
 if TYPE_CHECKING:
     from ..wording.sheets import Sheet

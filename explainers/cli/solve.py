@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from .door import at_the_door
-from .exit_codes import worst
+from .door import at_the_door, worst
 from .streams import complain, say
 
 if TYPE_CHECKING:
+    from ..checking.items import Outcome
+    from ..document.source_map import SourceMap
     from ..solution.model import Solution
-    from .outcomes import Outcome
 
 __all__ = ["app"]
 
@@ -33,19 +33,22 @@ def solve(
     json: Annotated[bool, typer.Option("--json", help="One JSON object an item, one a line.")] = False,
 ) -> int:
     """Print what is true of an item: turns, meetings, outline, answer."""
-    from .outcomes import answered_each, solved_each
+    from ..checking.items import answered_each, solved_each
+    from ..intake import Workspace
+    from .check_report import CODES
     from .telling import tell_faults
 
-    codes = []
-    for outcome in answered_each(items) if json else solved_each(items):
-        codes.append(outcome.code)
+    codes, workspace = [], Workspace()
+    for outcome in (answered_each if json else solved_each)(items, workspace):
+        codes.append(CODES[outcome.state])
         if json:
             _print_object(outcome)
         if outcome.answer is None:
             tell_faults(outcome.faults)
             continue
         if outcome.solution is not None:
-            _print_plan(outcome.path, outcome.solution, is_first=len(codes) == 1)
+            written = workspace.item(outcome.path).source
+            _print_plan(outcome.path, outcome.solution, written, is_first=len(codes) == 1)
         for reason in outcome.answer.unsound_because:
             complain(f"{outcome.path}: unsound: {reason}")
     return worst(codes)
@@ -54,12 +57,13 @@ def solve(
 def _print_object(outcome: Outcome) -> None:
     from json import dumps
 
+    from ..checking.report import refusal_json
     from ..solution.report import solution_json
 
-    say(dumps(outcome.refusal() if outcome.answer is None else solution_json(outcome.answer)))
+    say(dumps(refusal_json(outcome) if outcome.answer is None else solution_json(outcome.answer)))
 
 
-def _print_plan(path: Path, solution: Solution, *, is_first: bool) -> None:
+def _print_plan(path: Path, solution: Solution, written: SourceMap, *, is_first: bool) -> None:
     from ..wording.report import plan_lines
     from .telling import tell_warnings
 
@@ -67,4 +71,4 @@ def _print_plan(path: Path, solution: Solution, *, is_first: bool) -> None:
         say("")
     for line in plan_lines(solution):
         say(line)
-    tell_warnings(path, [solution])
+    tell_warnings(path, [solution], written)

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from .door import at_the_door
-from .theme_option import ThemeOption, theme_given
+from .manner_options import ThemeOption, theme_given
 
 __all__ = ["app"]
 

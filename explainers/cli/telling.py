@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import os
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from .streams import complain
 
 if TYPE_CHECKING:
     from ..batch import Job
+    from ..document.source_map import SourceMap
     from ..own_words import Review
     from ..solution.model import Solution
     from ..storyboard.model import Storyboard
@@ -22,14 +22,12 @@ __all__ = [
     "tell_length",
     "tell_remarks",
     "tell_voice",
-    "tell_voice_of",
     "tell_warnings",
+    "tell_warnings_of",
     "tell_word_warnings",
     "tell_words",
-    "tell_words_in",
+    "warning_lines",
 ]
-
-LONG_MIN = 10  # minutes, for pupils of about ten years: common practice, no source
 
 
 def tell_faults(faults: Iterable[Fault]) -> None:
@@ -38,24 +36,37 @@ def tell_faults(faults: Iterable[Fault]) -> None:
         complain(" ".join(str(fault).splitlines()))
 
 
-def tell_warnings(path: Path, solutions: Iterable[Solution]) -> None:
-    """What a teacher should look at in items that solve; it changes no exit code."""
-    from ..item.reader import kind_of_file, scan_item
+def tell_warnings(path: Path, solutions: Iterable[Solution], written: SourceMap) -> None:
+    """What a teacher should look at in items that solve; it changes no exit code.
 
-    source = None
+    written : where each field of the file stands
+    """
+    for line in warning_lines(path, solutions, written):
+        complain(line)
+
+
+def warning_lines(path: Path, solutions: Iterable[Solution], written: SourceMap) -> list[str]:
+    """The same, to be told later."""
+    lines = []
     for solution in solutions:
         # In a lesson the item is named too, since the fields are the item's, not the lesson file's.
         of_item = "" if solution.item.name == path.stem else f"{solution.item.name}: "
-        if solution.warnings and source is None and kind_of_file(path) == "item":
-            source = scan_item(path).source
         for warning in solution.warnings:
             field = f"{warning.field}: " if warning.field else ""
-            line = source.line_of(warning.field) if source is not None else 0
-            complain(f"{path}{f':{line}' if line else ''}: warning: {of_item}{field}{warning.message}")
+            line = written.line_of(warning.field) if "item" in written.lines else 0
+            lines.append(f"{path}{f':{line}' if line else ''}: warning: {of_item}{field}{warning.message}")
+    return lines
+
+
+def tell_warnings_of(job: Job) -> None:
+    """The same for what is to be made."""
+    tell_warnings(job.source, job.solutions, job.written)
 
 
 def tell_length(path: Path, seconds: float) -> None:
     """That a lesson is long, where it is; it changes no exit code."""
+    from ..checking.lessons import LONG_MIN
+
     minutes = round(seconds / 60)
     if minutes > LONG_MIN:
         complain(
@@ -72,27 +83,19 @@ def tell_word_warnings(review: Review) -> None:
         complain(" ".join(f"{place}: warning: {field}{fault.message}. To mend it: {fault.fix}.".splitlines()))
 
 
-def tell_words(path: Path, solutions: Sequence[Solution], *, note: bool) -> None:
-    """The same for a lesson that has been read and solved; nothing for an item, or a lesson without such words.
-
-    note : whether what is true of new words is noted beside the lesson, as it is when something is made from it
-    """
-    from ..item.reader import kind_of_file, read_lesson
+def tell_words(job: Job) -> None:
+    """The same for what was made, with what is true of new words noted beside it; nothing without such words."""
     from ..own_words import memory_file, review_words
 
-    if kind_of_file(path) != "lesson":
+    lesson = job.lesson
+    if lesson is None or (not lesson.words and not memory_file(job.source).exists()):
         return
-    lesson = read_lesson(path)
-    if not lesson.words and not memory_file(path).exists():
-        return
-    review = review_words(path, lesson, solutions)
+    review = review_words(job.source, job.written, lesson, job.solutions)
     tell_word_warnings(review)
-    if not note:
-        return
     try:
         review.keep()
     except OutputError as error:  # such as a folder that is only to be read: the lesson is made all the same
-        complain(f"{path}: warning: what is true of its words could not be noted: {error}")
+        complain(f"{job.source}: warning: what is true of its words could not be noted: {error}")
 
 
 def tell_aside(aside: Iterable[tuple[Path, Path]]) -> None:
@@ -126,49 +129,9 @@ def tell_voice(job: Job, storyboard: Storyboard | None = None) -> None:
         complain(f"{job.source}: made with a {SCRATCH_TITLE}. {rid}")
 
 
-def tell_voice_of(path: Path) -> None:
-    """The same for a lesson that was made, by its file."""
-    from ..batch import Built, jobs_of
-    from ..fitting.memory import fit_folder
-
-    if any(fit_folder(path, scratch=scratch).exists() for scratch in (False, True)):
-        for found in jobs_of([path]):
-            if not isinstance(found, Built):
-                tell_voice(found)
-
-
 def tell_remarks(path: Path, remarks: Iterable[Fault]) -> None:
     """Warnings about takes, each with its step; none changes an exit code."""
     for fault in remarks:
         field = f"{fault.field}: " if fault.field else ""
         line = f"{fault.file or path}: warning: {field}{fault.message}. To mend it: {fault.fix}."
         complain(" ".join(line.splitlines()))
-
-
-def tell_words_in(paths: Iterable[Path]) -> None:
-    """The same for every lesson among these files and folders that can be made, once; nothing is noted."""
-    from ..errors import ExplainersError
-    from ..intake import take_in_lesson
-    from ..item.reader import kind_of_file, lesson_or_item_files, scan_lesson
-
-    seen = set()
-    files = []
-    for named in paths:
-        try:
-            files += lesson_or_item_files([named])
-        except ExplainersError:  # a series that is refused, told of by itself
-            continue
-    for path in files:
-        place = os.path.realpath(
-            path
-        )  # unlike Path.resolve and Path.is_file it raises for nothing: not our fault to tell
-        if place in seen or not os.path.isfile(place) or kind_of_file(path) != "lesson":
-            continue
-        seen.add(place)
-        lesson = scan_lesson(path).lesson
-        if lesson is None or not lesson.words:
-            continue
-        try:
-            tell_words(path, take_in_lesson(path)[1], note=False)
-        except (ExplainersError, OSError):  # the items are told of by themselves, the lesson when it is made
-            continue

@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from .door import at_the_door, tell
-from .exit_codes import REFUSED, SOUND, worst
+from .door import REFUSED, SOUND, at_the_door, tell, worst
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -89,7 +88,7 @@ def _list(job: Job, *, own: bool, accept: Sequence[str]) -> int:
 def _review(job: Job) -> Review | None:
     from ..own_words import review_words
 
-    return review_words(job.source, job.lesson, job.solutions) if job.lesson is not None else None
+    return review_words(job.source, job.written, job.lesson, job.solutions) if job.lesson is not None else None
 
 
 def _are_known(job: Job, accept: Sequence[str], by_id: Mapping[str, StepWords]) -> bool:

@@ -7,14 +7,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..batch import Built, jobs_of
+from ..intake import Workspace
+from ..item.series_folder import is_many
 from ..item.told_once import ToldOnce
 from ..making import Making
-from .door import tell
-from .exit_codes import SOUND, worst
-from .outcomes import is_many
+from .door import SOUND, tell, worst
 from .progress import shown_progress
 from .streams import say
-from .telling import tell_aside, tell_voice, tell_warnings, tell_words
+from .telling import tell_aside, tell_voice, tell_warnings_of, tell_words
 
 if TYPE_CHECKING:
     from ..figure.theme import Theme
@@ -42,17 +42,17 @@ def write_each(
     by_hand : what tells files of these options from the ordinary ones, by their names
     The options of an output stand in place of what a lesson's file says.
     """
-    codes, told = [], ToldOnce()
+    codes, told, workspace = [], ToldOnce(), Workspace()
     wanted = (outputs,) if isinstance(outputs, str) else outputs
-    for found in jobs_of(paths, theme, pace):
+    for found in jobs_of(paths, theme, pace, workspace=workspace):
         if isinstance(found, Built):
             codes.append(tell(found.error, found.source, told) if found.error else SOUND)
             continue
-        tell_warnings(found.source, found.solutions)
+        tell_warnings_of(found)
         written: list[Path] = []
         making = None
         try:
-            direct = to if to is not None and not is_many(paths) else None
+            direct = to if to is not None and not is_many(paths, workspace.opened) else None
             making = Making(found, direct or (to or DEFAULT_FOLDER) / found.name)
             with shown_progress() as progress:
                 for output in wanted:
@@ -61,7 +61,7 @@ def write_each(
         except Exception as error:  # told like any other, so that the inputs after this one are still made
             codes.append(tell(error, found.source))
         else:
-            tell_words(found.source, found.solutions, note=True)
+            tell_words(found)
             tell_voice(found)
         tell_aside(making.made.aside if making is not None else ())
         for path in written:

@@ -16,6 +16,7 @@ from pathlib import Path
 from ..errors import Fault
 from ..geometry.rigid_motion import Point, Ring
 from ..typeface.missing import missing_in
+from .file_text import TextOf, text_of_file
 from .nodes import ListNode, MapNode, Node, ScalarNode
 from .notation import listed, nearest, shown
 
@@ -60,6 +61,7 @@ class Faults:
     """What is wrong in one file, as it is found."""
 
     file: Path = Path()  # what it names is looked for in the same folder
+    opened: TextOf = text_of_file  # what opens the files that it names
     found: list[Fault] = field(default_factory=list)
 
     def add(self, path: str, message: str, fix: str) -> None:

@@ -15,7 +15,7 @@ from pathlib import Path
 import yaml
 
 from ..errors import Fault
-from .file_text import Unreadable, text_of_file
+from .file_text import TextOf, Unreadable, text_of_file
 from .nodes import Entry, ListNode, MapNode, Node, ScalarNode
 from .syntax import MAX_DEPTH, MAX_KEY, MAX_TEXT, nested_too_deeply
 from .yaml_events import events_of, line_of
@@ -94,11 +94,14 @@ def in_line_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
     return tuple(sorted(unique, key=lambda fault: (rank[fault.file], fault.line)))
 
 
-def compose_file(path: Path) -> Composed:
-    """Read and compose one file; never raises for what the file holds."""
+def compose_file(path: Path, opened: TextOf = text_of_file) -> Composed:
+    """Read and compose one file; never raises for what the file holds.
+
+    opened  : what opens a file
+    """
     source = SourceMap(str(path))
     try:
-        text = text_of_file(path)
+        text = opened(path)
     except Unreadable as stop:
         return Composed(None, source, source.placed([stop.fault]))
     return compose_text(text, str(path))
@@ -132,7 +135,7 @@ def compose_text(text: str, file: str) -> Composed:
     return Composed(None, source, source.placed(faults))
 
 
-def top_level_keys(path: Path) -> Iterator[str]:
+def top_level_keys(path: Path, opened: TextOf = text_of_file) -> Iterator[str]:
     """The keys at the left margin of a file in turn, reading no further than asked.
 
     Raises: ValueError where the file cannot be read that far.
@@ -140,7 +143,7 @@ def top_level_keys(path: Path) -> Iterator[str]:
     try:
         depth = 0
         awaits_key = False
-        for event in events_of(text_of_file(path)):
+        for event in events_of(opened(path)):
             if isinstance(event, yaml.CollectionStartEvent):
                 depth += 1
                 if depth == 1:

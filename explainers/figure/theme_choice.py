@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from ..document.file_text import TextOf, text_of_file
 from ..document.notation import listed, nearest
 from ..errors import Fault, ThemeError
 from ..item.theme_reader import scan_theme
@@ -15,17 +16,18 @@ from .themes import THEMES
 __all__ = ["chosen_theme", "theme_called", "theme_of_file"]
 
 
-def chosen_theme(choice: str | Path | None) -> Theme:
+def chosen_theme(choice: str | Path | None, opened: TextOf = text_of_file) -> Theme:
     """The theme of a lesson's or a series' choice.
 
     choice : a name in ``THEMES``, the path of a theme's file, or None for the first theme
+    opened : what opens a file
     Raises : ThemeError with every fault of the file
     """
     if choice is None:
         return DEFAULT_THEME
     if isinstance(choice, str):
         return THEMES[choice]
-    return theme_of_file(choice)
+    return theme_of_file(choice, opened)
 
 
 def theme_called(text: str) -> Theme:
@@ -48,12 +50,13 @@ def theme_called(text: str) -> Theme:
     raise ThemeError([Fault(field="theme", message=f'"{text}" is neither one of our themes nor a file', fix=fix)])
 
 
-def theme_of_file(path: Path) -> Theme:
+def theme_of_file(path: Path, opened: TextOf = text_of_file) -> Theme:
     """The theme of a file: the one it is like, with the entries that the file holds.
 
+    opened : what opens a file
     Raises : ThemeError with every fault of the file, each with its line, those of contrast included
     """
-    reading = scan_theme(path)
+    reading = scan_theme(path, opened)
     entries = dict(reading.entries)
     like = THEMES[reading.like]
     if "words" in entries:

@@ -11,9 +11,11 @@ from itertools import islice
 from pathlib import Path
 from typing import Literal
 
+from ..document.file_text import TextOf, text_of_file
 from ..document.source_map import top_level_keys
+from ..errors import Fault
 
-__all__ = ["FileKind", "all_files", "files_in_folders", "is_theme_file", "item_files", "kind_of_file"]
+__all__ = ["FileKind", "all_files", "files_in_folders", "is_theme_file", "item_files", "kind_of_file", "nothing_in"]
 
 FileKind = Literal["item", "lesson", "series"]
 
@@ -24,14 +26,16 @@ _HINTS: dict[str, FileKind] = {"base": "item", "pieces": "item", "options": "ite
 _ENOUGH_KEYS = 50
 
 
-def kind_of_file(path: Path) -> FileKind | None:
+def kind_of_file(path: Path, opened: TextOf = text_of_file) -> FileKind | None:
     """What a file is by its top-level keys; a file that cannot be read counts as an item, so that its fault is shown.
 
     None for a file that can be read and is none of the three.
+
+    opened  : what opens a file, here and below
     """
     seen: list[str] = []
     try:
-        for key in islice(top_level_keys(Path(path)), _ENOUGH_KEYS):
+        for key in islice(top_level_keys(Path(path), opened), _ENOUGH_KEYS):
             if key in _TELLING:
                 return _TELLING[key]
             seen.append(key)
@@ -41,30 +45,42 @@ def kind_of_file(path: Path) -> FileKind | None:
     return next((_HINTS[key] for key in seen if key in _HINTS), otherwise)
 
 
-def is_theme_file(path: Path) -> bool:
+def is_theme_file(path: Path, opened: TextOf = text_of_file) -> bool:
     """Whether a file is a theme: none of the three kinds, with a key that says so."""
     try:
-        return kind_of_file(path) is None and "theme" in islice(top_level_keys(Path(path)), _ENOUGH_KEYS)
+        return kind_of_file(path, opened) is None and "theme" in islice(
+            top_level_keys(Path(path), opened), _ENOUGH_KEYS
+        )
     except ValueError:
         return False
 
 
-def item_files(paths: Iterable[Path]) -> list[Path]:
+def item_files(paths: Iterable[Path], opened: TextOf = text_of_file) -> list[Path]:
     """The files of the items meant: lessons, series and themes are passed over in folders."""
-    return _files(paths, leaving_out=frozenset({"lesson", "series"}))
+    return _files(paths, frozenset({"lesson", "series"}), opened)
 
 
-def files_in_folders(paths: Iterable[Path]) -> list[Path]:
+def files_in_folders(paths: Iterable[Path], opened: TextOf = text_of_file) -> list[Path]:
     """The files of the lessons and items meant: series and themes are passed over in folders, not where named."""
-    return _files(paths, leaving_out=frozenset({"series"}))
+    return _files(paths, frozenset({"series"}), opened)
 
 
 def all_files(paths: Iterable[Path]) -> list[Path]:
     """The files of the items, lessons and series meant: anything else is passed over in folders."""
-    return _files(paths, leaving_out=frozenset({None}))
+    return _files(paths, frozenset({None}), text_of_file)
 
 
-def _files(paths: Iterable[Path], leaving_out: frozenset[FileKind | None]) -> list[Path]:
+def nothing_in(folder: Path, kind: str) -> Fault:
+    """The fault of a folder in which nothing of a kind is found: silence would pass for success."""
+    return Fault(
+        file=str(folder),
+        field="",
+        message=f"there is no {kind} in this folder",
+        fix="name a folder with files that end in .yaml; folders inside it are not searched",
+    )
+
+
+def _files(paths: Iterable[Path], leaving_out: frozenset[FileKind | None], opened: TextOf) -> list[Path]:
     files: list[Path] = []
     for path in map(Path, paths):
         if _is_folder(path):
@@ -72,7 +88,9 @@ def _files(paths: Iterable[Path], leaving_out: frozenset[FileKind | None]) -> li
             files += [
                 file
                 for file in inside
-                if not file.is_dir() and kind_of_file(file) not in leaving_out and not is_theme_file(file)
+                if not file.is_dir()
+                and kind_of_file(file, opened) not in leaving_out
+                and not is_theme_file(file, opened)
             ]
         else:
             files.append(path)

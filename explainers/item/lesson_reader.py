@@ -7,7 +7,14 @@ from collections.abc import Callable
 from pathlib import Path
 
 from ..document import schema_values as schema
-from ..document.fields import Faults, duplicates, list_of, shown_text_of, text_of
+from ..document.fields import (
+    Faults,
+    duplicates,
+    list_of,
+    shown_text_of,
+    text_of,
+)
+from ..document.file_text import TextOf
 from ..document.format import Field, Format, Record, Rule
 from ..document.nodes import ListNode, MapNode, Node
 from ..document.schema_values import Schema
@@ -96,7 +103,7 @@ def _shown_file(node: Node, at: str, faults: Faults) -> Path | None:
     path = file_of(
         node, at, faults, beside="the lesson", fix="write the name of an item's file, such as corner-block.yaml"
     )
-    kind = kind_of_file(path) if path else None
+    kind = kind_of_file(path, faults.opened) if path else None
     if path and kind in ("lesson", "series"):
         faults.found.append(mistaken_file(kind, "item", field=at, named=path.name))
         return None
@@ -149,18 +156,18 @@ def _series(node: Node, at: str, faults: Faults) -> Series | None:
     path = file_of(node, at, faults, beside="the lesson", fix=fix)
     if path is None:
         return None
-    if not _says_series(path):
+    if not _says_series(path, faults.opened):
         fix = "name a file that begins with series:, or leave the key out"
         faults.add(at, f"{path.name} is not a series file", fix)
         return None
-    reading = scan_series(path)
+    reading = scan_series(path, faults.opened)
     faults.found.extend(reading.faults)
     return reading.series
 
 
-def _says_series(path: Path) -> bool:
+def _says_series(path: Path, opened: TextOf) -> bool:
     try:
-        keys = list(top_level_keys(path))
+        keys = list(top_level_keys(path, opened))
     except ValueError:
         return True  # it cannot be read so far: scanning it says why
     return "series" in keys and "lesson" not in keys and "item" not in keys

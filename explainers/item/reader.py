@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..document.fields import Faults
+from ..document.file_text import TextOf, text_of_file
 from ..document.source_map import SourceMap, compose_file
 from ..errors import Fault, ItemError, LessonError
 from .folder import FileKind, all_files, item_files, kind_of_file
@@ -58,15 +59,18 @@ class LessonReading:
     source: SourceMap
 
 
-def scan_item(path: Path) -> Reading:
-    """The item of a file with all that is wrong in it; never raises for what the file holds."""
+def scan_item(path: Path, opened: TextOf = text_of_file) -> Reading:
+    """The item of a file with all that is wrong in it; never raises for what the file holds.
+
+    opened  : what opens a file, here and below
+    """
     path = Path(path)
-    composed = compose_file(path)
+    composed = compose_file(path, opened)
     if composed.root is None:
         return Reading(None, composed.faults, composed.source, path.stem)
-    if "item" not in composed.root.entries and (kind := kind_of_file(path)) in ("lesson", "series"):
+    if "item" not in composed.root.entries and (kind := kind_of_file(path, opened)) in ("lesson", "series"):
         return Reading(None, composed.source.placed([mistaken_file(kind, "item")]), composed.source, path.stem)
-    faults = Faults(path)
+    faults = Faults(path, opened)
     draft = item_of(composed.root, faults)
     everything = composed.with_further(faults.found)
     return Reading(draft.item, everything, composed.source, draft.name, draft.first_pieces)
@@ -83,15 +87,15 @@ def read_item(path: Path) -> Item:
     return reading.item
 
 
-def scan_lesson(path: Path) -> LessonReading:
+def scan_lesson(path: Path, opened: TextOf = text_of_file) -> LessonReading:
     """The lesson of a file with all that is wrong in it; never raises for what the file holds."""
     path = Path(path)
-    composed = compose_file(path)
+    composed = compose_file(path, opened)
     if composed.root is None:
         return LessonReading(None, composed.faults, composed.source)
-    if "lesson" not in composed.root.entries and (kind := kind_of_file(path)) in ("item", "series"):
+    if "lesson" not in composed.root.entries and (kind := kind_of_file(path, opened)) in ("item", "series"):
         return LessonReading(None, composed.source.placed([mistaken_file(kind, "lesson")]), composed.source)
-    faults = Faults(path)
+    faults = Faults(path, opened)
     lesson = lesson_of(composed.root, faults)
     everything = composed.with_further(faults.found)
     return LessonReading(None if everything else lesson, everything, composed.source)

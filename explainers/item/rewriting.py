@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..document.fields import Faults
-from ..document.file_text import text_of_file
+from ..document.file_text import OpenedFiles, TextOf
 from ..document.house_form import house_form
 from ..document.source_map import compose_text
 from ..errors import Fault, ItemError
@@ -40,13 +40,14 @@ def rewritten(path: Path) -> Rewritten:
 
     Raises: ItemError with every fault of the file, or with why it cannot be rewritten
     """
-    kind = kind_of_file(path)
+    opened = OpenedFiles()
+    kind = kind_of_file(path, opened)
     if kind is None:
         raise _refused(path, "this is no item, no lesson and no series", "name one of those files")
     scan = scan_item if kind == "item" else scan_lesson if kind == "lesson" else scan_series
-    if faults := scan(path).faults:
+    if faults := scan(path, opened).faults:
         raise ItemError(faults)
-    typed = text_of_file(path)
+    typed = opened(path)
     text = typed.replace("\r\n", "\n").replace("\r", "\n")
     new = house_form(text, FORMATS[kind].order)
     if new is None:
@@ -55,17 +56,17 @@ def rewritten(path: Path) -> Rewritten:
             "the file cannot be rewritten with every remark in its place, or it repeats a value by * or names one by !",
             "write the value out in each place, and put remarks on lines of their own",
         )
-    if _meaning(new, kind, path) != _meaning(text, kind, path):
+    if _meaning(new, kind, path, opened) != _meaning(text, kind, path, opened):
         raise _refused(path, "rewritten, the file would not mean the same", "leave it as it is, and report it")
     old = path.read_bytes()
     encoded = (new.replace("\n", "\r\n") if "\r\n" in typed else new).encode("utf-8")
     return Rewritten(old=old, new=(_BOM if old.startswith(_BOM) else b"") + encoded)
 
 
-def _meaning(text: str, kind: FileKind, path: Path) -> Item | Lesson | Series | None:
+def _meaning(text: str, kind: FileKind, path: Path, opened: TextOf) -> Item | Lesson | Series | None:
     """What a text says that stands in place of the file; None where it has a fault."""
     composed = compose_text(text, str(path))
-    faults = Faults(path)
+    faults = Faults(path, opened)
     if composed.root is None or composed.faults:
         return None
     found: Item | Lesson | Series | None

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..document.fields import Faults, duplicates
+from ..document.file_text import TextOf, text_of_file
 from ..document.format import Field, Format, Record, Rule
 from ..document.nodes import MapNode, Node
 from ..document.schema_values import text
@@ -41,16 +42,19 @@ class SeriesReading:
     source: SourceMap
 
 
-def scan_series(path: Path) -> SeriesReading:
-    """The series of a file with all that is wrong in it; never raises for what the file holds."""
+def scan_series(path: Path, opened: TextOf = text_of_file) -> SeriesReading:
+    """The series of a file with all that is wrong in it; never raises for what the file holds.
+
+    opened  : what opens a file
+    """
     path = Path(path)
-    composed = compose_file(path)
+    composed = compose_file(path, opened)
     if composed.root is None:
         return SeriesReading(None, composed.faults, composed.source)
-    kind = kind_of_file(path)
+    kind = kind_of_file(path, opened)
     if kind in ("item", "lesson") and (kind in composed.root.entries or "series" not in composed.root.entries):
         return SeriesReading(None, composed.source.placed([mistaken_file(kind, "series")]), composed.source)
-    faults = Faults(path)
+    faults = Faults(path, opened)
     series = series_of(composed.root, faults)
     everything = composed.with_further(faults.found)
     return SeriesReading(None if everything else series, everything, composed.source)
@@ -79,7 +83,7 @@ _LESSONS_FIX = "list the files of the lessons in order, such as lessons: [first-
 def _lesson_file(node: Node, at: str, faults: Faults) -> Path | None:
     """The file of a lesson. What is in it is for whoever makes it."""
     path = file_of(node, at, faults, beside="the series", fix=_LESSONS_FIX)
-    kind = kind_of_file(path) if path else None
+    kind = kind_of_file(path, faults.opened) if path else None
     if path and kind in ("series", "item"):
         faults.found.append(mistaken_file(kind, "lesson", field=at, named=path.name))
         return None

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from ..document.fields import Faults, Table, choice_of, list_of, name_of, number_of, shown_text_of, table_of, text_of
+from ..document.file_text import TextOf, text_of_file
 from ..document.nodes import MapNode, Node, ScalarNode
 from ..document.notation import listed
 from ..document.source_map import SourceMap, compose_file
@@ -49,10 +50,13 @@ class ThemeReading:
     source: SourceMap
 
 
-def scan_theme(path: Path) -> ThemeReading:
-    """The entries of a theme's file with all that is wrong in it; never raises for what the file holds."""
+def scan_theme(path: Path, opened: TextOf = text_of_file) -> ThemeReading:
+    """The entries of a theme's file with all that is wrong in it; never raises for what the file holds.
+
+    opened  : what opens a file
+    """
     path = Path(path)
-    composed = compose_file(path)
+    composed = compose_file(path, opened)
     if composed.root is None:
         return ThemeReading(
             name=path.stem, like=THEME_NAMES[0], entries={}, faults=composed.faults, source=composed.source

@@ -24,7 +24,7 @@ from .slips.registry import first_legal, slip_cases, slip_pairs, taken, untouche
 from .slips.replay import remembering
 from .slips.slip_fact import SlipFact, replay_of
 
-__all__ = ["MOST_PAIRS", "Replays", "diagnosed", "fact_of"]
+__all__ = ["MOST_PAIRS", "Replays", "diagnosed", "diagnosed_pair", "fact_of"]
 
 Cases = tuple[SlipCase, ...]
 MOST_PAIRS = 400  # pairs of slips tried on one item, the simplest first; an item of three pieces has about that many
@@ -149,17 +149,26 @@ def diagnosed(label: str, option: Outline, replays: Replays, *, pairs: bool) -> 
     option  : in its own coordinates, needless corners dropped
     Returns : None where none of them does
     """
+    found = _diagnosed(label, option, replays, in_pairs=False)
+    return diagnosed_pair(label, option, replays) if found is None and pairs else found
+
+
+def diagnosed_pair(label: str, option: Outline, replays: Replays) -> SlipFact | None:
+    """The simplest pair of slips that makes a wrong option's outline which no single one makes; as ``diagnosed``."""
+    return _diagnosed(label, option, replays, in_pairs=True)
+
+
+def _diagnosed(label: str, option: Outline, replays: Replays, *, in_pairs: bool) -> SlipFact | None:
     goal = replays.scene.outline
     own_tolerance = replays.tolerance * math.sqrt(option.area / goal.area)
     plain = option.simplified(own_tolerance)
     signature = Signature(plain, own_tolerance)
-    for in_pairs in (False, True) if pairs else (False,):
-        for cases in replays.foreseen(plain, pairs=in_pairs):
-            made = replays.signature(cases)
-            if made is None or not made.may_be(signature):
-                continue
-            if motions_onto(option, replays.slipped(cases).outline, replays.tolerance):
-                return fact_of(label, cases, option, replays)
+    for cases in replays.foreseen(plain, pairs=in_pairs):
+        made = replays.signature(cases)
+        if made is None or not made.may_be(signature):
+            continue
+        if motions_onto(option, replays.slipped(cases).outline, replays.tolerance):
+            return fact_of(label, cases, option, replays)
     return None
 
 

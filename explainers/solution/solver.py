@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..errors import ItemError
 from ..geometry.outline import Outline
@@ -11,7 +11,7 @@ from ..geometry.symmetry import rotational_symmetry_order
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import Item
 from . import soundness
-from .diagnosis import Replays
+from .diagnosis import Replays, diagnosed_pair
 from .laying import laid_so_far, lay_pieces, malformed
 from .making import with_made_options
 from .model import Answer, Judgement, Placement, Solution
@@ -20,7 +20,7 @@ from .slips.model import Scene
 from .slips.registry import slip_faults
 from .verdicts import judgements, verdicts
 
-__all__ = ["answer", "lay_pieces", "solve"]
+__all__ = ["answer", "lay_pieces", "solve", "with_pairs"]
 
 
 def answer(item: Item) -> Answer:
@@ -70,6 +70,22 @@ def solve(item: Item, *, pairs: bool = False) -> Solution:
         symmetry_order=order,
         accepted=tuple(warning for warning in found if warning.kind in accepted),
     )
+
+
+def with_pairs(solution: Solution) -> Solution:
+    """What ``solve`` finds when pairs of slips are sought too, from a solution for which they were not.
+
+    Nothing is laid or judged again: a pair of slips is the one thing that may be added to an option.
+    """
+    item = solution.item
+    hard = [verdict for verdict in solution.verdicts if not verdict.same and verdict.slip is None]
+    if item.made is not None or not hard:
+        return solution  # for options that were asked for, pairs have been sought already
+    scene = Scene(item=item, placements=solution.placements, outline=solution.outline)
+    replays = Replays(scene, authoring_tolerance(item.extent))
+    slips = {verdict.label: diagnosed_pair(verdict.label, verdict.outline, replays) for verdict in hard}
+    verdicts = (replace(verdict, slip=slips.get(verdict.label, verdict.slip)) for verdict in solution.verdicts)
+    return replace(solution, verdicts=tuple(verdicts))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import replace
 
-from ..figure.dress import dressed, footed, numbered, title_figure
+from ..figure.dress import dressed, footed, numbered
 from ..figure.model import Figure, Role
 from ..figure.theme import Theme
 from ..item.model import Does, Item, Lesson, Manner
@@ -20,27 +20,30 @@ from .model import Imprint, Step, Still
 __all__ = ["closing_step", "imprint_of", "opening_step", "poster_of"]
 
 
-def opening_step(told: Lesson | Item, manners: Sequence[Manner], theme: Theme) -> Step:
+Card = Callable[[tuple[str, ...], str, Theme], Figure]  # lines and alternative text to a picture
+
+
+def opening_step(told: Lesson | Item, manners: Sequence[Manner], theme: Theme, card: Card) -> Step:
     """The title card: the title; below it series, number, lines of the teacher's and credit, or what will happen."""
     own, lines = (told.opening, published.card_lines(told)) if isinstance(told, Lesson) else (None, ())
     narration = (own,) if own else framing.opening(told.title, manners)
     if not lines and not own:
         lines = tuple(sentence for sentence in narration if sentence in framing.what_happens(manners))
     draft = draft_line(spoken_language().tag)
-    card = (told.title, *lines, *([draft] if draft else []))
+    shown = (told.title, *lines, *([draft] if draft else []))
     return Step(
         stage="opening",
         lesson=told.name,
         reveals=False,
         chapter=chapter(Chapter.OPENING),
         heading=heading(Heading.TITLE),
-        beats=(Still(figure=title_figure(card, card_alt(card), theme)),),
+        beats=(Still(figure=card(shown, card_alt(shown), theme)),),
         narration=narration,
         teachers_own=bool(own),
     )
 
 
-def closing_step(lesson: Lesson, theme: Theme) -> Step:
+def closing_step(lesson: Lesson, theme: Theme, card: Card) -> Step:
     """The last card."""
     narration = (lesson.closing,) if lesson.closing else framing.closing([part.manner for part in lesson.parts])
     lines = narration if not lesson.closing else (lesson.title,)
@@ -50,7 +53,7 @@ def closing_step(lesson: Lesson, theme: Theme) -> Step:
         reveals=False,
         chapter=chapter(Chapter.CLOSING),
         heading=heading(Heading.CLOSING),
-        beats=(Still(figure=title_figure(lines, card_alt(lines), theme)),),
+        beats=(Still(figure=card(lines, card_alt(lines), theme)),),
         narration=narration,
         teachers_own=bool(lesson.closing),
     )

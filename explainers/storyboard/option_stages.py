@@ -12,7 +12,6 @@ from ..choice.same import SameFact
 from ..figure.choices import Choices
 from ..figure.model import Figure
 from ..figure.motion import DEGREES_PER_S
-from ..figure.replay import Replay
 from ..figure.subject import Subject, Thing
 from ..solution.model import Verdict
 from ..solution.slips.slip_fact import SlipFact
@@ -155,7 +154,7 @@ def _rule_out_one(
 
 def _replay(telling: Telling, run: Run, fact: SlipFact, settled: Sequence[Verdict], *, after: int, until: int) -> None:
     """What comes out when the slip happens, in place of the outline; then the outline again."""
-    replay = Replay(choices=telling.choices, fact=fact)
+    replay = telling.replay(fact)
     tray = run.last
     slipped = replay.figure(picture_alt.replay_alt(fact), settled=_labels(settled))
     moves = (replay.turn_over(),) if replay.turns_over else ()

@@ -67,15 +67,17 @@ def _cuts(words: tuple[str, ...], shape: CaptionShape) -> list[tuple[int, int]]:
     best: list[tuple[float, int]] = [(0.0, 0)]  # cheapest way to caption words[:end], and where its last caption starts
     for end in range(1, count + 1):
         options = []
+        gap_price = _gap_price(words, end, little) if end < count else 0.0
         for start in range(end - 1, -1, -1):
             run = words[start:end]
-            if len(run) > 1 and not _fits(run, shape):
+            spoken = spoken_words(" ".join(run), shape.language)
+            if len(run) > 1 and not (spoken <= shape.max_words and _has_room(run, shape)):
                 break
-            price = best[start][0] + _PRICE_CAPTION + (_gap_price(words, end, little) if end < count else 0.0)
+            price = best[start][0] + _PRICE_CAPTION + gap_price
             if len(run) < _FEW_WORDS and (start, end) != (0, count):
                 price += _PRICE_FEW_WORDS
             # Of two equal cuts the more even one wins: long captions cost a little more than their share.
-            price += 0.5 * (spoken_words(" ".join(run), shape.language) / shape.max_words) ** 2
+            price += 0.5 * (spoken / shape.max_words) ** 2
             options.append((price, start))
         best.append(min(options))
     spans = []
@@ -87,9 +89,7 @@ def _cuts(words: tuple[str, ...], shape: CaptionShape) -> list[tuple[int, int]]:
     return spans[::-1]
 
 
-def _fits(words: tuple[str, ...], shape: CaptionShape) -> bool:
-    if spoken_words(" ".join(words), shape.language) > shape.max_words:
-        return False
+def _has_room(words: tuple[str, ...], shape: CaptionShape) -> bool:
     lines = _filled(words, shape)
     return len(lines) <= shape.max_lines and all(len(line) <= shape.max_characters for line in lines)
 

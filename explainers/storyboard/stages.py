@@ -81,19 +81,19 @@ def recall(telling: Telling) -> Iterator[Step]:
 
 def pause(telling: Telling) -> Iterator[Step]:
     """Time to try; of each option is known what to say to whoever chooses it."""
-    choice = choice_to_tell(telling, telling.sheet.cells)
+    choice = choice_to_tell(telling, telling.sheet.cells) if telling.is_seen else None
     yield replace(_pause(telling), choice=choice)
 
 
 def pause_to_note(telling: Telling) -> Iterator[Step]:
     """The same where the solution is not told."""
-    choice = choice_to_note(telling, telling.sheet.cells)
+    choice = choice_to_note(telling, telling.sheet.cells) if telling.is_seen else None
     yield replace(_pause(telling), choice=choice)
 
 
 def pause_in_check(telling: Telling) -> Iterator[Step]:
     """The same of a quick check, whose options stand beside the outline."""
-    choice = choice_to_tell(telling, telling.choices.cells)
+    choice = choice_to_tell(telling, telling.choices.cells) if telling.is_seen else None
     yield replace(_pause(telling), choice=choice)
 
 
@@ -178,7 +178,7 @@ def _marks(telling: Telling, index: int) -> Iterator[Step]:
         facts=(fact,),
         subject=_subject(fact.piece.name),
     )
-    yield replace(step, handling=handling(telling.table, index))
+    yield replace(step, handling=handling(telling.table, index)) if telling.is_seen else step
 
 
 def _turn(telling: Telling, index: int) -> Iterator[Step]:

@@ -7,12 +7,15 @@ from functools import cached_property
 
 from ..choice.fact import Fact
 from ..figure.choices import Choices
+from ..figure.dress import counting_down, title_figure
 from ..figure.model import Figure
+from ..figure.replay import Replay
 from ..figure.sheet import Sheet
 from ..figure.subject import Subject
 from ..figure.table import Table
 from ..figure.theme import Theme
 from ..solution.model import Solution
+from ..solution.slips.slip_fact import SlipFact
 from ..wording.lesson import Chapter, chapter
 from .model import Beat, Step
 
@@ -27,7 +30,12 @@ class Telling:
     pause_s : how long they get; 0 where they are not asked
     asks    : where to stop and ask, as the lesson's file names it
     last    : the figure that the step before left on the stage
+    is_seen : whether its pictures are drawn; see ``unseen``
     """
+
+    is_seen = True
+    card = staticmethod(title_figure)  # the picture of a title card
+    counting_down = staticmethod(counting_down)  # the picture of a pause
 
     def __init__(
         self,
@@ -61,6 +69,10 @@ class Telling:
     def choices(self) -> Choices:
         """The options beside the outline."""
         return Choices(solution=self.solution, theme=self.theme)
+
+    def replay(self, fact: SlipFact) -> Replay:
+        """A slip that makes one of the options."""
+        return Replay(choices=self.choices, fact=fact)
 
     def step(
         self,

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..choice.fact import Fact
-from ..figure.dress import counting_down
 from ..figure.subject import Subject
 from ..wording.lesson import Chapter
 from .model import Beat, Step, Still
@@ -38,7 +37,7 @@ def waiting(
     beats: list[Beat] = [Still(figure=shown)] if narration else []
     beats += [
         Still(
-            figure=counting_down(
+            figure=telling.counting_down(
                 shown, left=patches - passed, patches=patches, left_s=seconds - passed * each_s, theme=telling.theme
             ),
             hold_s=each_s,

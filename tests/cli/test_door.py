@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 import typer
 
-from explainers.cli.door import TRACEBACK_VARIABLE, at_the_door, tell
-from explainers.errors import FactError, Fault, ItemError, OutputError, UnsoundItemError
+from explainers.cli.door import at_the_door, tell
+from explainers.errors import TRACEBACK_VARIABLE, FactError, Fault, ItemError, OutputError, UnsoundItemError
 
 FAULT = Fault(file="x.yaml", line=3, field="base.corners", message="too few\ncorners", fix="add one")
 
@@ -52,18 +52,18 @@ def test_a_command_leaves_by_the_code_of_its_error(capsys, error: BaseException,
 
 
 def test_one_item_that_the_program_fails_on_does_not_stop_the_others(run, monkeypatch, sound: Path) -> None:
-    import explainers.intake
+    from explainers.intake import Workspace
 
-    whole = explainers.intake.take_in
+    whole = Workspace.solution
     calls = []
 
-    def fails_once(path: Path, **how: bool) -> object:
+    def fails_once(workspace: Workspace, path: Path, **how: bool) -> object:
         calls.append(path)
         if len(calls) == 1:
             raise ZeroDivisionError("division by zero")
-        return whole(path, **how)
+        return whole(workspace, path, **how)
 
-    monkeypatch.setattr(explainers.intake, "take_in", fails_once)
+    monkeypatch.setattr(Workspace, "solution", fails_once)
     monkeypatch.delenv(TRACEBACK_VARIABLE, raising=False)
     ran = run("check", sound, sound)
     assert ran.code == 2

@@ -59,11 +59,11 @@ def test_a_terminal_that_is_not_utf_8_gets_words_for_signs(shell, sound: Path) -
 def test_stopping_it_is_one_line(tmp_path: Path, stop: signal.Signals) -> None:
     fifo = tmp_path / "waiting.yaml"
     code = (
-        "import sys, time, explainers.cli.outcomes as outcomes\n"
-        "def wait(paths):\n"
+        "import sys, time, explainers.checking.items as checked\n"
+        "def wait(paths, workspace):\n"
         "    print('ready', flush=True)\n"
         "    time.sleep(60)\n"
-        "outcomes.solved_each = wait\n"
+        "checked.solved_each = wait\n"
         "from explainers.cli.main import main; main()"
     )
     with subprocess.Popen(

@@ -1,16 +1,32 @@
-"""The option ``--pace``, which several commands have."""
+"""The options ``--theme`` and ``--pace``, which several commands have: how a lesson looks, how fast it is told."""
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-__all__ = ["PaceOption", "pace_given"]
+if TYPE_CHECKING:
+    from ..figure.theme import Theme
 
+__all__ = ["PaceOption", "ThemeOption", "pace_given", "theme_given"]
+
+ThemeOption = Annotated[
+    str | None, typer.Option("--theme", metavar="THEME", help="light, dark, print, or a theme's file.")
+]
 PaceOption = Annotated[
     str | None, typer.Option("--pace", metavar="PACE", help="school, slow or adult, in place of the lesson's own.")
 ]
+
+
+def theme_given(text: str | None) -> Theme | None:
+    """The theme that stands in place of each lesson's own, or None where none is given.
+
+    Raises : ThemeError where it cannot be used: told once, before anything is made
+    """
+    from ..figure.theme_choice import theme_called
+
+    return None if text is None else theme_called(text)
 
 
 def pace_given(text: str | None) -> str | None:
