@@ -44,7 +44,7 @@ def named_commands(path: Path) -> Iterator[tuple[str, str]]:
     lines = [line for kind in ("text", "sh") for block in fences(path, kind) for line in block.splitlines()]
     for text in [*lines, *re.findall(r"`([^`\n]+)`", prose(path))]:
         typed = text.removeprefix(".venv/bin/").split("  #")[0]
-        if found := re.match(r"explainers ([a-z]+)|(?!pytest)([a-z]+) (?=--)", typed):
+        if found := re.match(r"explainers ([a-z]+)|(?!pytest|explainers)([a-z]+) (?=--)", typed):
             yield found[1] or found[2], typed
 
 
