@@ -4,6 +4,11 @@ Each output has a key, such as ``first-blocks.theme-dark:clip``. It writes over 
 are as they were written: what somebody has changed since, what belongs to another output, and what was never ours is
 put aside first, under its own name, into a folder ``kept-1`` (or ``kept-2`` ...). Removed is nothing but a plain file
 that the note names for that output, in the folder itself, with the content that was written.
+
+Whatever writes into a lesson's folder does so inside ``MadeFolder.writing(key)``, which listens to files that are
+about to appear (``safe_write.told_of_files``): what stands under their names is put aside, then the new hashes are
+noted, and only then is a file renamed, so that a kill in between leaves nothing unknown. ``finish`` notes the output
+as whole and removes what it has no more: only what is reached through no link, and has a hash that was noted.
 """
 
 from __future__ import annotations

@@ -4,6 +4,10 @@ The note is a small JSON file beside the outputs. Of each output it tells a fing
 it looks; of each file which output it belongs to, its size and the hash of what was written. So a second run over
 unchanged input does nothing, and a file that somebody has changed since is known. The note may come with a folder from
 anywhere: one that cannot be read, or says anything unexpected, counts as none; then all is made again.
+
+Nothing of a note is believed for removing a file but together with the file's own content. ``sources`` tells, by key,
+what a file was made from, seen from the folder: another lesson of the same name is known by it while its file is
+there.
 """
 
 from __future__ import annotations

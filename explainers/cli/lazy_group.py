@@ -37,6 +37,7 @@ COMMANDS = {
     "stills": "explainers.cli.stills",
     "themes": "explainers.cli.themes",
     "cache": "explainers.cli.cache",
+    "guide": "explainers.cli.guide",
 }
 
 

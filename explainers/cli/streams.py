@@ -35,6 +35,7 @@ SPOKEN = {
     "\N{NARROW NO-BREAK SPACE}": " ",
     "✓": "yes",
     "✗": "no",
+    "•": "-",
     "→": "->",
 }
 

@@ -1,4 +1,8 @@
-"""A fit made: takes checked, made ready, kept beside the lesson; what a teacher should look at is told."""
+"""A fit made: takes checked, made ready, kept beside the lesson; what a teacher should look at is told.
+
+A file, or a cut of a recording, that has not changed since its take was kept is not decoded, levelled or coded again:
+the note beside the takes has the print of the source, the cut, and what is clipped.
+"""
 
 from __future__ import annotations
 

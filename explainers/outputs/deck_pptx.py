@@ -1,4 +1,9 @@
-"""The deck of a lesson: a slide a step or an idea, of shapes that a teacher can edit, what is said in the notes."""
+"""The deck of a lesson: a slide a step or an idea, of shapes that a teacher can edit, what is said in the notes.
+
+It is made in small steps: ``deck_ground`` says what it is laid on (``deck_template`` reads a school's file),
+``deck_slide`` makes one slide, ``deck_sections`` and ``deck_package`` finish the file; ``pptx_shapes`` turns an entry
+of a figure into a shape with the words of ``pptx_markup``.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,9 @@
-"""What the page of a deck needs to let an option be chosen: the open part, and what is told once one is."""
+"""What the page of a deck needs to let an option be chosen: the open part, and what is told once one is.
+
+A new text of it is a key in ``choosing_words``. The card of an option has the very shape of its room in the picture:
+any other would show its neighbours' letters. Cards share what the words leave of a window, so that all of them and the
+buttons are in view, in any face.
+"""
 
 from __future__ import annotations
 

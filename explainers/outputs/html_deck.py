@@ -2,6 +2,16 @@
 
 What comes after the choice of an item that learners try themselves is packed: it is no secret, but nobody reads it by
 chance. Everything else stands in the page as plain data. Ids are numbers, and so are groups, shapes, figures.
+
+The scripts are joined in the order of ``SCRIPTS`` into one, with one scope, named to the browser by its hash. The
+policy forbids `style` attributes, and an item's words `innerHTML`. Words of the page come from ``wording.deck_page``
+by key, never from a script. What may be done at a slide is an extra, ``{wants(slide), enter(slide, place, deck),
+leave()}``: entered when the picture stands still, left when it moves or the slide is left.
+
+The page remembers answers in sessionStorage and, a quarter of a second later, in the state of its history entry:
+Chromium may lose the first when a file is loaded again on a busy machine, and some browsers keep none for files. The
+presenter view is an empty window that this page fills, so that both have one origin, for files too; its style is a
+copy that the policy knows by hash. Once the deck is loaded again the old window can only say that it is over.
 """
 
 from __future__ import annotations

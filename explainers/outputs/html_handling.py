@@ -1,4 +1,8 @@
-"""What the page of a deck needs to let a piece be laid by hand, in view box units, y down, turns clockwise."""
+"""What the page of a deck needs to let a piece be laid by hand, in view box units, y down, turns clockwise.
+
+Steps by keys and buttons (``MOVE_UNITS``, ``TURN_STEPS_DEG``) must be small enough to come within the bounds of
+snapping from anywhere; a test says so.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The takes of a lesson as sounds that stand in a page themselves, for a deck that is read aloud."""
+"""The takes of a lesson as sounds that stand in a page themselves, for a deck that is read aloud.
+
+The page's policy allows `media-src data:` only where there are takes.
+"""
 
 from __future__ import annotations
 

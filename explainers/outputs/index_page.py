@@ -2,6 +2,10 @@
 
 It is written last, looks at what is in the folder, and links to files beside itself alone. A page opened as a file may
 not fetch the captions, so they stand in it; every word of the lesson is escaped, and no network is ever asked.
+
+A page opened as a file has an origin of its own, so `'self'` alone would shut out the clip beside it: hence `media-src
+'self' file: blob:`. A server that knows no parts of files lets no player seek; there the script fetches the clip
+whole, past the cache, and plays it as a blob.
 """
 
 from __future__ import annotations

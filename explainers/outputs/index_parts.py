@@ -1,6 +1,9 @@
 """What of a lesson is in its folder: the files that its page lists, each with the name that its writer gives it.
 
 Nothing is listed that is not there, and nothing that bears another lesson's name.
+
+A new writer needs a ``Thing``, a row of ``PARTS`` and its two messages in ``wording.index_page``; a test runs the
+writers and compares.
 """
 
 from __future__ import annotations

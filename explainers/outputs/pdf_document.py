@@ -1,6 +1,9 @@
 """One PDF file from pages of HTML: tagged to PDF/UA-1, pictures as SVG, the typeface from its package's own files.
 
 Nothing is fetched from anywhere, and nothing is left out: a picture or a font that cannot be had stops the writing.
+
+Every complaint of the library is an error, and so is a character that the typeface lacks. The box of a figure in the
+tags is in points from the lower left of the page.
 """
 
 from __future__ import annotations

@@ -1,4 +1,8 @@
-"""What the PDF library leaves open in the tags of a document, mended before the file is written."""
+"""What the PDF library leaves open in the tags of a document, mended before the file is written.
+
+These are the scopes of header cells, the boxes of figures, and the feet of pages, which WeasyPrint 70 marks as text of
+elements that nothing holds: here they become artifacts.
+"""
 
 from __future__ import annotations
 

@@ -2,6 +2,8 @@
 
 Each entry becomes one ``p:sp`` element that carries all of its own looks and refers to no style of the theme, so that
 no shadow or theme colour leaks in.
+
+Dashes and hatching are real lines, since slide programs draw their own in other lengths.
 """
 
 from __future__ import annotations

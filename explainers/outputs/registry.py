@@ -1,6 +1,11 @@
 """The outputs by name, each loaded when it is first asked for.
 
 Listing them imports neither a slide library nor a video library.
+
+To add an output, write a module with a writer and put a row here. ``themed``, ``timed`` and ``on_paper`` are held by a
+test to what the writers do; variants of an output have names by them. A writer that ``lists_folder`` is made last, and
+kept only while the names and sizes in the folder are as they were. A writer calls its files by ``storyboard.name``,
+which has the words of the variant already.
 """
 
 from __future__ import annotations

@@ -1,4 +1,8 @@
-"""What is seen and what is said in a lesson, in the order of time, for those who read it or have it read to them."""
+"""What is seen and what is said in a lesson, in the order of time, for those who read it or have it read to them.
+
+Transcript, descriptions and script all stand on it. Within a chapter only the sentences of an alternative text that
+are new are told; a list after a colon is never told without its head.
+"""
 
 from __future__ import annotations
 

@@ -4,6 +4,9 @@ A page shows its own words, those that its script puts together, and a teacher's
 print are carried whatever stands there, further letters where the page has them. Signs that the typeface lacks, such as
 arrows and ticks, come in a small face of our own. Hints and tables that no browser asks for are left out: a page pays
 about 30 kB for both weights.
+
+A style sheet names ``FAMILIES``, never a font that a machine would have to bring, and no script measures words. A page
+or a script that shows a new sign which the typeface lacks needs it drawn in ``sign_shapes``.
 """
 
 from __future__ import annotations

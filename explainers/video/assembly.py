@@ -3,6 +3,8 @@
 Nothing is encoded here: one packet is one frame, the frame shown k-th stands at k / fps exactly, and the file opens
 with its index (`moov`), so that it starts to play before it is all there. Chapters and captions are given in plain
 values; this module does not know where they come from.
+
+One segment is held in memory at a time.
 """
 
 from __future__ import annotations

@@ -5,6 +5,9 @@ encoding it. libx264 takes the answer as "video hints" that lie beside a frame (
 on). PyAV hands over whatever lies beside a frame but has no call to put hints there, so FFmpeg's own is called. All of
 that is tried once at run time, on a build of PyAV whose frames are known from the inside; where it does not work out
 nothing is told, and the encoder finds out by itself.
+
+To allow a later PyAV: see in its `av/frame.pxd` that the pointer to the frame still comes first, raise
+``_KNOWN_PYAV``, run `tests/video/test_changed_parts.py`.
 """
 
 from __future__ import annotations

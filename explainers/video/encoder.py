@@ -5,6 +5,8 @@ again. Constant quantiser, no adaptive quantisation, no B-frames, no look-ahead:
 a few dozen bytes a frame and never changes after its first frame. Few kinds of blocks and no filter over their edges:
 thin lines on flat cloth come out truer so, in less time. Pictures are (height, width, 4) uint8 arrays in RGBA order,
 opaque; colours leave as BT.709 with limited range and are tagged so.
+
+What was tried and dropped stands with its figures in `tests/bench/figures.md`.
 """
 
 from __future__ import annotations

@@ -2,6 +2,9 @@
 
 The pictures of one segment are encoded in order by one thread; other threads take the segments after it. Each thread
 has a frame of its own, on which it lays what is new in the next picture; encoders copy what they are given.
+
+The store is bounded by bytes, and what waits there is only the changed part of each picture: little to copy, and
+enough ahead that a second thread finds work while a long motion is still being encoded.
 """
 
 from __future__ import annotations

@@ -5,6 +5,9 @@ track is laid of such packets without coding anything again, and a new take cost
 in a decoder (noise put in place of noise) is left out, so that a take sounds the same wherever it stands. AAC does not
 keep peaks exactly: the coded take is decoded and measured, and where it goes over, it is coded again from the samples
 with a lower ceiling, never from what was coded before.
+
+The loudness of a track is that of its takes, each measured with the silence round it; a very short one is raised by 1
+LU at most. Coded takes are kept by the hash of their sound file and the loudness.
 """
 
 from __future__ import annotations

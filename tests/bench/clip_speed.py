@@ -60,7 +60,7 @@ class Table:
         print(f"  {what:<58} {wall_s:>8} {cpu_s:>8}  {note}", flush=True)
 
     def markdown(self) -> str:
-        """The table as it stands in the README."""
+        """The table as it stands in the guide, on the page how-fast."""
         lines = ["| what | wall s | processor s | |", "| --- | ---: | ---: | --- |"]
         return "\n".join(lines + [f"| {' | '.join(row)} |" for row in self.rows])
 
