@@ -7,8 +7,7 @@ from typing import Annotated
 
 import typer
 
-from .door import at_the_door
-from .exit_codes import SOUND
+from .door import SOUND, at_the_door
 
 __all__ = ["app"]
 

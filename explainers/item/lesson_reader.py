@@ -17,7 +17,7 @@ from ..document.fields import (
 from ..document.file_text import TextOf
 from ..document.format import Field, Format, Record, Rule
 from ..document.nodes import ListNode, MapNode, Node
-from ..document.schema_values import Schema
+from ..document.schema_values import Schema, whole_match
 from ..document.source_map import top_level_keys
 from ..document.syntax import MAX_KEY
 from ..document.values import Value, list_value, member, number
@@ -199,10 +199,10 @@ def _words(node: Node, at: str, faults: Faults) -> tuple[tuple[str, str], ...]:
     return tuple(words)
 
 
-_ASK = schema.either(schema.choice(ASKS_IN_GENERAL), {"type": "string", "pattern": schema.whole_match(ASK_OF_A_PIECE)})
+_ASK = schema.either(schema.choice(ASKS_IN_GENERAL), {"type": "string", "pattern": whole_match(ASK_OF_A_PIECE)})
 _STEP_WORDS: Schema = {
     "type": "object",
-    "propertyNames": {"pattern": schema.whole_match(STEP_ID), "maxLength": MAX_KEY},
+    "propertyNames": {"pattern": whole_match(STEP_ID), "maxLength": MAX_KEY},
     "additionalProperties": schema.text(MAX_WORDS),
     "maxProperties": MAX_STEPS,
 }

@@ -12,7 +12,7 @@ from ..document.format import Field, Format, Together
 from ..document.key_order import ANY_ORDER, KeyOrder
 from ..document.nodes import MapNode, Node
 from ..document.notation import listed
-from ..document.schema_values import Schema
+from ..document.schema_values import Schema, whole_match
 from ..document.source_map import IN_PLACE_OF_CORNERS
 from ..document.syntax import MAX_TEXT
 from ..document.values import Value, point, whole
@@ -136,10 +136,10 @@ _READY = {name: _sizes_of(kind) for name, kind in READY.items()}
 _WALK = schema.either(
     {
         "type": "string",
-        "pattern": schema.whole_match(rf"{STEP_PATTERN}(,{STEP_PATTERN})*(,\s*{CLOSE}\s*)?(,\s*)?"),
+        "pattern": whole_match(rf"{STEP_PATTERN}(,{STEP_PATTERN})*(,\s*{CLOSE}\s*)?(,\s*)?"),
         "maxLength": MAX_TEXT,
     },
-    schema.list_of({"type": "string", "pattern": schema.whole_match(rf"{STEP_PATTERN}|\s*{CLOSE}\s*")}, 1, MAX_CORNERS),
+    schema.list_of({"type": "string", "pattern": whole_match(rf"{STEP_PATTERN}|\s*{CLOSE}\s*")}, 1, MAX_CORNERS),
 )
 _READY_SCHEMA = schema.keys_with(
     {name: schema.told(_READY[name].schema, f"{kind.what}; such as {kind.example}") for name, kind in READY.items()},
