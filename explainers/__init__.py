@@ -25,26 +25,26 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from .batch import build as build
     from .batch import timeline_of as timeline_of
+    from .choice.report import solution_json as solution_json
     from .errors import ExplainersError as ExplainersError
     from .errors import ItemError as ItemError
     from .errors import LessonError as LessonError
     from .errors import UnsoundItemError as UnsoundItemError
-    from .intake import take_in as take_in
-    from .intake import take_in_lesson as take_in_lesson
-    from .item.reader import read_item as read_item
-    from .item.reader import read_lesson as read_lesson
-    from .item.reader import read_series as read_series
+    from .intake.reader import read_item as read_item
+    from .intake.reader import read_lesson as read_lesson
+    from .intake.reader import read_series as read_series
+    from .intake.workspace import take_in as take_in
+    from .intake.workspace import take_in_lesson as take_in_lesson
+    from .kinds.join_and_cut.solving.solver import solve as solve
+    from .lesson.planner import plan_item as plan_item
+    from .lesson.planner import plan_lesson as plan_lesson
     from .outputs.clip import write_clip as write_clip
     from .outputs.cues import write_cues as write_cues
     from .outputs.deck_pptx import write_deck as write_deck
     from .outputs.description import write_description as write_description
     from .outputs.poster import write_poster as write_poster
     from .outputs.stills import write_stills as write_stills
-    from .solution.report import solution_json as solution_json
-    from .solution.solver import solve as solve
     from .storyboard.pacing import pace as pace
-    from .storyboard.planner import plan_item as plan_item
-    from .storyboard.planner import plan_lesson as plan_lesson
 
 # Name -> the module that it lives in. A test holds this against the imports above.
 _HOME = {

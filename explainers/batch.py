@@ -20,7 +20,7 @@ from .style.paces import PACE_NAMES
 
 if TYPE_CHECKING:
     from .figure.theme import Theme
-    from .intake import Workspace
+    from .intake.workspace import Workspace
     from .storyboard.timeline import Timeline
 
 __all__ = [
@@ -176,8 +176,8 @@ def jobs_of(
     pace  : the name of one, in place of each lesson's own
     """
     from .document.file_text import place_of
+    from .intake.reader import lesson_or_item_files
     from .item.folder import nothing_in
-    from .item.reader import lesson_or_item_files
 
     workspace = workspace or _new_workspace()
     seen: set[str] = set()
@@ -256,7 +256,7 @@ def keep_page_true(path: Path, folder: Path, workspace: Workspace | None = None)
 
 
 def _new_workspace() -> Workspace:
-    from .intake import Workspace
+    from .intake.workspace import Workspace
 
     return Workspace()
 

@@ -8,12 +8,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from .choice.model import Solution
     from .document.source_map import SourceMap
     from .figure.theme import Theme
     from .fitting.memory import Fit
     from .item.model import Lesson
     from .outputs.registry import WriterSpec
-    from .solution.model import Solution
     from .storyboard.model import Storyboard
     from .storyboard.pacing import Pace
     from .storyboard.timeline import Timeline
@@ -67,7 +67,7 @@ class Job:
 
         theme : in place of the one on a screen
         """
-        from .storyboard.planner import plan_item, plan_lesson
+        from .lesson.planner import plan_item, plan_lesson
 
         look = theme or self.theme
         if self.lesson is None:
@@ -124,8 +124,8 @@ class Job:
 
     def _certificates(self) -> list[list[str]]:
         # Of each item once, however often it is shown.
-        from .solution.certificate import certificate
-        from .wording.certificate import certificate_lines
+        from .choice.certificate import certificate
+        from .choice.words.certificate import certificate_lines
 
         items = {solution.item.name: solution for solution in self.solutions}
         return [certificate_lines(certificate(solution)) for solution in items.values()]

@@ -13,14 +13,14 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from .choice.model import Solution
 from .document.source_map import SourceMap
 from .errors import Fault
 from .item.model import Lesson
+from .lesson.planner import plan_lesson
 from .safe_write import write_text
-from .solution.model import Solution
 from .storyboard.model import Step
 from .storyboard.own_words import Known, Noted, Standing, StepWords, to_note, words_of_lesson
-from .storyboard.planner import plan_lesson
 
 __all__ = ["Review", "memory_file", "review_words"]
 

@@ -11,18 +11,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from explainers.figure.model import (
-    STAGE_HEIGHT,
-    STAGE_WIDTH,
-    Align,
-    Area,
-    Arrow,
-    Circle,
-    Dots,
-    Entry,
-    Label,
-    Lines,
-)
+from explainers.figure.model import STAGE_HEIGHT, STAGE_WIDTH, Align, Area, Arrow, Circle, Dots, Entry, Label, Lines
 from explainers.figure.strokes import arrow_parts, circle_ring, dashes
 from explainers.geometry.nesting import alternately_wound
 from explainers.geometry.rigid_motion import Point, Ring

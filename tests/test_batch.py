@@ -19,10 +19,10 @@ from stand_in_timeline import StandInTimeline, stand_in_timeline
 from explainers import batch, made_record
 from explainers.batch import Built, Job, build
 from explainers.cache.place import shared_store
+from explainers.choice.words.certificate import PAUSE_SOURCE, PRINT_SCALE
 from explainers.errors import ItemError, OutputError, UnsoundItemError
 from explainers.outputs import registry
 from explainers.outputs.registry import WriterSpec
-from explainers.wording.certificate import PAUSE_SOURCE, PRINT_SCALE
 
 DEMO = Path(__file__).parents[1] / "items"
 FIXTURES = Path(__file__).parent / "cli" / "fixtures"

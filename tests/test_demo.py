@@ -8,14 +8,14 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.rewriting import rewritten
+from explainers.intake.workspace.workspace import take_in, take_in_lesson
 
+from explainers.choice.model import Solution
 from explainers.geometry.outline import Outline
-from explainers.intake import take_in, take_in_lesson
 from explainers.item.model import Does, Item, Manner
-from explainers.item.rewriting import rewritten
 from explainers.item.series_reader import scan_series
-from explainers.solution.model import Solution
-from explainers.solution.slips.registry import SLIPS
+from explainers.kinds.join_and_cut.slips.registry import SLIPS
 
 ITEMS = Path(__file__).parent.parent / "items"
 NAMES = sorted(path.stem for path in ITEMS.glob("*-block.yaml"))

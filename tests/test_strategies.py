@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+from explainers.intake.workspace.reader import scan_item
+from explainers.intake.workspace.writing import item_yaml
 from strategies import random_case
-
-from explainers.item.reader import scan_item
-from explainers.item.writing import item_yaml
 
 
 def test_every_generated_item_can_be_read(tmp_path: Path, cases: Callable[[int, int], int]) -> None:

@@ -9,18 +9,18 @@ from textwrap import wrap
 from typing import Any
 
 from ..document.format import Format
+from ..intake.schema import FORMATS
 from ..item.folder import FileKind
-from ..item.item_reader import BASE
 from ..item.lesson_reader import PART
 from ..item.model import Manner, WarningKind
 from ..item.option_reader import MADE, OPTION
-from ..item.piece_reader import PIECE
 from ..item.ready_outlines import READY
 from ..item.ring_reader import RING
-from ..item.schema import FORMATS
-from ..solution.slips.model import SlipCase
-from ..solution.slips.registry import SLIPS
-from ..wording.slips import in_brief
+from ..kinds.join_and_cut.fields.item_reader import BASE
+from ..kinds.join_and_cut.fields.piece_reader import PIECE
+from ..kinds.join_and_cut.slips.model import SlipCase
+from ..kinds.join_and_cut.slips.registry import SLIPS
+from ..kinds.join_and_cut.words.slips import in_brief
 
 __all__ = ["key_remarks", "remarks"]
 

@@ -11,7 +11,7 @@ from pathlib import Path
 from ..document.fields import Faults, name_of
 from ..document.nodes import ScalarNode
 from ..errors import ExplainersError, OutputError
-from ..intake import take_answer
+from ..intake.workspace import take_answer
 from ..item.folder import item_files, kind_of_file
 from ..item.series_reader import scan_series
 from .demo import FIRST, demo_text, sections_of

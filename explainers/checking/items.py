@@ -12,12 +12,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..errors import Fault, ItemError, faults_of
+from ..intake.reader import item_files
 from ..item.folder import nothing_in
-from ..item.reader import item_files
 
 if TYPE_CHECKING:
-    from ..intake import Workspace
-    from ..solution.model import Answer, Solution
+    from ..choice.model import Answer, Solution
+    from ..intake.workspace import Workspace
 
 __all__ = ["Outcome", "Repeated", "State", "answered_each", "solved_each", "with_repeats"]
 
@@ -79,7 +79,7 @@ def answered_each(paths: Iterable[Path], workspace: Workspace) -> Iterator[Outco
 
 def with_repeats(outcomes: Iterable[Outcome]) -> Iterator[tuple[Outcome, Repeated | None]]:
     """Each outcome as it comes, with the earlier one whose question is the same."""
-    from ..solution.same_question import Asked
+    from ..kinds.join_and_cut.solving.same_question import Asked
 
     asked = Asked()
     solved: list[tuple[Path, str]] = []

@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING
 
 from ..document.file_text import place_of
 from ..errors import ExplainersError, Fault, LessonError
-from ..item.reader import lesson_or_item_files
+from ..intake.reader import lesson_or_item_files
 
 if TYPE_CHECKING:
-    from ..intake import Workspace
+    from ..intake.workspace import Workspace
     from ..own_words import Review
     from ..storyboard.timeline import Timeline
 
@@ -96,9 +96,9 @@ def seconds_of(outcome: LessonOutcome, workspace: Workspace) -> float:
     whether everything has room is for whoever makes it.
     """
     from ..fitting.memory import fit_folder
+    from ..lesson.planner import plan_unseen
     from ..storyboard.paces import pace_called
     from ..storyboard.pacing import pace
-    from ..storyboard.planner import plan_unseen
 
     if outcome.faults:
         return 0.0

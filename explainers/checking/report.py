@@ -13,9 +13,9 @@ from .lessons import LessonOutcome
 from .series import SeriesOutcome, series_notes
 
 if TYPE_CHECKING:
-    from ..solution.certificate import Certificate, OptionProof
-    from ..solution.model import Warning_
-    from ..solution.series_survey import Survey
+    from ..choice.certificate import Certificate, OptionProof
+    from ..choice.model import Warning_
+    from ..choice.series_survey import Survey
 
 __all__ = ["certificate_json", "item_json", "lesson_json", "refusal_json", "series_json"]
 
@@ -29,8 +29,8 @@ def item_json(outcome: Outcome) -> dict[str, Any]:
     """One item: whether it is sound, its key, and a reason for each option; or its faults."""
     if outcome.solution is None:
         return refusal_json(outcome)
-    from ..solution.difficulty import suggested_pause_s
-    from ..wording.certificate import PAUSE_SOURCE
+    from ..choice.words.certificate import PAUSE_SOURCE
+    from ..kinds.join_and_cut.solving.difficulty import suggested_pause_s
     from ..wording.report import reason_in_brief
 
     return {
@@ -56,9 +56,9 @@ def certificate_json(outcome: Outcome, repeated: Repeated | None) -> dict[str, A
     """One item's certificate as plain values; or its faults."""
     if outcome.solution is None:
         return refusal_json(outcome)
-    from ..solution.certificate import certificate
-    from ..solution.printed import OPTION_MM
-    from ..wording.certificate import PAUSE_SOURCE
+    from ..choice.certificate import certificate
+    from ..choice.printed import OPTION_MM
+    from ..choice.words.certificate import PAUSE_SOURCE
 
     made = certificate(outcome.solution)
     solution = made.solution
@@ -85,7 +85,7 @@ def certificate_json(outcome: Outcome, repeated: Repeated | None) -> dict[str, A
 
 
 def _option(proof: OptionProof) -> dict[str, Any]:
-    from ..wording.certificate import difference_in_brief
+    from ..choice.words.certificate import difference_in_brief
 
     shown: dict[str, Any] = {"label": proof.verdict.label, "same": proof.verdict.same}
     if proof.alignment is not None:

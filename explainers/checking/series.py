@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 
 from ..document.file_text import place_of
 from ..errors import Fault
-from ..item.reader import item_files, scan_series
+from ..intake.reader import item_files, scan_series
 from ..item.series_folder import is_folder, lessons_meant, series_meant
 
 if TYPE_CHECKING:
-    from ..intake import Workspace
+    from ..choice.series_survey import Survey
+    from ..intake.workspace import Workspace
     from ..item.model import Lesson, Series
-    from ..solution.series_survey import Survey
 
 __all__ = ["SeriesOutcome", "items_meant", "series_notes", "surveyed"]
 
@@ -62,7 +62,7 @@ def items_meant(paths: Iterable[Path], workspace: Workspace) -> tuple[list[Path]
 
 def surveyed(outcome: SeriesOutcome, workspace: Workspace) -> Survey:
     """The series looked at as a whole; items that are refused are left out, since they are told elsewhere."""
-    from ..solution.series_survey import Shown, survey
+    from ..choice.series_survey import Shown, survey
 
     shown = []
     for _, lesson in outcome.lessons:

@@ -20,8 +20,8 @@ def show_certificate(outcome: Outcome) -> None:
         count = len(outcome.faults)
         say(f"{outcome.path.stem}: refused, {count} {'fault' if count == 1 else 'faults'}")
         return
-    from ..solution.certificate import certificate
-    from ..wording.certificate import certificate_lines
+    from ..choice.certificate import certificate
+    from ..choice.words.certificate import certificate_lines
 
     for line in certificate_lines(certificate(outcome.solution)):
         say(line)
@@ -29,7 +29,7 @@ def show_certificate(outcome: Outcome) -> None:
 
 def show_repeats(found: Iterable[tuple[Path, Repeated]]) -> None:
     """The items that ask what an earlier one asks."""
-    from ..wording.certificate import repeat_line
+    from ..choice.words.certificate import repeat_line
 
     for path, repeated in found:
         say(repeat_line(str(path), str(repeated.path), flipped=repeated.flipped))
@@ -37,7 +37,7 @@ def show_repeats(found: Iterable[tuple[Path, Repeated]]) -> None:
 
 def show_footnotes() -> None:
     """What millimetres and pauses mean; once, below all certificates."""
-    from ..wording.certificate import PAUSE_SOURCE, PRINT_SCALE
+    from ..choice.words.certificate import PAUSE_SOURCE, PRINT_SCALE
 
     say(PRINT_SCALE)
     say(PAUSE_SOURCE)

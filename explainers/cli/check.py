@@ -41,7 +41,7 @@ def check(
     from ..checking.lessons import lessons_opened, lessons_with_words, review_of, seconds_of, timeline_planned
     from ..checking.report import certificate_json, item_json, lesson_json, series_json
     from ..checking.series import items_meant, surveyed
-    from ..intake import Workspace
+    from ..intake.workspace import Workspace
     from ..item.told_once import ToldOnce
     from .certificate_report import show_certificate, show_footnotes, show_repeats
     from .check_report import CODES, row_of, show, show_series

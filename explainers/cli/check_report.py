@@ -13,7 +13,7 @@ from .door import REFUSED, SOUND, UNSOUND
 from .streams import say
 
 if TYPE_CHECKING:
-    from ..solution.series_survey import Survey
+    from ..choice.series_survey import Survey
 
 __all__ = ["CODES", "Row", "row_of", "show", "show_series"]
 
@@ -33,8 +33,8 @@ class Row:
 
 def row_of(outcome: Outcome) -> Row:
     """One item: whether it is sound, its key, why each other option is wrong; or how many faults it has."""
-    from ..solution.difficulty import suggested_pause_s
-    from ..wording.certificate import pause_in_brief
+    from ..choice.words.certificate import pause_in_brief
+    from ..kinds.join_and_cut.solving.difficulty import suggested_pause_s
     from ..wording.report import reason_in_brief
 
     solution = outcome.solution
@@ -59,7 +59,7 @@ def show(rows: Sequence[Row]) -> None:
     else:
         _show_lines(rows)
     if any(row.state is State.SOUND for row in rows):
-        from ..wording.certificate import PAUSE_SOURCE_IN_BRIEF
+        from ..choice.words.certificate import PAUSE_SOURCE_IN_BRIEF
 
         say(PAUSE_SOURCE_IN_BRIEF)
 

@@ -65,7 +65,7 @@ def fit(
     from ..batch import Built, jobs_of, run_job
     from ..document.source_map import in_line_order
     from ..fitting.making import keep_takes, remarks_on_sound
-    from ..intake import Workspace
+    from ..intake.workspace import Workspace
     from ..item.series_folder import is_many
     from .progress import shown_progress
     from .streams import complain, say

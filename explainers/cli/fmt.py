@@ -34,8 +34,8 @@ def fmt(
     """Rewrite files in the house form: same meaning, remarks kept."""
     from shutil import copymode
 
-    from ..item.reader import all_files
-    from ..item.rewriting import rewritten
+    from ..intake.reader import all_files
+    from ..intake.rewriting import rewritten
     from ..safe_write import whole_file
     from .door import tell
     from .streams import say

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from ..errors import Fault
     from ..figure.theme import Theme
-    from ..intake import Workspace
+    from ..intake.workspace import Workspace
     from ..preview.view import View
 
 __all__ = ["app"]
@@ -46,7 +46,7 @@ def look(
 ) -> int:
     """Draw an item on a grid: corners, marks, steps, options, warnings."""
     from ..errors import OutputError
-    from ..intake import Workspace
+    from ..intake.workspace import Workspace
 
     if watch:
         if to is not None:

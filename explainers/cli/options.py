@@ -12,9 +12,9 @@ from .door import SOUND, at_the_door
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from ..choice.model import Solution
+    from ..intake.reader import Reading
     from ..item.model import Item
-    from ..item.reader import Reading
-    from ..solution.model import Solution
 
 __all__ = ["app"]
 
@@ -44,8 +44,8 @@ def options(
     write: Annotated[bool, typer.Option("--write", help="Put them in place of the file's own.")] = False,
 ) -> int:
     """Make wrong options, each by a slip that learners make."""
-    from ..intake import Workspace
-    from ..item.writing import options_yaml
+    from ..intake.workspace import Workspace
+    from ..intake.writing import options_yaml
     from .streams import say
     from .telling import tell_warnings
 
@@ -73,7 +73,7 @@ def _made(reading: Reading, make: int | None, seed: int | None) -> Solution:
     from ..errors import ItemError
     from ..item.model import MadeOptions
     from ..item.option_reader import DEFAULT_MADE
-    from ..solution.solver import solve
+    from ..kinds.join_and_cut.solving.solver import solve
 
     elsewhere = [fault for fault in reading.faults if not fault.field.startswith("options")]
     if reading.item is None or elsewhere:
@@ -95,8 +95,8 @@ def _put_into(path: Path, item: Item, lines: Sequence[str]) -> None:
 
     from ..document.source_map import compose_file
     from ..errors import OutputError
+    from ..intake.reader import scan_item
     from ..item.options_in_text import with_options
-    from ..item.reader import scan_item
     from ..safe_write import reported, whole_file
 
     target = path.resolve()  # a link stays a link

@@ -39,7 +39,7 @@ def present(
 ) -> int:
     """Show a lesson's slides in the browser, with a presenter view."""
     from ..batch import Built, jobs_of, run_job
-    from ..intake import Workspace
+    from ..intake.workspace import Workspace
     from ..item.series_folder import is_many
     from ..outputs.index_page import INDEX_NAME
     from .streams import complain, say

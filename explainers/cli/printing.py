@@ -13,11 +13,11 @@ from .telling import tell_aside, tell_warnings
 from .writing import DEFAULT_FOLDER
 
 if TYPE_CHECKING:
+    from ..choice.model import Solution
     from ..figure.paper import Printing
     from ..figure.theme import Theme
-    from ..intake import Workspace
+    from ..intake.workspace import Workspace
     from ..item.model import Lesson
-    from ..solution.model import Solution
     from ..wording.sheets import Sheet
     from ..wording.variants import Aspect
 
@@ -69,10 +69,10 @@ def write_sets(
     """
     from ..batch import keep_page_true
     from ..figure.themes import PRINT
-    from ..intake import Workspace
+    from ..intake.workspace import Workspace
+    from ..lesson.sheet_plan import plan_sheets, plan_versions
     from ..made_folder import MadeFolder, key_of
     from ..outputs.registry import SHEETS
-    from ..storyboard.sheet_plan import plan_sheets, plan_versions
     from ..wording.variants import variant_name
 
     codes: list[int] = []
@@ -132,8 +132,8 @@ def _of_lesson(lesson: Lesson | None) -> dict[str, object]:
 def _sets(paths: Sequence[Path], codes: list[int], workspace: Workspace) -> Iterator[_Together]:
     """Each lesson named, then all items named or in a folder named, in order; what is refused is told."""
     from ..errors import ItemError
+    from ..intake.reader import item_files, lesson_or_item_files
     from ..item.folder import nothing_in
-    from ..item.reader import item_files, lesson_or_item_files
     from ..item.told_once import ToldOnce
 
     told = ToldOnce()

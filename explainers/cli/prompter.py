@@ -33,7 +33,7 @@ def prompter(
 ) -> int:
     """Write a page to read from while you record; it needs no network."""
     from ..batch import Built, jobs_of, keep_page_true
-    from ..intake import Workspace
+    from ..intake.workspace import Workspace
     from ..item.series_folder import is_many
     from ..made_folder import MadeFolder, key_of
     from ..outputs.prompter import write_prompter

@@ -42,7 +42,7 @@ def schema(
     """Print a JSON Schema, for completion in an editor."""
     from json import dumps
 
-    from ..item.schema import schema_of
+    from ..intake.schema import schema_of
     from .streams import say
 
     say(dumps(schema_of(kind.value), indent=2, ensure_ascii=False))

@@ -12,8 +12,8 @@ from .streams import complain, say
 
 if TYPE_CHECKING:
     from ..checking.items import Outcome
+    from ..choice.model import Solution
     from ..document.source_map import SourceMap
-    from ..solution.model import Solution
 
 __all__ = ["app"]
 
@@ -34,7 +34,7 @@ def solve(
 ) -> int:
     """Print what is true of an item: turns, meetings, outline, answer."""
     from ..checking.items import answered_each, solved_each
-    from ..intake import Workspace
+    from ..intake.workspace import Workspace
     from .check_report import CODES
     from .telling import tell_faults
 
@@ -58,7 +58,7 @@ def _print_object(outcome: Outcome) -> None:
     from json import dumps
 
     from ..checking.report import refusal_json
-    from ..solution.report import solution_json
+    from ..choice.report import solution_json
 
     say(dumps(refusal_json(outcome) if outcome.answer is None else solution_json(outcome.answer)))
 

@@ -11,9 +11,9 @@ from .streams import complain
 
 if TYPE_CHECKING:
     from ..batch import Job
+    from ..choice.model import Solution
     from ..document.source_map import SourceMap
     from ..own_words import Review
-    from ..solution.model import Solution
     from ..storyboard.model import Storyboard
 
 __all__ = [

@@ -37,12 +37,12 @@ def vary(
 ) -> int:
     """Write new questions of the same build, all outlines other."""
     from ..errors import OutputError
-    from ..intake import take_in
-    from ..item.writing import item_yaml
+    from ..intake.workspace import take_in
+    from ..intake.writing import item_yaml
+    from ..kinds.join_and_cut.vary.search import siblings
+    from ..kinds.join_and_cut.vary.telling import changes, comment, too_few
+    from ..kinds.join_and_cut.vary.wish import Level
     from ..safe_write import write_files
-    from ..variation.search import siblings
-    from ..variation.telling import changes, comment, too_few
-    from ..variation.wish import Level
     from .streams import complain, say
     from .writing import DEFAULT_FOLDER
 

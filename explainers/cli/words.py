@@ -105,7 +105,7 @@ def _steps(job: Job) -> Sequence[Step]:
     """The steps with the tool's own words."""
     from dataclasses import replace
 
-    from ..storyboard.planner import plan_item, plan_lesson
+    from ..lesson.planner import plan_item, plan_lesson
 
     if job.lesson is None:
         return plan_item(job.solutions[0]).steps

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..batch import Built, jobs_of
-from ..intake import Workspace
+from ..intake.workspace import Workspace
 from ..item.series_folder import is_many
 from ..item.told_once import ToldOnce
 from ..making import Making

@@ -7,13 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from ..document import schema_values as schema
-from ..document.fields import (
-    Faults,
-    duplicates,
-    list_of,
-    shown_text_of,
-    text_of,
-)
+from ..document.fields import Faults, duplicates, list_of, shown_text_of, text_of
 from ..document.file_text import TextOf
 from ..document.format import Field, Format, Record, Rule
 from ..document.nodes import ListNode, MapNode, Node

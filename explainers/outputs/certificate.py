@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from ..choice.words.certificate import PAUSE_SOURCE, PRINT_SCALE
 from ..safe_write import write_text
 from ..storyboard.timeline import Timeline
-from ..wording.certificate import PAUSE_SOURCE, PRINT_SCALE
 
 __all__ = ["write_certificate"]
 

@@ -24,12 +24,12 @@ from functools import cache
 from importlib import resources
 from pathlib import Path
 
+from ..choice.words.choosing import choosing_words
+from ..kinds.join_and_cut.words.handling import handling_words
 from ..safe_write import write_text
 from ..storyboard.model import PAUSE, Step, Storyboard
 from ..storyboard.timeline import Timeline
-from ..wording.choosing import choosing_words
 from ..wording.deck_page import deck_words
-from ..wording.handling import handling_words
 from ..wording.presenting import hearing_words, presenting_words
 from ..wording.writers import pause_note
 from ..words.messages import speaking

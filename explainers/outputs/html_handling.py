@@ -9,8 +9,8 @@ from __future__ import annotations
 from ..drawing.svg import VIEW
 from ..figure.model import Figure, Label
 from ..geometry.rigid_motion import Point
+from ..kinds.join_and_cut.stages.handling import MOVE_UNITS, ROOM, TURN_STEPS_DEG
 from ..storyboard.doing import Handling, Landing
-from ..storyboard.handling import MOVE_UNITS, ROOM, TURN_STEPS_DEG
 from .html_pictures import NumberedNames
 
 __all__ = ["handling_data"]

@@ -83,9 +83,6 @@ def _serve(connection: Connection) -> None:
     # Ctrl-C reaches every process of a terminal: the one that watches ends this one.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
-    import explainers.intake
-    import explainers.preview.item_view
-    import explainers.solution.solver  # noqa: F401 - loaded before the first file comes
 
     try:
         connection.send(True)

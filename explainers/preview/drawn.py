@@ -34,8 +34,8 @@ Draw = Callable[[Path, Theme], Drawn | None]  # None: given up, since the file h
 def drawn(path: Path, theme: Theme = DEFAULT_THEME) -> Drawn:
     """A file as it stands, in a theme."""
     # Here and not above: a process that has its drawing done by another need not load the solver.
-    from ..intake import solved
-    from ..item.reader import scan_item
+    from ..intake.reader import scan_item
+    from ..intake.workspace import solved
     from .item_view import item_view
     from .page import thumbnail, view_part
 

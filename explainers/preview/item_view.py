@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from ..choice.model import Solution
 from ..figure.theme import DEFAULT_THEME, Theme
-from ..solution.model import Solution
 from .option_panels import option_panels
 from .remarks import Remarks
 from .sheet_panels import base_panel, piece_panels

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from ..choice.differences.difference import DifferenceFact
+from ..choice.model import Solution, Verdict
+from ..choice.words.choices import reasons_known
 from ..document.notation import shown
 from ..figure.model import Role
 from ..figure.theme import Theme
 from ..geometry.outline import Outline
 from ..geometry.rings import extent
 from ..item.model import Option
-from ..solution.model import Solution, Verdict
-from ..wording.choices import reasons_known
 from ..wording.report import reason_in_brief
 from ..words.names import sentence_case
 from .grid import scale_to_fit

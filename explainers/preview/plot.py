@@ -11,7 +11,6 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import TypedDict
 
-from ..figure.cloth import mark_radius
 from ..figure.label_places import LabelPlaces, around
 from ..figure.layout import Box
 from ..figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
@@ -28,6 +27,7 @@ from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import sides, signed_area
 from ..geometry.tolerance import authoring_tolerance
 from ..item.model import Does
+from ..kinds.join_and_cut.drawing.cloth import mark_radius
 from ..typeface.faces import face
 from .grid import NUMBER, Window, grid_entries
 from .view import Picture

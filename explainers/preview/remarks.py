@@ -7,12 +7,12 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
+from ..choice.model import Solution, Warning_
+from ..choice.soundness import TOO_FINE_OPTION
 from ..geometry.overlay import pole
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import extent, sides
 from ..item.model import BASE, Item, WarningKind
-from ..solution.model import Solution, Warning_
-from ..solution.soundness import TOO_FINE_OPTION
 from .plot import Plot, midway
 from .view import Remark
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from ..choice.model import Placement, Solution
 from ..document.notation import shown
 from ..figure.model import Role
 from ..figure.theme import Theme
@@ -15,7 +16,6 @@ from ..geometry.rigid_motion import RigidMotion, Ring
 from ..geometry.rings import centroid
 from ..geometry.tolerance import MEANT_DEG, authoring_tolerance
 from ..item.model import BASE, Does, Item, Piece
-from ..solution.model import Placement, Solution
 from ..wording.report import plan_lines
 from ..words.names import area_in_words, list_in_words, number_of, sentence_case, the_piece, turn_in_words
 from .grid import scale_to_fit

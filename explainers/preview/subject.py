@@ -12,7 +12,7 @@ from typing import Literal
 from ..errors import Fault, ThemeError
 from ..figure.theme import DEFAULT_THEME, Theme
 from ..figure.theme_choice import chosen_theme
-from ..item.reader import item_files, kind_of_file, scan_lesson
+from ..intake.reader import item_files, kind_of_file, scan_lesson
 from .drawn import Draw, drawn
 from .markup import Markup, element
 from .page import colour_rules, held_part

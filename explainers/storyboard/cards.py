@@ -9,10 +9,10 @@ from ..figure.dress import dressed, footed, numbered
 from ..figure.model import Figure, Role
 from ..figure.theme import Theme
 from ..item.model import Does, Item, Lesson, Manner
+from ..kinds.join_and_cut.words.picture_alt import card_alt
 from ..wording import lesson as framing
 from ..wording import published
 from ..wording.lesson import HEADING_LENGTH, Chapter, Heading, chapter, heading
-from ..wording.picture_alt import card_alt
 from ..wording.writers import draft_line
 from ..words.messages import spoken_language
 from .model import Imprint, Step, Still

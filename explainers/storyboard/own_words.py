@@ -12,13 +12,13 @@ from difflib import get_close_matches
 from enum import StrEnum
 
 from ..choice.fingerprint import fingerprint_of
+from ..choice.model import Solution
 from ..figure.model import Label
 from ..figure.subject import Thing
 from ..geometry.rigid_motion import Point
 from ..geometry.rings import extent
 from ..item.model import Lesson
-from ..solution.model import Solution
-from ..solution.piece_facts.piece import PieceFact
+from ..kinds.join_and_cut.facts.piece import PieceFact
 from ..wording.contradictions import contradictions
 from ..wording.fact_lines import fact_lines, options_line, pause_line
 from .model import PAUSE, TASK, Step

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..choice.words.marking import MarkingEntry
 from ..figure.paper import Picture, Printing
-from ..wording.marking import MarkingEntry
 from .model import Imprint
 
 __all__ = ["AnsweredItem", "AskedItem", "CutOutItem", "MarkedItem", "SheetSet", "Still"]

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from ..choice.fact import Fact
 from ..figure.subject import Subject
+from ..kinds.join_and_cut.stages.telling import Telling
 from ..wording.lesson import Chapter
 from .model import Beat, Step, Still
-from .telling import Telling
 
 __all__ = ["waiting"]
 

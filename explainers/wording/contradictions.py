@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from ..choice.fact import Fact
 from ..geometry.rings import interior_angles_deg
 from ..item.model import Does
-from ..solution.hard_step import HardStepFact
-from ..solution.slips.slip_fact import SlipFact
+from ..kinds.join_and_cut.slips.slip_fact import SlipFact
+from ..kinds.join_and_cut.solving.hard_step import HardStepFact
 from ..words.names import is_half_turn, is_no_turn, list_in_words, the_piece
 from .claims import (
     Claim,

@@ -9,15 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..choice.fact import Fact
-from ..solution.hard_step import HardStepFact
-from ..solution.slips.slip_fact import SlipFact
-from ..words.names import (
-    list_in_words,
-    the_option,
-    the_piece,
-)
-from .remember import remember_headline
-from .slips import in_brief
+from ..kinds.join_and_cut.slips.slip_fact import SlipFact
+from ..kinds.join_and_cut.solving.hard_step import HardStepFact
+from ..kinds.join_and_cut.words.remember import remember_headline
+from ..kinds.join_and_cut.words.slips import in_brief
+from ..words.names import list_in_words, the_option, the_piece
 
 __all__ = ["fact_line", "fact_lines", "options_line", "pause_line"]
 

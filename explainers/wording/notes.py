@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..choice.same import SameFact
-from ..solution.slips.slip_fact import SlipFact
+from ..kinds.join_and_cut.slips.slip_fact import SlipFact
+from ..kinds.join_and_cut.words.slips import practise
 from ..words.messages import say
 from ..words.names import list_in_words
-from .slips import practise
 
 __all__ = [
     "compare_note",

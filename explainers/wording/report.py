@@ -6,12 +6,14 @@ from collections.abc import Sequence
 
 from ..choice.differences.difference import ReasonFact
 from ..choice.fact import said
+from ..choice.model import Placement, Solution, Verdict
 from ..choice.same import SameFact
+from ..choice.words.choices import reasons_known
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..item.model import BASE, Does
-from ..solution.model import Placement, Solution, Verdict
-from ..solution.slips.slip_fact import SlipFact
+from ..kinds.join_and_cut.slips.slip_fact import SlipFact
+from ..kinds.join_and_cut.words.slips import slip_in_brief
 from ..words.names import (
     a_turn_in_words,
     area_in_words,
@@ -21,8 +23,6 @@ from ..words.names import (
     point_in_words,
     the_piece,
 )
-from .choices import reasons_known
-from .slips import slip_in_brief
 
 __all__ = ["plan_lines", "reason_in_brief"]
 

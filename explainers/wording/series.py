@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..choice.series_survey import AskedTwice, Easier, Shown, Survey, TurnClass
 from ..item.model import Series
-from ..solution.series_survey import AskedTwice, Easier, Shown, Survey, TurnClass
-from ..solution.slips.model import SlipCase
+from ..kinds.join_and_cut.slips.model import SlipCase
+from ..kinds.join_and_cut.words.slips import in_brief
 from ..words.names import count_in_words
-from .slips import in_brief
 
 __all__ = ["not_listed", "not_naming", "series_headline", "survey_notes"]
 

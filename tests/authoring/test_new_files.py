@@ -7,21 +7,21 @@ import tomllib
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.rewriting import rewritten
+from explainers.intake.workspace.workspace import take_in, take_in_lesson
 
 from explainers.authoring.demo import demo_names, demo_text, sections_of
 from explainers.authoring.new_files import Files, checked_name, new_item, new_lesson, new_series
 from explainers.errors import OutputError
-from explainers.intake import take_in, take_in_lesson
 from explainers.item.accepted_reader import ACCEPTED
-from explainers.item.item_reader import BASE, ITEM
 from explainers.item.lesson_reader import LESSON, PART
 from explainers.item.model import Manner
 from explainers.item.option_reader import MADE, OPTION
-from explainers.item.piece_reader import PIECE
 from explainers.item.ready_outlines import READY
-from explainers.item.rewriting import rewritten
 from explainers.item.series_reader import SERIES, scan_series
-from explainers.solution.slips.registry import SLIPS
+from explainers.kinds.join_and_cut.fields.item_reader import BASE, ITEM
+from explainers.kinds.join_and_cut.fields.piece_reader import PIECE
+from explainers.kinds.join_and_cut.slips.registry import SLIPS
 
 ROOT = Path(__file__).parents[2]
 

@@ -29,10 +29,10 @@ from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.item.model import Item, Option
-from explainers.solution.diagnosis import Replays
-from explainers.solution.laying import lay_pieces
-from explainers.solution.slips.model import CannotBeMade, Scene
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.slips.diagnosis import Replays
+from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene
+from explainers.kinds.join_and_cut.solving.laying import lay_pieces
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 TURNS = 720
 

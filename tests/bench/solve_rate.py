@@ -17,7 +17,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent))  # tests/, as pytest has i
 
 from strategies import random_item
 
-from explainers.solution.solver import answer, solve
+from explainers.kinds.join_and_cut.solving.solver import answer, solve
 
 
 def main() -> None:

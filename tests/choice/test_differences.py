@@ -9,22 +9,23 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from explainers.intake.workspace.workspace import take_in
 from wording import fact_samples as samples
 
 from explainers.choice import differences
 from explainers.choice import reasons as search
 from explainers.choice.differences.difference import VOICES, Compared, DifferenceFact, Marks, ReasonFact
+from explainers.choice.drawing.choices import Choices
+from explainers.choice.drawing.chosen import chosen
 from explainers.choice.fact import Fact
 from explainers.choice.fingerprint import Grains
 from explainers.choice.fit import Fit
-from explainers.figure.choices import Choices
-from explainers.figure.chosen import chosen
+from explainers.choice.model import Verdict
+from explainers.choice.words import choices, choosing, marking
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
-from explainers.intake import take_in
-from explainers.solution.model import Verdict
-from explainers.wording import choices, choosing, marking, report
+from explainers.wording import report
 from explainers.wording.fact_lines import fact_line
 
 # What several kinds stand on; every other module is one kind.

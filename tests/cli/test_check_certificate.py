@@ -7,10 +7,10 @@ import re
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in
 
-from explainers.intake import take_in
-from explainers.solution.certificate import certificate
-from explainers.solution.difficulty import suggested_pause_s
+from explainers.choice.certificate import certificate
+from explainers.kinds.join_and_cut.solving.difficulty import suggested_pause_s
 
 ITEMS = Path(__file__).parents[2] / "items"
 EASY = "the first item of the series is meant to be easy"

@@ -6,8 +6,7 @@ import os
 from pathlib import Path
 
 import pytest
-
-from explainers.item.reader import read_item
+from explainers.intake.workspace.reader import read_item
 
 ITEMS = Path(__file__).parents[2] / "items"
 UNTIDY = "options: {seed: 7, make: 4}   # four wrong ones\n"

@@ -11,10 +11,10 @@ from pathlib import Path
 
 import pytest
 
-from explainers import intake
+from explainers.choice.model import Solution
+from explainers.intake.workspace import workspace as intake
 from explainers.item.model import Item
-from explainers.solution import solver
-from explainers.solution.model import Solution
+from explainers.kinds.join_and_cut.solving import solver
 
 ITEMS = Path(__file__).parents[2] / "items"
 SHOWN = {"one": ("flag-block", "tent-block"), "two": ("gate-block",)}

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 import yaml
+from explainers.intake.workspace.reader import read_item
 
 from explainers.item.option_reader import LEAST_OPTIONS, MAX_SEED, MOST_OPTIONS
-from explainers.item.reader import read_item
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 Run = Callable[..., object]
 CORNER = Path(__file__).parents[2] / "items" / "corner-block.yaml"

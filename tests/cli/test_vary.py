@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from explainers.intake import take_in
+from explainers.intake.workspace.workspace import take_in
 
 ITEMS = Path(__file__).parent.parent.parent / "items"
 
@@ -47,7 +47,7 @@ def test_nothing_is_written_over_without_force(run, tmp_path: Path) -> None:
 
 
 def test_fewer_than_asked_for_are_kept_and_counted(run, tmp_path: Path, monkeypatch) -> None:
-    from explainers.variation import search
+    from explainers.kinds.join_and_cut.vary import search
 
     tries = search._Run.tries
     monkeypatch.setattr(search._Run, "tries", lambda self, number: tries(self, number) if number < 2 else iter(()))

@@ -110,7 +110,7 @@ def prepared(tree: Path, folder: Path) -> list[str]:
 def _generate(tree: Path, folder: Path) -> None:
     sys.path.insert(0, str(tree / "tests"))
     random_item = import_module("strategies").random_item
-    item_yaml = import_module("explainers.item.writing").item_yaml
+    item_yaml = import_module("explainers.intake.writing").item_yaml
     folder.mkdir()
     for seed in range(GENERATED):
         item = random_item(seed)

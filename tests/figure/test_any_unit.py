@@ -6,11 +6,11 @@ import math
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in
 
 from explainers.figure.model import Area, Dots
-from explainers.figure.table import Phase, Table
 from explainers.figure.theme import DEFAULT_THEME
-from explainers.intake import take_in
+from explainers.kinds.join_and_cut.drawing.table import Phase, Table
 
 
 def table_in_unit(folder: Path, unit: float) -> Table:

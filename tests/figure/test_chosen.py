@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in
 from shapely import LineString, Polygon, box
 from shapely import Point as Spot
 from strategies import random_item
@@ -21,19 +22,18 @@ from explainers.choice.differences.missing_part import MissingPartFact
 from explainers.choice.differences.part_elsewhere import PartElsewhereFact
 from explainers.choice.differences.side_length import SideLengthFact
 from explainers.choice.differences.side_ratio import SideRatioFact
-from explainers.figure.choices import Choices
-from explainers.figure.chosen import SMALLEST, RingOnOption, chosen, ring_on
+from explainers.choice.drawing.choices import Choices
+from explainers.choice.drawing.chosen import SMALLEST, RingOnOption, chosen, ring_on
+from explainers.choice.drawing.option_cells import OptionCells
+from explainers.choice.model import Solution, Verdict
 from explainers.figure.legibility import overlaps
 from explainers.figure.model import Area, Circle, Lines
-from explainers.figure.option_cells import OptionCells
-from explainers.figure.sheet import Sheet
 from explainers.figure.subject import option_subject
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.rigid_motion import RigidMotion
 from explainers.geometry.rings import interior_angles_deg, sides
-from explainers.intake import take_in
-from explainers.solution.model import Solution, Verdict
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.drawing.sheet import Sheet
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 NEAR = 1e-6

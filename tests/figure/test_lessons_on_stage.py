@@ -6,16 +6,16 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in, take_in_lesson
 from strategies import random_item
 
+from explainers.choice.model import Solution
 from explainers.figure.legibility import overlaps, too_small
 from explainers.figure.model import Figure
 from explainers.figure.motion import Motion
-from explainers.intake import take_in, take_in_lesson
-from explainers.solution.model import Solution
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.storyboard.model import Storyboard
-from explainers.storyboard.planner import plan_item, plan_lesson
 
 ITEMS = Path(__file__).parents[2] / "items"
 AMID = (0.25, 0.5, 0.75)

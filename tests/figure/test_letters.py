@@ -6,15 +6,15 @@ from pathlib import Path
 
 import pytest
 import shapely
+from explainers.intake.workspace.workspace import take_in
 
-from explainers.figure.cloth import Cloth
-from explainers.figure.letters import letters
-from explainers.figure.sheet import Sheet
-from explainers.figure.table import Table
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
-from explainers.intake import take_in
 from explainers.item.model import Does
+from explainers.kinds.join_and_cut.drawing.cloth import Cloth
+from explainers.kinds.join_and_cut.drawing.letters import letters
+from explainers.kinds.join_and_cut.drawing.sheet import Sheet
+from explainers.kinds.join_and_cut.drawing.table import Table
 
 DEMO = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 FARTHEST = 0.4  # stage units from its side to the disc of a letter: about one letter

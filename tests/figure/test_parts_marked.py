@@ -11,13 +11,13 @@ from strategies import random_case
 from explainers.choice.differences.difference import DifferenceFact
 from explainers.choice.differences.part_elsewhere import PartElsewhereFact
 from explainers.choice.differences.side_ratio import SideRatioFact
-from explainers.figure.choices import Choices
+from explainers.choice.drawing.choices import Choices
+from explainers.choice.model import Solution
 from explainers.figure.model import Area, Circle, Figure, Lines
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.rigid_motion import Point
 from explainers.item.model import MadeOptions
-from explainers.solution.model import Solution
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 
 def pictured(solution: Solution, kind: type[DifferenceFact]) -> list[tuple[Choices, Figure, DifferenceFact]]:

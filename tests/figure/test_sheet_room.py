@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from explainers.intake.workspace.workspace import take_in
 
+from explainers.choice.model import Solution
 from explainers.errors import ItemError
-from explainers.figure import sheet
 from explainers.figure.legibility import overlaps
 from explainers.figure.theme import DEFAULT_THEME
-from explainers.intake import take_in
-from explainers.solution.model import Solution
+from explainers.kinds.join_and_cut.drawing import sheet
 
 PIECES = (  # on a square of 6: some of them small, on every side of it
     ("flag", "join", "[[0, 0], [2, 0], [0, 1]]", 30, 2, "[[1, 0], [3, 0]]", "A"),

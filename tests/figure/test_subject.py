@@ -7,11 +7,11 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in
 
 from explainers.figure.model import Entry, Figure, Label, Role
 from explainers.figure.subject import THE_BASE, THE_OUTLINE, Subject, Thing, option_subject, piece_subject
-from explainers.intake import take_in
-from explainers.storyboard.planner import plan_item
+from explainers.lesson.planner import plan_item
 
 ITEMS = Path(__file__).parents[2] / "items"
 CLOTH = {

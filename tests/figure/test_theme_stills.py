@@ -14,17 +14,17 @@ import cairosvg
 import numpy as np
 import pytest
 import shapely
+from explainers.intake.workspace.workspace import take_in
 from PIL import Image
 
+from explainers.choice.model import Solution
 from explainers.drawing.svg import svg_of
 from explainers.figure.colour_vision import DEFICIENCIES
 from explainers.figure.contrast import GRAPHICS
 from explainers.figure.model import STAGE_HEIGHT, STAGE_WIDTH, Area, Dots, Figure, Label, Lines, Role
-from explainers.figure.sheet import Sheet
-from explainers.figure.table import Phase, Table
 from explainers.figure.themes import PRINT, THEMES
-from explainers.intake import take_in
-from explainers.solution.model import Solution
+from explainers.kinds.join_and_cut.drawing.sheet import Sheet
+from explainers.kinds.join_and_cut.drawing.table import Phase, Table
 from explainers.style.themes import THEME_NAMES
 
 ITEM = Path(__file__).parent.parent.parent / "items" / "border-block.yaml"  # one piece to join, one to cut away

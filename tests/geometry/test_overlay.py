@@ -25,7 +25,7 @@ def test_turned_pieces_leave_no_slivers(cases: Callable[[int, int], int]) -> Non
         case = random_case(seed, pieces=2)
         motion = RigidMotion(turn_deg=dice.uniform(-180, 180), shift=(dice.uniform(-50, 50), dice.uniform(-50, 50)))
         standing = case.item.base.moved(motion).simplified(TOLERANCE)
-        from explainers.solution.solver import lay_pieces
+        from explainers.kinds.join_and_cut.solving.solver import lay_pieces
 
         for placement, rings in zip(lay_pieces(case.item), case.outlines, strict=True):
             ring = motion.apply(placement.ring)

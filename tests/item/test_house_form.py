@@ -8,6 +8,10 @@ from pathlib import Path
 
 import pytest
 from bad_files import BAD_ITEMS, GOOD_ITEM, BadFile
+from explainers.intake.workspace.reader import read_item, scan_item
+from explainers.intake.workspace.rewriting import rewritten
+from explainers.intake.workspace.schema import FORMATS
+from explainers.intake.workspace.writing import item_yaml
 from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 from strategies import random_item
@@ -17,13 +21,9 @@ from explainers.document.house_form import house_form
 from explainers.document.yaml_text import WIDTH
 from explainers.errors import ItemError
 from explainers.item.folder import FileKind
-from explainers.item.item_reader import ITEM
 from explainers.item.option_reader import OPTION
-from explainers.item.piece_reader import PIECE
-from explainers.item.reader import read_item, scan_item
-from explainers.item.rewriting import rewritten
-from explainers.item.schema import FORMATS
-from explainers.item.writing import item_yaml
+from explainers.kinds.join_and_cut.fields.item_reader import ITEM
+from explainers.kinds.join_and_cut.fields.piece_reader import PIECE
 
 ANY_WAY = """\
 # The head of the file.

@@ -6,10 +6,10 @@ import re
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.reader import read_item
 
 from explainers.errors import ItemError
-from explainers.item.reader import read_item
-from explainers.solution.solver import answer
+from explainers.kinds.join_and_cut.solving.solver import answer
 
 BASE = "corners: [[0, 0], [8, 0], [8, 6], [0, 6]]"
 

@@ -13,7 +13,7 @@ from explainers.document.format import Field
 from explainers.document.house_form import house_form
 from explainers.document.source_map import compose_text
 from explainers.document.values import choice
-from explainers.item.item_reader import BASE, ITEM, item_format
+from explainers.kinds.join_and_cut.fields.item_reader import BASE, ITEM, item_format
 
 OUTLINE = replace(BASE, owner="the outline", fix="write corners: below outline:")
 TURNED = item_format(

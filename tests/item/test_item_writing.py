@@ -10,14 +10,14 @@ from pathlib import Path
 import pytest
 import yaml
 from bad_files import GOOD_ITEM
+from explainers.intake.workspace.reader import read_item
+from explainers.intake.workspace.writing import item_yaml, options_yaml
 from strategies import random_item
 
 from explainers.document.source_map import compose_file
 from explainers.document.yaml_text import WIDTH, number_yaml
 from explainers.item.model import Accepted, Item, MadeOptions, Option, Piece, WarningKind
 from explainers.item.options_in_text import with_options
-from explainers.item.reader import read_item
-from explainers.item.writing import item_yaml, options_yaml
 
 
 def good(tmp_path: Path) -> Item:

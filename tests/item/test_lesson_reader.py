@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 from bad_files import GOOD_ITEM
+from explainers.intake.workspace.reader import read_lesson
 
 from explainers.errors import ItemError, LessonError
 from explainers.item.model import Manner, Part
-from explainers.item.reader import read_lesson
 
 GOOD_LESSON = """\
 lesson: first-blocks

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 from bad_files import GOOD_ITEM
+from explainers.intake.workspace.reader import read_item, scan_item
 
 from explainers.errors import ItemError
 from explainers.item.model import Does, Item, MadeOptions, Option, Piece
-from explainers.item.reader import read_item, scan_item
 
 SMALLEST = """\
 item: tile

@@ -12,6 +12,8 @@ from typing import Any
 
 import pytest
 from bad_files import BAD_ITEMS, GOOD_ITEM, BadFile
+from explainers.intake.workspace.schema import FORMATS, KINDS, schema_of
+from explainers.intake.workspace.writing import item_yaml
 from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
@@ -24,9 +26,7 @@ from test_ways_of_outlines import BASES, LISTED, TEMPLATE, WAY_FAULTS
 
 from explainers.item.folder import FileKind, kind_of_file
 from explainers.item.ready_outlines import READY
-from explainers.item.schema import FORMATS, KINDS, schema_of
 from explainers.item.walk_reader import DIRECTIONS
-from explainers.item.writing import item_yaml
 
 ITEMS = Path(__file__).parents[2] / "items"
 VALIDATORS = {kind: Draft202012Validator(schema_of(kind)) for kind in KINDS}

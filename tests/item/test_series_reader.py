@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 from bad_files import GOOD_ITEM
+from explainers.intake.workspace.reader import read_lesson, read_series
 
 from explainers.errors import LessonError
 from explainers.item.model import Series, Shared
-from explainers.item.reader import read_lesson, read_series
 from explainers.item.series_reader import SERIES
 from explainers.item.shared_reader import SHARED_KEYS
 

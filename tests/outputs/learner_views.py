@@ -25,11 +25,11 @@ from outputs.pdf_read import elements, page_read
 from PIL import Image
 from pptx import Presentation
 
+from explainers.choice.words.choosing import choosing_words
+from explainers.kinds.join_and_cut.words.handling import handling_words
 from explainers.storyboard.model import Step, Storyboard
 from explainers.storyboard.timeline import Timeline
-from explainers.wording.choosing import choosing_words
 from explainers.wording.deck_page import deck_words
-from explainers.wording.handling import handling_words
 from explainers.wording.presenting import hearing_words, presenting_words
 from explainers.words.messages import speaking
 

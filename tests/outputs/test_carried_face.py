@@ -13,19 +13,19 @@ from typing import Any
 
 import pdfplumber
 import pytest
+from explainers.intake.workspace.workspace import take_in
 from outputs.carried_face import OURS, bare, drawn_letters, families_named, strangers, widened
 from outputs.html_pages import ITEMS, deck_file, deck_of, demo, open_data, opened
 from playwright.sync_api import Browser, Page, expect
 
-from explainers.intake import take_in
 from explainers.item.model import Lesson, Manner, Part
+from explainers.lesson.planner import plan_lesson
 from explainers.outputs.html_deck import deck_page
 from explainers.outputs.index_page import index_html
 from explainers.outputs.prompter import prompter_page
 from explainers.outputs.script import script_html
 from explainers.outputs.transcript import transcript_html
 from explainers.storyboard.pacing import pace
-from explainers.storyboard.planner import plan_lesson
 from explainers.storyboard.timeline import Timeline
 from explainers.typeface.carried import face_css
 

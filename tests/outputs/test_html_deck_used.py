@@ -13,7 +13,7 @@ from outputs.html_pages import PHONE, deck_file, deck_of, demo, open_data, opene
 from outputs.test_html_deck import NASTY, nasty
 from playwright.sync_api import Browser, Page, expect
 
-from explainers.wording.choosing import choosing_words
+from explainers.choice.words.choosing import choosing_words
 from explainers.wording.deck_page import deck_words, needs_scripting
 
 WORDS = {**deck_words(), **choosing_words()}

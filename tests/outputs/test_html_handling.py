@@ -12,13 +12,13 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from explainers.intake.workspace.workspace import take_in
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
-from explainers.intake import take_in
+from explainers.lesson.planner import plan_item
 from explainers.outputs.html_deck import write_html_deck
 from explainers.storyboard.doing import Handling
 from explainers.storyboard.pacing import pace
-from explainers.storyboard.planner import plan_item
 
 ITEM = Path(__file__).parents[2] / "items" / "corner-block.yaml"
 MET = "The marks K meet. Now the flag lies beside its partner, because it will be joined."

@@ -11,26 +11,26 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from explainers.intake.workspace.workspace import take_in
 from outputs.learner_views import READERS, Find, before_solution, of_picture
 from PIL import Image
 from PIL.PngImagePlugin import PngInfo
 from strategies import random_case
 
 from explainers.batch import write_output
+from explainers.choice.model import Solution
 from explainers.errors import FactError
 from explainers.figure.model import Area, Entry, Figure, Label
 from explainers.figure.subject import Thing
-from explainers.intake import take_in
 from explainers.item.model import Lesson, Manner, Part
+from explainers.kinds.join_and_cut.slips.registry import SLIPS
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.lesson.planner import plan_lesson
 from explainers.outputs import clip, poster, stills
 from explainers.outputs.drawing_job import Job, png_path
 from explainers.outputs.registry import WRITERS
-from explainers.solution.model import Solution
-from explainers.solution.slips.registry import SLIPS
-from explainers.solution.solver import solve
 from explainers.storyboard.model import Beat, Step, Still
 from explainers.storyboard.pacing import pace
-from explainers.storyboard.planner import plan_lesson
 from explainers.storyboard.timeline import Timeline
 from explainers.video.assembly import CodedFrame
 from explainers.video.encoder import EncoderOptions, SegmentEncoder

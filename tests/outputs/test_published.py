@@ -7,17 +7,17 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in, take_in_lesson
 from PIL import Image
 
 from explainers.drawing.svg import svg_of
 from explainers.errors import OutputError
 from explainers.figure.model import Label, Role
-from explainers.intake import take_in, take_in_lesson
 from explainers.item.model import Lesson, Manner, Part, Series
+from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.outputs.description import description_text, write_description
 from explainers.outputs.poster import write_poster
 from explainers.storyboard.pacing import pace
-from explainers.storyboard.planner import plan_item, plan_lesson
 from explainers.storyboard.timeline import Timeline
 
 ITEMS = Path(__file__).parents[2] / "items"

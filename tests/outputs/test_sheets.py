@@ -13,12 +13,16 @@ from pathlib import Path
 import pdfua
 import pikepdf
 import pytest
+from explainers.intake.workspace.workspace import take_in
 from outputs.matterhorn.failed import failed
 from outputs.pdf_read import content_faults, elements, pages_read, spoken
 from outputs.test_nothing_given_away import Find, told_by
 from pikepdf import Name
 from strategies import random_case
 
+from explainers.choice.model import Solution
+from explainers.choice.versions import MOST_VERSIONS, orders
+from explainers.choice.words.marking import marking_entry
 from explainers.errors import FactError, UnsoundItemError
 from explainers.figure.model import Area, Label, Role
 from explainers.figure.paper import MM_PER_PT, Paper, Picture, Printing, paper_theme
@@ -27,19 +31,15 @@ from explainers.figure.themes import PRINT
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.rings import signed_area
-from explainers.intake import take_in
+from explainers.kinds.join_and_cut.slips.model import SlipCase
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.kinds.join_and_cut.words.slips import practise
+from explainers.lesson.sheet_plan import plan_sheets, plan_versions
 from explainers.outputs.sheets import write_sheets
-from explainers.solution.model import Solution
-from explainers.solution.slips.model import SlipCase
-from explainers.solution.solver import solve
-from explainers.solution.versions import MOST_VERSIONS, orders
 from explainers.storyboard.model import Imprint
 from explainers.storyboard.sheet_model import SheetSet
-from explainers.storyboard.sheet_plan import plan_sheets, plan_versions
 from explainers.wording import sheets as words
-from explainers.wording.marking import marking_entry
 from explainers.wording.sheets import Sheet
-from explainers.wording.slips import practise
 from explainers.words.messages import speaking
 
 ITEMS = Path(__file__).parents[2] / "items"

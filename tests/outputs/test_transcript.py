@@ -11,13 +11,13 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in_lesson
 from outputs.chromium import CHROMIUM, opened_page
 from storyboard.sample_board import board
 
-from explainers.intake import take_in_lesson
+from explainers.lesson.planner import plan_lesson
 from explainers.outputs.transcript import transcript_html, transcript_text, write_transcript
 from explainers.storyboard.pacing import pace
-from explainers.storyboard.planner import plan_lesson
 from explainers.storyboard.timeline import Timeline
 
 ITEMS = Path(__file__).parents[2] / "items"

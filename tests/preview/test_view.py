@@ -7,24 +7,24 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.reader import scan_item
+from explainers.intake.workspace.workspace import solved
 from looked_at import BORDER, CORNER, DEMO, FIXTURES
 from pages_read import read_page
 
+from explainers.choice.model import Solution
 from explainers.figure.extents import extent_of_entries
 from explainers.figure.layout import Box, extent_of
 from explainers.figure.model import Label, Role
 from explainers.figure.theme import Theme
 from explainers.figure.themes import DARK, LIGHT, PRINT, THEMES
 from explainers.geometry.rings import sides
-from explainers.intake import solved
-from explainers.item.reader import scan_item
 from explainers.preview.item_view import item_view
 from explainers.preview.named_sides import side_named
 from explainers.preview.one_svg import whole_figure, whole_svg
 from explainers.preview.page import standalone_page, view_part
 from explainers.preview.sketch import sketch_of
 from explainers.preview.view import Panel, Picture, View
-from explainers.solution.model import Solution
 from explainers.typeface.faces import label_box
 
 ALL = [*DEMO, *sorted(FIXTURES.glob("*.yaml"))]

@@ -19,12 +19,12 @@ from test_pentominoes import outline_of as pentomino
 from test_tangram import CONVEX
 from test_tangram import outline_of as tangram
 
+from explainers.choice.model import Solution
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion
 from explainers.geometry.rings import sides
 from explainers.item.model import Does, Item, Option, Piece
-from explainers.solution.model import Solution
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 
 def question(result: Outline, options: list[Outline]) -> Solution:

@@ -13,18 +13,7 @@ from manim.renderer.cairo_renderer import CairoRenderer
 from storyboard.sample_board import pointed, sheet
 from storyboard.short_clip import short_timeline, turned
 
-from explainers.figure.model import (
-    Area,
-    Arrow,
-    Circle,
-    Dots,
-    Entry,
-    Figure,
-    Label,
-    Lines,
-    Role,
-    moved_entry,
-)
+from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role, moved_entry
 from explainers.figure.motion import Glide, Motion, Pulse, Trace, TurnOver
 from explainers.storyboard.timeline import Span
 from scenes.motion_scene import SpanScene, Stage

@@ -9,10 +9,10 @@ from oracles import exact
 from strategies import Case, cases_of, random_case
 
 from explainers.choice.differences.difference import DifferenceFact
+from explainers.choice.report import solution_json
 from explainers.geometry.angles import wrapped_deg
 from explainers.geometry.outline import Outline
-from explainers.solution.report import solution_json
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 CLOSE = 1e-6  # item units; sides are 1.4 or longer
 

@@ -9,10 +9,10 @@ import pytest
 from small_items import WRONG, item
 from strategies import random_item
 
+from explainers.choice.report import solution_json
 from explainers.errors import ItemError
 from explainers.item.model import MadeOptions, Option
-from explainers.solution.report import solution_json
-from explainers.solution.solver import answer, solve
+from explainers.kinds.join_and_cut.solving.solver import answer, solve
 
 
 def test_it_is_what_solving_finds(cases: Callable[[int, int], int]) -> None:

@@ -11,13 +11,13 @@ from hypothesis import given, settings
 from small_items import SQUARE, WRONG, flag, item
 from strategies import cases_of, random_case
 
+from explainers.choice.certificate import Certificate, certificate
+from explainers.choice.model import Solution
+from explainers.choice.printed import OPTION_MM
 from explainers.choice.same import SameFact
 from explainers.geometry.outline import Outline
 from explainers.item.model import Accepted, Does, Option, Piece, WarningKind
-from explainers.solution.certificate import Certificate, certificate
-from explainers.solution.model import Solution
-from explainers.solution.printed import OPTION_MM
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 BAR = Piece(
     name="bar",

@@ -19,10 +19,10 @@ from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.item.model import Does, Item, Option
-from explainers.solution.diagnosis import Cases, Replays, Signature, diagnosed
-from explainers.solution.laying import lay_pieces
-from explainers.solution.slips.model import CannotBeMade, Scene, SlipCase
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays, Signature, diagnosed
+from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene, SlipCase
+from explainers.kinds.join_and_cut.solving.laying import lay_pieces
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 FACTOR = {"too-large": 1.5**2, "too-small": (2 / 3) ** 2}
 

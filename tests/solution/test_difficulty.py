@@ -6,13 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in
 from small_items import SQUARE, WRONG, flag, item
 from strategies import random_item
 
-from explainers.intake import take_in
 from explainers.item.model import Does, Option, Piece
-from explainers.solution.difficulty import Features, features, pause_parts, suggested_pause_s
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.difficulty import Features, features, pause_parts, suggested_pause_s
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 ITEMS = Path(__file__).parents[2] / "items"
 

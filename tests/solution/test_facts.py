@@ -24,17 +24,17 @@ from explainers.choice.differences.side_length import SideLengthFact
 from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.choice.fact import Fact
 from explainers.choice.finished import OutlineFact, outline_fact
+from explainers.choice.model import Solution
 from explainers.choice.same import SameFact
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion, Ring, Similarity
 from explainers.item.model import Does, Option
-from explainers.solution.hard_step import HardStepFact, hardest_step
-from explainers.solution.model import Solution
-from explainers.solution.piece_facts.change import ChangeFact, change_fact
-from explainers.solution.piece_facts.meet import MeetFact, meet_fact
-from explainers.solution.piece_facts.piece import PieceFact, piece_fact
-from explainers.solution.piece_facts.turn import TurnFact, turn_fact
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.facts.change import ChangeFact, change_fact
+from explainers.kinds.join_and_cut.facts.meet import MeetFact, meet_fact
+from explainers.kinds.join_and_cut.facts.piece import PieceFact, piece_fact
+from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
+from explainers.kinds.join_and_cut.solving.hard_step import HardStepFact, hardest_step
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 ALL_KINDS = {*KINDS, SameFact, OutlineFact, PieceFact, TurnFact, MeetFact, ChangeFact, HardStepFact}
 AWAY = 0.37  # item units, in a direction that lies along no side of the lattice

@@ -16,7 +16,7 @@ from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.item.model import Item
-from explainers.solution.diagnosis import Cases, Replays, diagnosed
+from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays, diagnosed
 
 
 def sloppy(item: Item, dice: random.Random, reach: float) -> Item:

@@ -7,8 +7,8 @@ from small_items import SQUARE, WRONG, flag, item
 from strategies import random_item
 
 from explainers.item.model import Does, Item, Option, Piece
-from explainers.solution.hard_step import SCORES, HardStep, hardest_step, turn_kind
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.hard_step import SCORES, HardStep, hardest_step, turn_kind
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 TIP = flag(name="tip", of="flag", meets=((0.0, 0.0), (0.0, 2.0)), turned=0.0)
 BAR = Piece(

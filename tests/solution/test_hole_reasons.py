@@ -13,13 +13,13 @@ import shapely
 from small_items import SQUARE, item
 
 from explainers.choice.differences.hole import HoleFact, HolePlace
+from explainers.choice.model import Verdict
+from explainers.choice.words import choices
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion, Ring
 from explainers.item.model import Does, Item, MadeOptions, Option, Piece
-from explainers.solution.model import Verdict
-from explainers.solution.solver import solve
-from explainers.wording import choices
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 HOUSE: Ring = ((0.0, 0.0), (8.0, 0.0), (8.0, 6.0), (4.0, 8.0), (0.0, 6.0))
 WINDOW: Ring = ((2.0, 2.0), (6.0, 2.0), (6.0, 5.0), (2.0, 5.0))

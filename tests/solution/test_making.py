@@ -11,14 +11,18 @@ from itertools import combinations
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.reader import read_item
+from explainers.intake.workspace.writing import item_yaml
 from oracles import exact
 from small_items import SQUARE, flag, item
 from strategies import random_case, random_item
 
+from explainers.choice import making
+from explainers.choice.drawing.choices import Choices
+from explainers.choice.model import Solution
+from explainers.choice.presentation import dice_of, key_place, shown_turns
 from explainers.errors import ItemError
-from explainers.figure.choices import Choices
 from explainers.figure.model import PX_PER_UNIT, STAGE_WIDTH
-from explainers.figure.sheet import Sheet
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.angles import wrapped_deg
 from explainers.geometry.congruence import motions_onto
@@ -27,12 +31,8 @@ from explainers.geometry.gap import gap
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.item.model import Item, MadeOptions, Option, Piece
-from explainers.item.reader import read_item
-from explainers.item.writing import item_yaml
-from explainers.solution import making
-from explainers.solution.model import Solution
-from explainers.solution.presentation import dice_of, key_place, shown_turns
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.drawing.sheet import Sheet
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 A4_LONG_SIDE_MM = 297.0  # ISO 216; the sheet's width
 CHI_SQUARE_1_PERCENT = 13.277  # df 4; a table of the distribution, quoted from memory

@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from explainers.intake.workspace.reader import scan_item
 from small_items import SQUARE, flag, item
 
 from explainers.errors import Fault, ItemError
 from explainers.geometry.tolerance import AUTHORING, within
 from explainers.item.model import Does, Item, Option
-from explainers.item.reader import scan_item
-from explainers.solution.piece_facts.meet import meet_fact
-from explainers.solution.piece_facts.piece import piece_fact
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.facts.meet import meet_fact
+from explainers.kinds.join_and_cut.facts.piece import piece_fact
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 
 def faults_of(shown: Item) -> tuple[Fault, ...]:

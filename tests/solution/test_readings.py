@@ -7,11 +7,11 @@ from dataclasses import replace
 import pytest
 from small_items import L_BLOCK, SQUARE, TRIANGLE, WRONG, flag, item
 
+from explainers.choice.model import Warning_
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.rigid_motion import Ring
 from explainers.item.model import Does, Item, Option, Piece, WarningKind
-from explainers.solution.model import Warning_
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 
 def warned(shown: Item, kind: WarningKind) -> list[Warning_]:

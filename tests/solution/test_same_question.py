@@ -15,8 +15,8 @@ from strategies import random_item
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring, Similarity
 from explainers.item.model import BASE, Does, Item, Option, Piece
-from explainers.solution.same_question import Question, likeness, question_of, repeats
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.same_question import Question, likeness, question_of, repeats
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 
 def over(points: Ring) -> Ring:

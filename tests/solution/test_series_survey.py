@@ -7,17 +7,17 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in
 from hypothesis import given
 from hypothesis import strategies as st
 
+from explainers.choice.model import Solution
+from explainers.choice.series_survey import Shown, TurnClass, survey, turn_classes
 from explainers.geometry.outline import Outline
-from explainers.intake import take_in
 from explainers.item.model import Manner
-from explainers.solution.difficulty import STEP_S, seconds_of_work
-from explainers.solution.model import Solution
-from explainers.solution.series_survey import Shown, TurnClass, survey, turn_classes
-from explainers.solution.slips.registry import SLIPS
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.slips.registry import SLIPS
+from explainers.kinds.join_and_cut.solving.difficulty import STEP_S, seconds_of_work
+from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.wording.series import survey_notes
 
 ITEMS = Path(__file__).parents[2] / "items"

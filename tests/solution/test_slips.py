@@ -8,8 +8,8 @@ from small_items import SQUARE, WRONG, flag, item
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
 from explainers.item.model import Does, Item, Option, Piece
-from explainers.solution.slips.registry import SLIPS
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.slips.registry import SLIPS
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 
 def made(slip: str, base_item: Item, piece: str | None = None) -> Outline:

@@ -11,11 +11,11 @@ from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.item.model import Does, Item, Piece
-from explainers.solution.diagnosis import Replays, fact_of
-from explainers.solution.laying import lay_pieces
-from explainers.solution.slips.model import CannotBeMade, MakesTheResult, Scene, SlipCase, Slipped
-from explainers.solution.slips.registry import SLIPS, make, make_all, slip_cases, slip_pairs
-from explainers.solution.slips.slip_fact import SlipFact
+from explainers.kinds.join_and_cut.slips.diagnosis import Replays, fact_of
+from explainers.kinds.join_and_cut.slips.model import CannotBeMade, MakesTheResult, Scene, SlipCase, Slipped
+from explainers.kinds.join_and_cut.slips.registry import SLIPS, make, make_all, slip_cases, slip_pairs
+from explainers.kinds.join_and_cut.slips.slip_fact import SlipFact
+from explainers.kinds.join_and_cut.solving.laying import lay_pieces
 
 
 def scene_of(base_item: Item) -> Scene:

@@ -8,13 +8,13 @@ from dataclasses import replace
 import pytest
 from small_items import L_BLOCK, SQUARE, TRIANGLE, WRONG, flag, item
 
+from explainers.choice.report import solution_json
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion
 from explainers.item.model import Does, Item, MadeOptions, Option, Piece
-from explainers.solution.placing import lay
-from explainers.solution.report import solution_json
-from explainers.solution.solver import lay_pieces, solve
+from explainers.kinds.join_and_cut.solving.placing import lay
+from explainers.kinds.join_and_cut.solving.solver import lay_pieces, solve
 
 
 def faults_of(broken: Item) -> dict[str, str]:

@@ -9,7 +9,7 @@ from small_items import SQUARE, WRONG, flag, item
 
 from explainers.geometry.rigid_motion import RigidMotion
 from explainers.item.model import Does, Item, MadeOptions, Option, Piece
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 
 def warned(shown: Item) -> dict[str, str]:

@@ -8,27 +8,27 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in
 from strategies import random_item
 
 from explainers.choice.differences.difference import DifferenceFact
 from explainers.choice.differences.side_length import SideLengthFact
+from explainers.choice.drawing.choices import Choices
+from explainers.choice.model import Solution
+from explainers.choice.stages.choosing import choice_to_tell
+from explainers.choice.words.choosing import not_this
 from explainers.errors import FactError
-from explainers.figure.choices import Choices
 from explainers.figure.model import Circle, Lines, Role
-from explainers.figure.sheet import Sheet
 from explainers.figure.theme import DEFAULT_THEME
-from explainers.intake import take_in
 from explainers.item.model import Lesson, Manner, Part
-from explainers.solution.model import Solution
-from explainers.solution.slips.slip_fact import SlipFact
-from explainers.solution.solver import solve
-from explainers.storyboard.check_stages import without_pieces
-from explainers.storyboard.choosing import choice_to_tell
+from explainers.kinds.join_and_cut.drawing.sheet import Sheet
+from explainers.kinds.join_and_cut.slips.slip_fact import SlipFact
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.kinds.join_and_cut.stages.check_stages import without_pieces
+from explainers.kinds.join_and_cut.stages.telling import Telling
+from explainers.lesson.planner import plan_lesson
 from explainers.storyboard.doing import Choice, ChoosableOption
 from explainers.storyboard.model import Step
-from explainers.storyboard.planner import plan_lesson
-from explainers.storyboard.telling import Telling
-from explainers.wording.choosing import not_this
 from explainers.words.messages import speaking
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))

@@ -12,21 +12,20 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in
 from shapely.geometry import Polygon
 from strategies import random_item
 
 from explainers.figure.model import Area, Figure, Lines
-from explainers.figure.table import Phase, Table
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion, Ring
-from explainers.intake import take_in
 from explainers.item.model import Does, Item, Option, Piece
-from explainers.solution.piece_facts.landing import LandingFact, LandingKind
-from explainers.solution.piece_facts.meet import MeetFact
-from explainers.solution.solver import solve
-from explainers.storyboard.doing import Handling, Landing
-from explainers.storyboard.handling import (
+from explainers.kinds.join_and_cut.drawing.table import Phase, Table
+from explainers.kinds.join_and_cut.facts.landing import LandingFact, LandingKind
+from explainers.kinds.join_and_cut.facts.meet import MeetFact
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.kinds.join_and_cut.stages.handling import (
     MOVE_UNITS,
     NEAR_DEG,
     NEAR_UNITS,
@@ -35,8 +34,9 @@ from explainers.storyboard.handling import (
     grid_unit,
     handling,
 )
-from explainers.storyboard.planner import plan_item
-from explainers.wording.handling import handling_words
+from explainers.kinds.join_and_cut.words.handling import handling_words
+from explainers.lesson.planner import plan_item
+from explainers.storyboard.doing import Handling, Landing
 from explainers.words.catalogue import languages
 from explainers.words.messages import speaking
 

@@ -9,17 +9,17 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.reader import read_item, read_lesson
 from oracles.readability import grade, syllables, words_of
 
+from explainers.choice.model import Solution
 from explainers.figure.legibility import overlaps, too_small
 from explainers.figure.model import Figure, Label
 from explainers.item.model import Lesson, Manner
-from explainers.item.reader import read_item, read_lesson
-from explainers.solution.model import Solution
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.storyboard.model import Storyboard
 from explainers.storyboard.pacing import pace
-from explainers.storyboard.planner import plan_item, plan_lesson
 from explainers.wording.writers import draft_line
 from explainers.words.catalogue import languages
 from explainers.words.catalogue_update import american

@@ -8,17 +8,17 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in_lesson
 from strategies import random_case
 from wording import fact_samples as samples
 
 from explainers.choice.fact import Fact
-from explainers.intake import take_in_lesson
+from explainers.choice.model import Solution
 from explainers.item.model import Item, Lesson, Piece
-from explainers.solution.model import Solution
-from explainers.solution.piece_facts.turn import TurnFact
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.facts.turn import TurnFact
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.storyboard.own_words import Noted, Standing, StepWords, known_of, to_note, words_of_lesson
-from explainers.storyboard.planner import plan_item, plan_lesson
 
 DEMO = Path(__file__).parents[2] / "items" / "first-blocks.yaml"
 TURN = "corner-block.flag.turn"

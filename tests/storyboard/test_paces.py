@@ -10,18 +10,18 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in_lesson
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from storyboard.sample_board import words_board
 
 from explainers.batch import timeline_of
 from explainers.figure.motion import Motion
-from explainers.intake import take_in_lesson
 from explainers.item.shared_reader import LANGUAGES
+from explainers.lesson.planner import plan_lesson
 from explainers.storyboard.model import Step, Storyboard
 from explainers.storyboard.paces import PACES, pace_called
 from explainers.storyboard.pacing import SCHOOL_PACE, pace
-from explainers.storyboard.planner import plan_lesson
 from explainers.storyboard.spoken import words_a_minute
 from explainers.storyboard.timeline import FPS, Timeline
 from explainers.style.paces import PACE_NAMES

@@ -8,15 +8,15 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in, take_in_lesson
 
 from explainers.errors import UnsoundItemError
 from explainers.figure.model import Area, Circle, Label, Lines
 from explainers.figure.motion import Glide, Motion
-from explainers.intake import take_in, take_in_lesson
 from explainers.item.model import Option
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.storyboard.model import Still, Storyboard
-from explainers.storyboard.planner import plan_item, plan_lesson
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 LESSON = Path(__file__).parents[2] / "items" / "first-blocks.yaml"

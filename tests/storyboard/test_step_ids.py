@@ -11,8 +11,8 @@ from strategies import random_case
 from explainers.errors import ExplainersError
 from explainers.geometry.outline import Outline
 from explainers.item.model import Does, Item, Option, Piece
-from explainers.solution.solver import solve
-from explainers.storyboard.planner import plan_item
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.lesson.planner import plan_item
 
 BASE = Outline.of(((0.0, 0.0), (9.0, 0.0), (9.0, 6.0), (0.0, 6.0)))
 

@@ -6,11 +6,11 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in_lesson
 
-from explainers.intake import take_in_lesson
 from explainers.item.model import Manner
-from explainers.solution.difficulty import suggested_pause_s
-from explainers.storyboard.planner import plan_lesson
+from explainers.kinds.join_and_cut.solving.difficulty import suggested_pause_s
+from explainers.lesson.planner import plan_lesson
 
 LESSON = Path(__file__).parents[2] / "items" / "first-blocks.yaml"
 

@@ -11,17 +11,17 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in, take_in_lesson
 from strategies import random_item
 
+from explainers.choice.model import Solution
 from explainers.errors import LessonError
 from explainers.figure.model import Entry, Figure, Label
-from explainers.intake import take_in, take_in_lesson
 from explainers.item.model import EVERY_PIECE, Lesson, Manner, Part
-from explainers.solution.model import Solution
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.lesson.planner import TELLINGS, plan_lesson
 from explainers.storyboard.model import Step, Storyboard
 from explainers.storyboard.pacing import SCHOOL_PACE, pace
-from explainers.storyboard.planner import TELLINGS, plan_lesson
 from explainers.storyboard.spoken import spoken_words
 from explainers.words.names import the_piece
 

@@ -6,15 +6,15 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in, take_in_lesson
 from strategies import random_item
 
-from explainers.intake import take_in, take_in_lesson
+from explainers.choice.model import Solution
 from explainers.item.model import Lesson, Manner, Part
-from explainers.solution.model import Solution
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.lesson.planner import plan_lesson, plan_unseen
 from explainers.storyboard.model import Still
 from explainers.storyboard.pacing import pace
-from explainers.storyboard.planner import plan_lesson, plan_unseen
 
 ITEMS = Path(__file__).parents[2] / "items"
 LESSONS = ("first-blocks", "cutting-out", "looking-closely")

@@ -8,8 +8,8 @@ import pytest
 
 from explainers.geometry.outline import Outline
 from explainers.geometry.rings import signed_area
-from explainers.variation.fairness import is_fair
-from explainers.variation.outlines import GridRing, base_ring, piece_ring, with_gap
+from explainers.kinds.join_and_cut.vary.fairness import is_fair
+from explainers.kinds.join_and_cut.vary.outlines import GridRing, base_ring, piece_ring, with_gap
 
 
 def outline(ring: GridRing) -> Outline:

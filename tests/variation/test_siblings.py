@@ -11,24 +11,24 @@ from itertools import combinations
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.reader import read_item
+from explainers.intake.workspace.workspace import take_in
+from explainers.intake.workspace.writing import item_yaml
 from oracles import exact
 from strategies import random_item
 
+from explainers.choice.model import Solution
 from explainers.errors import UnsoundItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rings import sides
-from explainers.intake import take_in
 from explainers.item.model import Item
-from explainers.item.reader import read_item
-from explainers.item.writing import item_yaml
-from explainers.solution.difficulty import features
-from explainers.solution.model import Solution
-from explainers.solution.slips.model import SlipCase
-from explainers.solution.solver import solve
-from explainers.variation.build import TurnKind, build_of, kind_of_turn
-from explainers.variation.search import Siblings, siblings
-from explainers.variation.telling import changes, comment, too_few
-from explainers.variation.wish import FLIPS, Level
+from explainers.kinds.join_and_cut.slips.model import SlipCase
+from explainers.kinds.join_and_cut.solving.difficulty import features
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.kinds.join_and_cut.vary.build import TurnKind, build_of, kind_of_turn
+from explainers.kinds.join_and_cut.vary.search import Siblings, siblings
+from explainers.kinds.join_and_cut.vary.telling import changes, comment, too_few
+from explainers.kinds.join_and_cut.vary.wish import FLIPS, Level
 
 ITEMS = Path(__file__).parent.parent.parent / "items"
 DEMO = ("border-block", "corner-block", "kite-block", "window-block")
@@ -184,7 +184,7 @@ def test_an_unsound_item_is_not_varied() -> None:
 
 
 def test_the_search_ends_with_what_it_has(original: Solution, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("explainers.variation.search.MOST_TRIES", 0)
+    monkeypatch.setattr("explainers.kinds.join_and_cut.vary.search.MOST_TRIES", 0)
     run = siblings(original, count=3, seed=1)
     assert run.found == () and not run.nothing_to_change
     assert "found none of the 3 asked for" in too_few(run)

@@ -10,15 +10,15 @@ import fact_samples as samples
 
 from explainers.choice.fact import Fact
 from explainers.choice.fit import Fit
+from explainers.choice.model import Verdict
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.item.model import Does, Item, Piece
-from explainers.solution.laying import lay_pieces
-from explainers.solution.model import Verdict
-from explainers.solution.slips.model import CannotBeMade, Scene, SlipCase
-from explainers.solution.slips.registry import make_all, slip_cases, slip_pairs
-from explainers.solution.slips.slip_fact import SlipFact, replay_of
+from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene, SlipCase
+from explainers.kinds.join_and_cut.slips.registry import make_all, slip_cases, slip_pairs
+from explainers.kinds.join_and_cut.slips.slip_fact import SlipFact, replay_of
+from explainers.kinds.join_and_cut.solving.laying import lay_pieces
 
 __all__ = ["FLAG_ITEM", "fact_of", "facts_of", "pair_facts_of", "renamed", "scene_of", "verdict"]
 

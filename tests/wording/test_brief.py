@@ -8,6 +8,7 @@ from pathlib import Path
 
 import fact_samples as samples
 import pytest
+from explainers.intake.workspace.reader import read_item
 from oracles.sentence_parser import amounts_of, counts_of, turn_of
 
 from explainers.choice.differences.corner_count import CornerCountFact
@@ -18,12 +19,11 @@ from explainers.choice.differences.side_length import SideLengthFact
 from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.choice.fact import Fact
 from explainers.choice.fit import Fit
+from explainers.choice.model import Solution, Verdict
+from explainers.choice.words.choices import reasons_said, rule_out
 from explainers.errors import FactError
 from explainers.geometry.rigid_motion import Similarity
-from explainers.item.reader import read_item
-from explainers.solution.model import Solution, Verdict
-from explainers.solution.solver import solve
-from explainers.wording.choices import reasons_said, rule_out
+from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.wording.report import plan_lines, reason_in_brief
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))

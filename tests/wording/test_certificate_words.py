@@ -7,13 +7,19 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.workspace import take_in
 from strategies import random_item
 
-from explainers.intake import take_in
+from explainers.choice.certificate import Certificate, certificate
+from explainers.choice.words.certificate import (
+    PAUSE_SOURCE,
+    PRINT_SCALE,
+    certificate_lines,
+    pause_in_brief,
+    repeat_line,
+)
 from explainers.item.model import Accepted, WarningKind
-from explainers.solution.certificate import Certificate, certificate
-from explainers.solution.solver import solve
-from explainers.wording.certificate import PAUSE_SOURCE, PRINT_SCALE, certificate_lines, pause_in_brief, repeat_line
+from explainers.kinds.join_and_cut.solving.solver import solve
 
 ITEMS = Path(__file__).parents[2] / "items"
 

@@ -10,14 +10,14 @@ from strategies import random_case
 from wording import fact_samples as samples
 
 from explainers.choice.fact import Fact
+from explainers.choice.model import Solution
 from explainers.choice.same import SameFact
 from explainers.errors import FactError
 from explainers.item.model import Does
-from explainers.solution.model import Solution
-from explainers.solution.piece_facts.turn import TurnFact
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.facts.turn import TurnFact
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.lesson.planner import plan_item
 from explainers.storyboard.model import Step
-from explainers.storyboard.planner import plan_item
 from explainers.wording.claims import Vague, angles_in, counts_in, directions_in, labels_in, marks_in, seconds_in
 from explainers.wording.contradictions import contradictions
 

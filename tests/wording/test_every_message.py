@@ -9,7 +9,7 @@ import pytest
 from strategies import NAMES, random_item
 from told import labels_of, sentences_of
 
-from explainers.solution.solver import solve
+from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.words.catalogue import languages
 from explainers.words.catalogue_update import american
 from explainers.words.messages import speaking

@@ -7,19 +7,19 @@ from pathlib import Path
 
 import fact_samples as samples
 import pytest
+from explainers.intake.workspace.reader import read_item
 from oracles.sentence_parser import amounts_of, counts_of, faults_of, options_of, slips_of
 from slip_samples import FLAG_ITEM, fact_of, verdict
 
 from explainers.choice.differences.difference import DifferenceFact
 from explainers.choice.finished import outline_fact
+from explainers.choice.model import Solution, Verdict
 from explainers.choice.same import SameFact
+from explainers.choice.words import choices
 from explainers.errors import FactError
-from explainers.item.reader import read_item
-from explainers.solution.model import Solution, Verdict
-from explainers.solution.slips.model import SlipCase
-from explainers.solution.slips.slip_fact import SlipFact
-from explainers.solution.solver import solve
-from explainers.wording import choices
+from explainers.kinds.join_and_cut.slips.model import SlipCase
+from explainers.kinds.join_and_cut.slips.slip_fact import SlipFact
+from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.wording.report import reason_in_brief
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))

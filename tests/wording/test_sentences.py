@@ -30,10 +30,12 @@ from explainers.choice.differences.part_elsewhere import PartElsewhereFact
 from explainers.choice.differences.side_length import SideLengthFact
 from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.choice.fact import Fact, said
+from explainers.choice.words import choices
 from explainers.errors import FactError
 from explainers.item.model import Does, Manner
-from explainers.solution.hard_step import HardStep
-from explainers.wording import asking, choices, lesson, notes, published, remember, steps, task
+from explainers.kinds.join_and_cut.solving.hard_step import HardStep
+from explainers.kinds.join_and_cut.words import asking, remember, steps, task
+from explainers.wording import lesson, notes, published
 
 NAMES = ["flag", "big-corner-patch", "block-2", "p1", "x", "arrow", "the-star", "hour-glass"]
 # Words that would answer a question before its solution.

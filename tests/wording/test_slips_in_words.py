@@ -8,18 +8,18 @@ from pathlib import Path
 
 import fact_samples as samples
 import pytest
+from explainers.intake.workspace.reader import read_item
 from oracles.sentence_parser import faults_of, options_of, piece_named_in, slips_of
 from slip_samples import FLAG_ITEM, fact_of, facts_of, pair_facts_of, renamed
 from strategies import random_item
 
 from explainers.errors import FactError
 from explainers.item.model import Does
-from explainers.item.reader import read_item
-from explainers.solution.slips.model import SlipCase
-from explainers.solution.slips.registry import SLIPS, slip_cases
-from explainers.solution.slips.slip_fact import SlipFact
+from explainers.kinds.join_and_cut.slips.model import SlipCase
+from explainers.kinds.join_and_cut.slips.registry import SLIPS, slip_cases
+from explainers.kinds.join_and_cut.slips.slip_fact import SlipFact
+from explainers.kinds.join_and_cut.words.slips import in_brief, practise, shared_slip, slip_in_brief, slip_words
 from explainers.wording import notes
-from explainers.wording.slips import in_brief, practise, shared_slip, slip_in_brief, slip_words
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 BLAME = ("you forgot", "mistake", "wrongly", "careless", "failed", "should have", "your fault", "you ")

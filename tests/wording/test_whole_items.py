@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from explainers.intake.workspace.reader import read_item
 from oracles.alt_parser import marked_side_in, rings_drawn_from
 from oracles.sentence_parser import (
     amounts_of,
@@ -25,21 +26,21 @@ from told import narrated
 from explainers.choice.differences.part_elsewhere import PartElsewhereFact
 from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.choice.finished import outline_fact
+from explainers.choice.model import Solution
 from explainers.choice.same import SameFact
+from explainers.choice.words import choices
 from explainers.geometry.congruence import Match, congruence
 from explainers.geometry.outline import Outline
 from explainers.item.model import BASE, Does
-from explainers.item.reader import read_item
-from explainers.solution.hard_step import hardest_step
-from explainers.solution.model import Solution
-from explainers.solution.piece_facts.change import change_fact
-from explainers.solution.piece_facts.meet import meet_fact
-from explainers.solution.piece_facts.piece import piece_fact
-from explainers.solution.piece_facts.turn import turn_fact
-from explainers.solution.solver import solve
-from explainers.wording import choices, steps, task
-from explainers.wording.alt import sheet_alt
-from explainers.wording.remember import remember, remember_headline
+from explainers.kinds.join_and_cut.facts.change import change_fact
+from explainers.kinds.join_and_cut.facts.meet import meet_fact
+from explainers.kinds.join_and_cut.facts.piece import piece_fact
+from explainers.kinds.join_and_cut.facts.turn import turn_fact
+from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
+from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.kinds.join_and_cut.words import steps, task
+from explainers.kinds.join_and_cut.words.alt import sheet_alt
+from explainers.kinds.join_and_cut.words.remember import remember, remember_headline
 from explainers.wording.report import plan_lines
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))

@@ -8,27 +8,18 @@ from explainers.choice.agreement import agreement_fact
 from explainers.choice.differences.difference import DifferenceFact
 from explainers.choice.fact import said
 from explainers.choice.finished import outline_fact
+from explainers.choice.model import Solution
 from explainers.choice.same import SameFact
+from explainers.choice.words import choices
 from explainers.item.model import Manner
-from explainers.solution.hard_step import hardest_step
-from explainers.solution.model import Solution
-from explainers.solution.piece_facts.change import ChangeFact, change_fact
-from explainers.solution.piece_facts.meet import MeetFact, meet_fact
-from explainers.solution.piece_facts.piece import PieceFact, piece_fact
-from explainers.solution.piece_facts.turn import TurnFact, turn_fact
-from explainers.wording import (
-    alt,
-    asking,
-    choices,
-    labels,
-    lesson,
-    notes,
-    picture_alt,
-    published,
-    steps,
-    task,
-)
-from explainers.wording import remember as memory
+from explainers.kinds.join_and_cut.facts.change import ChangeFact, change_fact
+from explainers.kinds.join_and_cut.facts.meet import MeetFact, meet_fact
+from explainers.kinds.join_and_cut.facts.piece import PieceFact, piece_fact
+from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
+from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
+from explainers.kinds.join_and_cut.words import alt, asking, picture_alt, steps, task
+from explainers.kinds.join_and_cut.words import remember as memory
+from explainers.wording import labels, lesson, notes, published
 from explainers.wording.lesson import Chapter, Heading
 
 __all__ = ["labels_of", "narrated", "sentences_of"]

@@ -1,0 +1,288 @@
+"""The options beside the finished outline: each laid on it in turn, ringed where it differs, kept or ruled out."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import shapely
+
+from ...figure.layout import NARROW_TABLE, TABLE, TRAY, WIDE_TRAY, Box, extent_of, fitting_scale, view_into
+from ...figure.legibility import LEAST_SIDE
+from ...figure.model import Area, Circle, Entry, Figure, Lines, Role
+from ...figure.motion import Glide
+from ...figure.signs import broken, broken_lines, cross_sign, ring_sign, tick_sign
+from ...figure.subject import THE_OUTLINE, option_subject
+from ...figure.theme import Theme
+from ...figure.worn import pattern_entries
+from ...geometry.outline import Outline
+from ...geometry.rigid_motion import Point, Side, Similarity
+from ...kinds.join_and_cut.drawing.cloth import outline_entries
+from ...kinds.join_and_cut.drawing.sheet import panel
+from ...style.themes import TINT
+from ...wording.labels import difference_alt
+from ..agreement import AgreementFact
+from ..differences.difference import DifferenceFact
+from ..model import Solution, Verdict
+from .option_cells import OptionCells
+
+__all__ = ["Choices"]
+
+_PAD = 0.6
+_LAID_OPACITY = 0.55  # of the option's cloth when it lies on the outline, so that both are seen
+_TINT_OPACITY = 0.35
+_CORNER_IN_RING = 0.7  # of the radius: at most so far from the middle stands a corner that is spoken of
+_LEAST_RING = 0.34
+_MOST_RING = 0.85
+
+
+@dataclass(frozen=True)
+class Choices:
+    """Trying the options of one item."""
+
+    solution: Solution
+    theme: Theme
+
+    @cached_property
+    def cells(self) -> OptionCells:
+        """The options in the tray, which is made wider where their sides would be too short to see."""
+        tried = [
+            OptionCells(solution=self.solution, room=room, columns=columns)
+            for room, columns in ((TRAY, 2), (WIDE_TRAY, 2), (WIDE_TRAY, 3))
+        ]
+        enough = [cells for cells in tried if cells.shortest_side >= LEAST_SIDE]
+        return enough[0] if enough else max(tried, key=lambda cells: cells.shortest_side)
+
+    @property
+    def room(self) -> Box:
+        """The panel of the work table."""
+        return TABLE if self.cells.room is TRAY else NARROW_TABLE
+
+    @cached_property
+    def view(self) -> Similarity:
+        """From the base's coordinates to the table; there is room for every option laid on the outline."""
+        points = list(self.solution.outline.exterior)
+        for verdict in self.solution.verdicts:
+            points += verdict.fit.laid.exterior
+        shape, room = extent_of(points), self.room.inset(_PAD)
+        return view_into(shape, room, fitting_scale(shape, room))
+
+    def outline_glide(self, view: Similarity) -> Glide:
+        """The outline from where another view draws it to its place here."""
+        about = view.apply_point(self._middle)
+        there = self.view.apply_point(self._middle)
+        return Glide(
+            group=THE_OUTLINE.group,
+            about=about,
+            by=(there[0] - about[0], there[1] - about[1]),
+            scale=self.view.scale / view.scale,
+        )
+
+    def lay_glide(self, verdict: Verdict) -> Glide:
+        """An option from the tray to where it lies on the outline: turned the way its fit says, grown, shifted."""
+        start = self.cells.view(verdict.label)
+        there = self.view.after(verdict.fit.motion)
+        way = there.after(start.inverse())
+        middle = extent_of(verdict.outline.exterior).middle
+        about, goal = start.apply_point(middle), there.apply_point(middle)
+        return Glide(
+            group=option_subject(verdict.label).group,
+            about=about,
+            turn_deg=way.turn_deg,
+            by=(goal[0] - about[0], goal[1] - about[1]),
+            scale=way.scale,
+        )
+
+    def return_glide(self, verdict: Verdict) -> Glide:
+        """The same way back."""
+        go = self.lay_glide(verdict)
+        return Glide(
+            group=go.group,
+            about=(go.about[0] + go.by[0], go.about[1] + go.by[1]),
+            turn_deg=-go.turn_deg,
+            by=(-go.by[0], -go.by[1]),
+            scale=1.0 / go.scale,
+        )
+
+    def figure(
+        self,
+        alt: str,
+        *,
+        settled: Collection[str] = (),
+        laid: Verdict | None = None,
+        agreement: AgreementFact | None = None,
+        reason: DifferenceFact | None = None,
+        kept: bool = False,
+    ) -> Figure:
+        """The options in the tray, those settled with their signs; one may be laid on the outline.
+
+        agreement : sides that agree, where the one that is laid is being ruled out
+        reason    : the difference to ring
+        kept      : the one that is laid is shown to fit
+        """
+        theme = self.theme
+        entries: list[Entry] = [panel("table", self.room, theme), panel("tray", self.cells.room, theme, tray=True)]
+        entries += outline_entries(self.solution.outline, self.view, theme)
+        label = laid.label if laid else None
+        entries += self.cells.entries(theme, without=label)
+        for verdict in self.solution.verdicts:
+            if verdict.label in settled or (verdict is laid and (reason or kept)):
+                entries.append(self._sign(verdict))
+        if laid is not None:
+            entries += self._laid(laid, kept=kept)
+            if agreement is not None and agreement.agreeing:
+                entries.append(self._agreement(agreement))
+            if reason is not None:
+                entries += self._difference(reason)
+        return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+
+    @property
+    def _middle(self) -> Point:
+        return extent_of(self.solution.outline.exterior).middle
+
+    def _sign(self, verdict: Verdict) -> Lines:
+        x, y = self.cells.letter_at(verdict.label)
+        draw = tick_sign if verdict.same else cross_sign
+        own = option_subject(verdict.label)
+        return replace(draw(f"{own.group}-sign", "options", (x, y - 0.55), self.theme), subject=own)
+
+    def _laid(self, verdict: Verdict, *, kept: bool) -> list[Entry]:
+        theme = self.theme
+        view = self.view.after(verdict.fit.motion)
+        rings = tuple(view.apply(ring) for ring in verdict.outline.rings)
+        own = option_subject(verdict.label)
+        name = own.group
+        return [
+            Area(
+                id=f"{name}-cloth",
+                group=name,
+                subject=own,
+                role=Role.OPTION,
+                rings=rings,
+                fill=theme.option,
+                opacity=_LAID_OPACITY,
+            ),
+            Area(
+                id=name,
+                group=name,
+                subject=own,
+                role=Role.OPTION,
+                rings=rings,
+                stroke=theme.right if kept else theme.ink,
+                width=theme.outline_width if kept else theme.side_width,
+            ),
+        ]
+
+    def _agreement(self, agreement: AgreementFact) -> Lines:
+        """The sides that are where they should be."""
+        return Lines(
+            id="agrees",
+            group="agrees",
+            role=Role.RIGHT,
+            segments=tuple(map(self.view.apply_side, agreement.agreeing)),
+            stroke=self.theme.right,
+            width=self.theme.agree_width,
+        )
+
+    def _difference(self, reason: DifferenceFact) -> list[Entry]:
+        """The place where option and outline differ: tinted, ringed, the corner or side it is about marked."""
+        theme = self.theme
+        entries: list[Entry] = [self._differing(reason)]
+        marks = reason.marks_over_outline()
+        if marks.outline_sides:  # beneath those of the option, so that what is longer shows
+            entries.append(self._sides_there(marks.outline_sides))
+        if marks.home is not None:
+            entries.append(self._home(marks.home))
+        if marks.sides:
+            entries.append(self._marked_sides(*marks.sides))
+        if marks.corner is not None:
+            entries.append(
+                Circle(
+                    id="differs-corner",
+                    group="differs",
+                    role=Role.WRONG,
+                    centre=self.view.apply_point(marks.corner),
+                    radius=0.11,
+                    fill=theme.wrong,
+                )
+            )
+        radius = self._ring_radius(reason.place)
+        entries.append(
+            ring_sign(
+                "differs-ring",
+                "differs",
+                self.view.apply_point(_ringed(reason, radius / self.view.scale)),
+                radius,
+                theme,
+                alt=difference_alt(),
+            )
+        )
+        return entries
+
+    def _differing(self, reason: DifferenceFact) -> Entry:
+        """The place itself, in a tint or in a pattern."""
+        rings = tuple(self.view.apply(ring) for ring in reason.place.rings)
+        name, theme = "differs", self.theme
+        if theme.differs_wears == TINT:
+            return Area(id=name, group=name, role=Role.WRONG, rings=rings, fill=theme.wrong, opacity=_TINT_OPACITY)
+        worn = pattern_entries(
+            theme.differs_wears, rings, theme=theme, colour=theme.wrong, name=name, group=name, role=Role.WRONG
+        )
+        return worn[0]
+
+    def _marked_sides(self, *sides: Side) -> Lines:
+        """The sides that a reason is about, broken: those that agree are whole."""
+        drawn = map(self.view.apply_side, sides)
+        width = self.theme.differ_width
+        return Lines(
+            id="differs-side",
+            group="differs",
+            role=Role.WRONG,
+            segments=broken_lines(drawn, width),
+            stroke=self.theme.wrong,
+            width=width,
+        )
+
+    def _sides_there(self, sides: Sequence[Side]) -> Lines:
+        """The sides of the outline that a reason is about."""
+        return Lines(
+            id="differs-other-side",
+            group="differs",
+            role=Role.WRONG,
+            segments=tuple(map(self.view.apply_side, sides)),
+            stroke=self.theme.attention,
+            width=self.theme.mark_width,
+        )
+
+    def _home(self, home: Outline) -> Area:
+        """Where the part should be: drawn round, so that the eye finds it from the ring."""
+        return Area(
+            id="differs-home",
+            group="differs",
+            role=Role.WRONG,
+            rings=tuple(self.view.apply(ring) for ring in home.rings),
+            stroke=self.theme.attention,
+            width=self.theme.mark_width,
+            dash=broken(self.theme.mark_width),
+        )
+
+    def _ring_radius(self, place: Outline) -> float:
+        """A little more than the largest circle inside the place, within what looks like a ring."""
+        inner = float(shapely.maximum_inscribed_circle(shapely.Polygon(place.exterior, place.holes)).length)
+        return min(_MOST_RING, max(_LEAST_RING, inner * self.view.scale)) + 0.08
+
+
+def _ringed(reason: DifferenceFact, radius: float) -> Point:
+    """The middle of a ring of this radius, in the item's units: in the place, round the corner spoken of if any.
+
+    A place may be long and narrow at its corner, with its middle so far off that the ring would pass it by.
+    """
+    x, y = reason.ring_centre
+    spot = reason.marks_over_outline().spot
+    distance, most = math.dist((x, y), spot or (x, y)), _CORNER_IN_RING * radius
+    if spot is None or distance <= most:
+        return x, y
+    corner_x, corner_y = spot
+    return corner_x + (x - corner_x) * most / distance, corner_y + (y - corner_y) * most / distance

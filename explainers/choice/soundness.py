@@ -1,0 +1,163 @@
+"""Whether an item has exactly one right option, or why not; and what a teacher should look at all the same."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from ..document.notation import listed, shown_pair
+from ..errors import Fault
+from ..geometry.congruence import motions_onto
+from ..geometry.gap import gap
+from ..geometry.outline import Outline
+from ..geometry.rigid_motion import Ring
+from ..geometry.rings import extent, shortest_side
+from ..geometry.tolerance import MEANT_DEG
+from ..item.model import OPTION_LABELS, Item, WarningKind
+from ..kinds.join_and_cut.solving import readings
+from .model import Judgement, Placement, Verdict, Warning_
+from .printed import APART_MM, OPTION_MM, printed_mm
+
+__all__ = ["repeated_options", "repeated_outlines", "unsound_because", "warnings"]
+
+NEARLY_RIGHT = 0.03  # of the area of the result
+TOO_FINE = 1.0 / 30.0  # of the larger extent of the drawing
+TOO_FINE_OPTION = 0.112  # of the largest option: measured, options share a row in which a finer side is under 24 px
+
+
+def unsound_because(verdicts: Sequence[Judgement]) -> tuple[str, ...]:
+    """Plain sentences; none where exactly one option is right."""
+    right = [verdict.label for verdict in verdicts if verdict.same]
+    if len(right) == 1:
+        return ()
+    if right:
+        return (f"Options {', '.join(right[:-1])} and {right[-1]} all fit: each is the finished outline.",)
+    flipped = [verdict.label for verdict in verdicts if verdict.mirrored]
+    also = f" Option {flipped[0]} is its mirror image, which no turn makes right." if flipped else ""
+    return (f"No option is right: none of them is the finished outline turned, shifted or scaled.{also}",)
+
+
+def repeated_options(verdicts: Sequence[Judgement], outline: Outline, tolerance: float) -> list[Fault]:
+    """The faults of ``repeated_outlines`` for options that are all known."""
+    return repeated_outlines([verdict.outline for verdict in verdicts], outline, tolerance)
+
+
+def repeated_outlines(outlines: Sequence[Outline | None], outline: Outline, tolerance: float) -> list[Fault]:
+    """Faults of wrong options that are the same as an earlier wrong one; two right ones are a matter of soundness.
+
+    outlines : of the options, in their own coordinates; None for one that is not known
+    outline  : the result
+    """
+    faults = []
+    for index, shape in enumerate(outlines):
+        for earlier, other in enumerate(outlines[:index]):
+            if shape is None or other is None:
+                continue
+            near = tolerance * math.sqrt(other.area / outline.area)
+            if motions_onto(shape, other, near) and not motions_onto(shape, outline, tolerance):
+                faults.append(
+                    Fault(
+                        field=f"options[{index}]",
+                        message=f"option {OPTION_LABELS[index]} is the same outline as option {OPTION_LABELS[earlier]}",
+                        fix="change one of them, or leave it out: turning and scaling do not make another outline",
+                    )
+                )
+                break
+    return faults
+
+
+def warnings(
+    item: Item, placements: Sequence[Placement], outline: Outline, verdicts: Sequence[Verdict], symmetry_order: int
+) -> tuple[Warning_, ...]:
+    """What a teacher should look at, accepted or not; none of it makes an item unsound."""
+    found = [
+        Warning_(
+            kind=WarningKind.NO_TURN,
+            field=f"pieces[{index}].turned",
+            message=f"{placement.piece.name} is shown as it lies: no turn to find",
+        )
+        for index, placement in enumerate(placements)
+        if abs(placement.turn_deg) <= MEANT_DEG
+    ]
+    found.extend(readings.misread_marks(item))
+    found.extend(readings.two_way_marks(item))
+    found.extend(readings.symmetric_pieces(item, placements))
+    if symmetry_order > 1:
+        found.append(
+            Warning_(
+                kind=WarningKind.SYMMETRIC_OUTLINE,
+                field="options",
+                message=f"the finished outline looks the same in {symmetry_order} turned positions, "
+                "which makes it easier to recognise",
+            )
+        )
+    found.extend(_nearly_right(verdicts, outline))
+    found.extend(_too_fine(item, outline))
+    found.extend(_too_fine_options(item, verdicts))
+    return tuple(found)
+
+
+def _nearly_right(verdicts: Sequence[Verdict], outline: Outline) -> Iterator[Warning_]:
+    """Wrong options that differ from the result by little area, or nowhere by much."""
+    for index, verdict in enumerate(verdicts):
+        if verdict.same:
+            continue
+        apart_mm = printed_mm(gap(verdict.fit.laid, outline), outline)
+        part = verdict.fit.difference / outline.area
+        if part < NEARLY_RIGHT or apart_mm < APART_MM:
+            yield Warning_(
+                kind=WarningKind.NEARLY_RIGHT,
+                field=f"options[{index}]",
+                message=f"option {verdict.label} is nearly right: it differs by {100 * part:.2g} % of the area, "
+                f"by at most about {apart_mm:.2g} mm where the outline is printed {OPTION_MM:g} mm across",
+            )
+
+
+def _too_fine_options(item: Item, verdicts: Sequence[Verdict]) -> list[Warning_]:
+    """Options with sides too short to be seen beside the largest option, since all share one scale.
+
+    Each is told by its shortest side, in the coordinates of the option: those of its corners, or else of the base.
+    """
+    boxes = [extent(verdict.drawn.apply(verdict.outline.exterior)) for verdict in verdicts]
+    largest = max((max(right - left, top - bottom) for left, bottom, right, top in boxes), default=0.0)
+    shortest = [min(verdict.outline.sides, key=lambda side: math.dist(*side)) for verdict in verdicts]
+    fine = [
+        index
+        for index, verdict in enumerate(verdicts)
+        if math.dist(*shortest[index]) * verdict.drawn.scale < TOO_FINE_OPTION * largest
+    ]
+    if not fine:
+        return []
+    owners: dict[str, list[str]] = {}
+    for index in fine:
+        side = f"{shown_pair(shortest[index])}, {math.dist(*shortest[index]):.3g} long"
+        owners.setdefault(side, []).append(verdicts[index].label)
+    told = "; ".join(
+        f"{side}, of {'option' if len(labels) == 1 else 'options'} {listed(labels, 'and')}"
+        for side, labels in owners.items()
+    )
+    message = f"sides too fine to be seen well beside the largest option: {told}"
+    # Options that are made have no place of their own in the file.
+    field = f"options[{fine[0]}]" if item.made is None else "options.make"
+    return [Warning_(kind=WarningKind.FINE_OPTIONS, field=field, message=message)]
+
+
+def _too_fine(item: Item, outline: Outline) -> list[Warning_]:
+    """Sides too short to be seen, in a drawing in which base and pieces share one scale."""
+    rings: list[tuple[str, Ring]] = [("base", ring) for ring in item.base.simplified(0.0).rings]
+    rings += [(f"pieces[{i}].corners", piece.corners) for i, piece in enumerate(item.pieces)]
+    rings += [("pieces", ring) for ring in outline.rings]
+    boxes = [extent(ring) for _, ring in rings]
+    largest = max(max(right - left, top - bottom) for left, bottom, right, top in boxes)
+    warned: list[Warning_] = []
+    for field, ring in rings:
+        shortest = shortest_side((ring,))
+        if shortest < TOO_FINE * largest and field not in {warning.field for warning in warned}:
+            warned.append(
+                Warning_(
+                    kind=WarningKind.FINE_SIDES,
+                    field=field,
+                    message=f"a side is only {shortest:.3g} long: too fine to be seen in a drawing",
+                )
+            )
+    return warned

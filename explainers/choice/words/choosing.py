@@ -1,0 +1,121 @@
+"""What is said to a learner who has chosen an option: why it is not this one, or that it is; and the page around it.
+
+The option stands where the question shows it, with a ring on it: nothing here leans on an outline that is not seen.
+"""
+
+from __future__ import annotations
+
+from ...kinds.join_and_cut.slips.slip_fact import SlipFact
+from ...kinds.join_and_cut.words.slips import FLIPPED, slip_words
+from ...words.messages import say
+from ..differences.difference import DifferenceFact
+from ..differences.mirror import MirrorFact
+from ..fact import Fact, said
+from ..model import Verdict
+from .choices import reasons_known
+
+__all__ = ["choosing_words", "crossed_alt", "not_this", "ticked_alt"]
+
+_SAME_SIZE = 1e-6  # a scale this close to 1 changes no length that is said
+
+
+def not_this(verdict: Verdict, ringed: DifferenceFact | None) -> tuple[tuple[str, ...], tuple[Fact, ...]]:
+    """Why a wrong option is not the one, and the facts that this is made from.
+
+    That it is flipped comes first, for no place tells that better; any other slip comes after what is ringed.
+    ringed : the difference in whose place the ring stands; None where no ring can stand
+    Raises : FactError where one of the facts does not hold
+    """
+    flip = next((fact for fact in reasons_known(verdict) if isinstance(fact, MirrorFact) or _is_flip(fact)), None)
+    slip = verdict.slip if verdict.slip is not None and not _is_flip(verdict.slip) else None
+    words = [say("Not {label}.", label=verdict.label)]
+    if isinstance(flip, SlipFact):
+        words += slip_words(flip)
+    elif isinstance(flip, MirrorFact):
+        words += said(flip, flip.of_choice())
+    if ringed is not None:
+        # Lengths are told as they are drawn, so only where nothing has been made larger or smaller.
+        as_drawn = all(abs(motion.scale - 1.0) <= _SAME_SIZE for motion in (verdict.fit.motion, verdict.drawn))
+        words += said(ringed, ringed.of_choice(as_drawn=as_drawn))
+    elif flip is None:
+        words.append(say("Option {label} does not fit the finished outline, however you turn it.", label=verdict.label))
+    if slip is not None:
+        words += slip_words(slip)
+    return tuple(words), tuple(fact for fact in (flip, ringed, slip) if fact is not None)
+
+
+def crossed_alt(label: str, *, ringed: bool) -> str:
+    """What the picture shows besides, when a wrong option was chosen."""
+    if ringed:
+        return say("Option {label} has a cross, and a ring where it goes wrong.", label=label)
+    return say("Option {label} has a cross.", label=label)
+
+
+def ticked_alt(label: str) -> str:
+    """What the picture shows besides, when the right option was chosen."""
+    return say("Option {label} has a tick.", label=label)
+
+
+def _is_flip(fact: Fact | None) -> bool:
+    return isinstance(fact, SlipFact) and [case.slip for case in fact.cases] == [FLIPPED]
+
+
+def choosing_words() -> dict[str, str]:
+    """The texts of the page where an option is chosen, by key; what stands in braces is filled there."""
+    label, count, labels = "{label}", "{count}", "{labels}"
+    return {
+        "choose.legend": say("Which option do you choose?"),
+        "choose.option": say("Option {label}", label=label),
+        "choose.tried": say("tried, not this one"),
+        "choose.right": say("this one"),
+        "choose.check": say("Check my answer"),
+        "choose.note": say("Note my answer"),
+        "choose.noted": say("Option {label} is noted.", label=label),
+        "choose.notTold": say("This lesson does not tell the answer. Tell someone why you chose it."),
+        "choose.change": say("Choose again"),
+        "choose.solution": say("Show the solution"),
+        "choose.pick": say("Choose an option first."),
+        "choose.hold": say("Choose an option and check it, or ask for the solution."),
+        "choose.holdTried": say("Try again, or see the solution."),
+        "choose.sure": say("You have not checked an option yet. Do you want to see the solution now?"),
+        "choose.yes": say("Yes, show the solution"),
+        "choose.no": say("No, not yet"),
+        "choose.again": say("Try again"),
+        "choose.see": say("See the solution"),
+        "choose.on": say("On to the solution"),
+        "choose.asked": say("You asked for the solution."),
+        "clock.title": say("Clock"),
+        "clock.ready": say("Take as long as you like, or use the clock: it gives you {time}.", time="{time}"),
+        "clock.seconds": say("{count} seconds", count=count),
+        "clock.minute": say("1 minute"),
+        "clock.minutes": say("{count} minutes", count=count),
+        "clock.minuteMore": say("1 minute and {count} seconds", count=count),
+        "clock.minutesMore": say("{minutes} minutes and {count} seconds", minutes="{minutes}", count=count),
+        "clock.left": say("About {time} left.", time="{time}"),
+        "clock.fewLeft": say("A few seconds left."),
+        "clock.held": say("The clock stands still. About {time} left.", time="{time}"),
+        "clock.fewHeld": say("The clock stands still. A few seconds left."),
+        "clock.up": say("The time is up. Nothing happens: take as long as you still need."),
+        "clock.off": say("The clock is off. Take as long as you like."),
+        "clock.start": say("Start the clock"),
+        "clock.stop": say("Stop the clock"),
+        "clock.more": say("30 seconds more"),
+        "clock.turnOff": say("No clock"),
+        "clock.turnOn": say("Use the clock"),
+        "answers.title": say("My answers"),
+        "answers.none": say("You have not answered a question yet."),
+        "answers.chose": say("Chosen: {labels}.", labels=labels),
+        "answers.wasRight": say("{label} is right.", label=label),
+        "answers.notRight": say("The right one was not chosen."),
+        "answers.solution": say("The solution was asked for."),
+        "answers.took": say("Time: about {time}.", time="{time}"),
+        "answers.where": say(
+            "Your answers are kept on this device only, and only while this window is open. No name is kept."
+        ),
+        "answers.copy": say("Copy for the teacher"),
+        "answers.copied": say("Copied. Now you can paste it into a message."),
+        "answers.byHand": say("The text is selected. Copy it with Ctrl and C, or hold it with your finger."),
+        "answers.forget": say("Forget my answers"),
+        "answers.forgotten": say("Your answers are forgotten."),
+        "answers.text": say("Your answers as text"),
+    }

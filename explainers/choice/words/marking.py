@@ -1,0 +1,69 @@
+"""The marking sheet: for every option what a learner who chose it probably did, and what to practise; for teachers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ...errors import FactError
+from ...kinds.join_and_cut.slips.model import SlipCase
+from ...kinds.join_and_cut.words.slips import did_in_words, practise, slip_in_brief
+from ...words.messages import say
+from ...words.names import sentence_case
+from ..differences.difference import ReasonFact
+from ..fact import said
+from ..model import Verdict
+from .choices import reasons_known
+
+__all__ = ["MarkingEntry", "marking_entry", "reason_on_sheet"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MarkingEntry:
+    """One option's line on the marking sheet."""
+
+    label: str
+    right: bool
+    cases: tuple[SlipCase, ...]  # the slip behind it, or a pair; () where none is known, and for the right one
+    did: str
+    practise: str
+
+
+def marking_entry(verdict: Verdict) -> MarkingEntry:
+    """What choosing an option tells of a learner.
+
+    Raises : FactError where what is said of the option does not hold, or nothing can be said of a wrong one
+    """
+    if verdict.same:
+        text = say("Right: this is the finished outline.")
+        practice = say("Ask how they know: which sides met, which way it turned.")
+        return MarkingEntry(label=verdict.label, right=True, cases=(), did=text, practise=practice)
+    if verdict.slip is not None:
+        cases = verdict.slip.cases
+        text = did_in_words(verdict.slip)
+        practice = " ".join(dict.fromkeys(practise(case) for case in cases))
+        return MarkingEntry(label=verdict.label, right=False, cases=cases, did=text, practise=practice)
+    fact = _best(verdict)
+    hasty = say("Probably did not compare closely.")
+    text = f"{hasty} {fact.in_marking()}"
+    return MarkingEntry(label=verdict.label, right=False, cases=(), did=text, practise=fact.practise())
+
+
+def reason_on_sheet(verdict: Verdict) -> str:
+    """Why a wrong option is out, as one short sentence that needs no picture.
+
+    Raises : FactError where it does not hold, or nothing is known
+    """
+    if verdict.slip is not None:
+        return f"{sentence_case(slip_in_brief(verdict.slip))}."
+    return _best(verdict).in_marking()
+
+
+def _best(verdict: Verdict) -> ReasonFact:
+    facts = [fact for fact in reasons_known(verdict) if isinstance(fact, ReasonFact)]
+    if not facts:
+        raise FactError(
+            f"option {verdict.label} is not the finished outline, but differs from it by too little to be told: "
+            "make the difference larger, or leave the option out"
+        )
+    said(facts[0], (f"option {verdict.label} differs",))
+    return facts[0]

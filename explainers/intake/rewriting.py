@@ -1,0 +1,83 @@
+"""A file put into the house's form, and read once more before it counts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from ..document.fields import Faults
+from ..document.file_text import OpenedFiles, TextOf
+from ..document.house_form import house_form
+from ..document.source_map import compose_text
+from ..errors import Fault, ItemError
+from ..item.folder import FileKind, kind_of_file
+from ..item.lesson_reader import lesson_of
+from ..item.model import Item, Lesson, Series
+from ..item.series_reader import scan_series, series_of
+from ..kinds.join_and_cut.fields.item_reader import item_of
+from .reader import scan_item, scan_lesson
+from .schema import FORMATS
+
+__all__ = ["Rewritten", "rewritten"]
+
+_BOM = b"\xef\xbb\xbf"  # some editors begin a file with it
+
+
+@dataclass(frozen=True, slots=True)
+class Rewritten:
+    """The bytes of a file as they are, and in the house's form."""
+
+    old: bytes
+    new: bytes
+
+    @property
+    def changes(self) -> bool:
+        return self.old != self.new
+
+
+def rewritten(path: Path) -> Rewritten:
+    """The file in the house's form, meaning the same, every remark kept; line ends and a mark at the start stay.
+
+    Raises: ItemError with every fault of the file, or with why it cannot be rewritten
+    """
+    opened = OpenedFiles()
+    kind = kind_of_file(path, opened)
+    if kind is None:
+        raise _refused(path, "this is no item, no lesson and no series", "name one of those files")
+    scan = scan_item if kind == "item" else scan_lesson if kind == "lesson" else scan_series
+    if faults := scan(path, opened).faults:
+        raise ItemError(faults)
+    typed = opened(path)
+    text = typed.replace("\r\n", "\n").replace("\r", "\n")
+    new = house_form(text, FORMATS[kind].order)
+    if new is None:
+        raise _refused(
+            path,
+            "the file cannot be rewritten with every remark in its place, or it repeats a value by * or names one by !",
+            "write the value out in each place, and put remarks on lines of their own",
+        )
+    if _meaning(new, kind, path, opened) != _meaning(text, kind, path, opened):
+        raise _refused(path, "rewritten, the file would not mean the same", "leave it as it is, and report it")
+    old = path.read_bytes()
+    encoded = (new.replace("\n", "\r\n") if "\r\n" in typed else new).encode("utf-8")
+    return Rewritten(old=old, new=(_BOM if old.startswith(_BOM) else b"") + encoded)
+
+
+def _meaning(text: str, kind: FileKind, path: Path, opened: TextOf) -> Item | Lesson | Series | None:
+    """What a text says that stands in place of the file; None where it has a fault."""
+    composed = compose_text(text, str(path))
+    faults = Faults(path, opened)
+    if composed.root is None or composed.faults:
+        return None
+    found: Item | Lesson | Series | None
+    if kind == "item":
+        found = item_of(composed.root, faults).item
+    elif kind == "lesson":
+        found = lesson_of(composed.root, faults)
+    else:
+        found = series_of(composed.root, faults)
+    return None if faults.found else found
+
+
+def _refused(path: Path, message: str, fix: str) -> ItemError:
+    return ItemError([Fault(field="", file=str(path), message=message, fix=fix)])

@@ -1,0 +1,240 @@
+"""Base and pieces at one true scale, to be cut out of paper: marks and letters inside, names beside.
+
+What lies outside an outline is lost when it is cut out, so every letter stands inside where there is any room for it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import shapely
+from shapely.geometry import Point as PlanePoint
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import nearest_points, unary_union
+
+from ....choice.model import Solution
+from ....figure.extents import extent_of_entries
+from ....figure.layout import Box
+from ....figure.model import Align, Entry, Figure, Label, Lines, Role, moved_entry
+from ....figure.motion import Glide
+from ....figure.paper import Picture
+from ....figure.side_marks import tick_reach
+from ....figure.theme import Theme
+from ....geometry.rigid_motion import Point, Side, Similarity
+from ....geometry.side import left_normal, midpoint
+from ....item.model import BASE
+from ....typeface.faces import face
+from ....wording.labels import deed_label
+from ....words.names import named
+from .cloth import Cloth, group_of
+from .letters import Letters
+
+__all__ = ["LINE_MM", "CutOuts", "check_line"]
+
+LINE_MM = 100.0  # the line to check a printer with
+_GOOD_MM = (30.0, 25.0, 20.0, 15.0)  # a unit is one of these on one page, or 15 mm on several, where it can be
+_PAD = 0.45  # round each part: room for scissors
+_WORD_ROOM = 0.75  # under each part, for its name
+_EDGE = 0.05
+_CLEAR = 0.12  # between a letter and the nearest side or tick
+
+
+@dataclass(frozen=True)
+class _InnerCloth(Cloth):
+    """Cloth whose letters all stand on what they mark, which is seen alone."""
+
+    @cached_property
+    def letters(self) -> Letters:
+        placements, theme = self.solution.placements, self.theme
+        base = Polygon(self.solution.item.base.exterior, self.solution.item.base.holes)
+        shapes = {placement.piece.name: Polygon(placement.ring) for placement in placements} | {BASE: base}
+        taken: dict[str, list[BaseGeometry]] = {name: [] for name in shapes}
+        for index, placement in enumerate(placements):
+            reach = tick_reach(index + 1, theme) / self.scale
+            taken[placement.piece.name].append(PlanePoint(midpoint(placement.side)).buffer(reach))
+            taken[placement.piece.of].append(PlanePoint(midpoint(placement.partner)).buffer(reach))
+        on_piece: list[Point] = []
+        on_partner: list[Point] = []
+        for index, placement in enumerate(placements):
+            radius = self.radii[index] / self.scale
+            reach = tick_reach(index + 1, theme) / self.scale
+            for name, side, found in (
+                (placement.piece.name, placement.side, on_piece),
+                (placement.piece.of, placement.partner, on_partner),
+            ):
+                found.append(_inside(shapes[name], taken[name], side, radius, reach, _CLEAR / self.scale))
+                taken[name].append(PlanePoint(found[-1]).buffer(radius))
+        return Letters(on_piece=tuple(on_piece), on_partner=tuple(on_partner))
+
+
+@dataclass(frozen=True)
+class CutOuts:
+    """The parts of one item to cut out.
+
+    width, height : of the room for them on a page, stage units
+    mm_per_unit   : of the stage, on paper
+    """
+
+    solution: Solution
+    theme: Theme
+    width: float
+    height: float
+    mm_per_unit: float
+
+    @cached_property
+    def unit_mm(self) -> float:
+        """What one unit of the item measures on paper."""
+        for unit_mm in _GOOD_MM:
+            if self._pages(unit_mm, most=1):
+                return unit_mm
+        largest = _GOOD_MM[-1]
+        while not self._pages(largest):
+            largest *= 0.97
+        return largest if largest == _GOOD_MM[-1] else _rounded_down(largest)
+
+    @cached_property
+    def pictures(self) -> tuple[Picture, ...]:
+        """A picture a page, as high as it needs to be; alt texts are left to whoever knows the words."""
+        pages = self._pages(self.unit_mm)
+        assert pages
+        return tuple(self._picture(page) for page in pages)
+
+    @cached_property
+    def parts_on_pages(self) -> tuple[tuple[int, ...], ...]:
+        """Which parts are on each page: 0 is the base, 1 the first piece."""
+        return tuple(tuple(number for number, _ in page) for page in self._pages(self.unit_mm) or ())
+
+    def _cloth(self, unit_mm: float) -> Cloth:
+        return _InnerCloth(solution=self.solution, theme=self.theme, scale=unit_mm / self.mm_per_unit, tag="-cut")
+
+    def _parts(self, unit_mm: float) -> list[tuple[Entry, ...]]:
+        """Base and pieces, each somewhere on the stage, as the sheet shows them."""
+        cloth = self._cloth(unit_mm)
+        view = Similarity(scale=cloth.scale)
+        base: list[Entry] = list(cloth.base(view))
+        parts = []
+        for index, placement in enumerate(self.solution.placements):
+            if cloth.partner_owner(index) is None:
+                base += cloth.partner_mark(index, view)
+            back = Glide(
+                group=group_of(index), about=view.apply_point(cloth.middle(index)), turn_deg=-placement.turn_deg
+            )
+            parts.append(cloth.carried(cloth.piece(index, view), back))
+        return [tuple(base), *parts]
+
+    def _pages(self, unit_mm: float, most: int = 99) -> list[list[tuple[int, tuple[Entry, ...]]]] | None:
+        """The parts shelf by shelf, a new page where one is full; None where a part or the pages are too many."""
+        pages: list[list[tuple[int, tuple[Entry, ...]]]] = [[]]
+        left, top, shelf = 0.0, 0.0, 0.0
+        for number, part in enumerate(self._parts(unit_mm)):
+            box = extent_of_entries(part)
+            word = self._word(number)
+            width = max(box.width, face(bold=True).width(word, self.theme.word_size)) + 2 * _PAD
+            height = box.height + 2 * _PAD + _WORD_ROOM
+            if width > self.width or height > self.height:
+                return None
+            if left + width > self.width + 1e-9:
+                left, top, shelf = 0.0, top + shelf, 0.0
+            if top + height > self.height + 1e-9:
+                pages.append([])
+                left, top, shelf = 0.0, 0.0, 0.0
+            goal = (left + width / 2, -top - _PAD - box.height / 2)
+            pages[-1].append((number, self._laid(number, part, box, goal, word)))
+            left, shelf = left + width, max(shelf, height)
+        return pages if len(pages) <= most else None
+
+    def _laid(self, number: int, part: Sequence[Entry], box: Box, goal: Point, word: str) -> tuple[Entry, ...]:
+        by = Similarity(shift=(goal[0] - box.middle[0], goal[1] - box.middle[1]))
+        name = Label(
+            id=f"part-{number}-word",
+            group="words",
+            role=Role.WORD,
+            text=word,
+            at=(goal[0], goal[1] - box.height / 2 - 0.42),
+            size=self.theme.word_size,
+            colour=self.theme.ink,
+            bold=True,
+        )
+        return (*(moved_entry(entry, by) for entry in part), name)
+
+    def _word(self, number: int) -> str:
+        if number == 0:
+            return BASE
+        piece = self.solution.placements[number - 1].piece
+        said = deed_label(piece.does.value, self.theme.words)
+        text = f"{said}: {named(piece.name)}"
+        return text if face(bold=True).width(text, self.theme.word_size) <= self.width - 1.0 else said
+
+    def _picture(self, page: Sequence[tuple[int, tuple[Entry, ...]]]) -> Picture:
+        entries = tuple(entry for _, part in page for entry in part)
+        foot = min(extent_of_entries(part).bottom for _, part in page) - _EDGE
+        figure = Figure(background=self.theme.paper, entries=entries)
+        return Picture(figure=figure, box=Box(0.0, foot, self.width, 0.0), mm_per_unit=self.mm_per_unit)
+
+
+def check_line(theme: Theme, *, mm_per_unit: float, words: str, alt: str) -> Picture:
+    """A line of 100 mm with a bar at either end, and its words beneath.
+
+    words : such as "100 mm"
+    """
+    length = LINE_MM / mm_per_unit
+    line = Lines(
+        id="line",
+        group="line",
+        role=Role.WORD,
+        segments=(((0.0, 0.0), (length, 0.0)),),
+        stroke=theme.ink,
+        width=0.4 / mm_per_unit,
+    )
+    bars = tuple(((x, -2.0 / mm_per_unit), (x, 2.0 / mm_per_unit)) for x in (0.0, length))
+    ends = Lines(id="ends", group="line", role=Role.WORD, segments=bars, stroke=theme.ink, width=0.4 / mm_per_unit)
+    at = (length + 3.0 / mm_per_unit, 0.0)
+    label = Label(
+        id="words",
+        group="line",
+        role=Role.WORD,
+        text=words,
+        at=at,
+        size=theme.word_size,
+        colour=theme.ink,
+        bold=True,
+        align=Align.START,
+    )
+    edge = 3.0 / mm_per_unit
+    right = at[0] + face(bold=True).width(words, theme.word_size) + edge
+    figure = Figure(background=theme.paper, entries=(line, ends, label), alt=alt)
+    return Picture(figure=figure, box=Box(-edge, -edge, right, edge), mm_per_unit=mm_per_unit)
+
+
+def _inside(
+    shape: BaseGeometry,
+    taken: Sequence[BaseGeometry],
+    side: Side,
+    radius: float,
+    reach: float,
+    gap: float,
+) -> Point:
+    """The place inside a shape nearest to the calm one: straight in from the middle of the side, past its ticks."""
+    keep_off = unary_union(list(taken))
+    length, normal = math.dist(*side), left_normal(side)
+    x, y = midpoint(side)
+    if not shape.contains(PlanePoint(x + normal[0] * length * 1e-3, y + normal[1] * length * 1e-3)):
+        normal = (-normal[0], -normal[1])
+    near = PlanePoint(x + normal[0] * (reach + radius + gap), y + normal[1] * (reach + radius + gap))
+    for room in (radius + gap, 0.8 * radius, 0.6 * radius):
+        free = shape.buffer(-room).difference(keep_off.buffer(room))
+        if not free.is_empty:
+            found, _ = nearest_points(free, near)
+            return (found.x, found.y)
+    point = shapely.maximum_inscribed_circle(shape).coords[0]
+    return (float(point[0]), float(point[1]))
+
+
+def _rounded_down(millimetres: float) -> float:
+    """To two figures, whole from 10 on, never up."""
+    steps = 10.0 ** (math.floor(math.log10(millimetres)) - 1)
+    return math.floor(millimetres / steps + 1e-9) * steps

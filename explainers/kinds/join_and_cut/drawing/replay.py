@@ -1,0 +1,88 @@
+"""A slip replayed: what comes out when it happens, in the place where the outline lies.
+
+The pieces are laid as the slip lays them, and the one it happens to is outlined in the colour of attention.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from ....choice.drawing.choices import Choices
+from ....figure.layout import extent_of, fitting_scale, view_into
+from ....figure.model import Area, Entry, Figure, Role
+from ....figure.motion import TurnOver
+from ....figure.signs import broken
+from ....figure.subject import THE_OUTLINE
+from ....geometry.rigid_motion import Ring, Similarity
+from ..slips.slip_fact import SlipFact
+from .cloth import Cloth
+
+__all__ = ["Replay"]
+
+_PAD = 0.6
+
+
+@dataclass(frozen=True)
+class Replay:
+    """One slip shown on the table, the options in the tray beside it."""
+
+    choices: Choices
+    fact: SlipFact
+
+    @property
+    def turns_over(self) -> bool:
+        """Whether the slip is that of turning the whole outline over, which is shown as just that."""
+        return not self.fact.placements
+
+    def turn_over(self) -> TurnOver:
+        """The outline turned over where it lies."""
+        box = extent_of(self.choices.view.apply(self.choices.solution.outline.exterior))
+        return TurnOver(group=THE_OUTLINE.group, axis_x=box.middle[0])
+
+    def figure(self, alt: str, *, settled: tuple[str, ...]) -> Figure:
+        """What comes out."""
+        tray = self.choices.figure(alt, settled=settled)
+        if self.turns_over:
+            over = self.turn_over()
+            turned = [over.at(1.0, entry) if entry.group == over.group else entry for entry in tray.entries]
+            return replace(tray, entries=tuple(turned))
+        cloth, count = self._cloth, len(self.fact.placements)
+        entries: list[Entry] = [entry for entry in tray.entries if entry.subject != THE_OUTLINE]
+        entries += cloth.base(self._view, done=count)
+        entries += cloth.joined(self._view, done=count)
+        theme = self.choices.theme
+        for number, ring in enumerate(self._slipped):
+            entries.append(
+                Area(
+                    id=f"pointed-{number + 1}",
+                    group="pointed",
+                    role=Role.POINTER,
+                    rings=(self._view.apply(ring),),
+                    stroke=theme.attention,
+                    width=theme.outline_width,
+                    dash=broken(theme.outline_width),
+                )
+            )
+        return replace(tray, entries=tuple(entries))
+
+    @property
+    def _slipped(self) -> tuple[Ring, ...]:
+        """Where the pieces lie that the slip happens to; for one that is left out, where it should have been."""
+        lie = {placement.piece.name: placement.ring for placement in self.choices.solution.placements}
+        lie |= {placement.piece.name: placement.ring for placement in self.fact.placements}
+        return tuple(lie[case.piece] for case in self.fact.cases if case.piece in lie)
+
+    @cached_property
+    def _view(self) -> Similarity:
+        """As large as the outline is drawn, or as there is room."""
+        points = list(self.fact.replayed.exterior)
+        for placement in (*self.fact.placements, *self.choices.solution.placements):
+            points += placement.ring
+        shape, room = extent_of(points), self.choices.room.inset(_PAD)
+        return view_into(shape, room, min(self.choices.view.scale, fitting_scale(shape, room)))
+
+    @property
+    def _cloth(self) -> Cloth:
+        slipped = replace(self.choices.solution, placements=self.fact.placements, outline=self.fact.replayed)
+        return Cloth(solution=slipped, theme=self.choices.theme, scale=self._view.scale, tag="-replay")

@@ -1,0 +1,213 @@
+"""The question sheet: base and pieces above, options in a row below, all that a learner needs to answer.
+
+Nothing here depends on which option is right.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from ....choice.drawing.option_cells import OptionCells
+from ....choice.model import Solution
+from ....errors import Fault, ItemError
+from ....figure.extents import extent_of_entries
+from ....figure.fitting_words import piece_words
+from ....figure.layout import Box, extent_of
+from ....figure.legibility import LEAST_SIDE
+from ....figure.model import Area, Entry, Figure, Label, Role
+from ....figure.motion import Glide
+from ....figure.subject import EVERY_OPTION, Subject, piece_subject
+from ....figure.theme import Theme
+from ....geometry.angles import wrapped_deg
+from ....geometry.rigid_motion import Similarity
+from ....geometry.rings import shortest_side
+from ....typeface.faces import face
+from .cloth import Cloth, group_of
+from .sheet_layout import Needs, SheetLayout, bands, fit_band, most_word_width
+
+__all__ = ["Sheet", "panel"]
+
+_TAG = "-sheet"
+_STEP = 0.96  # from one scale that is tried to the next
+_LEAST_PART = 0.1  # of the first scale: letters keep their size, and what has no room by then has none
+
+
+@dataclass(frozen=True)
+class _Arranged:
+    cloth: Cloth
+    layout: SheetLayout
+    options: OptionCells
+    shortest_side: float
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """The sheet of one item."""
+
+    solution: Solution
+    theme: Theme
+
+    @property
+    def cloth(self) -> Cloth:
+        """Base and pieces at the one scale at which everything has room."""
+        return self._arranged.cloth
+
+    @property
+    def cells(self) -> OptionCells:
+        """The options in their row."""
+        return self._arranged.options
+
+    @property
+    def base_view(self) -> Similarity:
+        """From the base's coordinates to the stage."""
+        shape = extent_of_entries(_base_with_marks(self.cloth, Similarity(scale=self.cloth.scale)))
+        (x, y), (goal_x, goal_y) = shape.middle, self._arranged.layout.base.middle
+        return Similarity(scale=self.cloth.scale, shift=(goal_x - x, goal_y - y))
+
+    def piece_glide(self, index: int) -> Glide:
+        """From where a piece ends up (drawn by `base_view`) to its place on the sheet, turned as the sheet shows it."""
+        view = self.base_view
+        about = view.apply_point(self.cloth.middle(index))
+        turn_deg = -self.solution.placements[index].turn_deg
+        (x, y) = _as_shown(self.cloth, index, view).middle
+        goal_x, goal_y = self._arranged.layout.room(index).middle
+        return Glide(group=group_of(index), about=about, turn_deg=turn_deg, by=(goal_x - x, goal_y - y))
+
+    def figure(self, alt: str) -> Figure:
+        """The whole sheet."""
+        theme, arranged = self.theme, self._arranged
+        entries: list[Entry] = [
+            panel("sheet-base", arranged.layout.base, theme),
+            panel("sheet-pieces", arranged.layout.pieces, theme),
+            panel("sheet-options", arranged.options.room, theme, subject=EVERY_OPTION),
+        ]
+        entries += _base_with_marks(self.cloth, self.base_view)
+        for index in range(len(self.solution.placements)):
+            entries += self.cloth.carried(self.cloth.piece(index, self.base_view), self.piece_glide(index))
+            entries.append(self._word(index))
+        entries += arranged.options.entries(theme)
+        return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+
+    @cached_property
+    def _arranged(self) -> _Arranged:
+        """The usual sharing of the room where every side can be seen, else the one with the longest shortest side."""
+        tried = []
+        for band, row in bands():
+            arranged = self._in_band(band, row)
+            if arranged is None:
+                continue
+            tried.append(arranged)
+            if arranged.shortest_side >= LEAST_SIDE:
+                return arranged
+        if not tried:
+            item = self.solution.item
+            message = f"the pieces of {item.name} have no room beside the base, with their marks and words"
+            raise ItemError(
+                [Fault(field="pieces", message=message, fix="ask with fewer pieces, or with shorter names")]
+            )
+        return max(tried, key=lambda arranged: arranged.shortest_side)
+
+    def _in_band(self, band: Box, row: Box) -> _Arranged | None:
+        """Everything as large as this band lets it be; None where letters and words alone are too much for it."""
+        count = len(self.solution.verdicts)
+        in_rows = [
+            OptionCells(solution=self.solution, room=row, columns=columns) for columns in (count, -(-count // 2))
+        ]
+        options = in_rows[0] if in_rows[0].shortest_side >= LEAST_SIDE else max(in_rows, key=lambda o: o.shortest_side)
+        scale = first = self._scale_without_letters(band)
+        while True:
+            cloth = Cloth(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
+            layout = fit_band(band, self._needs(cloth))
+            if layout is not None:
+                break
+            scale *= _STEP
+            if scale < _LEAST_PART * first:
+                return None
+        rings = list(self.solution.item.base.rings)
+        rings += [placement.ring for placement in self.solution.placements]
+        shortest = scale * shortest_side(rings)
+        return _Arranged(cloth, layout, options, min(shortest, options.shortest_side))
+
+    def _scale_without_letters(self, band: Box) -> float:
+        """A first scale, at which everything but letters would have room: quick to find, and rarely far off."""
+        base = extent_of(self.solution.item.base.exterior)
+        shown = []
+        for placement in self.solution.placements:
+            turn = Similarity(turn_deg=wrapped_deg(-placement.turn_deg))
+            box = extent_of(turn.apply(placement.ring))
+            shown.append((box.width, box.height))
+        scale = band.height / max(base.height, 1e-9)
+        while True:
+            pieces = tuple((width * scale, height * scale) for width, height in shown)
+            needs = Needs((base.width * scale, base.height * scale), pieces, self._word_widths)
+            if fit_band(band, needs) is not None:
+                return scale
+            scale *= _STEP
+
+    def _needs(self, cloth: Cloth) -> Needs:
+        view = Similarity(scale=cloth.scale)
+        base = extent_of_entries(_base_with_marks(cloth, view))
+        pieces = [_as_shown(cloth, index, view) for index in range(len(self.solution.placements))]
+        return Needs((base.width, base.height), tuple((box.width, box.height) for box in pieces), self._word_widths)
+
+    @cached_property
+    def _word_widths(self) -> tuple[float, ...]:
+        bold = face(bold=True)
+        return tuple(bold.width(*self._word_text(index)) for index in range(len(self.solution.placements)))
+
+    def _word_text(self, index: int) -> tuple[str, float]:
+        """What stands under a piece, with its size: no wider than a share of the row, whatever the names are."""
+        piece = self.solution.placements[index].piece
+        return piece_words(
+            piece.name,
+            piece.does.value,
+            theme=self.theme,
+            size=self.theme.word_size,
+            width=most_word_width(len(self.solution.placements)),
+        )
+
+    def _word(self, index: int) -> Label:
+        layout = self._arranged.layout
+        text, size = self._word_text(index)
+        return Label(
+            id=f"{group_of(index)}-word",
+            group="sheet",
+            subject=piece_subject(index),
+            role=Role.WORD,
+            text=text,
+            at=(layout.cells[index].middle[0], layout.word_y(index)),
+            size=size,
+            colour=self.theme.ink,
+            bold=True,
+        )
+
+
+def panel(name: str, box: Box, theme: Theme, *, tray: bool = False, subject: Subject | None = None) -> Area:
+    """A panel: a lighter field that holds what belongs together."""
+    return Area(
+        id=name,
+        group="panels",
+        subject=subject,
+        role=Role.PANEL,
+        rings=(box.ring,),
+        fill=theme.tray if tray else theme.table,
+        stroke=theme.panel_stroke,
+        width=theme.panel_width,
+        rounded=theme.panel_rounded,
+    )
+
+
+def _as_shown(cloth: Cloth, index: int, view: Similarity) -> Box:
+    """The rectangle of a piece as the sheet shows it, turned about its own middle where it ends up."""
+    about = view.apply_point(cloth.middle(index))
+    back = Glide(group=group_of(index), about=about, turn_deg=-cloth.solution.placements[index].turn_deg)
+    return extent_of_entries(cloth.carried(cloth.piece(index, view, plain=True), back))
+
+
+def _base_with_marks(cloth: Cloth, view: Similarity) -> tuple[Entry, ...]:
+    entries = list(cloth.base(view))
+    for index in range(len(cloth.solution.placements)):
+        if cloth.partner_owner(index) is None:
+            entries += cloth.partner_mark(index, view)
+    return tuple(entries)

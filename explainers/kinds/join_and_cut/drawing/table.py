@@ -1,0 +1,315 @@
+"""The work table: one piece after another is turned on the tray, brought to meet, and joined or cut away.
+
+A figure here is a function of how far the work has got: so many pieces done, and the phase of the next one.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cached_property
+
+from ....choice.model import Solution
+from ....figure.extents import extent_of_entries
+from ....figure.fitting_words import fitted_size, piece_words
+from ....figure.layout import TABLE, TRAY, Box, extent_of, fitting_scale
+from ....figure.model import Align, Arrow, Entry, Figure, Label, Lines, Role
+from ....figure.motion import Glide
+from ....figure.signs import tick_sign
+from ....figure.strokes import arc
+from ....figure.subject import THE_BASE, piece_subject
+from ....figure.theme import Theme
+from ....geometry.angles import bearing_deg, wrapped_deg
+from ....geometry.rigid_motion import Point, Similarity
+from ....geometry.side import left_normal, midpoint
+from ....item.model import Does
+from ....wording.labels import turn_label
+from ....words.names import is_no_turn
+from .cloth import Cloth, faded, group_of, outline_entries
+from .sheet import panel
+
+__all__ = ["TRAY_GROUP", "Phase", "Table"]
+
+TRAY_GROUP = "tray"  # what is written on the tray
+
+_PAD = 0.4
+_MUCH_ROOM = 1.25  # everything may be so many times as large: it was measured at a scale far off
+_WORD_ROOM = 0.75  # at the head of the tray, for the piece's word
+_WORD_MARGIN = 0.2  # at both sides of the tray together, beside the words of a turn
+_TURN_ROOM = 0.68  # under the piece, for the words of its turn
+_LIST_TICK = 0.5  # left of each line, for its tick
+_LIST_LINE = 0.46  # at the foot of the tray, one line a piece
+_ARC_GAP = 0.22  # between a piece's reach and the arc of its turn
+_STAND_OFF = 0.9  # how far from its partner a piece comes to rest before the last straight stretch
+_GONE = 0.45  # opacity of a piece that was cut away
+
+
+class Phase(StrEnum):
+    """How far the work on one piece has got."""
+
+    SHOWN = "shown"  # on the tray, as the sheet shows it
+    POINTED = "pointed"  # the same, both marked sides pointed at
+    TURNING = "turning"  # the same, with the arc of the turn to come
+    TURNED = "turned"  # on the tray, turned
+    MET = "met"  # laid where the marks meet
+    OPENED = "opened"  # a cut: laid, and the cloth beneath it already taken out
+    DONE = "done"  # joined, or cut away and back on the tray
+
+
+@dataclass(frozen=True)
+class Table:
+    """The work on one item."""
+
+    solution: Solution
+    theme: Theme
+
+    @cached_property
+    def cloth(self) -> Cloth:
+        """Base and pieces at the one scale that leaves room for everything, from first to last."""
+        scale = self._room_at(1.0)
+        # Letters do not grow with the cloth: typed in metres, a cloth is next to nothing beside them at first.
+        while (more := self._room_at(scale)) > _MUCH_ROOM:
+            scale *= more
+        for _ in range(60):
+            cloth = Cloth(solution=self.solution, theme=self.theme, scale=scale)
+            reach = max(cloth.reach(index) for index in range(len(self.solution.placements)))
+            fits = self._room_at(scale) >= 1.0
+            if fits and 2 * (reach + _ARC_GAP + 0.15) <= min(self._turning_place.width, self._turning_place.height):
+                break
+            scale *= 0.96
+        return cloth
+
+    @cached_property
+    def view(self) -> Similarity:
+        """From the base's coordinates to the stage."""
+        (x, y), (goal_x, goal_y) = self._assembly(self.cloth).middle, TABLE.middle
+        return Similarity(scale=self.cloth.scale, shift=(goal_x - x, goal_y - y))
+
+    @property
+    def slot(self) -> Point:
+        """Where the middle of a piece lies on the tray."""
+        return self._turning_place.middle
+
+    def tray_glide(self, index: int, *, turned: bool) -> Glide:
+        """From where a piece ends up to its place on the tray, turned already or as the sheet shows it."""
+        about = self.view.apply_point(self.cloth.middle(index))
+        turn_deg = 0.0 if turned else -self.solution.placements[index].turn_deg
+        by = (self.slot[0] - about[0], self.slot[1] - about[1])
+        return Glide(group=group_of(index), about=about, turn_deg=turn_deg, by=by)
+
+    def turn_glide(self, index: int) -> Glide:
+        """The turn on the tray."""
+        return Glide(group=group_of(index), about=self.slot, turn_deg=self.solution.placements[index].turn_deg)
+
+    def meet_glide(self, index: int) -> Glide:
+        """From the tray to where the marks meet, the last stretch straight on to the partner's side."""
+        placement = self.solution.placements[index]
+        about = self.view.apply_point(self.cloth.middle(index))
+        by = (about[0] - self.slot[0], about[1] - self.slot[1])
+        # The material lies left of the partner; a joined piece comes from outside, a cut one from over the cloth.
+        sign = 1.0 if placement.piece.does is Does.JOIN else -1.0
+        left_x, left_y = left_normal(placement.partner)
+        out_x, out_y = -sign * left_x, -sign * left_y
+        off = min(_STAND_OFF, self._head_room(index, out_y))
+        return Glide(group=group_of(index), about=self.slot, by=by, via=((by[0] + off * out_x, by[1] + off * out_y),))
+
+    def _head_room(self, index: int, out_y: float) -> float:
+        """How far a placed piece may be moved out before it would leave the table at its head or foot."""
+        placed = extent_of(self.view.apply(self.solution.placements[index].ring))
+        if out_y > 0.0:
+            return max(0.0, TABLE.top - 0.1 - placed.top) / out_y
+        return max(0.0, placed.bottom - TABLE.bottom - 0.1) / -out_y if out_y < 0.0 else math.inf
+
+    def back_glide(self, index: int) -> Glide:
+        """From where it was cut away back to the tray."""
+        about = self.view.apply_point(self.cloth.middle(index))
+        return Glide(group=group_of(index), about=about, by=(self.slot[0] - about[0], self.slot[1] - about[1]))
+
+    def figure(self, done: int, phase: Phase, alt: str) -> Figure:
+        """The figure when `done` pieces are finished and the next one has got to this phase.
+
+        With Phase.DONE the piece numbered `done` is the one just finished, not yet counted.
+        """
+        placements, theme = self.solution.placements, self.theme
+        placement = placements[done]
+        join = placement.piece.does is Does.JOIN
+        finished = done + (phase is Phase.DONE)
+        opened = phase is Phase.OPENED
+        entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True)]
+        entries += self.cloth.base(self.view, done=finished, cut_now=opened)
+        entries += self.cloth.joined(self.view, done=finished, cut_now=opened)
+        entries += self._marks_to_come(done, phase)
+        entries += self._words(done, phase)
+        if phase in (Phase.SHOWN, Phase.POINTED, Phase.TURNING, Phase.TURNED):
+            glide = self.tray_glide(done, turned=phase is Phase.TURNED)
+            entries += self.cloth.carried(self.cloth.piece(done, self.view), glide)
+            if phase in (Phase.TURNING, Phase.TURNED):
+                entries += self._turn_signs(done)
+            if phase is Phase.POINTED:
+                entries += self._pointers(done, glide)
+        elif phase in (Phase.MET, Phase.OPENED):
+            entries += self.cloth.piece(done, self.view)
+        elif not join:
+            gone = self.cloth.piece(done, self.view, marked=False)
+            entries += faded(self.cloth.carried(gone, self.back_glide(done)), _GONE)
+        return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+
+    def outlined(self, alt: str) -> Figure:
+        """All pieces done, the outline drawn over them, its cloth still hidden beneath."""
+        theme, count = self.theme, len(self.solution.placements)
+        cloth, line = outline_entries(self.solution.outline, self.view, theme)
+        entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True), cloth]
+        entries += self.cloth.base(self.view, done=count)
+        entries += self.cloth.joined(self.view, done=count)
+        entries.append(line)
+        entries += self._list(count)
+        return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+
+    def alone(self, alt: str) -> Figure:
+        """The outline alone."""
+        theme = self.theme
+        entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True)]
+        entries += outline_entries(self.solution.outline, self.view, theme)
+        entries += self._list(len(self.solution.placements))
+        return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+
+    def _room_at(self, scale: float) -> float:
+        """How many times as large as at this scale everything could be."""
+        return fitting_scale(self._assembly(Cloth(solution=self.solution, theme=self.theme, scale=scale)), self._room)
+
+    @property
+    def _room(self) -> Box:
+        return TABLE.inset(_PAD)
+
+    @property
+    def _turning_place(self) -> Box:
+        count = len(self.solution.placements)
+        # With several pieces the list names the one in hand, so that the head of the tray is free for it.
+        foot = TRAY.bottom + (_LIST_LINE * self._list_rows() + 0.15 if count > 1 else 0.1)
+        head = TRAY.top - (0.1 if count > 1 else _WORD_ROOM)
+        return Box(TRAY.left + 0.1, foot + _TURN_ROOM, TRAY.right - 0.1, head)
+
+    def _list_rows(self) -> int:
+        count = len(self.solution.placements)
+        return count if count <= 3 else -(-count // 2)
+
+    def _assembly(self, cloth: Cloth) -> Box:
+        """Everything that ever lies on the table, with its letters."""
+        view = Similarity(scale=cloth.scale)
+        entries: list[Entry] = list(cloth.base(view))
+        for index in range(len(self.solution.placements)):
+            entries += cloth.piece(index, view, marked=False, plain=True)
+            entries += cloth.partner_mark(index, view)
+        return extent_of_entries(entries)
+
+    def _marks_to_come(self, done: int, phase: Phase) -> Iterable[Entry]:
+        """The partners' marks that still matter: those on the base, and on pieces already joined."""
+        for index in range(done + (phase in (Phase.OPENED, Phase.DONE)), len(self.solution.placements)):
+            owner = self.cloth.partner_owner(index)
+            if owner is None:
+                yield from self.cloth.partner_mark(index, self.view)
+            elif owner < done or (owner == done and phase is Phase.DONE):
+                yield from self.cloth.partner_mark(index, self.view, owner=piece_subject(owner))
+
+    def _pointers(self, index: int, glide: Glide) -> Iterable[Entry]:
+        """Both marked sides in the colour of attention."""
+        placement = self.solution.placements[index]
+        own = glide.at(1.0).apply(self.view.apply(placement.side))
+        partner = self.view.apply(placement.partner)
+        for name, on, (start, end) in (("own", piece_subject(index), own), ("partner", THE_BASE, partner)):
+            yield Lines(
+                id=f"point-{name}",
+                group=on.group,
+                subject=on,
+                role=Role.POINTER,
+                segments=((start, end),),
+                stroke=self.theme.attention,
+                width=self.theme.pointer_width,
+            )
+
+    def _turn_signs(self, index: int) -> Iterable[Entry]:
+        """The arc along which the marked side travels, and the turn in words under it."""
+        theme = self.theme
+        turn_deg = self.solution.placements[index].turn_deg
+        yield Label(
+            id="turn-words",
+            group="turn",
+            role=Role.TURN,
+            text=(text := turn_label(turn_deg)),
+            at=(self.slot[0], self._turning_place.bottom - _TURN_ROOM / 2),
+            size=fitted_size(text, size=theme.degrees_size, width=TRAY.width - _WORD_MARGIN),
+            colour=theme.attention,
+            bold=True,
+        )
+        if is_no_turn(turn_deg):
+            return
+        radius = self.cloth.reach(index) + _ARC_GAP
+        middle = midpoint(self.solution.placements[index].side)
+        to_deg = bearing_deg(self.cloth.middle(index), middle)
+        path = arc(self.slot, radius, wrapped_deg(to_deg - turn_deg), turn_deg)
+        length = math.radians(abs(turn_deg)) * radius
+        yield Arrow(
+            id="turn-arc",
+            group="turn",
+            role=Role.TURN,
+            path=path,
+            stroke=theme.attention,
+            width=theme.arrow_width,
+            head=min(theme.arrow_head, 0.6 * length),
+            alt=turn_label(turn_deg),
+        )
+
+    def _words(self, done: int, phase: Phase) -> Iterable[Entry]:
+        """The word of the one piece at the head of the tray, or the list of all pieces at its foot."""
+        piece = self.solution.placements[done].piece
+        if len(self.solution.placements) == 1:
+            text, size = piece_words(
+                piece.name, piece.does.value, theme=self.theme, size=self.theme.word_size, width=TRAY.width - 0.4
+            )
+            yield Label(
+                id=f"{group_of(done)}-word",
+                group=TRAY_GROUP,
+                subject=piece_subject(done),
+                role=Role.WORD,
+                text=text,
+                at=(self.slot[0], TRAY.top - 0.45),
+                size=size,
+                colour=self.theme.ink,
+                bold=True,
+            )
+        yield from self._list(done + (phase is Phase.DONE), current=None if phase is Phase.DONE else done)
+
+    def _list(self, finished: int, current: int | None = None) -> Iterable[Entry]:
+        count = len(self.solution.placements)
+        if count == 1:
+            return
+        rows = self._list_rows()
+        columns = -(-count // rows)
+        room = Box(TRAY.left + 0.35, TRAY.bottom + 0.15, TRAY.right - 0.2, TRAY.bottom + 0.15 + rows * _LIST_LINE)
+        for index, cell in enumerate(room.cells(columns, rows)[:count]):
+            piece = self.solution.placements[index].piece
+            y = cell.middle[1]
+            text, size = piece_words(
+                piece.name,
+                piece.does.value,
+                theme=self.theme,
+                size=self.theme.small_size,
+                width=cell.width - _LIST_TICK,
+                number=str(index + 1),
+            )
+            yield Label(
+                id=f"list-{index + 1}",
+                group=TRAY_GROUP,
+                subject=piece_subject(index),
+                role=Role.WORD,
+                text=text,
+                at=(cell.left + _LIST_TICK, y),
+                size=size,
+                colour=self.theme.ink if index == current else self.theme.quiet,
+                bold=index == current,
+                align=Align.START,
+            )
+            if index < finished:
+                yield tick_sign(f"list-{index + 1}-done", TRAY_GROUP, (cell.left + 0.2, y), self.theme)

@@ -1,0 +1,83 @@
+"""What the task asks of a piece."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from ....choice import fingerprint
+from ....choice.fact import Fact, Stated
+from ....choice.model import Solution
+from ....geometry.angles import wrapped_deg
+from ....geometry.locate import span_on
+from ....geometry.outline import Outline
+from ....geometry.rigid_motion import Point, Similarity
+from ....geometry.tolerance import within
+from ....item.model import BASE, Does, Piece
+from ....words.messages import say
+from ....words.names import the_piece
+
+__all__ = ["PieceFact", "piece_fact"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceFact(Fact):
+    """What the task asks of a piece: its marked side shall meet another of the same length."""
+
+    piece: Piece  # in its own coordinates, as typed
+    ticks: int  # how many tick marks both sides wear
+
+    def holds(self) -> bool:
+        """The marked side lies on the piece, and is as long as the side that it shall meet."""
+        ring = Outline.of(self.piece.corners).simplified(self.tolerance).exterior
+        lengths = math.dist(*self.piece.side), math.dist(*self.piece.meets)
+        is_on_it = span_on((ring,), self.piece.side, self.tolerance) is not None
+        return is_on_it and within(abs(lengths[0] - lengths[1]), self.tolerance)
+
+    def grains(self, origin: Point) -> fingerprint.Grains:
+        """What is done with it, and where both marks are."""
+        piece = self.piece
+        turned = Similarity(turn_deg=wrapped_deg(piece.turned))
+        corners = turned.apply(piece.corners)
+        marked = fingerprint.points(turned.apply(piece.side), fingerprint.lower_left(corners))
+        # What it meets is written in the partner's own coordinates, whose origin says nothing but for the base.
+        start = origin if piece.of == BASE else fingerprint.lower_left(piece.meets)
+        meets = fingerprint.points(piece.meets, start)
+        return ("piece", piece.name, piece.does.value, piece.of, piece.mark, marked, meets)
+
+    def stated(self) -> Stated:
+        """Its names and its mark."""
+        piece = self.piece
+        return Stated(
+            pieces=(piece.name, piece.of), mark=piece.mark, deed=piece.does.value, corner_count=len(piece.corners)
+        )
+
+    def narration(self) -> tuple[str, ...]:
+        """The piece's mark and its partner's are pointed at."""
+        piece = self.piece
+        if piece.of == BASE:
+            other = say("Find the other mark {mark} on the base.", mark=piece.mark)
+        else:
+            other = say("Find the other mark {mark} on {partner}.", mark=piece.mark, partner=the_piece(piece.of))
+        own = say("Find mark {mark} on {piece}.", mark=piece.mark, piece=the_piece(piece.name))
+        return (own, other, say("Both marks are equally long, and they must meet."))
+
+    def note(self) -> str:
+        """To the teacher, while the marks are pointed at."""
+        return say(
+            "Point at both marks {mark}. Ask: which side of {piece} has the mark?",
+            mark=self.piece.mark,
+            piece=the_piece(self.piece.name),
+        )
+
+    def as_line(self) -> str:
+        """As a plain line."""
+        piece = self.piece
+        partner = "the base" if piece.of == BASE else the_piece(piece.of)
+        to_do = "to cut away" if piece.does is Does.CUT else "to join"
+        return f"{the_piece(piece.name)}: {to_do} where mark {piece.mark} meets {partner}"
+
+
+def piece_fact(solution: Solution, index: int) -> PieceFact:
+    """What the task asks of the piece of this number, counted from 0."""
+    return PieceFact(tolerance=solution.tolerance, piece=solution.placements[index].piece, ticks=index + 1)

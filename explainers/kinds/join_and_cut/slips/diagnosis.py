@@ -1,0 +1,190 @@
+"""Which slip makes an outline: single slips first, then pairs of them.
+
+Replaying a slip is dear, comparing two outlines is not cheap either. So every replay of an item is made once, when it
+is first asked for, and shared by its options; and outlines are compared corner for corner only where what neither
+turning nor scaling changes agrees: counts of corners and holes, area against perimeter, the angles in order of size.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import replace
+from functools import cached_property
+from itertools import compress
+
+from ....geometry.congruence import motions_onto
+from ....geometry.outline import Outline
+from ....geometry.rings import interior_angles_deg, perimeter, shortest_side
+from .forecast import Forecasts
+from .forecast_places import Places
+from .model import CannotBeMade, Scene, SlipCase, Slipped, Work
+from .registry import first_legal, slip_cases, slip_pairs, taken, untouched
+from .replay import remembering
+from .slip_fact import SlipFact, replay_of
+
+__all__ = ["MOST_PAIRS", "Replays", "diagnosed", "diagnosed_pair", "fact_of"]
+
+Cases = tuple[SlipCase, ...]
+MOST_PAIRS = 400  # pairs of slips tried on one item, the simplest first; an item of three pieces has about that many
+
+
+class Signature:
+    """What turning, shifting and scaling leave of an outline as it is; the dearer figures only when asked for."""
+
+    def __init__(self, outline: Outline, tolerance: float) -> None:
+        """Of an outline without needless corners; tolerance in its own units."""
+        self._outline, self._tolerance = outline, tolerance
+        self.corners = (len(outline.exterior), *sorted(map(len, outline.holes)))
+
+    @cached_property
+    def roundness(self) -> tuple[float, float]:
+        """(area over squared perimeter, how far the tolerance may change it)."""
+        around, area = sum(perimeter(ring) for ring in self._outline.rings), self._outline.area
+        # Each corner moves by the tolerance at most: so do both ends of every side, and a strip along all of them.
+        slack = self._tolerance * (4.0 * self._outline.corner_count / around + around / area)
+        return area / around**2, 2.0 * slack * area / around**2
+
+    @cached_property
+    def angles_deg(self) -> tuple[tuple[float, ...], float]:
+        """(angles of material by size, how far the tolerance may change one)."""
+        shortest = shortest_side(self._outline.rings)
+        angles = sorted(angle for ring in self._outline.rings for angle in interior_angles_deg(ring))
+        return tuple(angles), 2.0 * math.degrees(4.0 * self._tolerance / shortest)
+
+    def may_be(self, other: Signature) -> bool:
+        """Whether the two outlines may be the same by turning and scaling."""
+        if self.corners != other.corners:
+            return False
+        (one, slack), (two, other_slack) = self.roundness, other.roundness
+        if abs(one - two) > max(slack, other_slack):
+            return False
+        (angles, slack), (other_angles, other_slack) = self.angles_deg, other.angles_deg
+        # Moving every number of a list a little moves none of the sorted ones further.
+        return all(abs(a - b) <= max(slack, other_slack) for a, b in zip(angles, other_angles, strict=True))
+
+
+class Replays:
+    """What the slips make of one item, each found once and only when asked for."""
+
+    def __init__(self, scene: Scene, tolerance: float, *, most_pairs: int = MOST_PAIRS) -> None:
+        self.scene, self.tolerance, self.most_pairs = scene, tolerance, most_pairs
+        self._laid = remembering(scene.placements)
+        self._ways: dict[Cases, tuple[Work, ...] | CannotBeMade] = {(): untouched(scene)}
+        self._made: dict[Cases, Slipped | CannotBeMade] = {}
+        self._signatures: dict[Cases, Signature] = {}
+        self._foreseen: dict[bool, tuple[tuple[Cases, ...], Forecasts]] = {}
+        self._places = Places(scene, tolerance)
+
+    def slipped(self, cases: Cases) -> Slipped:
+        """What comes out when these slips happen.
+
+        Raises : CannotBeMade
+        """
+        if cases not in self._made:
+            try:
+                self._made[cases] = first_legal(self._taken(cases), self.scene, self._laid)
+            except CannotBeMade as error:
+                self._made[cases] = error
+        found = self._made[cases]
+        if isinstance(found, CannotBeMade):
+            raise found
+        return found
+
+    def _taken(self, cases: Cases) -> tuple[Work, ...]:
+        """The ways to take the item when these slips happen; what one slip leads to is shared by its pairs.
+
+        Raises : CannotBeMade
+        """
+        if cases not in self._ways:
+            try:
+                self._ways[cases] = taken(self._taken(cases[:-1]), cases[-1], self.scene)
+            except CannotBeMade as error:
+                self._ways[cases] = error
+        found = self._ways[cases]
+        if isinstance(found, CannotBeMade):
+            raise found
+        return found
+
+    def foreseen(self, option: Outline, *, pairs: bool) -> Iterator[Cases]:
+        """Those single slips, or pairs of them, that may make an outline, as far as can be told without replaying any.
+
+        option : without needless corners
+        """
+        if pairs not in self._foreseen:
+            self._foreseen[pairs] = self._forecasts(tuple(self.pairs() if pairs else self.singles()))
+        cases, forecasts = self._foreseen[pairs]
+        return compress(cases, forecasts.may_make(option).tolist())
+
+    def _forecasts(self, cases: tuple[Cases, ...]) -> tuple[tuple[Cases, ...], Forecasts]:
+        possible = []
+        for each in cases:
+            with suppress(CannotBeMade):
+                possible.append((each, self._taken(each)))
+        return tuple(each for each, _ in possible), Forecasts([works for _, works in possible], self._places)
+
+    def singles(self) -> Iterator[Cases]:
+        """Every single slip, the simplest first."""
+        return ((case,) for case in slip_cases(self.scene.item))
+
+    def pairs(self) -> Iterator[Cases]:
+        """The simplest pairs of slips, within the bound."""
+        return (pair for pair, _ in zip(slip_pairs(self.scene.item), range(self.most_pairs), strict=False))
+
+    def signature(self, cases: Cases) -> Signature | None:
+        """Of what comes out; None where nothing does."""
+        if cases not in self._signatures:
+            try:
+                outline = self.slipped(cases).outline
+            except CannotBeMade:
+                return None
+            self._signatures[cases] = Signature(outline.simplified(self.tolerance), self.tolerance)
+        return self._signatures[cases]
+
+
+def diagnosed(label: str, option: Outline, replays: Replays, *, pairs: bool) -> SlipFact | None:
+    """The slip that makes a wrong option's outline; of several, the simplest, and a single one before any pair.
+
+    option  : in its own coordinates, needless corners dropped
+    Returns : None where none of them does
+    """
+    found = _diagnosed(label, option, replays, in_pairs=False)
+    return diagnosed_pair(label, option, replays) if found is None and pairs else found
+
+
+def diagnosed_pair(label: str, option: Outline, replays: Replays) -> SlipFact | None:
+    """The simplest pair of slips that makes a wrong option's outline which no single one makes; as ``diagnosed``."""
+    return _diagnosed(label, option, replays, in_pairs=True)
+
+
+def _diagnosed(label: str, option: Outline, replays: Replays, *, in_pairs: bool) -> SlipFact | None:
+    goal = replays.scene.outline
+    own_tolerance = replays.tolerance * math.sqrt(option.area / goal.area)
+    plain = option.simplified(own_tolerance)
+    signature = Signature(plain, own_tolerance)
+    for cases in replays.foreseen(plain, pairs=in_pairs):
+        made = replays.signature(cases)
+        if made is None or not made.may_be(signature):
+            continue
+        if motions_onto(option, replays.slipped(cases).outline, replays.tolerance):
+            return fact_of(label, cases, option, replays)
+    return None
+
+
+def fact_of(label: str, cases: Cases, option: Outline, replays: Replays) -> SlipFact:
+    """The fact that these slips make the option.
+
+    Raises : CannotBeMade
+    """
+    slipped, scene = replays.slipped(cases), replays.scene
+    return SlipFact(
+        tolerance=replays.tolerance,
+        label=label,
+        cases=cases,
+        item=replace(scene.item, options=(), made=None),
+        option=option,
+        outline=scene.outline,
+        placements=replay_of(cases, slipped.placements),
+        replayed=slipped.outline,
+    )

@@ -1,0 +1,133 @@
+"""What a teacher is told of a sibling: what it comes from, what was kept, which features were changed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from textwrap import wrap
+
+from ..slips.model import SlipCase
+from .build import Build, PieceBuild, TurnKind
+from .search import Sibling, Siblings
+from .wish import FLIPS, Level
+
+__all__ = ["changes", "comment", "too_few"]
+
+WIDTH = 108
+
+KINDS = {
+    TurnKind.NONE: "no turn",
+    TurnKind.QUARTER: "a quarter turn",
+    TurnKind.HALF: "half a turn",
+    TurnKind.EIGHTH: "a turn of 45 or 135 degrees",
+    TurnKind.ODD: "a turn of an odd angle",
+}
+
+
+def changes(siblings: Siblings, sibling: Sibling) -> tuple[str, ...]:
+    """Each feature in which a sibling is easier or harder than the original, as both are; none where none was asked."""
+    if siblings.level is Level.SAME:
+        return ()
+    old, new = siblings.build, sibling.build
+    told = []
+    if old.base_corners != new.base_corners:
+        told.append(f"the base has {_corners(new.base_corners)}, not {old.base_corners}")
+    for before, after in zip(old.pieces, new.pieces, strict=True):
+        told += _changes_of_piece(before, after)
+    flips = sum(map(_is_flip, old.slips)), sum(map(_is_flip, new.slips))
+    if flips[0] and not flips[1]:
+        told.append("no option is flipped")
+    elif flips[1] and not flips[0]:
+        told.append("an option is flipped")
+    return tuple(told)
+
+
+def _changes_of_piece(old: PieceBuild, new: PieceBuild) -> list[str]:
+    name, told = new.name, []
+    if old.corners != new.corners:
+        told.append(f"{name} has {_corners(new.corners)}, not {old.corners}")
+    if round(abs(old.turn_deg), 3) != round(abs(new.turn_deg), 3):
+        told.append(f"{name} turns by {_degrees(new.turn_deg)}, not {_degrees(old.turn_deg)}")
+    if old.part_of_own != new.part_of_own:
+        told.append(f"the mark of {name} takes {_part(new.part_of_own)} of its own side")
+    if old.part_of_partner != new.part_of_partner:
+        told.append(f"{name} meets {_part(new.part_of_partner)} of a side of {_partner(new)}")
+    return told
+
+
+def comment(siblings: Siblings, sibling: Sibling) -> tuple[str, ...]:
+    """The lines at the head of a sibling's file."""
+    item = siblings.original.item
+    level = "" if siblings.level is Level.SAME else f" --{siblings.level}"
+    build = sibling.build
+    kept = "The build is kept" if siblings.level is Level.SAME else "The build"
+    lines = [
+        f"Varied from {item.name}: explainers vary {item.name}.yaml --seed {siblings.seed}{level}, "
+        f"number {sibling.number}.",
+        f"All outlines are new. {kept}: {_pieces(build)}.",
+    ]
+    changed = changes(siblings, sibling)
+    if changed:
+        lines.append(f"Made {siblings.level}: {'; '.join(changed)}.")
+    replaced = _replaced(siblings.build.slips, build.slips)
+    if replaced:
+        lines.append(replaced)
+    return tuple(part for line in lines for part in wrap(line, WIDTH))
+
+
+def too_few(siblings: Siblings) -> str:
+    """Why there are fewer siblings than were asked for."""
+    name, level = siblings.original.item.name, siblings.level
+    if siblings.nothing_to_change:
+        return (
+            f"{name}: nothing in it can be made {level}: its corners, turns, marks and options are as far as they go. "
+            f"To mend it: leave --{level} out"
+        )
+    many = len(siblings.found)
+    kept = f"{many or 'none'} of the {siblings.wanted}"
+    return (
+        f"{name}: found {kept} asked for; what else was tried is not sound, not plain to see, or too like another. "
+        f"To mend it: ask for fewer, or try another seed"
+    )
+
+
+def _pieces(build: Build) -> str:
+    return "; ".join(
+        f"{piece.name} is {'joined to' if piece.does == 'join' else 'cut from'} {_partner(piece)} after "
+        f"{KINDS[piece.turn]}"
+        for piece in build.pieces
+    )
+
+
+def _replaced(old: Sequence[SlipCase | None], new: Sequence[SlipCase | None]) -> str:
+    """What became of options for which the original names no slip, or whose slip could not be made."""
+    lost = [case for case in old if case is not None and case not in new]
+    drawn = sum(case is None for case in old)
+    told = []
+    if drawn:
+        told.append(f"slips stand in for {drawn} drawn by hand")
+    told += [f"{_said(case)} gives way to another slip" for case in lost]
+    return f"Options: {'; '.join(told)}." if told else ""
+
+
+def _said(case: SlipCase) -> str:
+    return f"{case.slip} of {case.piece}" if case.piece else case.slip
+
+
+def _is_flip(case: SlipCase | None) -> bool:
+    return case is not None and case.slip in FLIPS
+
+
+def _corners(count: int) -> str:
+    return f"{count} corners"
+
+
+def _degrees(turn_deg: float) -> str:
+    return f"{abs(turn_deg):.4g} degrees"
+
+
+def _part(part: bool) -> str:
+    return "a part" if part else "the whole"
+
+
+def _partner(piece: PieceBuild) -> str:
+    return "the base" if piece.of == "base" else piece.of

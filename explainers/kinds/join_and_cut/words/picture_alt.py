@@ -1,0 +1,99 @@
+"""The pictures of a solution in words: what lies on the table and on the tray at each step."""
+
+from __future__ import annotations
+
+from ....choice.differences.difference import DifferenceFact
+from ....choice.model import Solution, Verdict
+from ....item.model import Does
+from ....words.messages import say, say_count
+from ....words.names import list_in_words, sentence_case, the_piece
+from ..slips.slip_fact import SlipFact
+from .alt import outline_alt, turn_alt
+
+__all__ = ["alone_alt", "card_alt", "choices_alt", "done_alt", "met_alt", "replay_alt", "table_alt"]
+
+
+def table_alt(solution: Solution, done: int, *, turned: bool, pointed: bool = False, arc: bool = False) -> str:
+    """A piece on the tray beside the work so far.
+
+    done   : how many pieces are finished; the next one is on the tray
+    turned : whether it is turned already
+    """
+    placement = solution.placements[done]
+    piece = the_piece(placement.piece.name)
+    told = [
+        say("On the work table lies the shape so far."),
+        outline_alt(placement.before),
+        say("On the tray lies {piece}, turned.", piece=piece)
+        if turned
+        else say("On the tray lies {piece}, not turned yet.", piece=piece),
+    ]
+    if pointed:
+        told.append(say("Both sides marked {mark} stand out.", mark=placement.piece.mark))
+    if arc:
+        told.append(turn_alt(placement.turn_deg))
+    return " ".join(told)
+
+
+def met_alt(solution: Solution, index: int) -> str:
+    """A piece laid where the marks meet."""
+    placement = solution.placements[index]
+    met = say(
+        "{piece} lies against the shape so far, and the two sides marked {mark} lie along each other.",
+        piece=the_piece(placement.piece.name),
+        mark=placement.piece.mark,
+    )
+    return sentence_case(met)
+
+
+def done_alt(solution: Solution, index: int) -> str:
+    """A piece joined or cut away."""
+    placement = solution.placements[index]
+    piece = the_piece(placement.piece.name)
+    if placement.piece.does is Does.CUT:
+        done = say("{piece} is cut away.", piece=piece)
+    else:
+        done = say("{piece} is joined.", piece=piece)
+    return " ".join((sentence_case(done), outline_alt(placement.after)))
+
+
+def alone_alt(solution: Solution) -> str:
+    """The finished outline alone."""
+    return " ".join((say("The finished outline, alone."), outline_alt(solution.outline)))
+
+
+def choices_alt(
+    solution: Solution,
+    *,
+    settled: tuple[str, ...] = (),
+    laid: Verdict | None = None,
+    reason: DifferenceFact | None = None,
+    kept: bool = False,
+) -> str:
+    """The options beside the finished outline."""
+    labels = [verdict.label for verdict in solution.verdicts]
+    told = [say("The finished outline, with the options {labels} beside it.", labels=list_in_words(labels))]
+    out = [label for label in labels if label in settled and not _same(solution, label)]
+    if out:
+        told.append(say_count("{labels} has a cross.", "{labels} have crosses.", len(out), labels=list_in_words(out)))
+    if laid is not None:
+        told.append(say("Option {label} lies on the outline.", label=laid.label))
+        if reason is not None:
+            told.append(say("A ring shows a place where they differ."))
+        if kept:
+            told.append(say("It fits all the way round."))
+    return " ".join(told)
+
+
+def replay_alt(fact: SlipFact) -> str:
+    """What comes out when a slip happens."""
+    return " ".join((say("What comes out of the slip lies on the work table."), outline_alt(fact.replayed)))
+
+
+def card_alt(lines: tuple[str, ...]) -> str:
+    """A card of words."""
+    return " ".join(line if line[-1:] in ".?!" else f"{line}." for line in lines)
+
+
+def _same(solution: Solution, label: str) -> bool:
+    return any(verdict.same for verdict in solution.verdicts if verdict.label == label)

@@ -1,1 +1,0 @@
-"""What is true of an item: placements, the result, verdicts on the options, and facts that can be recomputed."""
