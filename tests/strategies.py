@@ -16,8 +16,9 @@ from hypothesis import strategies as st
 from oracles import exact, lattice
 from oracles.lattice import IntPoint, IntRing, Shape
 
+from explainers.choice.question import Option
 from explainers.geometry.outline import Outline
-from explainers.item.model import BASE, Does, Item, Option, Piece
+from explainers.kinds.join_and_cut.model import BASE, Does, Item, Piece
 
 __all__ = ["Case", "cases_of", "items", "random_case", "random_item"]
 

@@ -13,8 +13,9 @@ from explainers.intake.workspace.workspace import take_in, take_in_lesson
 
 from explainers.choice.model import Solution
 from explainers.geometry.outline import Outline
-from explainers.item.model import Does, Item, Manner
+from explainers.item.model import Manner
 from explainers.item.series_reader import scan_series
+from explainers.kinds.join_and_cut.model import Does, Item
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
 
 ITEMS = Path(__file__).parent.parent / "items"

@@ -8,11 +8,12 @@ from functools import cache
 from textwrap import wrap
 from typing import Any
 
+from ..choice.question import WarningKind
 from ..document.format import Format
 from ..intake.schema import FORMATS
 from ..item.folder import FileKind
 from ..item.lesson_reader import PART
-from ..item.model import Manner, WarningKind
+from ..item.model import Manner
 from ..item.option_reader import MADE, OPTION
 from ..item.ready_outlines import READY
 from ..item.ring_reader import RING

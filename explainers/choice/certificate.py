@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING
 from ..geometry.gap import gap
 from ..geometry.locate import nearest_corner
 from ..geometry.outline import Outline
-from ..item.model import Accepted
 from ..kinds.join_and_cut.solving.difficulty import Features, PausePart, features, pause_parts, suggested_pause_s
 from .fact import Fact
 from .model import Solution, Verdict, Warning_
 from .printed import printed_mm
+from .question import Accepted
 from .same import SameFact
 
 if TYPE_CHECKING:

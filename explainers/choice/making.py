@@ -20,12 +20,13 @@ from ..geometry.gap import gap
 from ..geometry.outline import Outline
 from ..geometry.rings import diameter, shortest_side
 from ..geometry.symmetry import rotational_symmetry_order
-from ..item.model import Item, MadeOptions, Option
+from ..kinds.join_and_cut.model import Item
 from ..kinds.join_and_cut.slips.model import CannotBeMade, Scene, SlipCase
 from ..kinds.join_and_cut.slips.registry import make_all, slip_cases, slip_pairs
 from ..kinds.join_and_cut.slips.replay import Remembered, remembering
 from ..kinds.join_and_cut.solving.placement import Placement
 from .presentation import dice_of, key_place, shown_turns
+from .question import MadeOptions, Option
 from .soundness import NEARLY_RIGHT
 
 __all__ = ["LEAST_GAP", "LEAST_SLIPS", "with_made_options"]

@@ -15,7 +15,8 @@ from collections.abc import Sequence
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import centroid, interior_angles_deg, sides
-from ..item.model import Item, Option
+from ..kinds.join_and_cut.model import Item
+from .question import Option
 
 __all__ = ["option_codes"]
 

@@ -13,10 +13,11 @@ from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import extent, shortest_side
 from ..geometry.tolerance import MEANT_DEG
-from ..item.model import OPTION_LABELS, Item, WarningKind
+from ..kinds.join_and_cut.model import Item
 from ..kinds.join_and_cut.solving import readings
 from .model import Judgement, Placement, Verdict, Warning_
 from .printed import APART_MM, OPTION_MM, printed_mm
+from .question import OPTION_LABELS, WarningKind
 
 __all__ = ["repeated_options", "repeated_outlines", "unsound_because", "warnings"]
 

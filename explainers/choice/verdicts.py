@@ -8,7 +8,7 @@ from ..geometry.congruence import Congruence, Match, congruence
 from ..geometry.fit import best_fit
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Similarity
-from ..item.model import OPTION_LABELS, Item, Option
+from ..kinds.join_and_cut.model import Item
 from ..kinds.join_and_cut.slips.diagnosis import Replays, diagnosed, fact_of
 from ..kinds.join_and_cut.slips.model import SlipCase
 from ..kinds.join_and_cut.slips.slip_fact import SlipFact
@@ -16,6 +16,7 @@ from .fact import Fact
 from .fit import Fit
 from .model import Judgement, Verdict
 from .option_codes import option_codes
+from .question import OPTION_LABELS, Option
 from .reasons import reasons
 from .same import SameFact
 

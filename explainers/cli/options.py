@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from ..choice.model import Solution
     from ..intake.reader import Reading
-    from ..item.model import Item
+    from ..kinds.join_and_cut.model import Item
 
 __all__ = ["app"]
 
@@ -70,8 +70,8 @@ def _made(reading: Reading, make: int | None, seed: int | None) -> Solution:
     """
     from dataclasses import replace
 
+    from ..choice.question import MadeOptions
     from ..errors import ItemError
-    from ..item.model import MadeOptions
     from ..item.option_reader import DEFAULT_MADE
     from ..kinds.join_and_cut.solving.solver import solve
 

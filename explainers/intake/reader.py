@@ -16,10 +16,11 @@ from ..errors import Fault, ItemError, LessonError
 from ..item.folder import FileKind, all_files, item_files, kind_of_file
 from ..item.lesson_reader import lesson_of
 from ..item.mistaken_file import mistaken_file
-from ..item.model import Item, Lesson, Series
+from ..item.model import Lesson, Series
 from ..item.series_folder import lesson_or_item_files
 from ..item.series_reader import SeriesReading, scan_series
 from ..kinds.join_and_cut.fields.item_reader import item_of
+from ..kinds.join_and_cut.model import Item
 
 __all__ = [
     "FileKind",

@@ -12,9 +12,10 @@ from ..document.source_map import compose_text
 from ..errors import Fault, ItemError
 from ..item.folder import FileKind, kind_of_file
 from ..item.lesson_reader import lesson_of
-from ..item.model import Item, Lesson, Series
+from ..item.model import Lesson, Series
 from ..item.series_reader import scan_series, series_of
 from ..kinds.join_and_cut.fields.item_reader import item_of
+from ..kinds.join_and_cut.model import Item
 from .reader import scan_item, scan_lesson
 from .schema import FORMATS
 

@@ -20,7 +20,8 @@ from .reader import LessonReading, Reading, kind_of_file, scan_item, scan_lesson
 if TYPE_CHECKING:
     from ..choice.model import Answer, Solution
     from ..item.folder import FileKind
-    from ..item.model import Item, Lesson, Part
+    from ..item.model import Lesson, Part
+    from ..kinds.join_and_cut.model import Item
 
 Solved = TypeVar("Solved")
 

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from ..choice.question import Option
 from ..document.yaml_text import in_brackets, lines_of
 from ..geometry.rigid_motion import Ring
-from ..item.model import Item, Option
 from ..item.option_reader import OPTION
 from ..item.outline_reader import ListedOutline
 from ..kinds.join_and_cut.fields.item_reader import BASE, ITEM
+from ..kinds.join_and_cut.model import Item
 
 __all__ = ["item_yaml", "options_yaml", "outline_yaml"]
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from ..choice.question import Accepted, WarningKind
 from ..document.format import Field, Format, Record
 from ..document.values import plain_text
 from ..document.yaml_text import Written, text_yaml
-from .model import Accepted, WarningKind
 
 __all__ = ["ACCEPTED", "ACCEPTED_FIELD"]
 

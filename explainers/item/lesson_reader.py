@@ -15,9 +15,10 @@ from ..document.schema_values import Schema, whole_match
 from ..document.source_map import top_level_keys
 from ..document.syntax import MAX_KEY
 from ..document.values import Value, list_value, member, number
+from ..kinds.join_and_cut.model import EVERY_PIECE
 from .folder import kind_of_file
 from .mistaken_file import mistaken_file
-from .model import EVERY_PIECE, Lesson, Manner, Part, Series
+from .model import Lesson, Manner, Part, Series
 from .series_reader import scan_series
 from .shared_reader import (
     MAX_FILE_NAME,

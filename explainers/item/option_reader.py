@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from ..choice.question import MadeOptions, Option
 from ..document import schema_values as schema
 from ..document.fields import Faults, Table, duplicates, list_of
 from ..document.format import Field, Format, Record, Together
@@ -14,7 +15,7 @@ from ..document.schema_values import Schema
 from ..document.values import Value, angle, choice, name, number, whole
 from ..document.yaml_text import Written, in_brackets
 from ..geometry.rigid_motion import Ring
-from .model import Item, MadeOptions, Option
+from ..kinds.join_and_cut.model import Item
 from .outline_reader import OUTLINE, outline_of
 from .ring_reader import NO_START, ONE_WAY, RING_EXAMPLE, WAYS
 

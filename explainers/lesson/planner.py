@@ -16,7 +16,8 @@ from ..figure.dress import dressed
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
-from ..item.model import Does, Lesson, Manner, Part
+from ..item.model import Lesson, Manner, Part
+from ..kinds.join_and_cut.model import Does
 from ..kinds.join_and_cut.solving.difficulty import check_pause_s, suggested_pause_s
 from ..kinds.join_and_cut.stages.asking import ask_options, ask_outline
 from ..kinds.join_and_cut.stages.check_stages import check_to_try, try_one_by_one, without_pieces

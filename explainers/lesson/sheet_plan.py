@@ -16,13 +16,13 @@ from ..figure.layout import Box
 from ..figure.model import Figure, Role
 from ..figure.paper import Picture, Printing, paper_theme, paragraph_mm
 from ..figure.theme import Theme
-from ..item.model import BASE
 from ..kinds.join_and_cut.drawing.cut_outs import CutOuts, check_line
 from ..kinds.join_and_cut.drawing.paper_sheet import EDGE, PaperSheet, TwoPageSheet
 from ..kinds.join_and_cut.drawing.table import TRAY_GROUP, Phase, Table
 from ..kinds.join_and_cut.facts.meet import meet_fact
 from ..kinds.join_and_cut.facts.piece import piece_fact
 from ..kinds.join_and_cut.facts.turn import turn_fact
+from ..kinds.join_and_cut.model import BASE
 from ..kinds.join_and_cut.words import picture_alt
 from ..kinds.join_and_cut.words import steps as step_words
 from ..kinds.join_and_cut.words.alt import asked_alt, base_alt, options_alt, piece_alt, sheet_alt

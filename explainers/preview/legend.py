@@ -10,7 +10,7 @@ from ..figure.model import Figure
 from ..figure.side_marks import side_mark_entries
 from ..figure.subject import THE_BASE
 from ..figure.theme import Theme
-from ..item.model import Does
+from ..kinds.join_and_cut.model import Does
 from .plot import Plot
 from .view import Picture
 

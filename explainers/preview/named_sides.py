@@ -6,7 +6,7 @@ from ..document.notation import shown, shown_pair, shown_point
 from ..geometry.locate import span_on
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import sides
-from ..item.model import BASE, Item, Piece
+from ..kinds.join_and_cut.model import BASE, Item, Piece
 from ..words.names import the_piece
 
 __all__ = ["corner_line", "marks_on", "owner_named", "side_line", "side_named"]

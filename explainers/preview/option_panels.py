@@ -6,13 +6,13 @@ from collections.abc import Callable, Iterator
 
 from ..choice.differences.difference import DifferenceFact
 from ..choice.model import Solution, Verdict
+from ..choice.question import Option
 from ..choice.words.choices import reasons_known
 from ..document.notation import shown
 from ..figure.model import Role
 from ..figure.theme import Theme
 from ..geometry.outline import Outline
 from ..geometry.rings import extent
-from ..item.model import Option
 from ..wording.report import reason_in_brief
 from ..words.names import sentence_case
 from .grid import scale_to_fit

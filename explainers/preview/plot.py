@@ -26,8 +26,8 @@ from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import sides, signed_area
 from ..geometry.tolerance import authoring_tolerance
-from ..item.model import Does
 from ..kinds.join_and_cut.drawing.cloth import mark_radius
+from ..kinds.join_and_cut.model import Does
 from ..typeface.faces import face
 from .grid import NUMBER, Window, grid_entries
 from .view import Picture

@@ -8,11 +8,12 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from ..choice.model import Solution, Warning_
+from ..choice.question import WarningKind
 from ..choice.soundness import TOO_FINE_OPTION
 from ..geometry.overlay import pole
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import extent, sides
-from ..item.model import BASE, Item, WarningKind
+from ..kinds.join_and_cut.model import BASE, Item
 from .plot import Plot, midway
 from .view import Remark
 

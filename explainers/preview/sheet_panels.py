@@ -12,7 +12,7 @@ from ..geometry.outline import Outline
 from ..geometry.rigid_motion import RigidMotion, Ring
 from ..geometry.rings import centroid, larger_extent
 from ..geometry.tolerance import authoring_tolerance
-from ..item.model import BASE, Does, Item, Piece
+from ..kinds.join_and_cut.model import BASE, Does, Item, Piece
 from ..words.names import area_in_words, sentence_case, the_piece
 from .grid import scale_to_fit
 from .named_sides import corner_line, marks_on, owner_named, side_line

@@ -20,8 +20,8 @@ from ..figure.theme import DEFAULT_THEME, Theme
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import sides
-from ..item.model import BASE
 from ..item.ring_reader import ring_in
+from ..kinds.join_and_cut.model import BASE
 from ..typeface.missing import missing_in
 from .grid import scale_to_fit
 from .named_sides import corner_line

@@ -15,7 +15,7 @@ from ..geometry.overlay import pole
 from ..geometry.rigid_motion import RigidMotion, Ring
 from ..geometry.rings import centroid
 from ..geometry.tolerance import MEANT_DEG, authoring_tolerance
-from ..item.model import BASE, Does, Item, Piece
+from ..kinds.join_and_cut.model import BASE, Does, Item, Piece
 from ..wording.report import plan_lines
 from ..words.names import area_in_words, list_in_words, number_of, sentence_case, the_piece, turn_in_words
 from .grid import scale_to_fit

@@ -8,7 +8,8 @@ from dataclasses import replace
 from ..figure.dress import dressed, footed, numbered
 from ..figure.model import Figure, Role
 from ..figure.theme import Theme
-from ..item.model import Does, Item, Lesson, Manner
+from ..item.model import Lesson, Manner
+from ..kinds.join_and_cut.model import Does, Item
 from ..kinds.join_and_cut.words.picture_alt import card_alt
 from ..wording import lesson as framing
 from ..wording import published

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from ..choice.fact import Fact
 from ..geometry.rings import interior_angles_deg
-from ..item.model import Does
+from ..kinds.join_and_cut.model import Does
 from ..kinds.join_and_cut.slips.slip_fact import SlipFact
 from ..kinds.join_and_cut.solving.hard_step import HardStepFact
 from ..words.names import is_half_turn, is_no_turn, list_in_words, the_piece

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
-from ..item.model import Does, Lesson, Manner
+from ..item.model import Lesson, Manner
+from ..kinds.join_and_cut.model import Does
 from ..words.messages import say, say_count
 from .lesson import what_happens
 

@@ -11,7 +11,7 @@ from ..choice.same import SameFact
 from ..choice.words.choices import reasons_known
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
-from ..item.model import BASE, Does
+from ..kinds.join_and_cut.model import BASE, Does
 from ..kinds.join_and_cut.slips.slip_fact import SlipFact
 from ..kinds.join_and_cut.words.slips import slip_in_brief
 from ..words.names import (

@@ -25,10 +25,11 @@ import shapely
 import shapely.affinity
 from strategies import random_case, random_item
 
+from explainers.choice.question import Option
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.tolerance import authoring_tolerance
-from explainers.item.model import Item, Option
+from explainers.kinds.join_and_cut.model import Item
 from explainers.kinds.join_and_cut.slips.diagnosis import Replays
 from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces

@@ -19,7 +19,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent))  # tests/, as pytest has i
 from strategies import random_item
 
 from explainers import ItemError, solve
-from explainers.item.model import MadeOptions
+from explainers.choice.question import MadeOptions
 
 
 def main() -> None:

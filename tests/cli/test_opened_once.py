@@ -13,7 +13,7 @@ import pytest
 
 from explainers.choice.model import Solution
 from explainers.intake.workspace import workspace as intake
-from explainers.item.model import Item
+from explainers.kinds.join_and_cut.model import Item
 from explainers.kinds.join_and_cut.solving import solver
 
 ITEMS = Path(__file__).parents[2] / "items"

@@ -10,11 +10,11 @@ from explainers.intake.workspace.workspace import take_in
 
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
-from explainers.item.model import Does
 from explainers.kinds.join_and_cut.drawing.cloth import Cloth
 from explainers.kinds.join_and_cut.drawing.letters import letters
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.drawing.table import Table
+from explainers.kinds.join_and_cut.model import Does
 
 DEMO = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 FARTHEST = 0.4  # stage units from its side to the disc of a letter: about one letter

@@ -13,10 +13,10 @@ from explainers.choice.differences.part_elsewhere import PartElsewhereFact
 from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.choice.drawing.choices import Choices
 from explainers.choice.model import Solution
+from explainers.choice.question import MadeOptions
 from explainers.figure.model import Area, Circle, Figure, Lines
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.rigid_motion import Point
-from explainers.item.model import MadeOptions
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 

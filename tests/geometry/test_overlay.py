@@ -12,7 +12,7 @@ from strategies import random_case
 from explainers.geometry import overlay
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion, Ring
-from explainers.item.model import Does
+from explainers.kinds.join_and_cut.model import Does
 
 TOLERANCE = 0.004
 SQUARE = Outline.of([(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)])

@@ -15,9 +15,9 @@ from explainers.document.fields import Faults
 from explainers.document.nodes import ScalarNode
 from explainers.errors import Fault
 from explainers.geometry.rings import signed_area
-from explainers.item.model import Item
 from explainers.item.ready_outlines import READY
 from explainers.item.walk_reader import CLOSE, STEP_PATTERN, walk_of
+from explainers.kinds.join_and_cut.model import Item
 
 TEMPLATE = """\
 item: trial

@@ -509,8 +509,8 @@ def test_every_option_of_the_demo_made_by_a_slip_is_marked_with_it() -> None:
 
 
 def test_made_options_are_marked_with_the_slips_they_are_made_of(cases: Callable[[int, int], int]) -> None:
+    from explainers.choice.question import MadeOptions
     from explainers.errors import ItemError
-    from explainers.item.model import MadeOptions
 
     made = 0
     for seed in range(cases(3, 60)):

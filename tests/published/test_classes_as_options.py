@@ -20,10 +20,11 @@ from test_tangram import CONVEX
 from test_tangram import outline_of as tangram
 
 from explainers.choice.model import Solution
+from explainers.choice.question import Option
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion
 from explainers.geometry.rings import sides
-from explainers.item.model import Does, Item, Option, Piece
+from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from explainers.choice.question import Option
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring
-from explainers.item.model import Does, Item, Option, Piece
+from explainers.kinds.join_and_cut.model import Does, Item, Piece
 
 SQUARE: Ring = ((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0))
 L_BLOCK: Ring = ((0.0, 0.0), (4.0, 0.0), (4.0, 2.0), (2.0, 2.0), (2.0, 4.0), (0.0, 4.0))

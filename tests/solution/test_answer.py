@@ -9,9 +9,9 @@ import pytest
 from small_items import WRONG, item
 from strategies import random_item
 
+from explainers.choice.question import MadeOptions, Option
 from explainers.choice.report import solution_json
 from explainers.errors import ItemError
-from explainers.item.model import MadeOptions, Option
 from explainers.kinds.join_and_cut.solving.solver import answer, solve
 
 

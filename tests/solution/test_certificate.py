@@ -14,9 +14,10 @@ from strategies import cases_of, random_case
 from explainers.choice.certificate import Certificate, certificate
 from explainers.choice.model import Solution
 from explainers.choice.printed import OPTION_MM
+from explainers.choice.question import Accepted, Option, WarningKind
 from explainers.choice.same import SameFact
 from explainers.geometry.outline import Outline
-from explainers.item.model import Accepted, Does, Option, Piece, WarningKind
+from explainers.kinds.join_and_cut.model import Does, Piece
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 BAR = Piece(

@@ -14,11 +14,12 @@ from strategies import random_case
 from explainers.choice.differences.difference import DifferenceFact
 from explainers.choice.differences.extra_part import ExtraPartFact
 from explainers.choice.differences.missing_part import MissingPartFact
+from explainers.choice.question import Option
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring
 from explainers.geometry.tolerance import authoring_tolerance
-from explainers.item.model import Does, Item, Option
+from explainers.kinds.join_and_cut.model import Does, Item
 from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays, Signature, diagnosed
 from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene, SlipCase
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces

@@ -10,7 +10,8 @@ from explainers.intake.workspace.workspace import take_in
 from small_items import SQUARE, WRONG, flag, item
 from strategies import random_item
 
-from explainers.item.model import Does, Option, Piece
+from explainers.choice.question import Option
+from explainers.kinds.join_and_cut.model import Does, Piece
 from explainers.kinds.join_and_cut.solving.difficulty import Features, features, pause_parts, suggested_pause_s
 from explainers.kinds.join_and_cut.solving.solver import solve
 

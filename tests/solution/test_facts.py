@@ -25,14 +25,15 @@ from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.choice.fact import Fact
 from explainers.choice.finished import OutlineFact, outline_fact
 from explainers.choice.model import Solution
+from explainers.choice.question import Option
 from explainers.choice.same import SameFact
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion, Ring, Similarity
-from explainers.item.model import Does, Option
 from explainers.kinds.join_and_cut.facts.change import ChangeFact, change_fact
 from explainers.kinds.join_and_cut.facts.meet import MeetFact, meet_fact
 from explainers.kinds.join_and_cut.facts.piece import PieceFact, piece_fact
 from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
+from explainers.kinds.join_and_cut.model import Does
 from explainers.kinds.join_and_cut.solving.hard_step import HardStepFact, hardest_step
 from explainers.kinds.join_and_cut.solving.solver import solve
 

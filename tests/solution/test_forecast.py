@@ -15,7 +15,7 @@ from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point
 from explainers.geometry.tolerance import authoring_tolerance
-from explainers.item.model import Item
+from explainers.kinds.join_and_cut.model import Item
 from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays, diagnosed
 
 

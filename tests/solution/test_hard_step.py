@@ -6,7 +6,8 @@ import pytest
 from small_items import SQUARE, WRONG, flag, item
 from strategies import random_item
 
-from explainers.item.model import Does, Item, Option, Piece
+from explainers.choice.question import Option
+from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.solving.hard_step import SCORES, HardStep, hardest_step, turn_kind
 from explainers.kinds.join_and_cut.solving.solver import solve
 

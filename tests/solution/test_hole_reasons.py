@@ -14,11 +14,12 @@ from small_items import SQUARE, item
 
 from explainers.choice.differences.hole import HoleFact, HolePlace
 from explainers.choice.model import Verdict
+from explainers.choice.question import MadeOptions, Option
 from explainers.choice.words import choices
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion, Ring
-from explainers.item.model import Does, Item, MadeOptions, Option, Piece
+from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 HOUSE: Ring = ((0.0, 0.0), (8.0, 0.0), (8.0, 6.0), (4.0, 8.0), (0.0, 6.0))

@@ -21,6 +21,7 @@ from explainers.choice import making
 from explainers.choice.drawing.choices import Choices
 from explainers.choice.model import Solution
 from explainers.choice.presentation import dice_of, key_place, shown_turns
+from explainers.choice.question import MadeOptions, Option
 from explainers.errors import ItemError
 from explainers.figure.model import PX_PER_UNIT, STAGE_WIDTH
 from explainers.figure.theme import DEFAULT_THEME
@@ -30,8 +31,8 @@ from explainers.geometry.fit import best_fit
 from explainers.geometry.gap import gap
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.tolerance import authoring_tolerance
-from explainers.item.model import Item, MadeOptions, Option, Piece
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
+from explainers.kinds.join_and_cut.model import Item, Piece
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 A4_LONG_SIDE_MM = 297.0  # ISO 216; the sheet's width

@@ -17,10 +17,11 @@ from explainers.choice.differences.part_elsewhere import PartElsewhereFact
 from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.choice.fact import Fact
 from explainers.choice.model import Verdict
+from explainers.choice.question import MadeOptions, Option
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring, Similarity
-from explainers.item.model import Does, MadeOptions, Option, Piece
+from explainers.kinds.join_and_cut.model import Does, Piece
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 # A block of five sides, so that it has one turned position only. The flag, a wedge, belongs on its right.

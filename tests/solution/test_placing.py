@@ -8,11 +8,12 @@ import pytest
 from explainers.intake.workspace.reader import scan_item
 from small_items import SQUARE, flag, item
 
+from explainers.choice.question import Option
 from explainers.errors import Fault, ItemError
 from explainers.geometry.tolerance import AUTHORING, within
-from explainers.item.model import Does, Item, Option
 from explainers.kinds.join_and_cut.facts.meet import meet_fact
 from explainers.kinds.join_and_cut.facts.piece import piece_fact
+from explainers.kinds.join_and_cut.model import Does, Item
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 

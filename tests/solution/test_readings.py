@@ -8,9 +8,10 @@ import pytest
 from small_items import L_BLOCK, SQUARE, TRIANGLE, WRONG, flag, item
 
 from explainers.choice.model import Warning_
+from explainers.choice.question import Option, WarningKind
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.rigid_motion import Ring
-from explainers.item.model import Does, Item, Option, Piece, WarningKind
+from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 

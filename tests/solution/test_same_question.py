@@ -12,9 +12,10 @@ from oracles import lattice
 from small_items import SQUARE, WRONG, flag, item
 from strategies import random_item
 
+from explainers.choice.question import Option
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring, Similarity
-from explainers.item.model import BASE, Does, Item, Option, Piece
+from explainers.kinds.join_and_cut.model import BASE, Does, Item, Piece
 from explainers.kinds.join_and_cut.solving.same_question import Question, likeness, question_of, repeats
 from explainers.kinds.join_and_cut.solving.solver import solve
 

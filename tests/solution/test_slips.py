@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 from small_items import SQUARE, WRONG, flag, item
 
+from explainers.choice.question import Option
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
-from explainers.item.model import Does, Item, Option, Piece
+from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
 from explainers.kinds.join_and_cut.solving.solver import solve
 

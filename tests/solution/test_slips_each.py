@@ -10,7 +10,7 @@ from small_items import SQUARE, flag, item
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.tolerance import authoring_tolerance
-from explainers.item.model import Does, Item, Piece
+from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.slips.diagnosis import Replays, fact_of
 from explainers.kinds.join_and_cut.slips.model import CannotBeMade, MakesTheResult, Scene, SlipCase, Slipped
 from explainers.kinds.join_and_cut.slips.registry import SLIPS, make, make_all, slip_cases, slip_pairs

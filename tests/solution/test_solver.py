@@ -8,11 +8,12 @@ from dataclasses import replace
 import pytest
 from small_items import L_BLOCK, SQUARE, TRIANGLE, WRONG, flag, item
 
+from explainers.choice.question import MadeOptions, Option
 from explainers.choice.report import solution_json
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion
-from explainers.item.model import Does, Item, MadeOptions, Option, Piece
+from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.solving.placing import lay
 from explainers.kinds.join_and_cut.solving.solver import lay_pieces, solve
 

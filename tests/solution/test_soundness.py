@@ -7,8 +7,9 @@ from dataclasses import replace
 import pytest
 from small_items import SQUARE, WRONG, flag, item
 
+from explainers.choice.question import MadeOptions, Option
 from explainers.geometry.rigid_motion import RigidMotion
-from explainers.item.model import Does, Item, MadeOptions, Option, Piece
+from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 

@@ -16,14 +16,15 @@ from explainers.intake.workspace.workspace import take_in
 from shapely.geometry import Polygon
 from strategies import random_item
 
+from explainers.choice.question import Option
 from explainers.figure.model import Area, Figure, Lines
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion, Ring
-from explainers.item.model import Does, Item, Option, Piece
 from explainers.kinds.join_and_cut.drawing.table import Phase, Table
 from explainers.kinds.join_and_cut.facts.landing import LandingFact, LandingKind
 from explainers.kinds.join_and_cut.facts.meet import MeetFact
+from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.stages.handling import (
     MOVE_UNITS,

@@ -14,8 +14,9 @@ from wording import fact_samples as samples
 
 from explainers.choice.fact import Fact
 from explainers.choice.model import Solution
-from explainers.item.model import Item, Lesson, Piece
+from explainers.item.model import Lesson
 from explainers.kinds.join_and_cut.facts.turn import TurnFact
+from explainers.kinds.join_and_cut.model import Item, Piece
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.storyboard.own_words import Noted, Standing, StepWords, known_of, to_note, words_of_lesson

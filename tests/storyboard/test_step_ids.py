@@ -8,9 +8,10 @@ from dataclasses import replace
 
 from strategies import random_case
 
+from explainers.choice.question import Option
 from explainers.errors import ExplainersError
 from explainers.geometry.outline import Outline
-from explainers.item.model import Does, Item, Option, Piece
+from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_item
 

@@ -17,7 +17,8 @@ from strategies import random_item
 from explainers.choice.model import Solution
 from explainers.errors import LessonError
 from explainers.figure.model import Entry, Figure, Label
-from explainers.item.model import EVERY_PIECE, Lesson, Manner, Part
+from explainers.item.model import Lesson, Manner, Part
+from explainers.kinds.join_and_cut.model import EVERY_PIECE
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import TELLINGS, plan_lesson
 from explainers.storyboard.model import Step, Storyboard

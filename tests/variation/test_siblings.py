@@ -21,7 +21,7 @@ from explainers.choice.model import Solution
 from explainers.errors import UnsoundItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rings import sides
-from explainers.item.model import Item
+from explainers.kinds.join_and_cut.model import Item
 from explainers.kinds.join_and_cut.slips.model import SlipCase
 from explainers.kinds.join_and_cut.solving.difficulty import features
 from explainers.kinds.join_and_cut.solving.solver import solve

@@ -16,11 +16,11 @@ from explainers.choice.finished import OutlineFact
 from explainers.choice.same import SameFact
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion, Ring, Similarity
-from explainers.item.model import Does, Piece
 from explainers.kinds.join_and_cut.facts.change import ChangeFact
 from explainers.kinds.join_and_cut.facts.meet import MeetFact
 from explainers.kinds.join_and_cut.facts.piece import PieceFact
 from explainers.kinds.join_and_cut.facts.turn import TurnFact
+from explainers.kinds.join_and_cut.model import Does, Piece
 from explainers.kinds.join_and_cut.solving.hard_step import HardStep, HardStepFact
 
 TOLERANCE = 0.004

@@ -14,7 +14,7 @@ from explainers.choice.model import Verdict
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.tolerance import authoring_tolerance
-from explainers.item.model import Does, Item, Piece
+from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene, SlipCase
 from explainers.kinds.join_and_cut.slips.registry import make_all, slip_cases, slip_pairs
 from explainers.kinds.join_and_cut.slips.slip_fact import SlipFact, replay_of

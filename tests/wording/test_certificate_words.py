@@ -11,6 +11,7 @@ from explainers.intake.workspace.workspace import take_in
 from strategies import random_item
 
 from explainers.choice.certificate import Certificate, certificate
+from explainers.choice.question import Accepted, WarningKind
 from explainers.choice.words.certificate import (
     PAUSE_SOURCE,
     PRINT_SCALE,
@@ -18,7 +19,6 @@ from explainers.choice.words.certificate import (
     pause_in_brief,
     repeat_line,
 )
-from explainers.item.model import Accepted, WarningKind
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 ITEMS = Path(__file__).parents[2] / "items"

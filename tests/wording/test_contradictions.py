@@ -13,8 +13,8 @@ from explainers.choice.fact import Fact
 from explainers.choice.model import Solution
 from explainers.choice.same import SameFact
 from explainers.errors import FactError
-from explainers.item.model import Does
 from explainers.kinds.join_and_cut.facts.turn import TurnFact
+from explainers.kinds.join_and_cut.model import Does
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_item
 from explainers.storyboard.model import Step

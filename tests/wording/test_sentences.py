@@ -32,7 +32,8 @@ from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.choice.fact import Fact, said
 from explainers.choice.words import choices
 from explainers.errors import FactError
-from explainers.item.model import Does, Manner
+from explainers.item.model import Manner
+from explainers.kinds.join_and_cut.model import Does
 from explainers.kinds.join_and_cut.solving.hard_step import HardStep
 from explainers.kinds.join_and_cut.words import asking, remember, steps, task
 from explainers.wording import lesson, notes, published

@@ -14,7 +14,7 @@ from slip_samples import FLAG_ITEM, fact_of, facts_of, pair_facts_of, renamed
 from strategies import random_item
 
 from explainers.errors import FactError
-from explainers.item.model import Does
+from explainers.kinds.join_and_cut.model import Does
 from explainers.kinds.join_and_cut.slips.model import SlipCase
 from explainers.kinds.join_and_cut.slips.registry import SLIPS, slip_cases
 from explainers.kinds.join_and_cut.slips.slip_fact import SlipFact

@@ -31,11 +31,11 @@ from explainers.choice.same import SameFact
 from explainers.choice.words import choices
 from explainers.geometry.congruence import Match, congruence
 from explainers.geometry.outline import Outline
-from explainers.item.model import BASE, Does
 from explainers.kinds.join_and_cut.facts.change import change_fact
 from explainers.kinds.join_and_cut.facts.meet import meet_fact
 from explainers.kinds.join_and_cut.facts.piece import piece_fact
 from explainers.kinds.join_and_cut.facts.turn import turn_fact
+from explainers.kinds.join_and_cut.model import BASE, Does
 from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.words import steps, task

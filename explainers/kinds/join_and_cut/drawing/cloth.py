@@ -29,8 +29,8 @@ from ....geometry.rigid_motion import Point, Ring, Side, Similarity
 from ....geometry.rings import signed_area, without_needless_corners
 from ....geometry.side import midpoint, point_along
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import BASE, Does
 from ....typeface.faces import label_disc_radius
+from ..model import BASE, Does
 from .letters import Letters, letters
 
 __all__ = ["Cloth", "faded", "group_of", "mark_radius", "outline_entries", "seam_id"]

@@ -26,10 +26,10 @@ from ....figure.side_marks import tick_reach
 from ....figure.theme import Theme
 from ....geometry.rigid_motion import Point, Side, Similarity
 from ....geometry.side import left_normal, midpoint
-from ....item.model import BASE
 from ....typeface.faces import face
 from ....wording.labels import deed_label
 from ....words.names import named
+from ..model import BASE
 from .cloth import Cloth, group_of
 from .letters import Letters
 

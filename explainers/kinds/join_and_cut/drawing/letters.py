@@ -24,7 +24,7 @@ from ....choice.model import Placement
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Side
 from ....geometry.side import left_normal, midpoint
-from ....item.model import Does
+from ..model import Does
 
 __all__ = ["Letters", "letters"]
 

@@ -24,9 +24,9 @@ from ....figure.theme import Theme
 from ....geometry.angles import bearing_deg, wrapped_deg
 from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.side import left_normal, midpoint
-from ....item.model import Does
 from ....wording.labels import turn_label
 from ....words.names import is_no_turn
+from ..model import Does
 from .cloth import Cloth, faded, group_of, outline_entries
 from .sheet import panel
 

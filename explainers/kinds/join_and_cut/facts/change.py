@@ -12,9 +12,9 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring
 from ....geometry.rings import perimeter, signed_area
 from ....geometry.tolerance import computed
-from ....item.model import Does
 from ....words.messages import say
 from ....words.names import length_in_words, the_piece
+from ..model import Does
 
 __all__ = ["ChangeFact", "change_fact"]
 

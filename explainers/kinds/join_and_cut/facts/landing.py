@@ -18,9 +18,9 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, RigidMotion, Ring, Side
 from ....geometry.rings import sides
 from ....geometry.tolerance import MEANT_DEG
-from ....item.model import Does, Piece
 from ....words.messages import say
 from ....words.names import sentence_case, the_piece
+from ..model import Does, Piece
 from ..solving.placement import Placement
 
 __all__ = ["LandingFact", "LandingKind", "farthest_moved"]

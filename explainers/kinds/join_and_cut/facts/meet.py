@@ -14,9 +14,9 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import signed_area
 from ....geometry.tolerance import plain
-from ....item.model import BASE, Does
 from ....words.messages import say
 from ....words.names import the_piece
+from ..model import BASE, Does
 
 __all__ = ["MeetFact", "is_part_of_side", "meet_fact"]
 

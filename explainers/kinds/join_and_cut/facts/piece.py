@@ -13,9 +13,9 @@ from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.tolerance import within
-from ....item.model import BASE, Does, Piece
 from ....words.messages import say
 from ....words.names import the_piece
+from ..model import BASE, Does, Piece
 
 __all__ = ["PieceFact", "piece_fact"]
 

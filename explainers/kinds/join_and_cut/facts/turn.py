@@ -12,7 +12,6 @@ from ....geometry.angles import wrapped_deg
 from ....geometry.rigid_motion import Point, RigidMotion, Ring, Similarity
 from ....geometry.rings import signed_area
 from ....geometry.tolerance import computed
-from ....item.model import Does
 from ....words.messages import say
 from ....words.names import (
     a_turn_in_words,
@@ -24,6 +23,7 @@ from ....words.names import (
     the_piece,
 )
 from ....words.turning import turn_piece
+from ..model import Does
 
 __all__ = ["TurnFact", "turn_fact"]
 

@@ -16,10 +16,10 @@ from ....document.nodes import MapNode
 from ....document.values import name, shown_text
 from ....geometry.outline import Outline
 from ....item.accepted_reader import ACCEPTED_FIELD
-from ....item.model import Item
 from ....item.option_reader import OPTIONS, check_options
 from ....item.outline_reader import DEFINITIONS, OUTLINE, ListedOutline
 from ....item.ring_reader import RING_EXAMPLE
+from ..model import Item
 from .piece_reader import PIECES, Typed, check_pieces
 
 __all__ = ["BASE", "ITEM", "ItemDraft", "item_format", "item_of"]

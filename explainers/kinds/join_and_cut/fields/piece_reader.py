@@ -19,9 +19,9 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring
 from ....geometry.rings import larger_extent, sides
 from ....geometry.tolerance import authoring_tolerance, within
-from ....item.model import BASE, Does, Piece
 from ....item.outline_checks import check_marked_side, check_ring, lies_on_a_side
 from ....item.ring_reader import RING, TypedRing
+from ..model import BASE, Does, Piece
 from .inner_cuts import in_place_of_inner_cut
 
 __all__ = ["DEFAULT_MARKS", "PIECE", "PIECES", "Draft", "Typed", "check_pieces"]

@@ -14,7 +14,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import interior_angles_deg, perimeter
 from ....geometry.side import midpoint
-from ....item.model import BASE, Does, Piece
+from ..model import BASE, Does, Piece
 from .model import Scene, Work
 
 __all__ = ["Place", "Places"]

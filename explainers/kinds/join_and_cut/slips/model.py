@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ....geometry.outline import Outline
-from ....item.model import Item, Piece
+from ..model import Item, Piece
 from ..solving.placement import Placement
 
 __all__ = ["CannotBeMade", "MakesTheResult", "Scene", "SlipCase", "Slipped", "Work"]

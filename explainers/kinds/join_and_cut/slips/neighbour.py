@@ -8,7 +8,7 @@ from ....geometry.locate import SideSpan, span_on
 from ....geometry.rigid_motion import Ring, Side
 from ....geometry.rings import sides
 from ....geometry.side import point_along
-from ....item.model import BASE
+from ..model import BASE
 from ..solving.placement import Placement
 from .model import CannotBeMade, Scene
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ....item.model import Does
+from ..model import Does
 from .model import Scene, Work
 
 __all__ = ["changes"]

@@ -16,7 +16,7 @@ from ....document.notation import listed, nearest
 from ....errors import Fault
 from ....geometry.congruence import motions_onto
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import Item
+from ..model import Item
 from . import (
     flipped,
     left_out,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ....errors import Fault
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import Piece
+from ..model import Piece
 from ..solving.placement import Placement
 from ..solving.placing import lay
 from .model import CannotBeMade, Slipped, Work

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ....geometry.rigid_motion import Point, Side
 from ....geometry.side import point_along
-from ....item.model import Piece
+from ..model import Piece
 from .model import Scene, Work
 
 __all__ = ["resized"]

@@ -13,7 +13,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Side
 from ....geometry.side import midpoint
 from ....geometry.tolerance import authoring_tolerance, plain
-from ....item.model import Does
+from ..model import Does
 from .model import CannotBeMade, Scene, Work
 from .neighbour import in_partners_coordinates, moved_along, partner_span
 

@@ -10,7 +10,7 @@ from ....errors import ItemError
 from ....geometry.congruence import motions_onto
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point
-from ....item.model import Item
+from ..model import Item
 from ..solving.laying import lay_pieces
 from ..solving.placement import Placement
 from .model import CannotBeMade, Scene, SlipCase

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from ....geometry.rigid_motion import Side
 from ....geometry.side import point_along
-from ....item.model import Piece
+from ..model import Piece
 from .model import CannotBeMade, Scene, Work
 
 __all__ = ["changes", "next_piece"]

@@ -13,10 +13,11 @@ import math
 from dataclasses import dataclass, replace
 
 from ....choice.model import Solution, Verdict
+from ....choice.question import WarningKind
 from ....geometry.angles import wrapped_deg
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import BASE, Does, WarningKind
 from ..facts.meet import is_part_of_side
+from ..model import BASE, Does
 from .hard_step import HardStep, turn_kind
 
 __all__ = [

@@ -13,9 +13,9 @@ from ....choice.finished import OutlineFact, outline_fact
 from ....choice.model import Solution
 from ....geometry.rigid_motion import Point
 from ....geometry.tolerance import MEANT_DEG, TURN_DEG
-from ....item.model import BASE, Does
 from ..facts.meet import MeetFact, is_part_of_side, meet_fact
 from ..facts.turn import TurnFact, turn_fact
+from ..model import BASE, Does
 
 __all__ = ["HardStep", "HardStepFact", "hardest_step"]
 

@@ -23,8 +23,8 @@ from ....geometry.rigid_motion import Point, RigidMotion, Side
 from ....geometry.rings import sides
 from ....geometry.side import midpoint
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import BASE, Does, Item, Piece
 from ..facts.landing import LandingFact, LandingKind
+from ..model import BASE, Does, Item, Piece
 from ..slips.model import CannotBeMade, Scene, SlipCase
 from ..slips.registry import taken, untouched
 from .placement import Placement

@@ -8,7 +8,7 @@ from ....errors import Fault, ItemError
 from ....geometry import overlay
 from ....geometry.outline import Outline
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import Item
+from ..model import Item
 from .placement import Placement
 from .placing import lay
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from ....choice.question import Option
 from ....errors import Fault
 from ....geometry.outline import Outline
-from ....item.model import Item, Option
+from ..model import Item
 from ..slips.diagnosis import Replays
 from ..slips.model import CannotBeMade, MakesTheResult, SlipCase
 from ..slips.registry import SLIPS

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import RigidMotion, Ring, Side
-from ....item.model import Piece
+from ..model import Piece
 
 __all__ = ["Placement"]
 

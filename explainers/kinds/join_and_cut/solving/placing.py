@@ -19,7 +19,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import RigidMotion, Side
 from ....geometry.side import midpoint
 from ....geometry.tolerance import within
-from ....item.model import BASE, Does, Piece
+from ..model import BASE, Does, Piece
 from .placement import Placement
 
 __all__ = ["Laid", "lay"]

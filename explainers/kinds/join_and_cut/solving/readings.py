@@ -7,13 +7,14 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from ....choice.model import Placement, Warning_
+from ....choice.question import WarningKind
 from ....geometry.angles import wrapped_deg
 from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring
 from ....geometry.symmetry import rotational_symmetry_order
 from ....geometry.tolerance import MEANT_DEG, authoring_tolerance
-from ....item.model import BASE, Item, Piece, WarningKind
+from ..model import BASE, Item, Piece
 
 __all__ = ["misread_marks", "symmetric_pieces", "two_way_marks"]
 

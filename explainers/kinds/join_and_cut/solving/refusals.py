@@ -6,7 +6,7 @@ from ....choice.making import with_made_options
 from ....choice.soundness import repeated_outlines
 from ....errors import Fault, ItemError
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import Item
+from ..model import Item
 from ..slips.diagnosis import Replays
 from ..slips.model import Scene
 from ..slips.registry import slip_faults

@@ -19,7 +19,7 @@ from ....geometry.rigid_motion import Point, Ring, Side, Similarity
 from ....geometry.rings import centroid, perimeter, signed_area
 from ....geometry.side import midpoint
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import Does
+from ..model import Does
 
 __all__ = ["Asked", "Likeness", "Question", "Repeat", "likeness", "question_of", "repeats"]
 

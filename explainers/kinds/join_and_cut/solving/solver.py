@@ -13,7 +13,7 @@ from ....errors import ItemError
 from ....geometry.outline import Outline
 from ....geometry.symmetry import rotational_symmetry_order
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import Item
+from ..model import Item
 from ..slips.diagnosis import Replays, diagnosed_pair
 from ..slips.model import Scene
 from ..slips.registry import slip_faults

@@ -10,11 +10,11 @@ from collections.abc import Iterator, Sequence
 from ....choice.fact import Fact
 from ....choice.finished import outline_fact
 from ....figure.subject import Subject, Thing
-from ....item.model import EVERY_PIECE
 from ....storyboard.model import Step
 from ....storyboard.waiting import waiting
 from ....wording.lesson import Chapter, Heading, heading
 from ..facts.piece import piece_fact
+from ..model import EVERY_PIECE
 from ..words import asking as words
 from .telling import Telling
 

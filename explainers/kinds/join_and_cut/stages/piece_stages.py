@@ -14,7 +14,6 @@ from ....choice.stages.choosing import choice_to_note, choice_to_tell
 from ....figure.model import Figure
 from ....figure.motion import DEGREES_PER_S, Glide, Trace
 from ....figure.subject import THE_BASE, Subject, Thing
-from ....item.model import Does
 from ....storyboard.model import PAUSE, TASK, Step, Still
 from ....storyboard.run import Run
 from ....storyboard.waiting import waiting
@@ -27,6 +26,7 @@ from ..facts.change import change_fact
 from ..facts.meet import meet_fact
 from ..facts.piece import piece_fact
 from ..facts.turn import turn_fact
+from ..model import Does
 from ..solving.hard_step import HardStep, hardest_step
 from ..words import picture_alt
 from ..words import steps as step_words

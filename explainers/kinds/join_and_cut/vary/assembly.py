@@ -17,7 +17,7 @@ from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import point_in_polygon, sides
 from ....geometry.symmetry import rotational_symmetry_order
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import BASE, Does, Piece
+from ..model import BASE, Does, Piece
 from ..solving.placing import lay
 from .build import PieceBuild
 from .fairness import is_fair

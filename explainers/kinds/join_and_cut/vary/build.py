@@ -12,7 +12,7 @@ from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring, Side
 from ....geometry.tolerance import MEANT_DEG, authoring_tolerance
-from ....item.model import Does
+from ..model import Does
 from ..slips.model import SlipCase
 
 __all__ = ["Build", "PieceBuild", "TurnKind", "build_of", "kind_of_turn"]

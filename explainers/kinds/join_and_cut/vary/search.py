@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 
 from ....choice.model import Solution
 from ....choice.presentation import dice_of, key_place, shown_turns
+from ....choice.question import Option, WarningKind
 from ....errors import ItemError, UnsoundItemError
 from ....geometry.congruence import Match, congruence
 from ....geometry.outline import Outline
 from ....geometry.symmetry import is_chiral, rotational_symmetry_order
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import Item, Option, WarningKind
+from ..model import Item
 from ..slips.model import SlipCase
 from ..solving.solver import solve
 from .assembly import Assembled, assemble

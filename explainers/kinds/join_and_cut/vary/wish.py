@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from ....item.model import Does
+from ..model import Does
 from ..slips.model import SlipCase
 from .build import Build, PieceBuild, TurnKind, kind_of_turn
 

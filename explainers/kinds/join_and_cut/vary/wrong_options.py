@@ -17,7 +17,7 @@ from ....geometry.gap import gap
 from ....geometry.outline import Outline
 from ....geometry.rings import diameter, shortest_side
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import Item
+from ..model import Item
 from ..slips.model import CannotBeMade, Scene, SlipCase
 from ..slips.registry import make, slip_cases
 

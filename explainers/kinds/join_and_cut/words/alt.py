@@ -16,7 +16,6 @@ from ....geometry.rigid_motion import Point, Ring, Side, Similarity
 from ....geometry.rings import extent, interior_angles_deg, larger_extent, sides, without_needless_corners
 from ....geometry.side import unit_vector
 from ....geometry.tolerance import authoring_tolerance
-from ....item.model import BASE, Does, Piece
 from ....words.messages import say, say_count
 from ....words.names import (
     degrees_in_words,
@@ -28,6 +27,7 @@ from ....words.names import (
     sentence_case,
     the_piece,
 )
+from ..model import BASE, Does, Piece
 
 __all__ = ["base_alt", "check_alt", "option_alt", "outline_alt", "piece_alt", "sheet_alt", "turn_alt"]
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from ....choice.differences.difference import DifferenceFact
 from ....choice.model import Solution, Verdict
-from ....item.model import Does
 from ....words.messages import say, say_count
 from ....words.names import list_in_words, sentence_case, the_piece
+from ..model import Does
 from ..slips.slip_fact import SlipFact
 from .alt import outline_alt, turn_alt
 

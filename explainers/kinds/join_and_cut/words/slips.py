@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from ....choice.fact import said
 from ....errors import FactError
-from ....item.model import Does, Item
 from ....words.messages import say, say_as
 from ....words.names import list_in_words, the_option, the_piece
+from ..model import Does, Item
 from ..slips.model import SlipCase
 from ..slips.slip_fact import SlipFact
 from .slip_messages import HAPPENINGS, KINDS, Happening, Kind

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ....choice.fact import said
-from ....item.model import BASE, Does
 from ....words.messages import message, say, say_as, say_count, say_count_as
 from ....words.names import list_in_words, number_in_words, the_piece
 from ..facts.piece import PieceFact
+from ..model import BASE, Does
 
 __all__ = ["check", "close_up", "compare", "pause_over", "recall", "task", "try_one_by_one", "your_turn"]
 

@@ -1,0 +1,77 @@
+"""What every question with outlines as options has: its name, its options, the warnings that are let stand.
+
+A kind of question adds what its own items are made of. Coordinates are in the teacher's own units, y up; angles in
+degrees, anticlockwise positive.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import ClassVar
+
+from ..geometry.rigid_motion import Ring
+
+__all__ = ["OPTION_LABELS", "Accepted", "MadeOptions", "Option", "Question", "WarningKind"]
+
+OPTION_LABELS = "ABCDEF"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Option:
+    """One of the outlines to choose from: drawn by hand, or the true outline changed by a named slip."""
+
+    corners: Ring | None = None  # None: made from the result
+    holes: tuple[Ring, ...] = ()
+    slip: str | None = None  # with corners None: the slip; None is the true outline itself
+    slip_piece: str | None = None  # the piece that the slip happens to, where the slip needs one
+    turned: float = 0.0
+    scale: float = 1.0
+    name: str | None = None  # used in step ids in place of a short code of the outline; learners never see it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MadeOptions:
+    """A request for options to be made: this many wrong ones and the result."""
+
+    make: int
+    seed: int
+
+
+class WarningKind(StrEnum):
+    """What a sound item may be warned of; also the names under which a teacher accepts a warning."""
+
+    NO_TURN = "no-turn"  # a piece is shown as it lies
+    MISREAD_MARK = "misread-mark"  # a mark looks like another sign when the sheet is turned
+    TWO_WAY_MARK = "two-way-mark"  # a mark could be taken for another one, or for another part of its side
+    SYMMETRIC_PIECE = "symmetric-piece"  # a piece fits with either end
+    SYMMETRIC_OUTLINE = "symmetric-outline"  # the result looks the same in several turned positions
+    NEARLY_RIGHT = "nearly-right"  # a wrong option that hardly differs from the result
+    FINE_SIDES = "fine-sides"  # sides too short to be seen in the drawing of base and pieces
+    FINE_OPTIONS = "fine-options"  # the same among the options
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Accepted:
+    """A kind of warning that the teacher has looked at and lets stand."""
+
+    kind: WarningKind
+    reason: str  # the teacher's own words, never empty
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """One question, whatever its kind."""
+
+    kind: ClassVar[str]  # the name of its kind, as written after `kind:`
+
+    name: str
+    title: str
+    options: tuple[Option, ...] = ()
+    made: MadeOptions | None = None  # given in place of options; kept beside them once they are made
+    accepted: tuple[Accepted, ...] = ()  # warnings that are silenced, at most one entry a kind
+
+    @property
+    def extent(self) -> float:
+        """The larger extent of what it starts from, in its own units: the authoring tolerance is a part of it."""
+        raise NotImplementedError
