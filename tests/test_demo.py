@@ -8,11 +8,11 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.rewriting import rewritten
-from explainers.intake.workspace.workspace import take_in, take_in_lesson
 
 from explainers.choice.model import Solution
 from explainers.geometry.outline import Outline
+from explainers.intake.rewriting import rewritten
+from explainers.intake.workspace import take_in, take_in_lesson
 from explainers.item.model import Manner
 from explainers.item.series_reader import scan_series
 from explainers.kinds.join_and_cut.model import Does, Item

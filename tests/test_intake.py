@@ -6,12 +6,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.reader import scan_item
-from explainers.intake.workspace.workspace import take_in, take_in_lesson
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from explainers.errors import Fault, ItemError, LessonError
+from explainers.intake.reader import scan_item
+from explainers.intake.workspace import take_in, take_in_lesson
 
 ITEM = """\
 item: corner-block

@@ -20,9 +20,10 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
-from explainers.intake.workspace.schema import schema_of
 from oracles.pattern_texts import Hostile, hostile_texts, loops_of
 from oracles.pattern_uses import WAYS, Use, uses_in, ways_of_names
+
+from explainers.intake.schema import schema_of
 
 ROOT = Path(__file__).parent.parent
 FILES = sorted(path for package in ("explainers", "scenes") for path in (ROOT / package).rglob("*.py"))

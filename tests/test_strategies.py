@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from explainers.intake.workspace.reader import scan_item
-from explainers.intake.workspace.writing import item_yaml
 from strategies import random_case
+
+from explainers.intake.reader import scan_item
+from explainers.intake.writing import item_yaml
 
 
 def test_every_generated_item_can_be_read(tmp_path: Path, cases: Callable[[int, int], int]) -> None:

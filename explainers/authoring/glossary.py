@@ -9,6 +9,7 @@ from textwrap import wrap
 from typing import Any
 
 from ..choice.question import WarningKind
+from ..choice.slip import SlipCase
 from ..document.format import Format
 from ..intake.schema import FORMATS
 from ..item.folder import FileKind
@@ -19,7 +20,6 @@ from ..item.ready_outlines import READY
 from ..item.ring_reader import RING
 from ..kinds.join_and_cut.fields.item_reader import BASE
 from ..kinds.join_and_cut.fields.piece_reader import PIECE
-from ..kinds.join_and_cut.slips.model import SlipCase
 from ..kinds.join_and_cut.slips.registry import SLIPS
 from ..kinds.join_and_cut.words.slips import in_brief
 

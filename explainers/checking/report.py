@@ -95,7 +95,7 @@ def _option(proof: OptionProof) -> dict[str, Any]:
         shown["difference"] = {
             "reason": difference_in_brief(proof.verdict, proof.difference),
             "gap_mm": proof.difference.gap_mm,
-            "slips": [] if slip is None else [{"slip": case.slip, "piece": case.piece} for case in slip.cases],
+            "slips": [] if slip is None else [{"slip": case.slip, "piece": case.subject} for case in slip.cases],
         }
     return shown
 

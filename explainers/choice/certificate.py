@@ -19,7 +19,7 @@ from .question import Accepted
 from .same import SameFact
 
 if TYPE_CHECKING:
-    from ..kinds.join_and_cut.slips.slip_fact import SlipFact
+    from .slip import SlipFact
 
 __all__ = ["AcceptedWarning", "Alignment", "Certificate", "Difference", "OptionProof", "certificate"]
 

@@ -21,12 +21,13 @@ from ..geometry.outline import Outline
 from ..geometry.rings import diameter, shortest_side
 from ..geometry.symmetry import rotational_symmetry_order
 from ..kinds.join_and_cut.model import Item
-from ..kinds.join_and_cut.slips.model import CannotBeMade, Scene, SlipCase
+from ..kinds.join_and_cut.slips.model import CannotBeMade, Scene
 from ..kinds.join_and_cut.slips.registry import make_all, slip_cases, slip_pairs
 from ..kinds.join_and_cut.slips.replay import Remembered, remembering
 from ..kinds.join_and_cut.solving.placement import Placement
 from .presentation import dice_of, key_place, shown_turns
 from .question import MadeOptions, Option
+from .slip import SlipCase
 from .soundness import NEARLY_RIGHT
 
 __all__ = ["LEAST_GAP", "LEAST_SLIPS", "with_made_options"]
@@ -66,7 +67,7 @@ class _Candidate:
     def option(self) -> Option:
         """As a teacher would write it; what two slips make is written by its corners."""
         if len(self.cases) == 1:
-            return Option(slip=self.cases[0].slip, slip_piece=self.cases[0].piece)
+            return Option(slip=self.cases[0].slip, slip_piece=self.cases[0].subject)
         decimals = decimals_for(self.outline.exterior)
         exterior, *holes = (
             tuple((round(x, decimals), round(y, decimals)) for x, y in ring) for ring in self.outline.rings
@@ -186,13 +187,13 @@ class _Search:
         if not missing:
             return chosen
         used = [slip for one in chosen for slip in one.slips]
-        pieces = [case.piece for one in chosen for case in one.cases]
+        pieces = [case.subject for one in chosen for case in one.cases]
         an_even_share = len(pieces) / len(self.item.pieces)  # for a slip that happens to no piece: no better, no worse
         new_ones_due = min(LEAST_SLIPS, self.made.make) - len(set(used)) >= missing
 
         def rank(one: _Candidate) -> tuple[float, ...]:
             again = sum(used.count(slip) for slip in one.slips)
-            same_piece = sum(pieces.count(case.piece) if case.piece else an_even_share for case in one.cases)
+            same_piece = sum(pieces.count(case.subject) if case.subject else an_even_share for case in one.cases)
             return len(one.cases), one.flaws, again, same_piece, one.chance
 
         ordered = sorted(pool, key=rank)
@@ -275,7 +276,7 @@ def _some(names: Sequence[str]) -> str:
 
 
 def _said(cases: tuple[SlipCase, ...]) -> str:
-    return " with ".join(f"{case.slip} of {case.piece}" if case.piece else case.slip for case in cases)
+    return " with ".join(f"{case.slip} of {case.subject}" if case.subject else case.slip for case in cases)
 
 
 def _finest(outline: Outline) -> float:

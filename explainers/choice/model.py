@@ -11,11 +11,11 @@ from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Similarity
 from ..geometry.tolerance import authoring_tolerance
 from ..kinds.join_and_cut.model import Item
-from ..kinds.join_and_cut.slips.slip_fact import SlipFact
 from ..kinds.join_and_cut.solving.placement import Placement
 from .fact import Fact
 from .fit import Fit
 from .question import WarningKind
+from .slip import SlipFact
 
 __all__ = ["Answer", "Judgement", "Placement", "Solution", "Verdict", "Warning_"]
 

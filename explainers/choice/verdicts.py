@@ -10,8 +10,6 @@ from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Similarity
 from ..kinds.join_and_cut.model import Item
 from ..kinds.join_and_cut.slips.diagnosis import Replays, diagnosed, fact_of
-from ..kinds.join_and_cut.slips.model import SlipCase
-from ..kinds.join_and_cut.slips.slip_fact import SlipFact
 from .fact import Fact
 from .fit import Fit
 from .model import Judgement, Verdict
@@ -19,6 +17,7 @@ from .option_codes import option_codes
 from .question import OPTION_LABELS, Option
 from .reasons import reasons
 from .same import SameFact
+from .slip import SlipCase, SlipFact
 
 __all__ = ["judgements", "verdicts"]
 
@@ -90,7 +89,7 @@ def _slip(
 ) -> SlipFact | None:
     """The slip that the file names, or the one that makes an outline drawn by hand."""
     if option.slip is not None:
-        return fact_of(label, (SlipCase(slip=option.slip, piece=option.slip_piece),), shape, replays)
+        return fact_of(label, (SlipCase(slip=option.slip, subject=option.slip_piece),), shape, replays)
     if mirrored:
         return fact_of(label, (SlipCase(slip="flipped"),), shape, replays)
     return diagnosed(label, shape, replays, pairs=pairs)

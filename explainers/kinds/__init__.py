@@ -1,1 +1,1 @@
-"""TODO"""
+"""Kinds of question: one folder each, and what each must give."""

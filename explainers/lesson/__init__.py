@@ -1,1 +1,1 @@
-"""TODO"""
+"""Lessons and sheets, planned."""

@@ -10,9 +10,9 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from ..choice.fact import Fact
+from ..choice.slip import SlipFact
 from ..geometry.rings import interior_angles_deg
 from ..kinds.join_and_cut.model import Does
-from ..kinds.join_and_cut.slips.slip_fact import SlipFact
 from ..kinds.join_and_cut.solving.hard_step import HardStepFact
 from ..words.names import is_half_turn, is_no_turn, list_in_words, the_piece
 from .claims import (

@@ -9,10 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..choice.fact import Fact
-from ..kinds.join_and_cut.slips.slip_fact import SlipFact
 from ..kinds.join_and_cut.solving.hard_step import HardStepFact
 from ..kinds.join_and_cut.words.remember import remember_headline
-from ..kinds.join_and_cut.words.slips import in_brief
 from ..words.names import list_in_words, the_option, the_piece
 
 __all__ = ["fact_line", "fact_lines", "options_line", "pause_line"]
@@ -38,9 +36,6 @@ def fact_line(fact: Fact) -> str:
 
     Raises : TypeError for a kind of fact that it does not know
     """
-    if isinstance(fact, SlipFact):
-        slips = ", with ".join(in_brief(case, fact.item) for case in fact.cases)
-        return f"{the_option(fact.label)}: {slips}"
     if isinstance(fact, HardStepFact):
         about = f" ({the_piece(fact.name)})" if fact.name else f" ({the_option(fact.label)})" if fact.label else ""
         return f"to remember: {remember_headline(fact)}{about}"

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..choice.same import SameFact
-from ..kinds.join_and_cut.slips.slip_fact import SlipFact
-from ..kinds.join_and_cut.words.slips import practise
+from ..choice.slip import SlipFact
 from ..words.messages import say
 from ..words.names import list_in_words
 
@@ -57,7 +56,7 @@ def rule_out_together_note(labels: Sequence[str]) -> str:
 
 def slip_note(fact: SlipFact) -> str:
     """A slip is replayed: what to ask, and what to practise with those who chose the option."""
-    tips = dict.fromkeys(practise(case) for case in fact.cases)
+    tips = dict.fromkeys(fact.practise(case) for case in fact.cases)
     ask = say("Ask, without naming anyone: how could option {label} come about?", label=fact.label)
     return " ".join((ask, *tips))
 

@@ -8,12 +8,11 @@ from ..choice.differences.difference import ReasonFact
 from ..choice.fact import said
 from ..choice.model import Placement, Solution, Verdict
 from ..choice.same import SameFact
+from ..choice.slip import SlipFact
 from ..choice.words.choices import reasons_known
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..kinds.join_and_cut.model import BASE, Does
-from ..kinds.join_and_cut.slips.slip_fact import SlipFact
-from ..kinds.join_and_cut.words.slips import slip_in_brief
 from ..words.names import (
     a_turn_in_words,
     area_in_words,
@@ -36,7 +35,7 @@ def reason_in_brief(verdict: Verdict) -> str:
 
 
 def _brief(fact: SlipFact | ReasonFact | SameFact) -> str:
-    return slip_in_brief(fact) if isinstance(fact, SlipFact) else fact.in_report()
+    return fact.in_brief() if isinstance(fact, SlipFact) else fact.in_report()
 
 
 def plan_lines(solution: Solution) -> list[str]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..choice.series_survey import AskedTwice, Easier, Shown, Survey, TurnClass
+from ..choice.slip import SlipCase
 from ..item.model import Series
-from ..kinds.join_and_cut.slips.model import SlipCase
 from ..kinds.join_and_cut.words.slips import in_brief
 from ..words.names import count_in_words
 

@@ -7,12 +7,12 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.rewriting import rewritten
-from explainers.intake.workspace.workspace import take_in, take_in_lesson
 
 from explainers.authoring.demo import demo_names, demo_text, sections_of
 from explainers.authoring.new_files import Files, checked_name, new_item, new_lesson, new_series
 from explainers.errors import OutputError
+from explainers.intake.rewriting import rewritten
+from explainers.intake.workspace import take_in, take_in_lesson
 from explainers.item.accepted_reader import ACCEPTED
 from explainers.item.lesson_reader import LESSON, PART
 from explainers.item.model import Manner

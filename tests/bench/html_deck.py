@@ -19,9 +19,9 @@ from time import perf_counter
 ROOT = Path(__file__).resolve().parent.parent.parent
 sys.path.insert(0, str(ROOT))  # the tree that this file stands in, before any that is installed
 
-from explainers.intake.workspace.workspace import take_in
 from playwright.sync_api import Browser, sync_playwright
 
+from explainers.intake.workspace import take_in
 from explainers.item.model import Lesson, Manner, Part
 from explainers.lesson.planner import plan_lesson
 from explainers.outputs.html_deck import write_html_deck

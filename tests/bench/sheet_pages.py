@@ -17,11 +17,11 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
 import pikepdf
-from explainers.intake.workspace.workspace import take_in
 
 from explainers.choice.model import Solution
 from explainers.figure.paper import Printing
 from explainers.figure.themes import PRINT
+from explainers.intake.workspace import take_in
 from explainers.lesson.sheet_plan import plan_sheets
 from explainers.outputs.sheets import write_sheets
 from explainers.wording.sheets import Sheet

@@ -7,12 +7,12 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 
 from explainers.choice.agreement import AgreementFact, agreement_fact
 from explainers.choice.fact import said
 from explainers.errors import FactError
 from explainers.geometry.rigid_motion import Similarity
+from explainers.intake.workspace import take_in
 
 ITEMS = Path(__file__).parents[2] / "items"
 

@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from wording import fact_samples as samples
 
 from explainers.choice import differences
@@ -25,6 +24,7 @@ from explainers.choice.words import choices, choosing, marking
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
+from explainers.intake.workspace import take_in
 from explainers.wording import report
 from explainers.wording.fact_lines import fact_line
 

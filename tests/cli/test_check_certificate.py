@@ -7,9 +7,9 @@ import re
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 
 from explainers.choice.certificate import certificate
+from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.solving.difficulty import suggested_pause_s
 
 ITEMS = Path(__file__).parents[2] / "items"

@@ -52,7 +52,7 @@ def test_a_command_leaves_by_the_code_of_its_error(capsys, error: BaseException,
 
 
 def test_one_item_that_the_program_fails_on_does_not_stop_the_others(run, monkeypatch, sound: Path) -> None:
-    from explainers.intake.workspace.workspace import Workspace
+    from explainers.intake.workspace import Workspace
 
     whole = Workspace.solution
     calls = []

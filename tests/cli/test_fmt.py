@@ -6,7 +6,8 @@ import os
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.reader import read_item
+
+from explainers.intake.reader import read_item
 
 ITEMS = Path(__file__).parents[2] / "items"
 UNTIDY = "options: {seed: 7, make: 4}   # four wrong ones\n"

@@ -8,13 +8,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in, take_in_lesson
 from pptx import Presentation
 
 from explainers.authoring.demo import sections_of
 from explainers.cli.guide import WIDEST, _set_for_terminal
 from explainers.cli.lazy_group import COMMANDS
 from explainers.figure.theme_choice import theme_called
+from explainers.intake.workspace import take_in, take_in_lesson
 from explainers.item.series_reader import scan_series
 
 ROOT = Path(__file__).parents[2]

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 import yaml
-from explainers.intake.workspace.reader import read_item
 
+from explainers.intake.reader import read_item
 from explainers.item.option_reader import LEAST_OPTIONS, MAX_SEED, MOST_OPTIONS
 from explainers.kinds.join_and_cut.solving.solver import solve
 

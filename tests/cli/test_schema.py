@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 
 import pytest
-from explainers.intake.workspace.schema import KINDS, schema_of
 
 from explainers.document.schema_values import Schema
+from explainers.intake.schema import KINDS, schema_of
 
 
 @pytest.mark.parametrize("kind", KINDS)

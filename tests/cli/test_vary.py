@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from explainers.intake.workspace.workspace import take_in
+from explainers.intake.workspace import take_in
 
 ITEMS = Path(__file__).parent.parent.parent / "items"
 

@@ -6,10 +6,10 @@ import math
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 
 from explainers.figure.model import Area, Dots
 from explainers.figure.theme import DEFAULT_THEME
+from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.drawing.table import Phase, Table
 
 

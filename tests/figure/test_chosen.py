@@ -9,7 +9,6 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from shapely import LineString, Polygon, box
 from shapely import Point as Spot
 from strategies import random_item
@@ -32,6 +31,7 @@ from explainers.figure.subject import option_subject
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.rigid_motion import RigidMotion
 from explainers.geometry.rings import interior_angles_deg, sides
+from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.solving.solver import solve
 

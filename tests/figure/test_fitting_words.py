@@ -6,13 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 
 from explainers.figure.fitting_words import piece_words
 from explainers.figure.legibility import overlaps
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.figure.theme_checks import LEAST_TYPE, faults_of_theme
 from explainers.figure.themes import THEMES
+from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.drawing.table import Phase, Table
 from explainers.style.themes import THEME_NAMES

@@ -6,13 +6,13 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in, take_in_lesson
 from strategies import random_item
 
 from explainers.choice.model import Solution
 from explainers.figure.legibility import overlaps, too_small
 from explainers.figure.model import Figure
 from explainers.figure.motion import Motion
+from explainers.intake.workspace import take_in, take_in_lesson
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.storyboard.model import Storyboard

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 import shapely
-from explainers.intake.workspace.workspace import take_in
 
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
+from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.drawing.cloth import Cloth
 from explainers.kinds.join_and_cut.drawing.letters import letters
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet

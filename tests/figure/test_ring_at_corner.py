@@ -6,13 +6,13 @@ import math
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 
 from explainers.choice.differences.corner_angle import CornerAngleFact
 from explainers.choice.differences.corner_count import CornerCountFact
 from explainers.choice.drawing.choices import Choices
 from explainers.figure.model import Circle
 from explainers.figure.theme import DEFAULT_THEME
+from explainers.intake.workspace import take_in
 
 ITEMS = Path(__file__).parents[2] / "items"
 

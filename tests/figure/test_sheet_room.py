@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 
 from explainers.choice.model import Solution
 from explainers.errors import ItemError
 from explainers.figure.legibility import overlaps
 from explainers.figure.theme import DEFAULT_THEME
+from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.drawing import sheet
 
 PIECES = (  # on a square of 6: some of them small, on every side of it

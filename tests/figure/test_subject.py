@@ -7,10 +7,10 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 
 from explainers.figure.model import Entry, Figure, Label, Role
 from explainers.figure.subject import THE_BASE, THE_OUTLINE, Subject, Thing, option_subject, piece_subject
+from explainers.intake.workspace import take_in
 from explainers.lesson.planner import plan_item
 
 ITEMS = Path(__file__).parents[2] / "items"

@@ -14,7 +14,6 @@ import cairosvg
 import numpy as np
 import pytest
 import shapely
-from explainers.intake.workspace.workspace import take_in
 from PIL import Image
 
 from explainers.choice.model import Solution
@@ -23,6 +22,7 @@ from explainers.figure.colour_vision import DEFICIENCIES
 from explainers.figure.contrast import GRAPHICS
 from explainers.figure.model import STAGE_HEIGHT, STAGE_WIDTH, Area, Dots, Figure, Label, Lines, Role
 from explainers.figure.themes import PRINT, THEMES
+from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.drawing.table import Phase, Table
 from explainers.style.themes import THEME_NAMES

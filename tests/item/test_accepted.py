@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 from bad_files import GOOD_ITEM
-from explainers.intake.workspace.reader import read_item
 
 from explainers.choice.question import Accepted, WarningKind
 from explainers.errors import Fault, ItemError
+from explainers.intake.reader import read_item
 
 LINE = GOOD_ITEM.count("\n") + 1  # of the key `accepted`
 

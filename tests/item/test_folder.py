@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 from bad_files import GOOD_ITEM
-from explainers.intake.workspace.reader import item_files, kind_of_file, lesson_or_item_files
+
+from explainers.intake.reader import item_files, kind_of_file, lesson_or_item_files
 
 
 @pytest.fixture

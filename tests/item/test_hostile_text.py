@@ -6,12 +6,12 @@ from pathlib import Path
 
 import pytest
 from bad_files import GOOD_ITEM
-from explainers.intake.workspace.reader import scan_item
-from explainers.intake.workspace.rewriting import rewritten
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from explainers.errors import ItemError
+from explainers.intake.reader import scan_item
+from explainers.intake.rewriting import rewritten
 
 # Remarks above, beside and below, with signs that take two units or four bytes in front of everything else.
 TEXT = f"# The 😀 head.\n{GOOD_ITEM.rstrip()}  # beside 😀\n# below\n"

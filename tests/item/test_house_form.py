@@ -8,10 +8,6 @@ from pathlib import Path
 
 import pytest
 from bad_files import BAD_ITEMS, GOOD_ITEM, BadFile
-from explainers.intake.workspace.reader import read_item, scan_item
-from explainers.intake.workspace.rewriting import rewritten
-from explainers.intake.workspace.schema import FORMATS
-from explainers.intake.workspace.writing import item_yaml
 from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 from strategies import random_item
@@ -20,6 +16,10 @@ from test_lesson_reader import GOOD_LESSON
 from explainers.document.house_form import house_form
 from explainers.document.yaml_text import WIDTH
 from explainers.errors import ItemError
+from explainers.intake.reader import read_item, scan_item
+from explainers.intake.rewriting import rewritten
+from explainers.intake.schema import FORMATS
+from explainers.intake.writing import item_yaml
 from explainers.item.folder import FileKind
 from explainers.item.option_reader import OPTION
 from explainers.kinds.join_and_cut.fields.item_reader import ITEM

@@ -6,9 +6,9 @@ import re
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.reader import read_item
 
 from explainers.errors import ItemError
+from explainers.intake.reader import read_item
 from explainers.kinds.join_and_cut.solving.solver import answer
 
 BASE = "corners: [[0, 0], [8, 0], [8, 6], [0, 6]]"

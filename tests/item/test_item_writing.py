@@ -10,13 +10,13 @@ from pathlib import Path
 import pytest
 import yaml
 from bad_files import GOOD_ITEM
-from explainers.intake.workspace.reader import read_item
-from explainers.intake.workspace.writing import item_yaml, options_yaml
 from strategies import random_item
 
 from explainers.choice.question import Accepted, MadeOptions, Option, WarningKind
 from explainers.document.source_map import compose_file
 from explainers.document.yaml_text import WIDTH, number_yaml
+from explainers.intake.reader import read_item
+from explainers.intake.writing import item_yaml, options_yaml
 from explainers.item.options_in_text import with_options
 from explainers.kinds.join_and_cut.model import Item, Piece
 

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 from bad_files import GOOD_ITEM
-from explainers.intake.workspace.reader import read_lesson
 
 from explainers.errors import ItemError, LessonError
+from explainers.intake.reader import read_lesson
 from explainers.item.model import Manner, Part
 
 GOOD_LESSON = """\

@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from bad_files import GOOD_ITEM
-from explainers.intake.workspace.reader import scan_item
+
+from explainers.intake.reader import scan_item
 
 
 def test_a_limit_is_written_out_in_full(tmp_path: Path) -> None:

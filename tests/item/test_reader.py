@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 from bad_files import GOOD_ITEM
-from explainers.intake.workspace.reader import read_item, scan_item
 
 from explainers.choice.question import MadeOptions, Option
 from explainers.errors import ItemError
+from explainers.intake.reader import read_item, scan_item
 from explainers.kinds.join_and_cut.model import Does, Item, Piece
 
 SMALLEST = """\

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 from bad_files import BAD_ITEMS, GOOD_ITEM, BadFile
-from explainers.intake.workspace.reader import read_item, scan_item
 
 from explainers.errors import Fault, ItemError
+from explainers.intake.reader import read_item, scan_item
 
 
 def written(tmp_path: Path, text: str | bytes) -> Path:

@@ -12,8 +12,6 @@ from typing import Any
 
 import pytest
 from bad_files import BAD_ITEMS, GOOD_ITEM, BadFile
-from explainers.intake.workspace.schema import FORMATS, KINDS, schema_of
-from explainers.intake.workspace.writing import item_yaml
 from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
@@ -24,6 +22,8 @@ from test_house_form import ANY_WAY, IN_HOUSE_FORM
 from test_lesson_reader import BAD_LESSONS, GOOD_LESSON
 from test_ways_of_outlines import BASES, LISTED, TEMPLATE, WAY_FAULTS
 
+from explainers.intake.schema import FORMATS, KINDS, schema_of
+from explainers.intake.writing import item_yaml
 from explainers.item.folder import FileKind, kind_of_file
 from explainers.item.ready_outlines import READY
 from explainers.item.walk_reader import DIRECTIONS

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 from bad_files import GOOD_ITEM
-from explainers.intake.workspace.reader import read_lesson, read_series
 
 from explainers.errors import LessonError
+from explainers.intake.reader import read_lesson, read_series
 from explainers.item.model import Series, Shared
 from explainers.item.series_reader import SERIES
 from explainers.item.shared_reader import SHARED_KEYS

@@ -7,7 +7,6 @@ import re
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.reader import read_item, scan_item
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -15,6 +14,7 @@ from explainers.document.fields import Faults
 from explainers.document.nodes import ScalarNode
 from explainers.errors import Fault
 from explainers.geometry.rings import signed_area
+from explainers.intake.reader import read_item, scan_item
 from explainers.item.ready_outlines import READY
 from explainers.item.walk_reader import CLOSE, STEP_PATTERN, walk_of
 from explainers.kinds.join_and_cut.model import Item

@@ -13,11 +13,11 @@ from typing import Any
 
 import pdfplumber
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from outputs.carried_face import OURS, bare, drawn_letters, families_named, strangers, widened
 from outputs.html_pages import ITEMS, deck_file, deck_of, demo, open_data, opened
 from playwright.sync_api import Browser, Page, expect
 
+from explainers.intake.workspace import take_in
 from explainers.item.model import Lesson, Manner, Part
 from explainers.lesson.planner import plan_lesson
 from explainers.outputs.html_deck import deck_page

@@ -10,11 +10,11 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from explainers.intake.workspace.workspace import take_in
 from outputs.carried_face import FACES, in_face
 from outputs.html_pages import DESKTOP, ITEMS, PHONE, deck_of, open_data, opened, parts
 from playwright.sync_api import Browser, Page, expect
 
+from explainers.intake.workspace import take_in
 from explainers.item.model import Lesson, Manner, Part
 from explainers.lesson.planner import plan_lesson
 from explainers.outputs.html_choice import choice_data, told_data

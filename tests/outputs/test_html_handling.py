@@ -12,9 +12,9 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from explainers.intake.workspace.workspace import take_in
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
+from explainers.intake.workspace import take_in
 from explainers.lesson.planner import plan_item
 from explainers.outputs.html_deck import write_html_deck
 from explainers.storyboard.doing import Handling

@@ -10,12 +10,12 @@ from typing import Any
 
 import pikepdf
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from outputs.matterhorn.failed import CONDITIONS, failed
 from pikepdf import Array, Dictionary, Name
 
 from explainers.figure.paper import Printing
 from explainers.figure.themes import PRINT
+from explainers.intake.workspace import take_in
 from explainers.lesson.sheet_plan import plan_sheets
 from explainers.outputs.sheets import write_sheets
 from explainers.wording.sheets import Sheet

@@ -11,7 +11,6 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from outputs.learner_views import READERS, Find, before_solution, of_picture
 from PIL import Image
 from PIL.PngImagePlugin import PngInfo
@@ -22,6 +21,7 @@ from explainers.choice.model import Solution
 from explainers.errors import FactError
 from explainers.figure.model import Area, Entry, Figure, Label
 from explainers.figure.subject import Thing
+from explainers.intake.workspace import take_in
 from explainers.item.model import Lesson, Manner, Part
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
 from explainers.kinds.join_and_cut.solving.solver import solve

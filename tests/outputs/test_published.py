@@ -7,12 +7,12 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in, take_in_lesson
 from PIL import Image
 
 from explainers.drawing.svg import svg_of
 from explainers.errors import OutputError
 from explainers.figure.model import Label, Role
+from explainers.intake.workspace import take_in, take_in_lesson
 from explainers.item.model import Lesson, Manner, Part, Series
 from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.outputs.description import description_text, write_description

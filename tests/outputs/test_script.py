@@ -12,13 +12,13 @@ from pathlib import Path
 import pdfua
 import pikepdf
 import pytest
-from explainers.intake.workspace.workspace import take_in_lesson
 from outputs.chromium import CHROMIUM, opened_page
 from outputs.matterhorn.failed import failed
 from outputs.pdf_read import Element, content_faults, elements, pages_read
 from storyboard.sample_board import board, one_step, words_board
 
 from explainers.batch import timeline_of
+from explainers.intake.workspace import take_in_lesson
 from explainers.lesson.planner import plan_lesson
 from explainers.outputs.script import script_html, script_pdf, write_script
 from explainers.outputs.script_body import cues_read

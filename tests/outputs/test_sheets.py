@@ -13,7 +13,6 @@ from pathlib import Path
 import pdfua
 import pikepdf
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from outputs.matterhorn.failed import failed
 from outputs.pdf_read import content_faults, elements, pages_read, spoken
 from outputs.test_nothing_given_away import Find, told_by
@@ -21,6 +20,7 @@ from pikepdf import Name
 from strategies import random_case
 
 from explainers.choice.model import Solution
+from explainers.choice.slip import SlipCase
 from explainers.choice.versions import MOST_VERSIONS, orders
 from explainers.choice.words.marking import marking_entry
 from explainers.errors import FactError, UnsoundItemError
@@ -31,7 +31,7 @@ from explainers.figure.themes import PRINT
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.rings import signed_area
-from explainers.kinds.join_and_cut.slips.model import SlipCase
+from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.words.slips import practise
 from explainers.lesson.sheet_plan import plan_sheets, plan_versions
@@ -467,7 +467,7 @@ def test_every_line_of_the_marking_sheet_is_the_slip_that_made_the_option(a4: di
             label, did, practice = next(rows)
             assert label == verdict.label
             if option.slip is not None:
-                case = SlipCase(slip=option.slip, piece=option.slip_piece)
+                case = SlipCase(slip=option.slip, subject=option.slip_piece)
                 with speaking("en-US"):
                     entry, to_practise = marking_entry(verdict), practise(case)
                 assert entry.cases == (case,) and practice == to_practise
@@ -500,7 +500,7 @@ def test_every_option_of_the_demo_made_by_a_slip_is_marked_with_it() -> None:
         for option, verdict in zip(solution.item.options, solution.verdicts, strict=True):
             if option.slip is not None:
                 entry = marking_entry(verdict)
-                assert entry.cases == (SlipCase(slip=option.slip, piece=option.slip_piece),)
+                assert entry.cases == (SlipCase(slip=option.slip, subject=option.slip_piece),)
                 assert SAID[option.slip].format(option.slip_piece) in entry.did
                 seen.add(option.slip)
             elif not verdict.same and verdict.slip is None:
@@ -520,7 +520,7 @@ def test_made_options_are_marked_with_the_slips_they_are_made_of(cases: Callable
             continue
         for option, verdict in zip(solution.item.options, solution.verdicts, strict=True):
             if option.slip is not None:
-                assert marking_entry(verdict).cases == (SlipCase(slip=option.slip, piece=option.slip_piece),)
+                assert marking_entry(verdict).cases == (SlipCase(slip=option.slip, subject=option.slip_piece),)
                 made += 1
     assert made
 

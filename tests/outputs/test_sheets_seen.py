@@ -14,13 +14,13 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from outputs.cloth_seen import Seen, light_of, told_apart
 from outputs.pdf_read import elements
 from PIL import Image
 
 from explainers.figure.paper import Picture, Printing
 from explainers.figure.themes import THEMES
+from explainers.intake.workspace import take_in
 from explainers.lesson.sheet_plan import plan_sheets
 from explainers.outputs.sheets import write_sheets
 from explainers.wording.sheets import Sheet

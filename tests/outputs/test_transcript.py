@@ -11,10 +11,10 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in_lesson
 from outputs.chromium import CHROMIUM, opened_page
 from storyboard.sample_board import board
 
+from explainers.intake.workspace import take_in_lesson
 from explainers.lesson.planner import plan_lesson
 from explainers.outputs.transcript import transcript_html, transcript_text, write_transcript
 from explainers.storyboard.pacing import pace

@@ -11,13 +11,13 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.reader import scan_item
-from explainers.intake.workspace.workspace import solved
 from looked_at import BORDER, CORNER, DEMO, FIXTURES, WARNED
 from outputs.carried_face import OURS, drawn_letters, families_named, strangers, widened
 from outputs.html_pages import CHROMIUM
 from playwright.sync_api import Browser, Page, expect
 
+from explainers.intake.reader import scan_item
+from explainers.intake.workspace import solved
 from explainers.preview.item_view import item_view
 from explainers.preview.one_svg import whole_svg
 from explainers.preview.page import standalone_page, view_part

@@ -7,7 +7,6 @@ import random
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from looked_at import CORNER, FIXTURES
 from mutations import mutated
 from pages_read import read_page
@@ -15,6 +14,7 @@ from pages_read import read_page
 from explainers.errors import Fault, ItemError
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.figure.themes import DARK
+from explainers.intake.workspace import take_in
 from explainers.preview.seen import Seen, looked_again, not_seen_yet
 from explainers.preview.sketch import sketch_of
 from explainers.preview.subject import Subject, look_again, pages, subject_of, watched_files

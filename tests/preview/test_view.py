@@ -7,8 +7,6 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.reader import scan_item
-from explainers.intake.workspace.workspace import solved
 from looked_at import BORDER, CORNER, DEMO, FIXTURES
 from pages_read import read_page
 
@@ -19,6 +17,8 @@ from explainers.figure.model import Label, Role
 from explainers.figure.theme import Theme
 from explainers.figure.themes import DARK, LIGHT, PRINT, THEMES
 from explainers.geometry.rings import sides
+from explainers.intake.reader import scan_item
+from explainers.intake.workspace import solved
 from explainers.preview.item_view import item_view
 from explainers.preview.named_sides import side_named
 from explainers.preview.one_svg import whole_figure, whole_svg

@@ -15,13 +15,14 @@ from explainers.choice.differences.difference import DifferenceFact
 from explainers.choice.differences.extra_part import ExtraPartFact
 from explainers.choice.differences.missing_part import MissingPartFact
 from explainers.choice.question import Option
+from explainers.choice.slip import SlipCase
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Does, Item
 from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays, Signature, diagnosed
-from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene, SlipCase
+from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces
 from explainers.kinds.join_and_cut.solving.solver import solve
 
@@ -136,7 +137,7 @@ def test_slips_against_the_exact_truth(cases: Callable[[int, int], int]) -> None
         last = case.item.pieces[-1].name
         exactly = {(SlipCase(slip="flipped"),): exact.turned_over(case.result)}
         if len(case.outlines) > 1:
-            exactly[(SlipCase(slip="left-out", piece=last),)] = case.outlines[-2]
+            exactly[(SlipCase(slip="left-out", subject=last),)] = case.outlines[-2]
         for slip, outline in made(replays, replays.singles()):
             if slip in exactly:
                 rings = exactly[slip]
@@ -154,7 +155,7 @@ def area_of(given: Item, case: SlipCase) -> float:
     total = given.base.area
     for piece in given.pieces:
         area = Outline.of(piece.corners).area * (1.0 if piece.does is Does.JOIN else -1.0)
-        if piece.name == case.piece:
+        if piece.name == case.subject:
             area *= {"left-out": 0.0, "other-way-round": -1.0}.get(case.slip, FACTOR.get(case.slip, 1.0))
         total += area
     return total
@@ -198,7 +199,7 @@ def test_a_cut_that_takes_nothing_away_is_a_piece_left_out() -> None:
 
 def test_verdicts_carry_the_slip_named_or_found() -> None:
     replays = replays_of(item(flag()))
-    back = replays.slipped((SlipCase(slip="turned-back", piece="flag"),)).outline
+    back = replays.slipped((SlipCase(slip="turned-back", subject="flag"),)).outline
     options = (
         Option(),
         Option(slip="left-out", slip_piece="flag"),
@@ -209,8 +210,8 @@ def test_verdicts_carry_the_slip_named_or_found() -> None:
     verdicts = solve(item(flag(), options=options)).verdicts
     assert [verdict.slip and verdict.slip.cases for verdict in verdicts] == [
         None,
-        (SlipCase(slip="left-out", piece="flag"),),
-        (SlipCase(slip="turned-back", piece="flag"),),
+        (SlipCase(slip="left-out", subject="flag"),),
+        (SlipCase(slip="turned-back", subject="flag"),),
         (SlipCase(slip="flipped"),),
         None,
     ]
@@ -229,8 +230,8 @@ def test_the_largest_place_gives_the_first_reason() -> None:
     verdict = solve(border, pairs=True).verdicts[1]
     assert verdict.slip is not None
     assert verdict.slip.cases == (
-        SlipCase(slip="piece-flipped", piece="tip"),
-        SlipCase(slip="other-way-round", piece="dart"),
+        SlipCase(slip="piece-flipped", subject="tip"),
+        SlipCase(slip="other-way-round", subject="dart"),
     )
     first = verdict.reasons[0]
     assert isinstance(first, DifferenceFact)

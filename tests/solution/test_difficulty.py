@@ -6,11 +6,11 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from small_items import SQUARE, WRONG, flag, item
 from strategies import random_item
 
 from explainers.choice.question import Option
+from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.model import Does, Piece
 from explainers.kinds.join_and_cut.solving.difficulty import Features, features, pause_parts, suggested_pause_s
 from explainers.kinds.join_and_cut.solving.solver import solve

@@ -11,8 +11,6 @@ from itertools import combinations
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.reader import read_item
-from explainers.intake.workspace.writing import item_yaml
 from oracles import exact
 from small_items import SQUARE, flag, item
 from strategies import random_case, random_item
@@ -31,6 +29,8 @@ from explainers.geometry.fit import best_fit
 from explainers.geometry.gap import gap
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.tolerance import authoring_tolerance
+from explainers.intake.reader import read_item
+from explainers.intake.writing import item_yaml
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.model import Item, Piece
 from explainers.kinds.join_and_cut.solving.solver import solve

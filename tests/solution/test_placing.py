@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from explainers.intake.workspace.reader import scan_item
 from small_items import SQUARE, flag, item
 
 from explainers.choice.question import Option
 from explainers.errors import Fault, ItemError
 from explainers.geometry.tolerance import AUTHORING, within
+from explainers.intake.reader import scan_item
 from explainers.kinds.join_and_cut.facts.meet import meet_fact
 from explainers.kinds.join_and_cut.facts.piece import piece_fact
 from explainers.kinds.join_and_cut.model import Does, Item

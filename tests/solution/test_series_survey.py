@@ -7,13 +7,13 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from hypothesis import given
 from hypothesis import strategies as st
 
 from explainers.choice.model import Solution
 from explainers.choice.series_survey import Shown, TurnClass, survey, turn_classes
 from explainers.geometry.outline import Outline
+from explainers.intake.workspace import take_in
 from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
 from explainers.kinds.join_and_cut.solving.difficulty import STEP_S, seconds_of_work

@@ -7,14 +7,15 @@ from dataclasses import replace
 import pytest
 from small_items import SQUARE, flag, item
 
+from explainers.choice.slip import SlipCase
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.slips.diagnosis import Replays, fact_of
-from explainers.kinds.join_and_cut.slips.model import CannotBeMade, MakesTheResult, Scene, SlipCase, Slipped
+from explainers.kinds.join_and_cut.slips.model import CannotBeMade, MakesTheResult, Scene, Slipped
 from explainers.kinds.join_and_cut.slips.registry import SLIPS, make, make_all, slip_cases, slip_pairs
-from explainers.kinds.join_and_cut.slips.slip_fact import SlipFact
+from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces
 
 
@@ -24,7 +25,7 @@ def scene_of(base_item: Item) -> Scene:
 
 
 def slipped(slip: str, base_item: Item, piece: str | None = "flag") -> Slipped:
-    return make(SlipCase(slip=slip, piece=piece), scene_of(base_item))
+    return make(SlipCase(slip=slip, subject=piece), scene_of(base_item))
 
 
 def corners(outline: Outline) -> set[tuple[float, float]]:
@@ -149,10 +150,10 @@ def test_cases_name_each_slip_and_piece_once_the_simplest_first() -> None:
 
 def test_pairs_leave_out_slips_that_undo_or_hide_each_other() -> None:
     pairs = set(slip_pairs(item(flag(), TIP)))
-    assert (SlipCase(slip="not-turned", piece="flag"), SlipCase(slip="turned-back", piece="flag")) not in pairs
-    assert (SlipCase(slip="left-out", piece="flag"), SlipCase(slip="piece-flipped", piece="flag")) not in pairs
-    assert (SlipCase(slip="left-out", piece="tip"), SlipCase(slip="swapped", piece="flag")) not in pairs
-    assert (SlipCase(slip="left-out", piece="tip"), SlipCase(slip="piece-flipped", piece="flag")) in pairs
+    assert (SlipCase(slip="not-turned", subject="flag"), SlipCase(slip="turned-back", subject="flag")) not in pairs
+    assert (SlipCase(slip="left-out", subject="flag"), SlipCase(slip="piece-flipped", subject="flag")) not in pairs
+    assert (SlipCase(slip="left-out", subject="tip"), SlipCase(slip="swapped", subject="flag")) not in pairs
+    assert (SlipCase(slip="left-out", subject="tip"), SlipCase(slip="piece-flipped", subject="flag")) in pairs
 
 
 def test_the_order_in_which_two_slips_are_named_does_not_matter() -> None:
@@ -167,7 +168,7 @@ def test_the_order_in_which_two_slips_are_named_does_not_matter() -> None:
         assert outlines[0] == outlines[1]
 
 
-def facts() -> list[SlipFact]:
+def facts() -> list[PieceSlipFact]:
     two = item(flag(meets=((6.0, 0.0), (6.0, 2.0))), TIP, base=WIDE)
     replays = Replays(scene_of(two), authoring_tolerance(two.extent))
     found = []
@@ -183,7 +184,7 @@ FACTS = facts()
 
 
 @pytest.mark.parametrize("fact", FACTS, ids=lambda fact: "+".join(case.slip for case in fact.cases))
-def test_a_slip_fact_holds_and_is_false_once_anything_it_says_is_changed(fact: SlipFact) -> None:
+def test_a_slip_fact_holds_and_is_false_once_anything_it_says_is_changed(fact: PieceSlipFact) -> None:
     assert fact.holds()
     (x, y), *rest = fact.option.exterior
     assert not replace(fact, option=Outline(((x + 0.1, y + 0.2), *rest))).holds()

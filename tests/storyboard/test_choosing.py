@@ -8,7 +8,6 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from strategies import random_item
 
 from explainers.choice.differences.difference import DifferenceFact
@@ -20,9 +19,10 @@ from explainers.choice.words.choosing import not_this
 from explainers.errors import FactError
 from explainers.figure.model import Circle, Lines, Role
 from explainers.figure.theme import DEFAULT_THEME
+from explainers.intake.workspace import take_in
 from explainers.item.model import Lesson, Manner, Part
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
-from explainers.kinds.join_and_cut.slips.slip_fact import SlipFact
+from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.stages.check_stages import without_pieces
 from explainers.kinds.join_and_cut.stages.telling import Telling
@@ -172,7 +172,7 @@ def test_nothing_is_said_from_a_fact_that_does_not_hold() -> None:
     (fact,) = (fact for fact in verdict.reasons if isinstance(fact, SideLengthFact))
     with pytest.raises(FactError):
         not_this(verdict, replace(fact, length=fact.length + 1.0))
-    assert isinstance(verdict.slip, SlipFact)
+    assert isinstance(verdict.slip, PieceSlipFact)
     with pytest.raises(FactError):
         not_this(replace(verdict, slip=replace(verdict.slip, replayed=solution.outline)), fact)
 

@@ -12,7 +12,6 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from shapely.geometry import Polygon
 from strategies import random_item
 
@@ -21,6 +20,7 @@ from explainers.figure.model import Area, Figure, Lines
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion, Ring
+from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.drawing.table import Phase, Table
 from explainers.kinds.join_and_cut.facts.landing import LandingFact, LandingKind
 from explainers.kinds.join_and_cut.facts.meet import MeetFact

@@ -9,12 +9,12 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.reader import read_item, read_lesson
 from oracles.readability import grade, syllables, words_of
 
 from explainers.choice.model import Solution
 from explainers.figure.legibility import overlaps, too_small
 from explainers.figure.model import Figure, Label
+from explainers.intake.reader import read_item, read_lesson
 from explainers.item.model import Lesson, Manner
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_item, plan_lesson

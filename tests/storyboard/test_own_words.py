@@ -8,12 +8,12 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in_lesson
 from strategies import random_case
 from wording import fact_samples as samples
 
 from explainers.choice.fact import Fact
 from explainers.choice.model import Solution
+from explainers.intake.workspace import take_in_lesson
 from explainers.item.model import Lesson
 from explainers.kinds.join_and_cut.facts.turn import TurnFact
 from explainers.kinds.join_and_cut.model import Item, Piece

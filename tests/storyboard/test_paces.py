@@ -10,13 +10,13 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in_lesson
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from storyboard.sample_board import words_board
 
 from explainers.batch import timeline_of
 from explainers.figure.motion import Motion
+from explainers.intake.workspace import take_in_lesson
 from explainers.item.shared_reader import LANGUAGES
 from explainers.lesson.planner import plan_lesson
 from explainers.storyboard.model import Step, Storyboard

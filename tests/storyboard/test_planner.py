@@ -8,12 +8,12 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in, take_in_lesson
 
 from explainers.choice.question import Option
 from explainers.errors import UnsoundItemError
 from explainers.figure.model import Area, Circle, Label, Lines
 from explainers.figure.motion import Glide, Motion
+from explainers.intake.workspace import take_in, take_in_lesson
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.storyboard.model import Still, Storyboard

@@ -6,8 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in_lesson
 
+from explainers.intake.workspace import take_in_lesson
 from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.solving.difficulty import suggested_pause_s
 from explainers.lesson.planner import plan_lesson

@@ -11,12 +11,12 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in, take_in_lesson
 from strategies import random_item
 
 from explainers.choice.model import Solution
 from explainers.errors import LessonError
 from explainers.figure.model import Entry, Figure, Label
+from explainers.intake.workspace import take_in, take_in_lesson
 from explainers.item.model import Lesson, Manner, Part
 from explainers.kinds.join_and_cut.model import EVERY_PIECE
 from explainers.kinds.join_and_cut.solving.solver import solve

@@ -6,10 +6,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in, take_in_lesson
 from strategies import random_item
 
 from explainers.choice.model import Solution
+from explainers.intake.workspace import take_in, take_in_lesson
 from explainers.item.model import Lesson, Manner, Part
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_lesson, plan_unseen

@@ -6,9 +6,9 @@ import string
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.reader import read_item, read_lesson, read_series
 
 from explainers.errors import ItemError
+from explainers.intake.reader import read_item, read_lesson, read_series
 from explainers.typeface.faces import face
 from explainers.typeface.missing import missing_in
 

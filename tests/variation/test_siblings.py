@@ -11,18 +11,18 @@ from itertools import combinations
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.reader import read_item
-from explainers.intake.workspace.workspace import take_in
-from explainers.intake.workspace.writing import item_yaml
 from oracles import exact
 from strategies import random_item
 
 from explainers.choice.model import Solution
+from explainers.choice.slip import SlipCase
 from explainers.errors import UnsoundItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rings import sides
+from explainers.intake.reader import read_item
+from explainers.intake.workspace import take_in
+from explainers.intake.writing import item_yaml
 from explainers.kinds.join_and_cut.model import Item
-from explainers.kinds.join_and_cut.slips.model import SlipCase
 from explainers.kinds.join_and_cut.solving.difficulty import features
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.vary.build import TurnKind, build_of, kind_of_turn
@@ -208,4 +208,4 @@ def test_turns_have_kinds(turn_deg: float, kind: TurnKind) -> None:
 
 def test_a_slip_is_known_from_its_name_in_the_file() -> None:
     slips = build_of(take_in(ITEMS / "border-block.yaml")).slips
-    assert slips[:2] == (SlipCase(slip="flipped"), SlipCase(slip="left-out", piece="dart"))
+    assert slips[:2] == (SlipCase(slip="flipped"), SlipCase(slip="left-out", subject="dart"))

@@ -11,13 +11,14 @@ import fact_samples as samples
 from explainers.choice.fact import Fact
 from explainers.choice.fit import Fit
 from explainers.choice.model import Verdict
+from explainers.choice.slip import SlipCase
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Does, Item, Piece
-from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene, SlipCase
+from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene
 from explainers.kinds.join_and_cut.slips.registry import make_all, slip_cases, slip_pairs
-from explainers.kinds.join_and_cut.slips.slip_fact import SlipFact, replay_of
+from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact, replay_of
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces
 
 __all__ = ["FLAG_ITEM", "fact_of", "facts_of", "pair_facts_of", "renamed", "scene_of", "verdict"]
@@ -49,11 +50,11 @@ def scene_of(item: Item) -> Scene:
     return Scene(item=item, placements=placements, outline=placements[-1].after)
 
 
-def fact_of(item: Item, *cases: SlipCase, label: str = "B") -> SlipFact:
+def fact_of(item: Item, *cases: SlipCase, label: str = "B") -> PieceSlipFact:
     """The slips, replayed. Raises CannotBeMade."""
     scene = scene_of(item)
     slipped = make_all(cases, scene)
-    return SlipFact(
+    return PieceSlipFact(
         tolerance=authoring_tolerance(item.extent),
         label=label,
         cases=cases,
@@ -65,7 +66,7 @@ def fact_of(item: Item, *cases: SlipCase, label: str = "B") -> SlipFact:
     )
 
 
-def facts_of(item: Item, label: str = "B") -> Iterator[SlipFact]:
+def facts_of(item: Item, label: str = "B") -> Iterator[PieceSlipFact]:
     """Every single slip that gives an outline on this item."""
     for case in slip_cases(item):
         try:
@@ -74,7 +75,7 @@ def facts_of(item: Item, label: str = "B") -> Iterator[SlipFact]:
             continue
 
 
-def pair_facts_of(item: Item, most: int) -> Iterator[SlipFact]:
+def pair_facts_of(item: Item, most: int) -> Iterator[PieceSlipFact]:
     """That many pairs of slips that give an outline on this item, from all over the list of pairs."""
     pairs = list(slip_pairs(item))
     for pair in islice(pairs[:: max(1, len(pairs) // most)], most):
@@ -95,7 +96,7 @@ def renamed(item: Item, **names: str) -> Item:
     )
 
 
-def verdict(label: str, *reasons: Fact, slip: SlipFact | None = None, option: Outline = samples.SQUARE) -> Verdict:
+def verdict(label: str, *reasons: Fact, slip: PieceSlipFact | None = None, option: Outline = samples.SQUARE) -> Verdict:
     """A wrong option with these reasons."""
     fit = Fit(motion=Similarity(), laid=option, extra=(), missing=(), difference=0.0)
     return Verdict(

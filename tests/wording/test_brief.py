@@ -8,7 +8,6 @@ from pathlib import Path
 
 import fact_samples as samples
 import pytest
-from explainers.intake.workspace.reader import read_item
 from oracles.sentence_parser import amounts_of, counts_of, turn_of
 
 from explainers.choice.differences.corner_count import CornerCountFact
@@ -23,6 +22,7 @@ from explainers.choice.model import Solution, Verdict
 from explainers.choice.words.choices import reasons_said, rule_out
 from explainers.errors import FactError
 from explainers.geometry.rigid_motion import Similarity
+from explainers.intake.reader import read_item
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.wording.report import plan_lines, reason_in_brief
 

@@ -7,7 +7,6 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.workspace import take_in
 from strategies import random_item
 
 from explainers.choice.certificate import Certificate, certificate
@@ -19,6 +18,7 @@ from explainers.choice.words.certificate import (
     pause_in_brief,
     repeat_line,
 )
+from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 ITEMS = Path(__file__).parents[2] / "items"

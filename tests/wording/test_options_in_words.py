@@ -7,7 +7,6 @@ from pathlib import Path
 
 import fact_samples as samples
 import pytest
-from explainers.intake.workspace.reader import read_item
 from oracles.sentence_parser import amounts_of, counts_of, faults_of, options_of, slips_of
 from slip_samples import FLAG_ITEM, fact_of, verdict
 
@@ -15,10 +14,11 @@ from explainers.choice.differences.difference import DifferenceFact
 from explainers.choice.finished import outline_fact
 from explainers.choice.model import Solution, Verdict
 from explainers.choice.same import SameFact
+from explainers.choice.slip import SlipCase
 from explainers.choice.words import choices
 from explainers.errors import FactError
-from explainers.kinds.join_and_cut.slips.model import SlipCase
-from explainers.kinds.join_and_cut.slips.slip_fact import SlipFact
+from explainers.intake.reader import read_item
+from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.wording.report import reason_in_brief
 
@@ -26,8 +26,8 @@ ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 PART = samples.missing_part_fact
 
 
-def slip(kind: str, piece: str | None = "flag", label: str = "B") -> SlipFact:
-    return fact_of(FLAG_ITEM, SlipCase(slip=kind, piece=piece), label=label)
+def slip(kind: str, piece: str | None = "flag", label: str = "B") -> PieceSlipFact:
+    return fact_of(FLAG_ITEM, SlipCase(slip=kind, subject=piece), label=label)
 
 
 def labels(groups: list[tuple[Verdict, ...]]) -> list[str]:
@@ -76,7 +76,7 @@ def test_a_slip_is_never_told_of_another_option() -> None:
 
 
 def test_a_slip_that_does_not_hold_stops_every_door() -> None:
-    false = replace(slip("turned-back"), cases=(SlipCase(slip="left-out", piece="flag"),))
+    false = replace(slip("turned-back"), cases=(SlipCase(slip="left-out", subject="flag"),))
     told = verdict("B", PART(), slip=false)
     for say in (choices.rule_out, choices.slip_said, reason_in_brief):
         with pytest.raises(FactError, match="does not hold"):

@@ -8,26 +8,26 @@ from pathlib import Path
 
 import fact_samples as samples
 import pytest
-from explainers.intake.workspace.reader import read_item
 from oracles.sentence_parser import faults_of, options_of, piece_named_in, slips_of
 from slip_samples import FLAG_ITEM, fact_of, facts_of, pair_facts_of, renamed
 from strategies import random_item
 
+from explainers.choice.slip import SlipCase
 from explainers.errors import FactError
+from explainers.intake.reader import read_item
 from explainers.kinds.join_and_cut.model import Does
-from explainers.kinds.join_and_cut.slips.model import SlipCase
 from explainers.kinds.join_and_cut.slips.registry import SLIPS, slip_cases
-from explainers.kinds.join_and_cut.slips.slip_fact import SlipFact
-from explainers.kinds.join_and_cut.words.slips import in_brief, practise, shared_slip, slip_in_brief, slip_words
+from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
+from explainers.kinds.join_and_cut.words.slips import in_brief, practise
 from explainers.wording import notes
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 BLAME = ("you forgot", "mistake", "wrongly", "careless", "failed", "should have", "your fault", "you ")
 
 
-def check(fact: SlipFact) -> None:
+def check(fact: PieceSlipFact) -> None:
     """The words of a slip against the item that it happens on."""
-    words = slip_words(fact)
+    words = fact.words()
     for sentence in words:
         assert faults_of(sentence) == [], sentence
         assert "{" not in sentence
@@ -41,8 +41,8 @@ def check(fact: SlipFact) -> None:
         if kind == "flipped":
             assert named == {"outline": "the outline"}
             continue
-        (case,) = [case for case in matching if piece_named_in(named["piece"], str(case.piece))][:1]
-        index = names.index(str(case.piece))
+        (case,) = [case for case in matching if piece_named_in(named["piece"], str(case.subject))][:1]
+        index = names.index(str(case.subject))
         if kind == "next-side":
             assert named["partner"] == ("the base" if index == 0 else "the shape")
         if kind == "other-way-round":
@@ -51,14 +51,14 @@ def check(fact: SlipFact) -> None:
             assert named["done"] != asked
         if kind == "swapped":
             assert piece_named_in(named["other"], names[index + 1])
-    brief = slip_in_brief(fact)
+    brief = fact.in_brief()
     for case in fact.cases:
-        assert case.piece is None or piece_named_in(brief, case.piece)
+        assert case.subject is None or piece_named_in(brief, case.subject)
     for phrase in (brief, *(in_brief(case) for case in fact.cases)):
         assert faults_of(f"{phrase[:1].upper()}{phrase[1:]}.", most_words=40) == [], phrase
 
 
-def broken(fact: SlipFact) -> list[SlipFact]:
+def broken(fact: PieceSlipFact) -> list[PieceSlipFact]:
     """The same fact with its option, its case, its piece or its replay changed."""
     squashed = samples.Outline.of(
         tuple((x * 1.2, y) for x, y in fact.option.exterior),
@@ -71,8 +71,8 @@ def broken(fact: SlipFact) -> list[SlipFact]:
         replace(fact, replayed=squashed),
         replace(fact, outline=squashed),
         *(replace(fact, cases=(case,)) for case in others),
-        replace(fact, cases=(SlipCase(slip="left-out", piece="nobody"),)),
-        replace(fact, cases=(SlipCase(slip="no-such-slip", piece=fact.cases[0].piece),)),
+        replace(fact, cases=(SlipCase(slip="left-out", subject="nobody"),)),
+        replace(fact, cases=(SlipCase(slip="no-such-slip", subject=fact.cases[0].subject),)),
     ]
 
 
@@ -83,14 +83,14 @@ def test_there_is_a_sample_of_every_slip() -> None:
     assert {fact.cases[0].slip for fact in SAMPLES} == set(SLIPS)
 
 
-@pytest.mark.parametrize("fact", SAMPLES, ids=lambda fact: f"{fact.cases[0].slip} {fact.cases[0].piece or ''}")
-def test_every_slip_is_told_truly_or_not_at_all(fact: SlipFact) -> None:
+@pytest.mark.parametrize("fact", SAMPLES, ids=lambda fact: f"{fact.cases[0].slip} {fact.cases[0].subject or ''}")
+def test_every_slip_is_told_truly_or_not_at_all(fact: PieceSlipFact) -> None:
     check(fact)
     for wrong in broken(fact):
         with pytest.raises(FactError, match="does not hold"):
-            slip_words(wrong)
+            wrong.words()
         with pytest.raises(FactError, match="does not hold"):
-            slip_in_brief(wrong)
+            wrong.in_brief()
 
 
 @pytest.mark.parametrize(
@@ -113,31 +113,31 @@ def test_every_slip_is_told_truly_or_not_at_all(fact: SlipFact) -> None:
     ],
 )  # fmt: skip
 def test_a_slip_is_told_in_these_words(slip: str, piece: str | None, words: str, brief: str) -> None:
-    fact = fact_of(FLAG_ITEM, SlipCase(slip=slip, piece=piece))
-    assert slip_words(fact)[0] == f"Option B is what you get when {words}."
-    assert slip_in_brief(fact) == brief
+    fact = fact_of(FLAG_ITEM, SlipCase(slip=slip, subject=piece))
+    assert fact.words()[0] == f"Option B is what you get when {words}."
+    assert fact.in_brief() == brief
 
 
 def test_a_flip_is_told_to_be_out_of_reach_of_turns() -> None:
-    assert slip_words(fact_of(FLAG_ITEM, SlipCase(slip="flipped")))[1:] == ("No turn can undo a flip.",)
+    assert fact_of(FLAG_ITEM, SlipCase(slip="flipped")).words()[1:] == ("No turn can undo a flip.",)
 
 
 def test_a_later_piece_is_not_said_to_meet_a_side_of_the_base() -> None:
     """Going on from its side, the outline may lead to a side that an earlier piece brought."""
-    fact = fact_of(FLAG_ITEM, SlipCase(slip="next-side", piece="bite"))
-    assert slip_words(fact) == ("Option B is what you get when the bite meets the next side of the shape.",)
+    fact = fact_of(FLAG_ITEM, SlipCase(slip="next-side", subject="bite"))
+    assert fact.words() == ("Option B is what you get when the bite meets the next side of the shape.",)
 
 
 def test_both_slips_of_a_pair_are_told() -> None:
-    pair = (SlipCase(slip="turned-back", piece="flag"), SlipCase(slip="left-out", piece="bite"))
+    pair = (SlipCase(slip="turned-back", subject="flag"), SlipCase(slip="left-out", subject="bite"))
     fact = fact_of(FLAG_ITEM, *pair)
-    assert slip_words(fact) == ("In option B, the flag is turned the wrong way.", "Also, the bite is left out.")
-    assert slip_in_brief(fact) == "the flag turned the wrong way, with the bite left out"
+    assert fact.words() == ("In option B, the flag is turned the wrong way.", "Also, the bite is left out.")
+    assert fact.in_brief() == "the flag turned the wrong way, with the bite left out"
     flip = fact_of(FLAG_ITEM, SlipCase(slip="flipped"), pair[1])
-    assert slip_words(flip) == ("In option B, the bite is left out.", "Also, the outline is flipped over.")
-    for wrong in (pair[:1], pair[1:], (pair[0], SlipCase(slip="left-out", piece="flag"))):
+    assert flip.words() == ("In option B, the bite is left out.", "Also, the outline is flipped over.")
+    for wrong in (pair[:1], pair[1:], (pair[0], SlipCase(slip="left-out", subject="flag"))):
         with pytest.raises(FactError):
-            slip_words(replace(fact, cases=wrong))
+            replace(fact, cases=wrong).words()
 
 
 def test_a_long_name_makes_no_long_sentence() -> None:
@@ -145,8 +145,8 @@ def test_a_long_name_makes_no_long_sentence() -> None:
     facts = list(facts_of(item))
     for fact in facts:
         check(fact)
-    assert any(slip_words(fact)[0].startswith("In option B, ") for fact in facts)
-    assert any(slip_words(fact)[0].startswith("Option B is what you get ") for fact in facts)
+    assert any(fact.words()[0].startswith("In option B, ") for fact in facts)
+    assert any(fact.words()[0].startswith("Option B is what you get ") for fact in facts)
 
 
 @pytest.mark.parametrize("names", [("block-2", "x"), ("the-star", "p1"), ("A", "hour-glass")])
@@ -176,13 +176,13 @@ def test_every_slip_of_generated_items_is_told_truly(cases: Callable[[int, int],
             for wrong in (replace(fact, option=fact.outline), replace(fact, cases=other)):
                 if wrong != fact:
                     with pytest.raises(FactError):
-                        slip_words(wrong)
+                        wrong.words()
     assert kinds == set(SLIPS)
 
 
 @pytest.mark.parametrize("slip", sorted(SLIPS))
 def test_what_to_practise_is_one_plain_sentence(slip: str) -> None:
-    told = practise(SlipCase(slip=slip, piece=None if slip == "flipped" else "flag"))
+    told = practise(SlipCase(slip=slip, subject=None if slip == "flipped" else "flag"))
     assert told.startswith("Practise ")
     assert faults_of(told) == []
 
@@ -192,9 +192,9 @@ def test_most_slips_have_something_of_their_own_to_practise() -> None:
 
 
 def test_without_the_item_a_phrase_stays_general_and_true() -> None:
-    assert in_brief(SlipCase(slip="swapped", piece="flag")) == "the flag and the piece after it in each other's place"
-    assert in_brief(SlipCase(slip="other-way-round", piece="flag")) == "the flag on the wrong side of its mark"
-    assert in_brief(SlipCase(slip="next-side", piece="flag")) == "the flag at the next side of the shape"
+    assert in_brief(SlipCase(slip="swapped", subject="flag")) == "the flag and the piece after it in each other's place"
+    assert in_brief(SlipCase(slip="other-way-round", subject="flag")) == "the flag on the wrong side of its mark"
+    assert in_brief(SlipCase(slip="next-side", subject="flag")) == "the flag at the next side of the shape"
 
 
 def test_a_slip_without_words_is_not_passed_over() -> None:
@@ -203,18 +203,18 @@ def test_a_slip_without_words_is_not_passed_over() -> None:
 
 
 def test_one_slip_of_several_options_is_told_once() -> None:
-    flag, bite = (fact_of(FLAG_ITEM, SlipCase(slip="left-out", piece=name)) for name in ("flag", "bite"))
-    bar = fact_of(FLAG_ITEM, SlipCase(slip="left-out", piece="bar"))
-    assert shared_slip([flag, bite]) == "In both, a piece is left out."
-    assert shared_slip([flag, bite, bar]) == "In all of them, a piece is left out."
+    flag, bite = (fact_of(FLAG_ITEM, SlipCase(slip="left-out", subject=name)) for name in ("flag", "bite"))
+    bar = fact_of(FLAG_ITEM, SlipCase(slip="left-out", subject="bar"))
+    assert flag.shared_words([flag, bite]) == "In both, a piece is left out."
+    assert flag.shared_words([flag, bite, bar]) == "In all of them, a piece is left out."
     with pytest.raises(FactError, match="do not come of the same slip"):
-        shared_slip([flag, fact_of(FLAG_ITEM, SlipCase(slip="slid", piece="bite"))])
+        flag.shared_words([flag, fact_of(FLAG_ITEM, SlipCase(slip="slid", subject="bite"))])
     with pytest.raises(FactError, match="does not hold"):
-        shared_slip([flag, replace(bite, option=samples.WIDE)])
+        flag.shared_words([flag, replace(bite, option=samples.WIDE)])
 
 
 def test_a_note_says_what_to_ask_and_what_to_practise() -> None:
-    fact = fact_of(FLAG_ITEM, SlipCase(slip="turned-back", piece="flag"), SlipCase(slip="left-out", piece="bite"))
+    fact = fact_of(FLAG_ITEM, SlipCase(slip="turned-back", subject="flag"), SlipCase(slip="left-out", subject="bite"))
     note = notes.slip_note(fact)
     assert all(practise(case) in note for case in fact.cases)
     assert options_of(note) == ["B"]

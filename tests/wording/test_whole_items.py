@@ -6,7 +6,6 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from explainers.intake.workspace.reader import read_item
 from oracles.alt_parser import marked_side_in, rings_drawn_from
 from oracles.sentence_parser import (
     amounts_of,
@@ -31,6 +30,7 @@ from explainers.choice.same import SameFact
 from explainers.choice.words import choices
 from explainers.geometry.congruence import Match, congruence
 from explainers.geometry.outline import Outline
+from explainers.intake.reader import read_item
 from explainers.kinds.join_and_cut.facts.change import change_fact
 from explainers.kinds.join_and_cut.facts.meet import meet_fact
 from explainers.kinds.join_and_cut.facts.piece import piece_fact

@@ -1,1 +1,1 @@
-"""TODO"""
+"""Pictures of options: in their cells, laid on the outline, chosen."""

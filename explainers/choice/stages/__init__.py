@@ -1,1 +1,1 @@
-"""TODO"""
+"""How options are told: shown, tried one by one, kept or ruled out."""

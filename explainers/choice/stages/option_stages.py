@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 from ...figure.model import Figure
 from ...figure.motion import DEGREES_PER_S
 from ...figure.subject import Subject, Thing
-from ...kinds.join_and_cut.slips.slip_fact import SlipFact
 from ...kinds.join_and_cut.stages.telling import Telling
 from ...kinds.join_and_cut.words import picture_alt
 from ...storyboard.model import Step, Still
@@ -21,6 +20,7 @@ from ..fact import Fact, said
 from ..finished import outline_fact
 from ..model import Verdict
 from ..same import SameFact
+from ..slip import SlipFact
 from ..words import choices as choice_words
 
 __all__ = ["answer", "keep", "options", "rule_out"]

@@ -1,1 +1,1 @@
-"""TODO"""
+"""What is said of options."""

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ...kinds.join_and_cut.solving.difficulty import LEAST_S, MOST_S, TURNING_DEG_PER_S, Features, PausePart
-from ...kinds.join_and_cut.words.slips import slip_in_brief
 from ...wording.report import reason_in_brief
 from ...words.names import (
     a_turn_in_words,
@@ -101,7 +100,7 @@ def _proof(proof: OptionProof) -> str:
     text = f"{verdict.label} is wrong: {difference_in_brief(verdict, proof.difference)}; "
     text += f"laid on as well as it can be, it is up to {_about_mm(proof.difference.gap_mm)} off."
     if proof.difference.slip is not None:
-        text += f" What gives it: {slip_in_brief(proof.difference.slip)}."
+        text += f" What gives it: {proof.difference.slip.in_brief()}."
     return text
 
 

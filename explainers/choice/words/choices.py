@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Sequence
 
 from ...errors import FactError
-from ...kinds.join_and_cut.slips.slip_fact import SlipFact
-from ...kinds.join_and_cut.words.slips import FLIPPED, shared_slip, slip_words
 from ...words.messages import say, say_count
 from ...words.names import is_no_turn, list_in_words
 from ...words.turning import turn_option
@@ -16,6 +14,7 @@ from ..fact import said
 from ..finished import OutlineFact
 from ..model import Verdict
 from ..same import SameFact
+from ..slip import FLIPPED, SlipFact
 
 __all__ = [
     "answer",
@@ -82,7 +81,7 @@ def slip_said(verdict: Verdict) -> tuple[str, ...]:
         return ()
     if verdict.slip.label != verdict.label:
         raise FactError(f"a slip of option {verdict.slip.label} is told of option {verdict.label}")
-    return slip_words(verdict.slip)
+    return verdict.slip.words()
 
 
 def rule_out(verdict: Verdict, *, agreed: Sequence[str] = (), replayed: bool = False) -> tuple[str, ...]:
@@ -138,7 +137,8 @@ def rule_out_each(verdicts: Sequence[Verdict]) -> tuple[tuple[str, ...], ...]:
     if fault_of is None:
         raise FactError(f"options {labels} do not share a fault, so they cannot be ruled out together")
     if fault_of is _slip_fault:
-        shared: tuple[str, ...] = (shared_slip([verdict.slip for verdict in verdicts if verdict.slip is not None]),)
+        slips = [verdict.slip for verdict in verdicts if verdict.slip is not None]
+        shared: tuple[str, ...] = (slips[0].shared_words(slips),)
     else:
         (shared,) = {said(fact, fact.of_several()) for fact in located}
     parts = []
@@ -169,7 +169,7 @@ def reason(fact: SlipFact | ReasonFact) -> tuple[str, ...]:
 
     Raises : FactError where it does not hold
     """
-    return slip_words(fact) if isinstance(fact, SlipFact) else said(fact, fact.over_outline())
+    return fact.words() if isinstance(fact, SlipFact) else said(fact, fact.over_outline())
 
 
 def place_said(fact: DifferenceFact) -> str:

@@ -5,13 +5,12 @@ The option stands where the question shows it, with a ring on it: nothing here l
 
 from __future__ import annotations
 
-from ...kinds.join_and_cut.slips.slip_fact import SlipFact
-from ...kinds.join_and_cut.words.slips import FLIPPED, slip_words
 from ...words.messages import say
 from ..differences.difference import DifferenceFact
 from ..differences.mirror import MirrorFact
 from ..fact import Fact, said
 from ..model import Verdict
+from ..slip import FLIPPED, SlipFact
 from .choices import reasons_known
 
 __all__ = ["choosing_words", "crossed_alt", "not_this", "ticked_alt"]
@@ -30,7 +29,7 @@ def not_this(verdict: Verdict, ringed: DifferenceFact | None) -> tuple[tuple[str
     slip = verdict.slip if verdict.slip is not None and not _is_flip(verdict.slip) else None
     words = [say("Not {label}.", label=verdict.label)]
     if isinstance(flip, SlipFact):
-        words += slip_words(flip)
+        words += flip.words()
     elif isinstance(flip, MirrorFact):
         words += said(flip, flip.of_choice())
     if ringed is not None:
@@ -40,7 +39,7 @@ def not_this(verdict: Verdict, ringed: DifferenceFact | None) -> tuple[tuple[str
     elif flip is None:
         words.append(say("Option {label} does not fit the finished outline, however you turn it.", label=verdict.label))
     if slip is not None:
-        words += slip_words(slip)
+        words += slip.words()
     return tuple(words), tuple(fact for fact in (flip, ringed, slip) if fact is not None)
 
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ...errors import FactError
-from ...kinds.join_and_cut.slips.model import SlipCase
-from ...kinds.join_and_cut.words.slips import did_in_words, practise, slip_in_brief
 from ...words.messages import say
 from ...words.names import sentence_case
 from ..differences.difference import ReasonFact
 from ..fact import said
 from ..model import Verdict
+from ..slip import SlipCase
 from .choices import reasons_known
 
 __all__ = ["MarkingEntry", "marking_entry", "reason_on_sheet"]
@@ -39,8 +38,8 @@ def marking_entry(verdict: Verdict) -> MarkingEntry:
         return MarkingEntry(label=verdict.label, right=True, cases=(), did=text, practise=practice)
     if verdict.slip is not None:
         cases = verdict.slip.cases
-        text = did_in_words(verdict.slip)
-        practice = " ".join(dict.fromkeys(practise(case) for case in cases))
+        text = verdict.slip.did()
+        practice = " ".join(dict.fromkeys(verdict.slip.practise(case) for case in cases))
         return MarkingEntry(label=verdict.label, right=False, cases=cases, did=text, practise=practice)
     fact = _best(verdict)
     hasty = say("Probably did not compare closely.")
@@ -54,7 +53,7 @@ def reason_on_sheet(verdict: Verdict) -> str:
     Raises : FactError where it does not hold, or nothing is known
     """
     if verdict.slip is not None:
-        return f"{sentence_case(slip_in_brief(verdict.slip))}."
+        return f"{sentence_case(verdict.slip.in_brief())}."
     return _best(verdict).in_marking()
 
 

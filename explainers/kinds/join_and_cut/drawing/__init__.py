@@ -1,1 +1,1 @@
-"""TODO"""
+"""Pictures of joining and cutting: the sheet, the work table, pieces on paper."""

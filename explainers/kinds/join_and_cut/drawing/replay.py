@@ -15,7 +15,7 @@ from ....figure.motion import TurnOver
 from ....figure.signs import broken
 from ....figure.subject import THE_OUTLINE
 from ....geometry.rigid_motion import Ring, Similarity
-from ..slips.slip_fact import SlipFact
+from ..slips.slip_fact import PieceSlipFact
 from .cloth import Cloth
 
 __all__ = ["Replay"]
@@ -28,7 +28,7 @@ class Replay:
     """One slip shown on the table, the options in the tray beside it."""
 
     choices: Choices
-    fact: SlipFact
+    fact: PieceSlipFact
 
     @property
     def turns_over(self) -> bool:
@@ -71,7 +71,7 @@ class Replay:
         """Where the pieces lie that the slip happens to; for one that is left out, where it should have been."""
         lie = {placement.piece.name: placement.ring for placement in self.choices.solution.placements}
         lie |= {placement.piece.name: placement.ring for placement in self.fact.placements}
-        return tuple(lie[case.piece] for case in self.fact.cases if case.piece in lie)
+        return tuple(lie[case.subject] for case in self.fact.cases if case.subject in lie)
 
     @cached_property
     def _view(self) -> Similarity:

@@ -1,1 +1,1 @@
-"""TODO"""
+"""The keys of an item of joining and cutting, read from its file."""

@@ -14,15 +14,16 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import compress
 
+from ....choice.slip import SlipCase
 from ....geometry.congruence import motions_onto
 from ....geometry.outline import Outline
 from ....geometry.rings import interior_angles_deg, perimeter, shortest_side
 from .forecast import Forecasts
 from .forecast_places import Places
-from .model import CannotBeMade, Scene, SlipCase, Slipped, Work
+from .model import CannotBeMade, Scene, Slipped, Work
 from .registry import first_legal, slip_cases, slip_pairs, taken, untouched
 from .replay import remembering
-from .slip_fact import SlipFact, replay_of
+from .slip_fact import PieceSlipFact, replay_of
 
 __all__ = ["MOST_PAIRS", "Replays", "diagnosed", "diagnosed_pair", "fact_of"]
 
@@ -143,7 +144,7 @@ class Replays:
         return self._signatures[cases]
 
 
-def diagnosed(label: str, option: Outline, replays: Replays, *, pairs: bool) -> SlipFact | None:
+def diagnosed(label: str, option: Outline, replays: Replays, *, pairs: bool) -> PieceSlipFact | None:
     """The slip that makes a wrong option's outline; of several, the simplest, and a single one before any pair.
 
     option  : in its own coordinates, needless corners dropped
@@ -153,12 +154,12 @@ def diagnosed(label: str, option: Outline, replays: Replays, *, pairs: bool) -> 
     return diagnosed_pair(label, option, replays) if found is None and pairs else found
 
 
-def diagnosed_pair(label: str, option: Outline, replays: Replays) -> SlipFact | None:
+def diagnosed_pair(label: str, option: Outline, replays: Replays) -> PieceSlipFact | None:
     """The simplest pair of slips that makes a wrong option's outline which no single one makes; as ``diagnosed``."""
     return _diagnosed(label, option, replays, in_pairs=True)
 
 
-def _diagnosed(label: str, option: Outline, replays: Replays, *, in_pairs: bool) -> SlipFact | None:
+def _diagnosed(label: str, option: Outline, replays: Replays, *, in_pairs: bool) -> PieceSlipFact | None:
     goal = replays.scene.outline
     own_tolerance = replays.tolerance * math.sqrt(option.area / goal.area)
     plain = option.simplified(own_tolerance)
@@ -172,13 +173,13 @@ def _diagnosed(label: str, option: Outline, replays: Replays, *, in_pairs: bool)
     return None
 
 
-def fact_of(label: str, cases: Cases, option: Outline, replays: Replays) -> SlipFact:
+def fact_of(label: str, cases: Cases, option: Outline, replays: Replays) -> PieceSlipFact:
     """The fact that these slips make the option.
 
     Raises : CannotBeMade
     """
     slipped, scene = replays.slipped(cases), replays.scene
-    return SlipFact(
+    return PieceSlipFact(
         tolerance=replays.tolerance,
         label=label,
         cases=cases,

@@ -8,7 +8,7 @@ from ....geometry.outline import Outline
 from ..model import Item, Piece
 from ..solving.placement import Placement
 
-__all__ = ["CannotBeMade", "MakesTheResult", "Scene", "SlipCase", "Slipped", "Work"]
+__all__ = ["CannotBeMade", "MakesTheResult", "Scene", "Slipped", "Work"]
 
 
 class CannotBeMade(Exception):
@@ -17,14 +17,6 @@ class CannotBeMade(Exception):
 
 class MakesTheResult(CannotBeMade):
     """This slip changes nothing here: what comes out is the finished outline."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SlipCase:
-    """A slip, and the piece that it happens to."""
-
-    slip: str
-    piece: str | None = None  # None where the slip happens to the whole outline
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

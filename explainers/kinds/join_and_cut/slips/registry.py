@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from ....choice.slip import SlipCase
 from ....document.notation import listed, nearest
 from ....errors import Fault
 from ....geometry.congruence import motions_onto
@@ -31,7 +32,7 @@ from . import (
     too_small,
     turned_back,
 )
-from .model import CannotBeMade, MakesTheResult, Scene, SlipCase, Slipped, Work
+from .model import CannotBeMade, MakesTheResult, Scene, Slipped, Work
 from .replay import Remembered, remembering, replayed
 
 __all__ = [
@@ -96,7 +97,7 @@ def slip_cases(item: Item) -> tuple[SlipCase, ...]:
         case
         for slip, spec in SLIPS.items()
         for case in (
-            [SlipCase(slip=slip, piece=name) for name in (names[:-1] if slip == "swapped" else names)]
+            [SlipCase(slip=slip, subject=name) for name in (names[:-1] if slip == "swapped" else names)]
             if spec.needs_piece
             else [SlipCase(slip=slip)]
         )
@@ -144,7 +145,7 @@ def taken(works: tuple[Work, ...], case: SlipCase, scene: Scene) -> tuple[Work, 
 
     Raises : CannotBeMade where there is none; KeyError for a slip of no such name
     """
-    its_scene = replace(scene, piece=case.piece)
+    its_scene = replace(scene, piece=case.subject)
     return tuple(changed for work in works for changed in SLIPS[case.slip].changes(work, its_scene))
 
 
@@ -178,9 +179,9 @@ def _may_happen_together(one: SlipCase, other: SlipCase, item: Item) -> bool:
 def _pieces_of(case: SlipCase, item: Item) -> set[str | None]:
     names = [piece.name for piece in item.pieces]
     if case.slip == "swapped":
-        index = names.index(str(case.piece))
+        index = names.index(str(case.subject))
         return set(names[index : index + 2])
-    return {case.piece}
+    return {case.subject}
 
 
 def slip_faults(item: Item) -> list[Fault]:

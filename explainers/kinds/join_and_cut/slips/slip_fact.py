@@ -2,34 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ....choice.fact import Fact, Stated
+from ....choice.fact import Stated, said
 from ....choice.fingerprint import Grains
-from ....errors import ItemError
+from ....choice.slip import FLIPPED, SlipCase, SlipFact
+from ....errors import FactError, ItemError
 from ....geometry.congruence import motions_onto
-from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point
+from ....words.messages import say, say_as
+from ....words.names import list_in_words, the_option
 from ..model import Item
 from ..solving.laying import lay_pieces
 from ..solving.placement import Placement
-from .model import CannotBeMade, Scene, SlipCase
+from ..words.slips import MOST_WORDS, filled_in, happening, in_brief, known_slip, practise
+from .model import CannotBeMade, Scene
 from .registry import SLIPS, make_all
 
-__all__ = ["SlipFact", "replay_of"]
+__all__ = ["PieceSlipFact", "replay_of"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SlipFact(Fact):
-    """An option shows what comes out when a learner makes this slip, or these two."""
+class PieceSlipFact(SlipFact):
+    """The same of an item of joining and cutting, with the pieces as they lie when it happens."""
 
-    label: str
-    cases: tuple[SlipCase, ...]  # one, or two that happen together
     item: Item  # without its options
-    option: Outline  # in its own coordinates
-    outline: Outline  # the result
     placements: tuple[Placement, ...]  # how the pieces lie when it happens; () where only the result turns over
-    replayed: Outline  # what comes out, in the base's coordinates
 
     def holds(self) -> bool:
         """Solved anew with the slip, the item gives the option; solved anew without, it gives the result, another."""
@@ -49,7 +48,7 @@ class SlipFact(Fact):
 
     def grains(self, origin: Point) -> Grains:
         """Which slips they are: the item and they say all there is to it."""
-        return ("slip", self.label, tuple((case.slip, case.piece) for case in self.cases))
+        return ("slip", self.label, tuple((case.slip, case.subject) for case in self.cases))
 
     def stated(self) -> Stated:
         """Both outlines, and what comes out."""
@@ -57,6 +56,68 @@ class SlipFact(Fact):
         turns = tuple(sign * placement.turn_deg for placement in self.placements for sign in (1.0, -1.0))
         outlines = (self.option, self.outline, self.replayed)
         return Stated(other_turns_deg=turns, outlines=outlines, label=self.label, may_be_flip=True)
+
+    def words(self) -> tuple[str, ...]:
+        """What gives the option: one sentence for a slip, one for each of a pair.
+
+        Raises : FactError where the slip does not give the option
+        """
+        said(self, (f"a slip gives {the_option(self.label)}",))
+        # Of a pair, what happens to the outline is told after what happens to a piece of it.
+        cases = sorted(self.cases, key=lambda case: case.slip == FLIPPED)
+        first, *further = [(happening(case, self.item), filled_in(case, self.item)) for case in cases]
+        within = say(first[0].within, label=self.label, **first[1])
+        if further:
+            return (within, *(say(also.also, **filled) for also, filled in further))
+        whole = say(first[0].when, label=self.label, **first[1])
+        if len(whole.split()) > MOST_WORDS:  # a piece with a long name
+            whole = within
+        if cases[0].slip == FLIPPED:
+            return (whole, say("No turn can undo a flip."))
+        return (whole,)
+
+    def shared_words(self, facts: Sequence[SlipFact]) -> str:
+        """One sentence for options that come of the same slip, each of another piece: "In both, a piece is left out.".
+
+        Raises : FactError where one of them does not hold, or their slips differ
+        """
+        for fact in facts:
+            said(fact, (f"a slip gives {the_option(fact.label)}",))
+        kinds = {case.slip for fact in facts for case in fact.cases}
+        if len(kinds) != 1 or any(len(fact.cases) != 1 for fact in facts):
+            labels = list_in_words([fact.label for fact in facts])
+            raise FactError(f"options {labels} do not come of the same slip, but of {list_in_words(sorted(kinds))}")
+        kind = known_slip(kinds.pop())
+        return say(kind.in_both if len(facts) == 2 else kind.in_all)
+
+    def did(self) -> str:
+        """What whoever chose the option probably did: "Probably turned the flag the wrong way.".
+
+        Raises : FactError where the slip does not give the option
+        """
+        said(self, (f"a slip gives {the_option(self.label)}",))
+        one, *other = (say_as(*happening(case, self.item).did, **filled_in(case, self.item)) for case in self.cases)
+        if other:
+            return say("Probably {one}, and {other}.", one=one, other=other[0])
+        return say("Probably {one}.", one=one)
+
+    def in_brief(self) -> str:
+        """A slip, or a pair of them, as a phrase.
+
+        Raises : FactError where it does not give the option
+        """
+        said(self, (f"a slip gives {the_option(self.label)}",))
+        one, *other = (in_brief(case, self.item) for case in self.cases)
+        return say("{one}, with {other}", one=one, other=other[0]) if other else one
+
+    def as_line(self) -> str:
+        """The slips in brief, whether or not they still give the option."""
+        slips = ", with ".join(in_brief(case, self.item) for case in self.cases)
+        return f"{the_option(self.label)}: {slips}"
+
+    def practise(self, case: SlipCase) -> str:
+        """What to practise, for whoever keeps making this slip: one sentence for a teacher's marking sheet."""
+        return practise(case)
 
 
 def replay_of(cases: tuple[SlipCase, ...], placements: tuple[Placement, ...]) -> tuple[Placement, ...]:

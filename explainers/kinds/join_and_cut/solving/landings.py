@@ -14,6 +14,7 @@ from dataclasses import replace
 
 import shapely
 
+from ....choice.slip import SlipCase
 from ....geometry.angles import bearing_deg, wrapped_deg
 from ....geometry.congruence import motions_onto
 from ....geometry.locate import SideSpan, span_on
@@ -25,7 +26,7 @@ from ....geometry.side import midpoint
 from ....geometry.tolerance import authoring_tolerance
 from ..facts.landing import LandingFact, LandingKind
 from ..model import BASE, Does, Item, Piece
-from ..slips.model import CannotBeMade, Scene, SlipCase
+from ..slips.model import CannotBeMade, Scene
 from ..slips.registry import taken, untouched
 from .placement import Placement
 
@@ -103,7 +104,7 @@ def _motions(
 def _by_slip(slip: str, scene: Scene, earlier: tuple[Placement, ...], tolerance: float) -> Iterator[RigidMotion]:
     """How the piece lies in each way in which the slip happens to it."""
     try:
-        works = taken(untouched(scene), SlipCase(slip=slip, piece=scene.piece), scene)
+        works = taken(untouched(scene), SlipCase(slip=slip, subject=scene.piece), scene)
     except CannotBeMade:
         return
     for work in works:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from ....choice.question import Option
+from ....choice.slip import SlipCase
 from ....errors import Fault
 from ....geometry.outline import Outline
 from ..model import Item
 from ..slips.diagnosis import Replays
-from ..slips.model import CannotBeMade, MakesTheResult, SlipCase
+from ..slips.model import CannotBeMade, MakesTheResult
 from ..slips.registry import SLIPS
 
 __all__ = ["option_outlines"]
@@ -50,6 +51,6 @@ def _outline_of(option: Option, item: Item, replays: Replays) -> Outline:
     if spec is None or (spec.needs_piece and option.slip_piece not in {piece.name for piece in item.pieces}):
         return outline  # told already, with the field that is wrong
     try:
-        return replays.slipped((SlipCase(slip=option.slip, piece=option.slip_piece),)).outline
+        return replays.slipped((SlipCase(slip=option.slip, subject=option.slip_piece),)).outline
     except MakesTheResult:  # a matter of soundness: two options are right then
         return outline

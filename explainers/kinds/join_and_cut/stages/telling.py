@@ -17,7 +17,7 @@ from ....wording.lesson import Chapter, chapter
 from ..drawing.replay import Replay
 from ..drawing.sheet import Sheet
 from ..drawing.table import Table
-from ..slips.slip_fact import SlipFact
+from ..slips.slip_fact import PieceSlipFact
 
 __all__ = ["Telling"]
 
@@ -70,7 +70,7 @@ class Telling:
         """The options beside the outline."""
         return Choices(solution=self.solution, theme=self.theme)
 
-    def replay(self, fact: SlipFact) -> Replay:
+    def replay(self, fact: PieceSlipFact) -> Replay:
         """A slip that makes one of the options."""
         return Replay(choices=self.choices, fact=fact)
 

@@ -19,7 +19,7 @@ from ..drawing.cloth import Cloth, group_of
 from ..drawing.replay import Replay
 from ..drawing.sheet import Sheet
 from ..drawing.table import Phase, Table
-from ..slips.slip_fact import SlipFact
+from ..slips.slip_fact import PieceSlipFact
 from .telling import Telling
 
 __all__ = ["UnseenTelling"]
@@ -55,7 +55,7 @@ class UnseenTelling(Telling):
         """The options in their true places, which say how far each is turned."""
         return _Choices(solution=self.solution, theme=self.theme)
 
-    def replay(self, fact: SlipFact) -> Replay:
+    def replay(self, fact: PieceSlipFact) -> Replay:
         """A slip that is not drawn."""
         return _Replay(choices=self.choices, fact=fact)
 

@@ -8,12 +8,12 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from ....choice.model import Placement, Solution
+from ....choice.slip import SlipCase
 from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring, Side
 from ....geometry.tolerance import MEANT_DEG, authoring_tolerance
 from ..model import Does
-from ..slips.model import SlipCase
 
 __all__ = ["Build", "PieceBuild", "TurnKind", "build_of", "kind_of_turn"]
 
@@ -117,7 +117,7 @@ def _slips(solution: Solution) -> tuple[SlipCase | None, ...]:
             continue
         option = item.options[index] if index < len(item.options) else None
         if option is not None and option.slip is not None:
-            slips.append(SlipCase(slip=option.slip, piece=option.slip_piece))
+            slips.append(SlipCase(slip=option.slip, subject=option.slip_piece))
         elif verdict.slip is not None and len(verdict.slip.cases) == 1:
             slips.append(verdict.slip.cases[0])
         else:

@@ -8,13 +8,13 @@ from dataclasses import dataclass, replace
 from ....choice.model import Solution
 from ....choice.presentation import dice_of, key_place, shown_turns
 from ....choice.question import Option, WarningKind
+from ....choice.slip import SlipCase
 from ....errors import ItemError, UnsoundItemError
 from ....geometry.congruence import Match, congruence
 from ....geometry.outline import Outline
 from ....geometry.symmetry import is_chiral, rotational_symmetry_order
 from ....geometry.tolerance import authoring_tolerance
 from ..model import Item
-from ..slips.model import SlipCase
 from ..solving.solver import solve
 from .assembly import Assembled, assemble
 from .build import Build, TurnKind, build_of
@@ -143,7 +143,7 @@ class _Run:
     def _shown(self, item: Item, assembled: Assembled, made: list[tuple[SlipCase, Outline]]) -> tuple[Option, ...]:
         dice = dice_of(self.seed, item.name, "order of the wrong options")
         dice.shuffle(made)
-        options = [Option(slip=case.slip, slip_piece=case.piece) for case, _ in made]
+        options = [Option(slip=case.slip, slip_piece=case.subject) for case, _ in made]
         outlines = [outline for _, outline in made]
         key = key_place(self.seed, item.name, len(made) + 1)
         options.insert(key, Option())

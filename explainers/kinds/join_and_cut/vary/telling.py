@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from textwrap import wrap
 
-from ..slips.model import SlipCase
+from ....choice.slip import SlipCase
 from .build import Build, PieceBuild, TurnKind
 from .search import Sibling, Siblings
 from .wish import FLIPS, Level
@@ -110,7 +110,7 @@ def _replaced(old: Sequence[SlipCase | None], new: Sequence[SlipCase | None]) ->
 
 
 def _said(case: SlipCase) -> str:
-    return f"{case.slip} of {case.piece}" if case.piece else case.slip
+    return f"{case.slip} of {case.subject}" if case.subject else case.slip
 
 
 def _is_flip(case: SlipCase | None) -> bool:

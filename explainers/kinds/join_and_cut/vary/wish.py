@@ -6,14 +6,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from ....choice.slip import SlipCase
 from ..model import Does
-from ..slips.model import SlipCase
 from .build import Build, PieceBuild, TurnKind, kind_of_turn
 
 __all__ = ["FLIPS", "Level", "Wish", "wished"]
 
 FLIPS = ("flipped", "piece-flipped")
-FLIPPED = SlipCase(slip="flipped", piece=None)
+FLIPPED = SlipCase(slip="flipped", subject=None)
 
 # Turns that a learner is asked for, in degrees. Odd ones are those that a protractor shows without halving.
 TURNS: dict[TurnKind, tuple[float, ...]] = {

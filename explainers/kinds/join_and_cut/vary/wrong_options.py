@@ -11,6 +11,7 @@ from random import Random
 
 from ....choice.making import LEAST_GAP
 from ....choice.model import Placement
+from ....choice.slip import SlipCase
 from ....choice.soundness import NEARLY_RIGHT, TOO_FINE_OPTION
 from ....geometry.fit import best_fit
 from ....geometry.gap import gap
@@ -18,7 +19,7 @@ from ....geometry.outline import Outline
 from ....geometry.rings import diameter, shortest_side
 from ....geometry.tolerance import authoring_tolerance
 from ..model import Item
-from ..slips.model import CannotBeMade, Scene, SlipCase
+from ..slips.model import CannotBeMade, Scene
 from ..slips.registry import make, slip_cases
 
 __all__ = ["wrong_options"]

@@ -7,7 +7,7 @@ from ....choice.model import Solution, Verdict
 from ....words.messages import say, say_count
 from ....words.names import list_in_words, sentence_case, the_piece
 from ..model import Does
-from ..slips.slip_fact import SlipFact
+from ..slips.slip_fact import PieceSlipFact
 from .alt import outline_alt, turn_alt
 
 __all__ = ["alone_alt", "card_alt", "choices_alt", "done_alt", "met_alt", "replay_alt", "table_alt"]
@@ -85,7 +85,7 @@ def choices_alt(
     return " ".join(told)
 
 
-def replay_alt(fact: SlipFact) -> str:
+def replay_alt(fact: PieceSlipFact) -> str:
     """What comes out when a slip happens."""
     return " ".join((say("What comes out of the slip lies on the work table."), outline_alt(fact.replayed)))
 
