@@ -9,6 +9,7 @@ from ..choice.fact import said
 from ..choice.finished import outline_fact
 from ..choice.model import Solution
 from ..choice.versions import in_order, orders
+from ..choice.words.alt import options_alt
 from ..choice.words.marking import marking_entry, reason_on_sheet
 from ..errors import UnsoundItemError
 from ..figure.extents import extent_of_entries
@@ -25,7 +26,7 @@ from ..kinds.join_and_cut.facts.turn import turn_fact
 from ..kinds.join_and_cut.model import BASE
 from ..kinds.join_and_cut.words import picture_alt
 from ..kinds.join_and_cut.words import steps as step_words
-from ..kinds.join_and_cut.words.alt import asked_alt, base_alt, options_alt, piece_alt, sheet_alt
+from ..kinds.join_and_cut.words.alt import asked_alt, base_alt, piece_alt, sheet_alt
 from ..kinds.join_and_cut.words.task import task
 from ..storyboard.model import Imprint
 from ..storyboard.sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet, Still

@@ -10,7 +10,6 @@ from ..figure.model import Figure, Role
 from ..figure.theme import Theme
 from ..item.model import Lesson, Manner
 from ..kinds.join_and_cut.model import Does, Item
-from ..kinds.join_and_cut.words.picture_alt import card_alt
 from ..wording import lesson as framing
 from ..wording import published
 from ..wording.lesson import HEADING_LENGTH, Chapter, Heading, chapter, heading
@@ -38,7 +37,7 @@ def opening_step(told: Lesson | Item, manners: Sequence[Manner], theme: Theme, c
         reveals=False,
         chapter=chapter(Chapter.OPENING),
         heading=heading(Heading.TITLE),
-        beats=(Still(figure=card(shown, card_alt(shown), theme)),),
+        beats=(Still(figure=card(shown, _alt(shown), theme)),),
         narration=narration,
         teachers_own=bool(own),
     )
@@ -54,7 +53,7 @@ def closing_step(lesson: Lesson, theme: Theme, card: Card) -> Step:
         reveals=False,
         chapter=chapter(Chapter.CLOSING),
         heading=heading(Heading.CLOSING),
-        beats=(Still(figure=card(lines, card_alt(lines), theme)),),
+        beats=(Still(figure=card(lines, _alt(lines), theme)),),
         narration=narration,
         teachers_own=bool(lesson.closing),
     )
@@ -87,3 +86,8 @@ def imprint_of(told: Lesson | Item, manners: Sequence[Manner], does: Collection[
         about=about,
         draft=draft,
     )
+
+
+def _alt(lines: tuple[str, ...]) -> str:
+    """A card of words."""
+    return " ".join(line if line[-1:] in ".?!" else f"{line}." for line in lines)

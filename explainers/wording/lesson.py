@@ -36,7 +36,6 @@ class Heading(StrEnum):
     JOIN = message("Join the piece")
     CUT = message("Cut the piece away")
     OUTLINE = message("The finished outline")
-    SHOWN_TURNED = message("The same outline, turned")
     OPTIONS = message("The options")
     OPTION = message("Option")
     ANSWER = message("The answer")

@@ -31,6 +31,7 @@ from explainers.choice.differences.side_length import SideLengthFact
 from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.choice.fact import Fact, said
 from explainers.choice.words import choices
+from explainers.choice.words import task as asked
 from explainers.errors import FactError
 from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.model import Does
@@ -49,7 +50,7 @@ ROWS = [tuple(Manner(name) for name in row) for size in range(4) for row in prod
 
 def every_sentence() -> list[tuple[str, ...]]:
     """What every function says about every sample."""
-    told: list[tuple[str, ...]] = [task.pause_over()]
+    told: list[tuple[str, ...]] = [asked.pause_over()]
     for name in NAMES:
         told += [
             task.task([samples.piece_fact(name)]),
@@ -63,20 +64,19 @@ def every_sentence() -> list[tuple[str, ...]]:
         for does in Does:
             told += [narrated(samples.meet_fact(name, does)), narrated(samples.change_fact(name, does))]
     told += [steps.outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING, samples.NOTCHED)]
-    told += [steps.shown_turned(turn_deg) for turn_deg in (30.0, 90.0, 180.0)]
     told += [choices.options_shown(labels) for labels in ("ABC", "ABCDEF")]
     told += [choices.reason(fact) for fact in samples.reasons()]
     told += [choices.keep(samples.same_fact(turn_deg)) for turn_deg in (0.0, 45.0, -90.0, 180.0)]
     told += [choices.answer(label) for label in "ABCDEF"]
-    told += [task.your_turn(pause_s) for pause_s in (0, 1, 20, 30, 59.7, 60, 75, 90, 120, 150)]
+    told += [asked.your_turn(pause_s) for pause_s in (0, 1, 20, 30, 59.7, 60, 75, 90, 120, 150)]
     told += [
         lesson.opening(title, manners)
         for title, manners in product(("Joining and cutting blocks", "Which block?", " A  title! "), ROWS)
     ]
     told += [published.about(manners, does) for manners in ROWS for does in ((), tuple(Does), (Does.CUT,))]
     told += [(published.lasts(seconds),) for seconds in (0.4, 59.7, 60.0, 121.0, 529.0)]
-    told += [task.check(sizes_differ=differ) for differ in (False, True)]
-    told += [task.recall(), task.compare(), task.try_one_by_one(), asking.ask_options()]
+    told += [asked.check(sizes_differ=differ) for differ in (False, True)]
+    told += [asked.recall(), asked.compare(), asked.try_one_by_one(), asked.ask_options()]
     told += [asking.ask_outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING)]
     told += [ask(samples.piece_fact(name)) for name in NAMES for ask in (asking.ask_turn, asking.ask_meet)]
     told += [lesson.closing(manners) for manners in ROWS]
@@ -175,13 +175,13 @@ def test_the_task_keeps_the_order_of_the_pieces() -> None:
 def test_nothing_is_given_away_before_the_solution() -> None:
     before = [
         *task.task([samples.piece_fact("flag"), samples.piece_fact("bite", Does.CUT)], sizes_differ=True),
-        *task.your_turn(30),
+        *asked.your_turn(30),
         *task.close_up([samples.piece_fact("flag")]),
         *lesson.opening("Joining and cutting", list(Manner)),
         *published.about(list(Manner), list(Does)),
-        *task.check(sizes_differ=True),
-        *task.recall(),
-        *task.compare(),
+        *asked.check(sizes_differ=True),
+        *asked.recall(),
+        *asked.compare(),
         *asking.ask_turn(samples.piece_fact("flag")),
         *asking.ask_meet(samples.piece_fact("flag")),
         *asking.ask_outline(samples.outline_fact()),
@@ -206,11 +206,11 @@ def test_nothing_is_given_away_before_the_solution() -> None:
     ],
 )
 def test_the_time_of_a_pause_is_said(pause_s: float, sentence: str) -> None:
-    assert task.your_turn(pause_s)[-1] == sentence
+    assert asked.your_turn(pause_s)[-1] == sentence
 
 
 def test_a_pause_without_a_time_names_none() -> None:
-    assert amounts_of(" ".join(task.your_turn(0))) == []
+    assert amounts_of(" ".join(asked.your_turn(0))) == []
 
 
 @given(st.floats(-180, 180, exclude_min=True), st.sampled_from(NAMES))
@@ -254,10 +254,6 @@ def test_the_corners_of_a_hole_are_counted_in_the_open() -> None:
         "With the corners of the hole, it has 8 corners in all.",
     )
     assert steps.outline(samples.outline_fact(samples.CLIPPED))[2:] == ("It has 5 corners.",)
-
-
-def test_an_outline_without_a_turn_is_not_said_to_be_turned() -> None:
-    assert steps.shown_turned(0.0) == ()
 
 
 @pytest.mark.parametrize("fact", samples.reasons(), ids=lambda fact: type(fact).__name__)
@@ -380,7 +376,7 @@ def test_notes_are_whole_sentences_too() -> None:
     told = [
         notes.task_note(),
         notes.compare_note(),
-        asking.stop_note(),
+        asked.stop_note(),
         notes.your_turn_note(),
         samples.piece_fact().note(),
         *(samples.turn_fact(turn).note() for turn in (0.0, 45.0, 180.0)),

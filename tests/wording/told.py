@@ -10,7 +10,9 @@ from explainers.choice.fact import said
 from explainers.choice.finished import outline_fact
 from explainers.choice.model import Solution
 from explainers.choice.same import SameFact
+from explainers.choice.words import alt as outlines
 from explainers.choice.words import choices
+from explainers.choice.words import task as asked
 from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.facts.change import ChangeFact, change_fact
 from explainers.kinds.join_and_cut.facts.meet import MeetFact, meet_fact
@@ -34,23 +36,26 @@ def sentences_of(solution: Solution) -> Iterator[str]:
     """Sentences spoken, notes and alt texts: each a sentence or several."""
     count = len(solution.placements)
     facts = [piece_fact(solution, index) for index in range(count)]
-    yield from (*task.task(facts, sizes_differ=True), *task.close_up(facts), *task.your_turn(solution.outline.area * 9))
-    yield from (*task.check(sizes_differ=True), alt.sheet_alt(solution), alt.check_alt(solution))
+    yield from (
+        *task.task(facts, sizes_differ=True),
+        *task.close_up(facts),
+        *asked.your_turn(solution.outline.area * 9),
+    )
+    yield from (*asked.check(sizes_differ=True), alt.sheet_alt(solution), outlines.check_alt(solution))
     for index, fact in enumerate(facts):
         turned, met, changed = (make(solution, index) for make in (turn_fact, meet_fact, change_fact))
         yield from (sentence for told in (fact, turned, met, changed) for sentence in narrated(told))
-        yield from (*asking.ask_turn(fact), *asking.ask_meet(fact), alt.turn_alt(turned.turn_deg))
+        yield from (*asking.ask_turn(fact), *asking.ask_meet(fact), outlines.turn_alt(turned.turn_deg))
         yield from (fact.note(), turned.note(), met.note(), changed.note())
         yield picture_alt.table_alt(solution, index, turned=index % 2 == 0, pointed=True, arc=True)
         yield from (picture_alt.met_alt(solution, index), picture_alt.done_alt(solution, index))
     shape = outline_fact(solution.outline, solution.tolerance)
     yield from (*steps.outline(shape), *asking.ask_outline(shape), picture_alt.alone_alt(solution))
-    yield from steps.shown_turned(facts[0].piece.turned)
     names = [verdict.label for verdict in solution.verdicts]
     yield from choices.options_shown(names)
     for verdict in solution.verdicts:
         reason = verdict.reasons[0]
-        yield picture_alt.choices_alt(solution, settled=tuple(names[:2]), laid=verdict, kept=verdict.same)
+        yield outlines.choices_alt(solution, settled=tuple(names[:2]), laid=verdict, kept=verdict.same)
         if isinstance(reason, SameFact):
             yield from (*choices.keep(reason, shape), *choices.answer(verdict.label), notes.keep_note(reason))
             continue

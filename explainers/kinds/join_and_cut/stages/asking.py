@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from ....choice.fact import Fact
 from ....choice.finished import outline_fact
+from ....choice.words import task as asked
 from ....figure.subject import Subject, Thing
 from ....storyboard.model import Step
 from ....storyboard.waiting import waiting
@@ -49,7 +50,7 @@ def ask_outline(telling: Telling) -> Iterator[Step]:
 def ask_options(telling: Telling) -> Iterator[Step]:
     """Before the options are tried."""
     if "options" in telling.asks:
-        yield _stop(telling, "ask-options", Chapter.OPTIONS, words.ask_options(), ())
+        yield _stop(telling, "ask-options", Chapter.OPTIONS, asked.ask_options(), ())
 
 
 def _stop(
@@ -69,7 +70,7 @@ def _stop(
         seconds=STOP_S,
         patches=_PATCHES,
         narration=narration,
-        note=words.stop_note(),
+        note=asked.stop_note(),
         facts=facts,
         subject=Subject(thing=Thing.PIECE, name=piece) if piece else None,
     )

@@ -6,13 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ....choice.model import Solution, Verdict
+from ....choice.words import task as task_words
+from ....choice.words.alt import check_alt, choices_alt
 from ....storyboard.model import TASK, Step, Still
 from ....wording import notes
 from ....wording.lesson import Chapter, Heading, heading
 from ..slips.registry import SLIPS
-from ..words import task as task_words
-from ..words.alt import check_alt
-from ..words.picture_alt import choices_alt
 from .telling import Telling
 
 __all__ = ["check_to_try", "try_one_by_one", "without_pieces"]

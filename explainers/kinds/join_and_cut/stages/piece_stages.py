@@ -11,6 +11,8 @@ from dataclasses import replace
 from ....choice.fact import said
 from ....choice.finished import outline_fact
 from ....choice.stages.choosing import choice_to_note, choice_to_tell
+from ....choice.words import task as asked
+from ....choice.words.alt import choices_alt
 from ....figure.model import Figure
 from ....figure.motion import DEGREES_PER_S, Glide, Trace
 from ....figure.subject import THE_BASE, Subject, Thing
@@ -67,7 +69,7 @@ def task(telling: Telling) -> Iterator[Step]:
 
 def task_to_try(telling: Telling) -> Iterator[Step]:
     """The task read out over the sheet, and the learners asked to try it."""
-    more = task_words.your_turn(telling.pause_s)
+    more = asked.your_turn(telling.pause_s)
     yield _task(telling, Chapter.YOUR_TURN, heading(Heading.YOUR_TURN), more)
 
 
@@ -76,7 +78,7 @@ def recall(telling: Telling) -> Iterator[Step]:
     figure = telling.sheet.figure(sheet_alt(telling.solution))
     beats = (Still(figure=figure),)
     yield telling.step(
-        "recall", Chapter.QUESTION, heading(Heading.QUESTION), beats, task_words.recall(), note=notes.task_note()
+        "recall", Chapter.QUESTION, heading(Heading.QUESTION), beats, asked.recall(), note=notes.task_note()
     )
 
 
@@ -119,7 +121,7 @@ def compare(telling: Telling) -> Iterator[Step]:
         Chapter.YOUR_TURN,
         heading(Heading.YOUR_TURN),
         beats,
-        task_words.compare(),
+        asked.compare(),
         note=notes.compare_note(),
         reveals=False,
     )
@@ -149,9 +151,7 @@ def close_up(telling: Telling) -> Iterator[Step]:
             scale=scale,
         ),
     )
-    narration = (
-        (*task_words.pause_over(), *task_words.close_up(facts)) if telling.to_try else task_words.close_up(facts)
-    )
+    narration = (*asked.pause_over(), *task_words.close_up(facts)) if telling.to_try else task_words.close_up(facts)
     kind = Heading.TOGETHER if telling.to_try else Heading.CLOSE_UP
     run = Run(telling.last)
     run.move(goal, *moves, seconds=_ZOOM_S)
@@ -320,7 +320,7 @@ def _hard_picture(telling: Telling, kind: HardStep, name: str, label: str) -> Fi
     solution = telling.solution
     if kind is HardStep.MIRROR:
         (verdict,) = (verdict for verdict in solution.verdicts if verdict.label == label)
-        return telling.choices.figure(picture_alt.choices_alt(solution, laid=verdict), laid=verdict)
+        return telling.choices.figure(choices_alt(solution, laid=verdict), laid=verdict)
     names = [placement.piece.name for placement in solution.placements]
     if kind in (HardStep.RING, HardStep.ORDER) or name not in names:
         return telling.table.alone(picture_alt.alone_alt(solution))

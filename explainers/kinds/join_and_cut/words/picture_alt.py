@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from ....choice.differences.difference import DifferenceFact
-from ....choice.model import Solution, Verdict
-from ....words.messages import say, say_count
-from ....words.names import list_in_words, sentence_case, the_piece
+from ....choice.model import Solution
+from ....choice.words.alt import outline_alt, turn_alt
+from ....words.messages import say
+from ....words.names import sentence_case, the_piece
 from ..model import Does
 from ..slips.slip_fact import PieceSlipFact
-from .alt import outline_alt, turn_alt
 
-__all__ = ["alone_alt", "card_alt", "choices_alt", "done_alt", "met_alt", "replay_alt", "table_alt"]
+__all__ = ["alone_alt", "done_alt", "met_alt", "replay_alt", "table_alt"]
 
 
 def table_alt(solution: Solution, done: int, *, turned: bool, pointed: bool = False, arc: bool = False) -> str:
@@ -62,38 +61,6 @@ def alone_alt(solution: Solution) -> str:
     return " ".join((say("The finished outline, alone."), outline_alt(solution.outline)))
 
 
-def choices_alt(
-    solution: Solution,
-    *,
-    settled: tuple[str, ...] = (),
-    laid: Verdict | None = None,
-    reason: DifferenceFact | None = None,
-    kept: bool = False,
-) -> str:
-    """The options beside the finished outline."""
-    labels = [verdict.label for verdict in solution.verdicts]
-    told = [say("The finished outline, with the options {labels} beside it.", labels=list_in_words(labels))]
-    out = [label for label in labels if label in settled and not _same(solution, label)]
-    if out:
-        told.append(say_count("{labels} has a cross.", "{labels} have crosses.", len(out), labels=list_in_words(out)))
-    if laid is not None:
-        told.append(say("Option {label} lies on the outline.", label=laid.label))
-        if reason is not None:
-            told.append(say("A ring shows a place where they differ."))
-        if kept:
-            told.append(say("It fits all the way round."))
-    return " ".join(told)
-
-
 def replay_alt(fact: PieceSlipFact) -> str:
     """What comes out when a slip happens."""
     return " ".join((say("What comes out of the slip lies on the work table."), outline_alt(fact.replayed)))
-
-
-def card_alt(lines: tuple[str, ...]) -> str:
-    """A card of words."""
-    return " ".join(line if line[-1:] in ".?!" else f"{line}." for line in lines)
-
-
-def _same(solution: Solution, label: str) -> bool:
-    return any(verdict.same for verdict in solution.verdicts if verdict.label == label)
