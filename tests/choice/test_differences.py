@@ -26,7 +26,6 @@ from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.intake.workspace import take_in
 from explainers.wording import report
-from explainers.wording.fact_lines import fact_line
 
 # What several kinds stand on; every other module is one kind.
 SHARED = {"__init__", "difference", "bare_part"}
@@ -138,7 +137,7 @@ def test_a_made_up_kind_speaks_in_every_voice() -> None:
     assert entry.did.endswith(" It leans.") and entry.practise == "Practise standing upright."
     assert marking.reason_on_sheet(wrong) == "It leans."
     assert report.reason_in_brief(wrong) == "leaning by 5"
-    assert fact_line(fact) == "option B: leaning"
+    assert fact.as_line() == "option B: leaning"
     both = [wrong, verdict(leaning("D"))]
     assert choices.common_fault(both) == [tuple(both)]
     assert "They all lean by 5." in choices.rule_out_together(both)

@@ -35,8 +35,8 @@ from explainers.choice.words import task as asked
 from explainers.errors import FactError
 from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.model import Does
-from explainers.kinds.join_and_cut.solving.hard_step import HardStep
-from explainers.kinds.join_and_cut.words import asking, remember, steps, task
+from explainers.kinds.join_and_cut.solving.hard_step import HardStep, HardStepFact
+from explainers.kinds.join_and_cut.words import asking, steps, task
 from explainers.wording import lesson, notes, published
 
 NAMES = ["flag", "big-corner-patch", "block-2", "p1", "x", "arrow", "the-star", "hour-glass"]
@@ -59,7 +59,7 @@ def every_sentence() -> list[tuple[str, ...]]:
             task.close_up([samples.piece_fact(other) for other in NAMES[:6]]),
             *(narrated(samples.piece_fact(name, of=of)) for of in ("base", "long-border-strip")),
             *(narrated(samples.turn_fact(float(turn), name)) for turn in (0, 1, -45, 90, -135, 180, 37.5)),
-            *(remember.remember(fact) for fact in samples.hard_steps(name)),
+            *(fact.narration() for fact in samples.hard_steps(name)),
         ]
         for does in Does:
             told += [narrated(samples.meet_fact(name, does)), narrated(samples.change_fact(name, does))]
@@ -122,7 +122,7 @@ def sayings() -> list[tuple[Fact, Callable[..., tuple[str, ...]]]]:
         (samples.outline_fact(), asking.ask_outline),
         (samples.same_fact(90.0), choices.keep),
         *((fact, choices.reason) for fact in samples.reasons()),
-        *((fact, remember.remember) for fact in samples.hard_steps()),
+        *((fact, HardStepFact.narration) for fact in samples.hard_steps()),
     ]
 
 
@@ -307,15 +307,15 @@ def test_the_right_option_is_turned_the_shorter_way() -> None:
 def test_two_different_hard_steps_never_share_a_text() -> None:
     facts = samples.hard_steps()
     assert {fact.kind for fact in facts} == set(HardStep)
-    told = [sentence for fact in facts for sentence in (remember.remember_headline(fact), *remember.remember(fact))]
+    told = [sentence for fact in facts for sentence in (fact.headline(), *fact.narration())]
     assert len(set(told)) == len(told)
     for fact in facts:
-        assert len(remember.remember_headline(fact)) <= lesson.HEADING_LENGTH
+        assert len(fact.headline()) <= lesson.HEADING_LENGTH
 
 
 def test_a_hard_step_names_its_piece_and_its_turn() -> None:
     for fact in samples.hard_steps("big-corner-patch"):
-        text = " ".join(remember.remember(fact))
+        text = " ".join(fact.narration())
         if fact.kind not in (HardStep.RING, HardStep.MIRROR, HardStep.ORDER):
             assert piece_named_in(text, "big-corner-patch")
         if fact.kind in (

@@ -20,7 +20,6 @@ from explainers.kinds.join_and_cut.facts.piece import PieceFact, piece_fact
 from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
 from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
 from explainers.kinds.join_and_cut.words import alt, asking, picture_alt, steps, task
-from explainers.kinds.join_and_cut.words import remember as memory
 from explainers.wording import labels, lesson, notes, published
 from explainers.wording.lesson import Chapter, Heading
 
@@ -73,7 +72,7 @@ def sentences_of(solution: Solution) -> Iterator[str]:
     for group in choices.common_fault(solution.verdicts):
         yield from choices.rule_out_together(group)
         yield notes.rule_out_together_note([verdict.label for verdict in group])
-    yield from memory.remember(hardest_step(solution))
+    yield from hardest_step(solution).narration()
     manners = list(Manner)[: 1 + count]
     yield from (*lesson.opening(solution.item.title, manners), *lesson.closing(manners), published.lasts(count * 61.0))
     yield from published.about(manners, {fact.piece.does for fact in facts})
@@ -81,7 +80,7 @@ def sentences_of(solution: Solution) -> Iterator[str]:
 
 def labels_of(solution: Solution) -> Iterator[str]:
     """Headings, chapters, labels and alt texts of signs: a few words each."""
-    yield memory.remember_headline(hardest_step(solution))
+    yield hardest_step(solution).headline()
     for number, placement in enumerate(solution.placements, start=1):
         piece = placement.piece
         for kind in Heading:

@@ -15,6 +15,7 @@ from ....geometry.tolerance import computed
 from ....words.messages import say
 from ....words.names import length_in_words, the_piece
 from ..model import Does
+from ..words.deeds import DEEDS
 
 __all__ = ["ChangeFact", "change_fact"]
 
@@ -59,7 +60,7 @@ class ChangeFact(Fact):
         return Stated(
             pieces=(self.name,),
             is_moved=True,
-            deed=self.does.value,
+            deed=DEEDS[self.does],
             outlines=(self.before, self.after),
             corner_count=len(self.ring),
         )

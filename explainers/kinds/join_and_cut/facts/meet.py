@@ -17,6 +17,7 @@ from ....geometry.tolerance import plain
 from ....words.messages import say
 from ....words.names import the_piece
 from ..model import BASE, Does
+from ..words.deeds import DEEDS
 
 __all__ = ["MeetFact", "is_part_of_side", "meet_fact"]
 
@@ -67,7 +68,7 @@ class MeetFact(Fact):
             pieces=(self.name, self.of),
             is_moved=True,
             mark=self.mark,
-            deed=self.does.value,
+            deed=DEEDS[self.does],
             outlines=(self.before,),
             corner_count=len(self.ring),
         )

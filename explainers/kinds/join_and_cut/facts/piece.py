@@ -16,6 +16,7 @@ from ....geometry.tolerance import within
 from ....words.messages import say
 from ....words.names import the_piece
 from ..model import BASE, Does, Piece
+from ..words.deeds import DEEDS
 
 __all__ = ["PieceFact", "piece_fact"]
 
@@ -49,7 +50,7 @@ class PieceFact(Fact):
         """Its names and its mark."""
         piece = self.piece
         return Stated(
-            pieces=(piece.name, piece.of), mark=piece.mark, deed=piece.does.value, corner_count=len(piece.corners)
+            pieces=(piece.name, piece.of), mark=piece.mark, deed=DEEDS[piece.does], corner_count=len(piece.corners)
         )
 
     def narration(self) -> tuple[str, ...]:

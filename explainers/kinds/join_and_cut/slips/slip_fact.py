@@ -55,7 +55,9 @@ class PieceSlipFact(SlipFact):
         # What happened when it slipped may be told as well, whichever way it went.
         turns = tuple(sign * placement.turn_deg for placement in self.placements for sign in (1.0, -1.0))
         outlines = (self.option, self.outline, self.replayed)
-        return Stated(other_turns_deg=turns, outlines=outlines, label=self.label, may_be_flip=True)
+        return Stated(
+            other_turns_deg=turns, outlines=outlines, label=self.label, may_be_flip=True, may_be_other_deed=True
+        )
 
     def words(self) -> tuple[str, ...]:
         """What gives the option: one sentence for a slip, one for each of a pair.

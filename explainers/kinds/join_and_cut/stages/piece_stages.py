@@ -34,8 +34,6 @@ from ..words import picture_alt
 from ..words import steps as step_words
 from ..words import task as task_words
 from ..words.alt import sheet_alt
-from ..words.remember import remember as remember_words
-from ..words.remember import remember_headline
 from .asking import ask_meet, ask_turn
 from .handling import handling
 from .telling import Telling
@@ -273,9 +271,9 @@ def remember(telling: Telling) -> Iterator[Step]:
     yield telling.step(
         "remember",
         Chapter.REMEMBER,
-        remember_headline(fact),
+        fact.headline(),
         (Still(figure=_hard_picture(telling, fact.kind, fact.name, fact.label)),),
-        remember_words(fact),
+        fact.narration(),
         note=notes.remember_note(),
         facts=(fact,),
     )
