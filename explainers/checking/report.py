@@ -30,8 +30,8 @@ def item_json(outcome: Outcome) -> dict[str, Any]:
     if outcome.solution is None:
         return refusal_json(outcome)
     from ..choice.words.certificate import PAUSE_SOURCE
+    from ..choice.words.report import reason_in_brief
     from ..kinds.join_and_cut.solving.difficulty import suggested_pause_s
-    from ..wording.report import reason_in_brief
 
     return {
         "item": outcome.solution.item.name,

@@ -76,3 +76,7 @@ class Solution(Answer):
     warnings: tuple[Warning_, ...]  # without those that the item accepts
     symmetry_order: int  # in how many turned positions the result looks the same, 1 or more
     accepted: tuple[Warning_, ...] = ()  # warnings of the kinds that the item accepts; told in the certificate only
+
+    def work_lines(self) -> tuple[str, ...]:
+        """How the outline comes about, a sentence for a teacher for each step of it; () where it is shown."""
+        return tuple(placement.as_line() for placement in self.placements)

@@ -34,8 +34,8 @@ class Row:
 def row_of(outcome: Outcome) -> Row:
     """One item: whether it is sound, its key, why each other option is wrong; or how many faults it has."""
     from ..choice.words.certificate import pause_in_brief
+    from ..choice.words.report import reason_in_brief
     from ..kinds.join_and_cut.solving.difficulty import suggested_pause_s
-    from ..wording.report import reason_in_brief
 
     solution = outcome.solution
     if solution is None:

@@ -20,12 +20,11 @@ from explainers.choice.fact import Fact
 from explainers.choice.fingerprint import Grains
 from explainers.choice.fit import Fit
 from explainers.choice.model import Verdict
-from explainers.choice.words import choices, choosing, marking
+from explainers.choice.words import choices, choosing, marking, report
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.intake.workspace import take_in
-from explainers.wording import report
 
 # What several kinds stand on; every other module is one kind.
 SHARED = {"__init__", "difference", "bare_part"}

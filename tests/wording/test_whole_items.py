@@ -28,6 +28,7 @@ from explainers.choice.finished import outline_fact
 from explainers.choice.model import Solution
 from explainers.choice.same import SameFact
 from explainers.choice.words import choices
+from explainers.choice.words.report import plan_lines
 from explainers.geometry.congruence import Match, congruence
 from explainers.geometry.outline import Outline
 from explainers.intake.reader import read_item
@@ -40,7 +41,6 @@ from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.words import steps, task
 from explainers.kinds.join_and_cut.words.alt import sheet_alt
-from explainers.wording.report import plan_lines
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 TELLING = ("answer", "result", "flip", "mirror", "correct", "wrong", "slip", "same", "finished")

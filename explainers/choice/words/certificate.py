@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ...kinds.join_and_cut.solving.difficulty import LEAST_S, MOST_S, TURNING_DEG_PER_S, Features, PausePart
-from ...wording.report import reason_in_brief
 from ...words.names import (
     a_turn_in_words,
     degrees_in_words,
@@ -20,6 +19,7 @@ from ...words.names import (
 from ..certificate import AcceptedWarning, Alignment, Certificate, Difference, OptionProof
 from ..model import Verdict
 from ..printed import OPTION_MM
+from .report import reason_in_brief
 
 __all__ = [
     "PAUSE_SOURCE",
