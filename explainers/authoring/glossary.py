@@ -9,7 +9,6 @@ from textwrap import wrap
 from typing import Any
 
 from ..choice.question import WarningKind
-from ..choice.slip import SlipCase
 from ..document.format import Format
 from ..intake.schema import FORMATS
 from ..item.folder import FileKind
@@ -21,7 +20,7 @@ from ..item.ring_reader import RING
 from ..kinds.join_and_cut.fields.item_reader import BASE
 from ..kinds.join_and_cut.fields.piece_reader import PIECE
 from ..kinds.join_and_cut.slips.registry import SLIPS
-from ..kinds.join_and_cut.words.slips import in_brief
+from ..kinds.registry import DEFAULT_KIND, kind_named
 
 __all__ = ["key_remarks", "remarks"]
 
@@ -98,8 +97,8 @@ def _pieces() -> list[str]:
 
 def _options() -> list[str]:
     slips = {
-        name: in_brief(SlipCase(slip=name)) + ("" if spec.needs_piece else ", which needs no piece:")
-        for name, spec in SLIPS.items()
+        name: brief + ("" if SLIPS[name].needs_piece else ", which needs no piece:")
+        for name, brief in kind_named(DEFAULT_KIND).slips_in_brief().items()
     }
     return [
         "To have wrong ones made: options: {make: 4, seed: 7}",

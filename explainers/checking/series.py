@@ -77,6 +77,7 @@ def surveyed(outcome: SeriesOutcome, workspace: Workspace) -> Survey:
 
 def series_notes(outcome: SeriesOutcome, survey: Survey) -> Iterator[str]:
     """What is noticed of a series that can be read: sentences for a reader."""
+    from ..kinds.registry import kind_of
     from ..wording.series import not_listed, not_naming, survey_notes
 
     assert outcome.series is not None
@@ -85,7 +86,10 @@ def series_notes(outcome: SeriesOutcome, survey: Survey) -> Iterator[str]:
             yield not_naming(lesson.name)
         elif outcome.series.lessons and lesson.number is None:
             yield not_listed(lesson.name)
-    yield from survey_notes(survey)
+    slips: dict[str, str] = {}
+    for shown in survey.shown:
+        slips |= kind_of(shown.solution.item).slips_in_brief()
+    yield from survey_notes(survey, slips)
 
 
 def _read(path: Path, folders: Iterable[Path], workspace: Workspace) -> SeriesOutcome:

@@ -8,10 +8,13 @@ own values to those (its questions are `Question`, its solutions `Solution`), an
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from typing import Protocol
 
 from ..choice.model import Answer, Solution
 from ..choice.question import Question
+from ..item.model import Manner
+from ..wording.lesson import Framing
 
 __all__ = ["Kind"]
 
@@ -38,3 +41,14 @@ class Kind(Protocol):
 
     def with_pairs(self, solution: Solution) -> Solution:
         """The same solution, with pairs of slips sought as well for options that no single slip makes."""
+
+    # words
+
+    def framing(self, shown: Sequence[tuple[Manner, Solution]]) -> Framing:
+        """What stands round the questions of this kind in a lesson; nothing in it says which option fits.
+
+        shown : the questions in order, each with how it is shown
+        """
+
+    def slips_in_brief(self) -> Mapping[str, str]:
+        """Its slips by name, in the order of lists, each as a phrase about no question in particular."""

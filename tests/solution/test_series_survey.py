@@ -18,6 +18,7 @@ from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
 from explainers.kinds.join_and_cut.solving.difficulty import STEP_S, seconds_of_work
 from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.kinds.registry import DEFAULT_KIND, kind_named
 from explainers.wording.series import survey_notes
 
 ITEMS = Path(__file__).parents[2] / "items"
@@ -91,7 +92,7 @@ def test_the_same_question_under_another_name_and_flipped_is_found() -> None:
     (twice,) = survey([shown("border-block"), shown("corner-block"), again]).asked_twice
     assert (twice.shown, twice.earlier, twice.flipped) == (again, shown("corner-block"), True)
     assert "Used twice: another in lesson two asks what corner-block in lesson one asks, flipped over." in list(
-        survey_notes(survey([shown("corner-block"), again]))
+        survey_notes(survey([shown("corner-block"), again]), kind_named(DEFAULT_KIND).slips_in_brief())
     )
 
 
@@ -106,4 +107,4 @@ def test_difficulty_in_order_has_no_fall_and_the_reverse_has_one_each() -> None:
 
 
 def test_nothing_is_said_of_an_empty_series() -> None:
-    assert list(survey_notes(survey([]))) == []
+    assert list(survey_notes(survey([]), {})) == []

@@ -36,7 +36,7 @@ from explainers.errors import FactError
 from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.model import Does
 from explainers.kinds.join_and_cut.solving.hard_step import HardStep, HardStepFact
-from explainers.kinds.join_and_cut.words import asking, steps, task
+from explainers.kinds.join_and_cut.words import asking, framing, steps, task
 from explainers.wording import lesson, notes, published
 
 NAMES = ["flag", "big-corner-patch", "block-2", "p1", "x", "arrow", "the-star", "hour-glass"]
@@ -73,13 +73,13 @@ def every_sentence() -> list[tuple[str, ...]]:
         lesson.opening(title, manners)
         for title, manners in product(("Joining and cutting blocks", "Which block?", " A  title! "), ROWS)
     ]
-    told += [published.about(manners, does) for manners in ROWS for does in ((), tuple(Does), (Does.CUT,))]
+    told += [framing.about(does) for does in ((), tuple(Does), tuple(Does)[:1], (Does.CUT,))]
     told += [(published.lasts(seconds),) for seconds in (0.4, 59.7, 60.0, 121.0, 529.0)]
     told += [asked.check(sizes_differ=differ) for differ in (False, True)]
     told += [asked.recall(), asked.compare(), asked.try_one_by_one(), asked.ask_options()]
     told += [asking.ask_outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING)]
     told += [ask(samples.piece_fact(name)) for name in NAMES for ask in (asking.ask_turn, asking.ask_meet)]
-    told += [lesson.closing(manners) for manners in ROWS]
+    told += [framing.closing(manners) for manners in ROWS]
     return told
 
 
@@ -178,7 +178,8 @@ def test_nothing_is_given_away_before_the_solution() -> None:
         *asked.your_turn(30),
         *task.close_up([samples.piece_fact("flag")]),
         *lesson.opening("Joining and cutting", list(Manner)),
-        *published.about(list(Manner), list(Does)),
+        *framing.about(list(Does)),
+        *lesson.what_happens(list(Manner)),
         *asked.check(sizes_differ=True),
         *asked.recall(),
         *asked.compare(),
@@ -332,8 +333,8 @@ def test_a_hard_step_names_its_piece_and_its_turn() -> None:
 
 @pytest.mark.parametrize("name", [*NAMES, "a-very-long-name-of-a-piece-indeed"])
 def test_a_heading_fits_its_line(name: str) -> None:
-    for kind in lesson.Heading:
-        words = lesson.heading(kind, name=name, mark="KLM", label="B")
+    told = [framing.piece_heading(kind, name=name, mark="KLM") for kind in framing.PieceHeading]
+    for words in (*told, *(lesson.heading(kind, label="B") for kind in lesson.Heading)):
         assert 0 < len(words) <= lesson.HEADING_LENGTH
         assert words[0].isupper()
         assert "  " not in words

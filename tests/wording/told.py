@@ -19,11 +19,14 @@ from explainers.kinds.join_and_cut.facts.meet import MeetFact, meet_fact
 from explainers.kinds.join_and_cut.facts.piece import PieceFact, piece_fact
 from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
 from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
-from explainers.kinds.join_and_cut.words import alt, asking, picture_alt, steps, task
+from explainers.kinds.join_and_cut.words import alt, asking, framing, picture_alt, steps, task
 from explainers.wording import labels, lesson, notes, published
 from explainers.wording.lesson import Chapter, Heading
 
-__all__ = ["labels_of", "narrated", "sentences_of"]
+__all__ = ["CHAPTERS", "labels_of", "narrated", "sentences_of"]
+
+# Every part of a telling that a chapter may be.
+CHAPTERS = [*(kind for kind in vars(Chapter).values() if isinstance(kind, Chapter)), framing.PIECES]
 
 
 def narrated(fact: PieceFact | TurnFact | MeetFact | ChangeFact) -> tuple[str, ...]:
@@ -74,8 +77,8 @@ def sentences_of(solution: Solution) -> Iterator[str]:
         yield notes.rule_out_together_note([verdict.label for verdict in group])
     yield from hardest_step(solution).narration()
     manners = list(Manner)[: 1 + count]
-    yield from (*lesson.opening(solution.item.title, manners), *lesson.closing(manners), published.lasts(count * 61.0))
-    yield from published.about(manners, {fact.piece.does for fact in facts})
+    yield from (*lesson.opening(solution.item.title, manners), *framing.closing(manners), published.lasts(count * 61.0))
+    yield from framing.about({fact.piece.does for fact in facts})
 
 
 def labels_of(solution: Solution) -> Iterator[str]:
@@ -83,11 +86,11 @@ def labels_of(solution: Solution) -> Iterator[str]:
     yield hardest_step(solution).headline()
     for number, placement in enumerate(solution.placements, start=1):
         piece = placement.piece
-        for kind in Heading:
-            yield lesson.heading(kind, name=piece.name, mark=piece.mark, label="B", title=solution.item.title)
+        yield from (framing.piece_heading(kind, name=piece.name, mark=piece.mark) for kind in framing.PieceHeading)
         yield labels.turn_label(placement.turn_deg)
         yield labels.piece_label(labels.deed_label(piece.does.value, {"join": "join", "cut": "cut"}), piece.name)
         yield labels.mark_alt(piece.mark, number, crosses=number % 2 == 0)
         yield labels.clock_label(number * 5.0)
-    for kind in Chapter:
+    yield from (lesson.heading(kind, label="B") for kind in Heading)
+    for kind in CHAPTERS:
         yield from (lesson.chapter(kind), lesson.chapter(kind, title=solution.item.title))

@@ -5,8 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
     from ...choice.model import Answer, Solution
     from ...choice.question import Question
+    from ...item.model import Manner
+    from ...wording.lesson import Framing
     from .model import Item
 
 __all__ = ["JOIN_AND_CUT"]
@@ -34,6 +38,22 @@ class JoinAndCut:
         from .solving.solver import with_pairs
 
         return with_pairs(solution)
+
+    # words
+
+    def framing(self, shown: Sequence[tuple[Manner, Solution]]) -> Framing:
+        """As ``Kind.framing``."""
+        from .words.framing import framing
+
+        return framing(shown)
+
+    def slips_in_brief(self) -> Mapping[str, str]:
+        """As ``Kind.slips_in_brief``."""
+        from ...choice.slip import SlipCase
+        from .slips.registry import SLIPS
+        from .words.slips import in_brief
+
+        return {slip: in_brief(SlipCase(slip=slip)) for slip in SLIPS}
 
 
 def _own(question: Question) -> Item:

@@ -34,6 +34,7 @@ from ..words import picture_alt
 from ..words import steps as step_words
 from ..words import task as task_words
 from ..words.alt import sheet_alt
+from ..words.framing import PIECES, PieceHeading, piece_heading
 from .asking import ask_meet, ask_turn
 from .handling import handling
 from .telling import Telling
@@ -150,10 +151,10 @@ def close_up(telling: Telling) -> Iterator[Step]:
         ),
     )
     narration = (*asked.pause_over(), *task_words.close_up(facts)) if telling.to_try else task_words.close_up(facts)
-    kind = Heading.TOGETHER if telling.to_try else Heading.CLOSE_UP
+    title = heading(Heading.TOGETHER) if telling.to_try else piece_heading(PieceHeading.CLOSE_UP)
     run = Run(telling.last)
     run.move(goal, *moves, seconds=_ZOOM_S)
-    yield telling.step("close-up", Chapter.PIECES, heading(kind), run.beats, narration, facts=facts)
+    yield telling.step("close-up", PIECES, title, run.beats, narration, facts=facts)
 
 
 def pieces(telling: Telling) -> Iterator[Step]:
@@ -169,8 +170,8 @@ def _marks(telling: Telling, index: int) -> Iterator[Step]:
     run.move(_table(telling, index, Phase.POINTED), seconds=_FADE_S)
     step = telling.step(
         "marks",
-        Chapter.PIECES,
-        heading(Heading.MARKS, name=fact.piece.name, mark=fact.piece.mark),
+        PIECES,
+        piece_heading(PieceHeading.MARKS, mark=fact.piece.mark),
         run.beats,
         said(fact, fact.narration()),
         note=fact.note(),
@@ -187,11 +188,11 @@ def _turn(telling: Telling, index: int) -> Iterator[Step]:
     if not is_no_turn(fact.turn_deg):
         seconds = max(0.6, abs(fact.turn_deg) / DEGREES_PER_S)
         run.move(_table(telling, index, Phase.TURNED), telling.table.turn_glide(index), seconds=seconds)
-    kind = Heading.NO_TURN if is_no_turn(fact.turn_deg) else Heading.TURN
+    kind = PieceHeading.NO_TURN if is_no_turn(fact.turn_deg) else PieceHeading.TURN
     yield telling.step(
         "turn",
-        Chapter.PIECES,
-        heading(kind, name=fact.name),
+        PIECES,
+        piece_heading(kind, name=fact.name),
         run.beats,
         said(fact, fact.narration()),
         note=fact.note(),
@@ -206,8 +207,8 @@ def _meet(telling: Telling, index: int) -> Iterator[Step]:
     run.move(_table(telling, index, Phase.MET), telling.table.meet_glide(index), seconds=_SHIFT_S)
     yield telling.step(
         "meet",
-        Chapter.PIECES,
-        heading(Heading.MEET, name=fact.name, mark=fact.mark),
+        PIECES,
+        piece_heading(PieceHeading.MEET, mark=fact.mark),
         run.beats,
         said(fact, fact.narration()),
         note=fact.note(),
@@ -222,16 +223,16 @@ def _change(telling: Telling, index: int) -> Iterator[Step]:
     if fact.does is Does.JOIN:
         run = Run(telling.last)
         run.move(done, Trace(entry_id=seam_id(index)), seconds=_SEAM_S)
-        kind = Heading.JOIN
+        kind = PieceHeading.JOIN
     else:
         # What lies beneath is taken out while the piece still covers it.
         run = Run(_table(telling, index, Phase.OPENED))
         run.move(done, telling.table.back_glide(index), seconds=_SHIFT_S)
-        kind = Heading.CUT
+        kind = PieceHeading.CUT
     yield telling.step(
         fact.does.value,
-        Chapter.PIECES,
-        heading(kind, name=fact.name),
+        PIECES,
+        piece_heading(kind, name=fact.name),
         run.beats,
         said(fact, fact.narration()),
         note=fact.note(),
