@@ -52,3 +52,6 @@ class Kind(Protocol):
 
     def slips_in_brief(self) -> Mapping[str, str]:
         """Its slips by name, in the order of lists, each as a phrase about no question in particular."""
+
+    def ask_why(self) -> str:
+        """What a teacher may ask whoever chose the right option: one sentence for a marking sheet."""

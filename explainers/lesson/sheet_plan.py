@@ -28,6 +28,7 @@ from ..kinds.join_and_cut.words import picture_alt
 from ..kinds.join_and_cut.words import steps as step_words
 from ..kinds.join_and_cut.words.alt import asked_alt, base_alt, piece_alt, sheet_alt
 from ..kinds.join_and_cut.words.task import task
+from ..kinds.registry import kind_of
 from ..storyboard.model import Imprint
 from ..storyboard.sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet, Still
 from ..wording import sheets as words
@@ -200,7 +201,9 @@ def _bare(figure: Figure) -> Figure:
 
 
 def _marked(heading: str, solution: Solution) -> MarkedItem:
-    return MarkedItem(heading=heading, entries=tuple(marking_entry(verdict) for verdict in solution.verdicts))
+    ask_why = kind_of(solution.item).ask_why()
+    entries = tuple(marking_entry(verdict, ask_why=ask_why) for verdict in solution.verdicts)
+    return MarkedItem(heading=heading, entries=entries)
 
 
 def _cut_out(heading: str, solution: Solution, theme: Theme, printing: Printing) -> CutOutItem:

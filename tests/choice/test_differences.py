@@ -132,7 +132,7 @@ def test_a_made_up_kind_speaks_in_every_voice() -> None:
     assert choices.rule_out(wrong)[1:3] == ("Here it leans.", "It leans by 5.")
     assert choices.place_said(fact) == "Here it leans."
     assert choosing.not_this(wrong, fact) == (("Not B.", "In the ring, it leans by 5."), (fact,))
-    entry = marking.marking_entry(wrong)
+    entry = marking.marking_entry(wrong, ask_why="")
     assert entry.did.endswith(" It leans.") and entry.practise == "Practise standing upright."
     assert marking.reason_on_sheet(wrong) == "It leans."
     assert report.reason_in_brief(wrong) == "leaning by 5"

@@ -55,6 +55,12 @@ class JoinAndCut:
 
         return {slip: in_brief(SlipCase(slip=slip)) for slip in SLIPS}
 
+    def ask_why(self) -> str:
+        """As ``Kind.ask_why``."""
+        from .words.framing import ask_why
+
+        return ask_why()
+
 
 def _own(question: Question) -> Item:
     from .model import Item

@@ -15,7 +15,7 @@ from ....words.messages import message, say
 from ....words.names import sentence_case, the_piece
 from ..model import Does
 
-__all__ = ["PIECES", "PieceHeading", "about", "closing", "framing", "piece_heading"]
+__all__ = ["PIECES", "PieceHeading", "about", "ask_why", "closing", "framing", "piece_heading"]
 
 PIECES = Chapter(title=message("The pieces"), of_item=message("{title}: the pieces"))
 
@@ -100,3 +100,8 @@ def closing(manners: Collection[Manner] = ()) -> tuple[str, ...]:
         say("Turn the piece, then slide it until the marks meet."),
         say("Then compare every corner and every side."),
     )
+
+
+def ask_why() -> str:
+    """What a teacher may ask whoever chose the right option."""
+    return say("Ask how they know: which sides met, which way it turned.")
