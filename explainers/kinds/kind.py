@@ -8,10 +8,12 @@ own values to those (its questions are `Question`, its solutions `Solution`), an
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Protocol
 
 from ..choice.model import Answer, Solution
 from ..choice.question import Question
+from ..errors import Fault
 
 __all__ = ["Kind"]
 
@@ -22,6 +24,13 @@ class Kind(Protocol):
     @property
     def name(self) -> str:
         """As an item says it after ``kind:``: lower-case letters and hyphens."""
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """The names of all that its questions may be warned of, in the order in which they are told.
+
+        Its own come first, then those of ``explainers.choice.question.WarningKind``.
+        """
 
     def answer(self, question: Question) -> Answer:
         """Which option is right, without a reason: a fraction of the time of ``solve``.
@@ -38,3 +47,16 @@ class Kind(Protocol):
 
     def with_pairs(self, solution: Solution) -> Solution:
         """The same solution, with pairs of slips sought as well for options that no single slip makes."""
+
+    def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
+        """What solving would refuse in a question of which only a part could be read, field paths only.
+
+        is_whole : whether all but its options has been read
+        is_named : whether the name is its own; options that are to be made depend on it
+        """
+
+    def asking_faults(self, question: Question, asks: Sequence[str], field: str) -> list[Fault]:
+        """What is wrong with the stops that a lesson asks for: places that the question does not have.
+
+        field : where they stand in the lesson's file
+        """

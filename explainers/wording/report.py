@@ -6,13 +6,14 @@ from collections.abc import Sequence
 
 from ..choice.differences.difference import ReasonFact
 from ..choice.fact import said
-from ..choice.model import Placement, Solution, Verdict
+from ..choice.model import Solution, Verdict
 from ..choice.same import SameFact
 from ..choice.slip import SlipFact
 from ..choice.words.choices import reasons_known
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..kinds.join_and_cut.model import BASE, Does
+from ..kinds.join_and_cut.solving.placement import Placement
 from ..words.names import (
     a_turn_in_words,
     area_in_words,

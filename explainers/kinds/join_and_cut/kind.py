@@ -5,9 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from ...choice.model import Answer, Solution
+    from collections.abc import Sequence
+
+    from ...choice.model import Solution
     from ...choice.question import Question
+    from ...errors import Fault
     from .model import Item
+    from .solving.solution import JoinAndCutAnswer, JoinAndCutSolution
 
 __all__ = ["JOIN_AND_CUT"]
 
@@ -17,23 +21,42 @@ class JoinAndCut:
 
     name = "join-and-cut"
 
-    def answer(self, question: Question) -> Answer:
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """As ``Kind.warnings``."""
+        from .model import WARNINGS
+
+        return WARNINGS
+
+    def answer(self, question: Question) -> JoinAndCutAnswer:
         """As ``Kind.answer``."""
         from .solving.solver import answer
 
         return answer(_own(question))
 
-    def solve(self, question: Question) -> Solution:
+    def solve(self, question: Question) -> JoinAndCutSolution:
         """As ``Kind.solve``."""
         from .solving.solver import solve
 
         return solve(_own(question))
 
-    def with_pairs(self, solution: Solution) -> Solution:
+    def with_pairs(self, solution: Solution) -> JoinAndCutSolution:
         """As ``Kind.with_pairs``."""
         from .solving.solver import with_pairs
 
-        return with_pairs(solution)
+        return with_pairs(_own_solution(solution))
+
+    def asking_faults(self, question: Question, asks: Sequence[str], field: str) -> list[Fault]:
+        """As ``Kind.asking_faults``."""
+        from .solving.refusals import asking_faults
+
+        return asking_faults(_own(question), asks, field)
+
+    def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
+        """As ``Kind.refusals``."""
+        from .solving.refusals import refusals
+
+        return refusals(_own(question), is_whole=is_whole, is_named=is_named)
 
 
 def _own(question: Question) -> Item:
@@ -42,6 +65,14 @@ def _own(question: Question) -> Item:
     if not isinstance(question, Item):
         raise TypeError(f"{question.name} is no item of joining and cutting")
     return question
+
+
+def _own_solution(solution: Solution) -> JoinAndCutSolution:
+    from .solving.solution import JoinAndCutSolution
+
+    if not isinstance(solution, JoinAndCutSolution):
+        raise TypeError(f"{solution.item.name} is no solved item of joining and cutting")
+    return solution
 
 
 JOIN_AND_CUT = JoinAndCut()

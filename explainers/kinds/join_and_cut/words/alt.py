@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from ....choice.model import Placement, Solution
 from ....geometry.angles import wrapped_deg
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side, Similarity
@@ -28,6 +27,8 @@ from ....words.names import (
     the_piece,
 )
 from ..model import BASE, Does, Piece
+from ..solving.placement import Placement
+from ..solving.solution import JoinAndCutSolution
 
 __all__ = ["base_alt", "check_alt", "option_alt", "outline_alt", "piece_alt", "sheet_alt", "turn_alt"]
 
@@ -108,12 +109,12 @@ def turn_alt(turn_deg: float) -> str:
     return say("An arrow that shows a turn of {degrees} clockwise.", degrees=degrees)
 
 
-def sheet_alt(solution: Solution) -> str:
+def sheet_alt(solution: JoinAndCutSolution) -> str:
     """The whole question: base, pieces, options, as the sheet shows them."""
     return " ".join([asked_alt(solution), *_options(solution, authoring_tolerance(solution.item.extent))])
 
 
-def asked_alt(solution: Solution) -> str:
+def asked_alt(solution: JoinAndCutSolution) -> str:
     """The question without its options, which stand on a page of their own."""
     item = solution.item
     near = authoring_tolerance(item.extent)
@@ -124,13 +125,13 @@ def asked_alt(solution: Solution) -> str:
     return " ".join(told)
 
 
-def options_alt(solution: Solution) -> str:
+def options_alt(solution: JoinAndCutSolution) -> str:
     """The options of a question on that page."""
     told = [say("A page of options."), _way(), *_options(solution, authoring_tolerance(solution.item.extent))]
     return " ".join(told)
 
 
-def check_alt(solution: Solution) -> str:
+def check_alt(solution: JoinAndCutSolution) -> str:
     """The finished outline beside the options, of which none has been tried."""
     told = [say("A finished outline with options beside it."), _way()]
     told.append(" ".join((say("The finished outline."), outline_alt(solution.outline, way_told=True))))
@@ -144,7 +145,7 @@ def _way() -> str:
     )
 
 
-def _options(solution: Solution, near: float) -> list[str]:
+def _options(solution: JoinAndCutSolution, near: float) -> list[str]:
     told = [say("The options are {labels}.", labels=list_in_words([verdict.label for verdict in solution.verdicts]))]
     for verdict in solution.verdicts:
         told.append(option_alt(verdict.label, verdict.outline.simplified(near).moved(verdict.drawn), way_told=True))

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from ....choice.differences.difference import DifferenceFact
-from ....choice.model import Solution, Verdict
+from ....choice.model import Verdict
 from ....words.messages import say, say_count
 from ....words.names import list_in_words, sentence_case, the_piece
 from ..model import Does
 from ..slips.slip_fact import PieceSlipFact
+from ..solving.solution import JoinAndCutSolution
 from .alt import outline_alt, turn_alt
 
 __all__ = ["alone_alt", "card_alt", "choices_alt", "done_alt", "met_alt", "replay_alt", "table_alt"]
 
 
-def table_alt(solution: Solution, done: int, *, turned: bool, pointed: bool = False, arc: bool = False) -> str:
+def table_alt(
+    solution: JoinAndCutSolution, done: int, *, turned: bool, pointed: bool = False, arc: bool = False
+) -> str:
     """A piece on the tray beside the work so far.
 
     done   : how many pieces are finished; the next one is on the tray
@@ -35,7 +38,7 @@ def table_alt(solution: Solution, done: int, *, turned: bool, pointed: bool = Fa
     return " ".join(told)
 
 
-def met_alt(solution: Solution, index: int) -> str:
+def met_alt(solution: JoinAndCutSolution, index: int) -> str:
     """A piece laid where the marks meet."""
     placement = solution.placements[index]
     met = say(
@@ -46,7 +49,7 @@ def met_alt(solution: Solution, index: int) -> str:
     return sentence_case(met)
 
 
-def done_alt(solution: Solution, index: int) -> str:
+def done_alt(solution: JoinAndCutSolution, index: int) -> str:
     """A piece joined or cut away."""
     placement = solution.placements[index]
     piece = the_piece(placement.piece.name)
@@ -57,13 +60,13 @@ def done_alt(solution: Solution, index: int) -> str:
     return " ".join((sentence_case(done), outline_alt(placement.after)))
 
 
-def alone_alt(solution: Solution) -> str:
+def alone_alt(solution: JoinAndCutSolution) -> str:
     """The finished outline alone."""
     return " ".join((say("The finished outline, alone."), outline_alt(solution.outline)))
 
 
 def choices_alt(
-    solution: Solution,
+    solution: JoinAndCutSolution,
     *,
     settled: tuple[str, ...] = (),
     laid: Verdict | None = None,
@@ -95,5 +98,5 @@ def card_alt(lines: tuple[str, ...]) -> str:
     return " ".join(line if line[-1:] in ".?!" else f"{line}." for line in lines)
 
 
-def _same(solution: Solution, label: str) -> bool:
+def _same(solution: JoinAndCutSolution, label: str) -> bool:
     return any(verdict.same for verdict in solution.verdicts if verdict.label == label)
