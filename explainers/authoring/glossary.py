@@ -19,6 +19,7 @@ from ..item.ready_outlines import READY
 from ..item.ring_reader import RING
 from ..kinds.join_and_cut.fields.item_reader import BASE
 from ..kinds.join_and_cut.fields.piece_reader import PIECE
+from ..kinds.join_and_cut.model import PieceWarning
 from ..kinds.join_and_cut.slips.registry import SLIPS
 from ..kinds.registry import DEFAULT_KIND, kind_named
 
@@ -35,11 +36,11 @@ _MANNERS = {
     Manner.QUICK_CHECK: "the finished outline with the options beside it, no pieces",
 }
 
-_WARNINGS = {
-    WarningKind.NO_TURN: "a piece is shown as it lies",
-    WarningKind.MISREAD_MARK: "a mark such as p, Z or 6 looks like another when the sheet is turned",
-    WarningKind.TWO_WAY_MARK: "a mark could be taken for another one, or for another part of its side",
-    WarningKind.SYMMETRIC_PIECE: "a piece fits with more than one end",
+_WARNINGS: dict[str, str] = {
+    PieceWarning.NO_TURN: "a piece is shown as it lies",
+    PieceWarning.MISREAD_MARK: "a mark such as p, Z or 6 looks like another when the sheet is turned",
+    PieceWarning.TWO_WAY_MARK: "a mark could be taken for another one, or for another part of its side",
+    PieceWarning.SYMMETRIC_PIECE: "a piece fits with more than one end",
     WarningKind.SYMMETRIC_OUTLINE: "the finished outline looks the same in several turned positions",
     WarningKind.NEARLY_RIGHT: "a wrong option hardly differs from the finished outline",
     WarningKind.FINE_SIDES: "sides of base or pieces are too short to be seen",

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from ..document.file_text import place_of
 from ..errors import Fault
 from ..intake.reader import item_files, scan_series
+from ..item.model import Manner
 from ..item.series_folder import is_folder, lessons_meant, series_meant
 
 if TYPE_CHECKING:
@@ -71,7 +72,15 @@ def surveyed(outcome: SeriesOutcome, workspace: Workspace) -> Survey:
                 solution = workspace.solution(part.show)
             except Exception:  # told where the item is checked by itself
                 continue
-            shown.append(Shown(lesson=lesson.name, manner=part.manner, solution=solution))
+            shown.append(
+                Shown(
+                    lesson=lesson.name,
+                    solution=solution,
+                    parts_seen=part.manner is not Manner.QUICK_CHECK,
+                    asks_only=part.manner is Manner.QUESTION,
+                    solves_only=part.manner is Manner.SOLUTION,
+                )
+            )
     return survey(shown)
 
 

@@ -13,6 +13,7 @@ from typing import Protocol
 
 from ..choice.model import Answer, Solution
 from ..choice.question import Question
+from ..errors import Fault
 from ..item.model import Manner
 from ..wording.lesson import Framing
 
@@ -25,6 +26,13 @@ class Kind(Protocol):
     @property
     def name(self) -> str:
         """As an item says it after ``kind:``: lower-case letters and hyphens."""
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """The names of all that its questions may be warned of, in the order in which they are told.
+
+        Its own come first, then those of ``explainers.choice.question.WarningKind``.
+        """
 
     def answer(self, question: Question) -> Answer:
         """Which option is right, without a reason: a fraction of the time of ``solve``.
@@ -55,3 +63,16 @@ class Kind(Protocol):
 
     def ask_why(self) -> str:
         """What a teacher may ask whoever chose the right option: one sentence for a marking sheet."""
+
+    def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
+        """What solving would refuse in a question of which only a part could be read, field paths only.
+
+        is_whole : whether all but its options has been read
+        is_named : whether the name is its own; options that are to be made depend on it
+        """
+
+    def asking_faults(self, question: Question, asks: Sequence[str], field: str) -> list[Fault]:
+        """What is wrong with the stops that a lesson asks for: places that the question does not have.
+
+        field : where they stand in the lesson's file
+        """

@@ -17,7 +17,6 @@ from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
 from ..item.model import Lesson, Manner, Part
-from ..kinds.join_and_cut.solving.difficulty import check_pause_s, suggested_pause_s
 from ..kinds.join_and_cut.stages.asking import ask_options, ask_outline
 from ..kinds.join_and_cut.stages.check_stages import check_to_try, try_one_by_one, without_pieces
 from ..kinds.join_and_cut.stages.piece_stages import (
@@ -126,7 +125,7 @@ def _planned(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, steps:
 
 def _telling(part: Part, solution: Solution, theme: Theme, kind: type[Telling], *, titled: bool) -> Telling:
     quick = part.manner is Manner.QUICK_CHECK
-    suggested_s = check_pause_s(solution) if quick else suggested_pause_s(solution)
+    suggested_s = solution.check_pause_s if quick else solution.suggested_pause_s
     return kind(
         without_pieces(solution) if quick else solution,
         theme,

@@ -13,7 +13,6 @@ from explainers.authoring.new_files import Files, checked_name, new_item, new_le
 from explainers.errors import OutputError
 from explainers.intake.rewriting import rewritten
 from explainers.intake.workspace import take_in, take_in_lesson
-from explainers.item.accepted_reader import ACCEPTED
 from explainers.item.lesson_reader import LESSON, PART
 from explainers.item.model import Manner
 from explainers.item.option_reader import MADE, OPTION
@@ -21,6 +20,7 @@ from explainers.item.ready_outlines import READY
 from explainers.item.series_reader import SERIES, scan_series
 from explainers.kinds.join_and_cut.fields.item_reader import BASE, ITEM
 from explainers.kinds.join_and_cut.fields.piece_reader import PIECE
+from explainers.kinds.join_and_cut.model import WARNINGS
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
 
 ROOT = Path(__file__).parents[2]
@@ -97,7 +97,7 @@ def test_a_new_item_tells_every_key_once(like: str | None) -> None:
     assert names_of(keys["base"]) >= {*BASE.keys, *READY}
     assert names_of(keys["pieces"]) >= set(PIECE.keys)
     assert names_of(keys["options"]) >= {*OPTION.keys, *MADE.keys, *SLIPS}
-    assert names_of(keys["accepted"]) >= set(ACCEPTED.keys)
+    assert names_of(keys["accepted"]) >= set(WARNINGS)
 
 
 def test_a_new_lesson_and_a_new_series_tell_every_key_once(tmp_path: Path) -> None:

@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from ...choice.model import Answer, Solution
+    from ...choice.model import Solution
     from ...choice.question import Question
+    from ...errors import Fault
     from ...item.model import Manner
     from ...wording.lesson import Framing
     from .model import Item
+    from .solving.solution import JoinAndCutAnswer, JoinAndCutSolution
 
 __all__ = ["JOIN_AND_CUT"]
 
@@ -21,23 +23,42 @@ class JoinAndCut:
 
     name = "join-and-cut"
 
-    def answer(self, question: Question) -> Answer:
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """As ``Kind.warnings``."""
+        from .model import WARNINGS
+
+        return WARNINGS
+
+    def answer(self, question: Question) -> JoinAndCutAnswer:
         """As ``Kind.answer``."""
         from .solving.solver import answer
 
         return answer(_own(question))
 
-    def solve(self, question: Question) -> Solution:
+    def solve(self, question: Question) -> JoinAndCutSolution:
         """As ``Kind.solve``."""
         from .solving.solver import solve
 
         return solve(_own(question))
 
-    def with_pairs(self, solution: Solution) -> Solution:
+    def with_pairs(self, solution: Solution) -> JoinAndCutSolution:
         """As ``Kind.with_pairs``."""
         from .solving.solver import with_pairs
 
-        return with_pairs(solution)
+        return with_pairs(_own_solution(solution))
+
+    def asking_faults(self, question: Question, asks: Sequence[str], field: str) -> list[Fault]:
+        """As ``Kind.asking_faults``."""
+        from .solving.refusals import asking_faults
+
+        return asking_faults(_own(question), asks, field)
+
+    def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
+        """As ``Kind.refusals``."""
+        from .solving.refusals import refusals
+
+        return refusals(_own(question), is_whole=is_whole, is_named=is_named)
 
     # words
 
@@ -45,7 +66,7 @@ class JoinAndCut:
         """As ``Kind.framing``."""
         from .words.framing import framing
 
-        return framing(shown)
+        return framing([(manner, _own_solution(solution)) for manner, solution in shown])
 
     def slips_in_brief(self) -> Mapping[str, str]:
         """As ``Kind.slips_in_brief``."""
@@ -68,6 +89,14 @@ def _own(question: Question) -> Item:
     if not isinstance(question, Item):
         raise TypeError(f"{question.name} is no item of joining and cutting")
     return question
+
+
+def _own_solution(solution: Solution) -> JoinAndCutSolution:
+    from .solving.solution import JoinAndCutSolution
+
+    if not isinstance(solution, JoinAndCutSolution):
+        raise TypeError(f"{solution.item.name} is no solved item of joining and cutting")
+    return solution
 
 
 JOIN_AND_CUT = JoinAndCut()

@@ -15,11 +15,11 @@ from ....document.format import Field, Format, Record, Row, Rule
 from ....document.nodes import MapNode
 from ....document.values import name, shown_text
 from ....geometry.outline import Outline
-from ....item.accepted_reader import ACCEPTED_FIELD
+from ....item.accepted_reader import accepted_field
 from ....item.option_reader import OPTIONS, check_options
 from ....item.outline_reader import DEFINITIONS, OUTLINE, ListedOutline
 from ....item.ring_reader import RING_EXAMPLE
-from ..model import Item
+from ..model import WARNINGS, Item
 from .piece_reader import PIECES, Typed, check_pieces
 
 __all__ = ["BASE", "ITEM", "ItemDraft", "item_format", "item_of"]
@@ -27,10 +27,11 @@ __all__ = ["BASE", "ITEM", "ItemDraft", "item_format", "item_of"]
 MAX_TITLE = 120
 
 
-def item_format(question: Sequence[Row], rules: Sequence[Rule] = ()) -> Format:
+def item_format(question: Sequence[Row], rules: Sequence[Rule] = (), *, warnings: Sequence[str]) -> Format:
     """The format of an item: what every item has, around the fields of its kind of question.
 
     question, rules : the fields of the kind, and what must hold between them and the others
+    warnings        : the names of all that its questions may be warned of, in the order in which they are told
     """
     return Format(
         owner="an item",
@@ -51,7 +52,7 @@ def item_format(question: Sequence[Row], rules: Sequence[Rule] = ()) -> Format:
             ),
             *question,
             OPTIONS,
-            ACCEPTED_FIELD,
+            accepted_field(warnings),
         ),
         rules=tuple(rules),
         definitions=DEFINITIONS,
@@ -82,6 +83,7 @@ ITEM = item_format(
         PIECES,
     ),
     rules=(Rule("marked sides lie on sides of the same length", check=_pieces_fit),),
+    warnings=WARNINGS,
 )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ....choice.fact import Stated, said
 from ....choice.fingerprint import Grains
-from ....choice.slip import FLIPPED, SlipCase, SlipFact
+from ....choice.slip import FLIPPED, CannotBeMade, SlipCase, SlipFact
 from ....errors import FactError, ItemError
 from ....geometry.congruence import motions_onto
 from ....geometry.rigid_motion import Point
@@ -17,7 +17,7 @@ from ..model import Item
 from ..solving.laying import lay_pieces
 from ..solving.placement import Placement
 from ..words.slips import MOST_WORDS, filled_in, happening, in_brief, known_slip, practise
-from .model import CannotBeMade, Scene
+from .model import Scene
 from .registry import SLIPS, make_all
 
 __all__ = ["PieceSlipFact", "replay_of"]

@@ -10,7 +10,7 @@ from ....choice import fingerprint
 from ....choice.differences.mirror import MirrorFact
 from ....choice.fact import Fact, Stated, said
 from ....choice.finished import OutlineFact, outline_fact
-from ....choice.model import Solution
+from ....geometry.angles import is_odd_turn
 from ....geometry.rigid_motion import Point
 from ....geometry.tolerance import MEANT_DEG, TURN_DEG
 from ....words.messages import message, say, say_count
@@ -18,6 +18,7 @@ from ....words.names import degrees_in_words, number_in_words, the_option, the_p
 from ..facts.meet import MeetFact, is_part_of_side, meet_fact
 from ..facts.turn import TurnFact, turn_fact
 from ..model import BASE, Does
+from .solution import JoinAndCutSolution
 
 __all__ = ["HardStep", "HardStepFact", "hardest_step"]
 
@@ -96,7 +97,7 @@ def _shows(step: HardStepFact) -> bool:
         case HardStep.SMALL_TURN:
             return bool(turns) and MEANT_DEG < size <= 90.0 + MEANT_DEG
         case HardStep.ODD_TURN:
-            return bool(turns) and abs(size - 45.0 * round(size / 45.0)) > MEANT_DEG
+            return bool(turns) and is_odd_turn(size)
         case HardStep.PART_SIDE:
             return bool(own) and own[0].is_part_of_side
         case HardStep.RING:
@@ -217,7 +218,7 @@ SCORES: dict[HardStep, float] = {
 }
 
 
-def hardest_step(solution: Solution) -> HardStepFact:
+def hardest_step(solution: JoinAndCutSolution) -> HardStepFact:
     """The step that scores highest, with the facts that show it; the earliest piece among equals.
 
     Raises : ValueError for a solution without pieces
@@ -228,7 +229,7 @@ def hardest_step(solution: Solution) -> HardStepFact:
     return max(steps, key=lambda step: SCORES[step.kind])
 
 
-def _steps(solution: Solution) -> Iterator[HardStepFact]:
+def _steps(solution: JoinAndCutSolution) -> Iterator[HardStepFact]:
     tolerance = solution.tolerance
 
     def step(kind: HardStep, *evidence: Fact, name: str = "", turn_deg: float = 0.0, label: str = "") -> HardStepFact:
@@ -265,6 +266,6 @@ def turn_kind(turn_deg: float) -> HardStep:
         return HardStep.NO_TURN
     if size >= 180.0 - MEANT_DEG:
         return HardStep.HALF_TURN
-    if abs(size - 45.0 * round(size / 45.0)) > MEANT_DEG:
+    if is_odd_turn(size):
         return HardStep.ODD_TURN
     return HardStep.LARGE_TURN if size > 90.0 + MEANT_DEG else HardStep.SMALL_TURN

@@ -2,44 +2,51 @@
 
 from __future__ import annotations
 
-from ....choice.making import with_made_options
-from ....choice.soundness import repeated_outlines
+from collections.abc import Sequence
+
+from ....choice.solving import refused
+from ....document.notation import listed
 from ....errors import Fault, ItemError
-from ....geometry.tolerance import authoring_tolerance
 from ..model import Item
 from ..slips.diagnosis import Replays
-from ..slips.model import Scene
 from ..slips.registry import slip_faults
 from .laying import lay_pieces
-from .option_outlines import option_outlines
 
-__all__ = ["refusals"]
+__all__ = ["asking_faults", "refusals"]
 
 
-def refusals(item: Item, *, all_pieces: bool, is_named: bool) -> list[Fault]:
+def refusals(item: Item, *, is_whole: bool, is_named: bool) -> list[Fault]:
     """Every fault that can be told of what was read, field paths only.
 
-    all_pieces : whether these are all the pieces of the file; else only what is wrong with these is asked, for the
-                 result, which the options are made from and held against, is not known
-    is_named   : whether the name is the item's own; options that are to be made depend on it
+    is_whole : whether these are all the pieces of the file; else only what is wrong with these is asked, for the
+               result, which the options are made from and held against, is not known
+    is_named : whether the name is the item's own
     """
     faults = slip_faults(item)
-    if not all_pieces:  # a slip may happen to a piece that could not be read
+    if not is_whole:  # a slip may happen to a piece that could not be read
         faults = [fault for fault in faults if fault.field.endswith(".slip")]
     try:
         placements = lay_pieces(item)
     except ItemError as error:
         return [*faults, *error.faults]
-    if not all_pieces or not placements:
+    if not is_whole or not placements:
         return faults
-    outline, tolerance = placements[-1].after, authoring_tolerance(item.extent)
-    if item.made is not None:
-        try:
-            if is_named:
-                with_made_options(item, item.made, placements, outline, tolerance)
-        except ItemError as error:
-            faults += error.faults
-        return faults
-    replays = Replays(Scene(item=item, placements=placements, outline=outline), tolerance)
-    outlines, refused = option_outlines(item, replays)
-    return [*faults, *refused, *repeated_outlines(outlines, outline, tolerance)]
+    return [*faults, *refused(item, Replays.of(item, placements), is_named=is_named)]
+
+
+def asking_faults(item: Item, asks: Sequence[str], field: str) -> list[Fault]:
+    """Stops before pieces that the item does not have.
+
+    field : where they stand in the lesson's file
+    """
+    names = [piece.name for piece in item.pieces]
+    return [
+        Fault(
+            field=field,
+            message=f"{ask} is no place to stop: the item {item.name} has no piece called {name}",
+            fix=f"name one of its pieces: {listed(names)}",
+        )
+        for ask in asks
+        for name, dot, _ in [ask.partition(".")]
+        if dot and name not in names
+    ]

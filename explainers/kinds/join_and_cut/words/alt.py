@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ....choice.model import Placement, Solution
 from ....choice.words.alt import Mark, how_told, options_told, outline_alt, stretch_alt
 from ....geometry.angles import wrapped_deg
 from ....geometry.outline import Outline
@@ -21,6 +20,8 @@ from ....words.names import (
     the_piece,
 )
 from ..model import BASE, Does, Piece
+from ..solving.placement import Placement
+from ..solving.solution import JoinAndCutSolution
 
 __all__ = ["asked_alt", "base_alt", "piece_alt", "sheet_alt"]
 
@@ -52,12 +53,12 @@ def base_alt(base: Outline, marks: Sequence[Mark], *, way_told: bool = False) ->
     return " ".join((say("The base."), outline_alt(base, marks=marks, way_told=way_told)))
 
 
-def sheet_alt(solution: Solution) -> str:
+def sheet_alt(solution: JoinAndCutSolution) -> str:
     """The whole question: base, pieces, options, as the sheet shows them."""
     return " ".join([asked_alt(solution), *options_told(solution)])
 
 
-def asked_alt(solution: Solution) -> str:
+def asked_alt(solution: JoinAndCutSolution) -> str:
     """The question without its options, which stand on a page of their own."""
     item = solution.item
     near = authoring_tolerance(item.extent)

@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from enum import StrEnum
 
-from ....choice.model import Solution
 from ....item.model import Manner
 from ....wording.lesson import Chapter, Framing, fitting_heading
 from ....words.messages import message, say
 from ....words.names import sentence_case, the_piece
 from ..model import Does
+from ..solving.solution import JoinAndCutSolution
 
 __all__ = ["PIECES", "PieceHeading", "about", "ask_why", "closing", "framing", "piece_heading"]
 
@@ -54,7 +54,7 @@ def piece_heading(kind: PieceHeading, *, name: str = "", mark: str = "") -> str:
     return fitting_heading(sentence_case(say(_OF_PIECE[kind], piece=the_piece(name), mark=mark)), plain)
 
 
-def framing(shown: Sequence[tuple[Manner, Solution]]) -> Framing:
+def framing(shown: Sequence[tuple[Manner, JoinAndCutSolution]]) -> Framing:
     """What stands round these questions.
 
     shown : in order, each with how it is shown

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from ....choice.model import Solution
 from ....choice.words.alt import outline_alt, turn_alt
 from ....words.messages import say
 from ....words.names import sentence_case, the_piece
 from ..model import Does
 from ..slips.slip_fact import PieceSlipFact
+from ..solving.solution import JoinAndCutSolution
 
 __all__ = ["alone_alt", "done_alt", "met_alt", "replay_alt", "table_alt"]
 
 
-def table_alt(solution: Solution, done: int, *, turned: bool, pointed: bool = False, arc: bool = False) -> str:
+def table_alt(
+    solution: JoinAndCutSolution, done: int, *, turned: bool, pointed: bool = False, arc: bool = False
+) -> str:
     """A piece on the tray beside the work so far.
 
     done   : how many pieces are finished; the next one is on the tray
@@ -34,7 +36,7 @@ def table_alt(solution: Solution, done: int, *, turned: bool, pointed: bool = Fa
     return " ".join(told)
 
 
-def met_alt(solution: Solution, index: int) -> str:
+def met_alt(solution: JoinAndCutSolution, index: int) -> str:
     """A piece laid where the marks meet."""
     placement = solution.placements[index]
     met = say(
@@ -45,7 +47,7 @@ def met_alt(solution: Solution, index: int) -> str:
     return sentence_case(met)
 
 
-def done_alt(solution: Solution, index: int) -> str:
+def done_alt(solution: JoinAndCutSolution, index: int) -> str:
     """A piece joined or cut away."""
     placement = solution.placements[index]
     piece = the_piece(placement.piece.name)
@@ -56,7 +58,7 @@ def done_alt(solution: Solution, index: int) -> str:
     return " ".join((sentence_case(done), outline_alt(placement.after)))
 
 
-def alone_alt(solution: Solution) -> str:
+def alone_alt(solution: JoinAndCutSolution) -> str:
     """The finished outline alone."""
     return " ".join((say("The finished outline, alone."), outline_alt(solution.outline)))
 
