@@ -23,7 +23,7 @@ from ..geometry.rings import diameter, shortest_side
 from ..geometry.symmetry import rotational_symmetry_order
 from .presentation import dice_of, key_place, shown_turns
 from .question import MadeOptions, Option, Question
-from .slip import CannotBeMade, SlipCase, Slips
+from .slip import CannotBeMade, SlipCase, Slips, subjects_of
 from .soundness import NEARLY_RIGHT
 
 __all__ = ["LEAST_GAP", "LEAST_SLIPS", "with_made_options"]
@@ -103,16 +103,16 @@ class _Search:
     made: MadeOptions
     slips: Slips
     refused: list[tuple[tuple[SlipCase, ...], str]] = field(default_factory=list)  # slips with why nothing came of them
+    subjects: frozenset[str] = frozenset()  # what slips may happen to
     most: tuple[_Candidate, ...] = ()  # the largest choice so far that keeps the rules
     _gaps: dict[tuple[int, int], float] = field(default_factory=dict)  # by index, smaller first
     _reach: float = 0.0  # of the result
     _left: int = 0  # gaps that may still be measured
     _pool: list[_Candidate] = field(default_factory=list)
-    _subjects: int = 0  # what slips may happen to
 
     def __post_init__(self) -> None:
         self._reach = diameter(self.outline.exterior)
-        self._subjects = len({case.subject for (case,) in self.slips.singles() if case.subject is not None})
+        self.subjects = subjects_of(self.slips)
 
     @property
     def outline(self) -> Outline:
@@ -187,7 +187,7 @@ class _Search:
         used = [slip for one in chosen for slip in one.slips]
         subjects = [case.subject for one in chosen for case in one.cases]
         # For a slip that happens to the whole outline: no better, no worse.
-        an_even_share = len(subjects) / max(1, self._subjects)
+        an_even_share = len(subjects) / max(1, len(self.subjects))
         new_ones_due = min(LEAST_SLIPS, self.made.make) - len(set(used)) >= missing
 
         def rank(one: _Candidate) -> tuple[float, ...]:
@@ -245,12 +245,13 @@ def _too_few(search: _Search, made: MadeOptions) -> Fault:
     likeliest = sorted(by_reason.items(), key=lambda entry: -len(entry[1]))
     told = "; ".join(f"{_some(names)}: {why}" for why, names in likeliest[:REASONS_TOLD])
     count = len(search.most)
+    changed = "pieces" if search.subjects else "outline"
     fewer = f"ask for {count} (make: {count}), " if count >= 2 else ""
     return Fault(
         field="options.make",
         message=f"slips give only {count} of the {made.make} wrong options asked for that can be told apart at a glance"
         + (f" ({told})" if told else ""),
-        fix=f"{fewer}write the options out, drawing some by their corners, or change the pieces",
+        fix=f"{fewer}write the options out, drawing some by their corners, or change the {changed}",
     )
 
 

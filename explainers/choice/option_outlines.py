@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..errors import Fault
 from ..geometry.outline import Outline
 from .question import Option, Question
-from .slip import CannotBeMade, MakesTheResult, SlipCase, Slips
+from .slip import CannotBeMade, MakesTheResult, SlipCase, Slips, subjects_of
 
 __all__ = ["option_outlines"]
 
@@ -14,6 +14,7 @@ def option_outlines(item: Question, slips: Slips) -> tuple[tuple[Outline | None,
     """(one outline an option, None for those whose slip makes none, with the faults of these)."""
     outlines: list[Outline | None] = []
     faults: list[Fault] = []
+    other = " or another piece" if subjects_of(slips) else ""
     for index, option in enumerate(item.options):
         try:
             outlines.append(_outline_of(option, slips).simplified(_own(slips.tolerance, option, slips.outline)))
@@ -23,7 +24,7 @@ def option_outlines(item: Question, slips: Slips) -> tuple[tuple[Outline | None,
                 Fault(
                     field=f"options[{index}].slip",
                     message=f"the slip {option.slip} gives no outline here: {error}",
-                    fix="choose another slip or another piece, or draw the option by its corners",
+                    fix=f"choose another slip{other}, or draw the option by its corners",
                 )
             )
     return tuple(outlines), faults

@@ -12,7 +12,7 @@ from typing import Protocol
 from ..geometry.outline import Outline
 from .fact import Fact
 
-__all__ = ["FLIPPED", "CannotBeMade", "MakesTheResult", "SlipCase", "SlipFact", "Slips"]
+__all__ = ["FLIPPED", "CannotBeMade", "MakesTheResult", "SlipCase", "SlipFact", "Slips", "subjects_of"]
 
 FLIPPED = "flipped"  # the slip that happens to the finished outline, not to a part of the question
 
@@ -118,3 +118,8 @@ class Slips(Protocol):
 
     def diagnosed_pair(self, label: str, option: Outline) -> SlipFact | None:
         """The simplest pair of slips that makes a wrong option's outline which no single one makes."""
+
+
+def subjects_of(slips: Slips) -> frozenset[str]:
+    """What slips may happen to, such as the names of pieces; empty where they happen to the whole outline."""
+    return frozenset(case.subject for cases in slips.singles() for case in cases if case.subject is not None)

@@ -50,7 +50,9 @@ def certificate_lines(certificate: Certificate) -> list[str]:
     lines += [_INDENT + _proof(proof) for proof in certificate.proofs]
     lines.append(_INDENT + _symmetry(solution.symmetry_order))
     lines += [_INDENT + line for line in _unfair(certificate)]
-    lines.append(f"{_INDENT}It asks for {list_in_words(list(certificate.features.told()))}.")
+    asked_for = list(certificate.features.told())
+    if asked_for:
+        lines.append(f"{_INDENT}It asks for {list_in_words(asked_for)}.")
     lines.append(_INDENT + _pause(certificate.pause_s, certificate.features.pause_parts()))
     return lines
 

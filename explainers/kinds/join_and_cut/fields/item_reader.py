@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import takewhile
 
+from ....choice.question import WarningKind
 from ....document.fields import Faults
 from ....document.format import Field, Format, Record, Row, Rule
 from ....document.nodes import MapNode
@@ -27,7 +28,9 @@ __all__ = ["BASE", "ITEM", "ItemDraft", "item_format", "item_of"]
 MAX_TITLE = 120
 
 
-def item_format(question: Sequence[Row], rules: Sequence[Rule] = (), *, warnings: Sequence[str]) -> Format:
+def item_format(
+    question: Sequence[Row], rules: Sequence[Rule] = (), *, warnings: Sequence[str] = tuple(WarningKind)
+) -> Format:
     """The format of an item: what every item has, around the fields of its kind of question.
 
     question, rules : the fields of the kind, and what must hold between them and the others
