@@ -8,10 +8,14 @@ own values to those (its questions are `Question`, its solutions `Solution`), an
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Protocol
 
 from ..choice.model import Answer, Solution
 from ..choice.question import Question
+from ..choice.stages.context import Telling
+from ..item.model import Manner
+from ..storyboard.model import Step
 
 __all__ = ["Kind"]
 
@@ -38,3 +42,18 @@ class Kind(Protocol):
 
     def with_pairs(self, solution: Solution) -> Solution:
         """The same solution, with pairs of slips sought as well for options that no single slip makes."""
+
+    # telling
+
+    def steps(self, solution: Solution, telling: Telling) -> Iterable[Step]:
+        """The steps that tell a question in its manner, in teaching order; see ``choice.stages`` for most of them.
+
+        solution : sound
+        Raises   : FactError where a sentence would be false
+        """
+
+    def suggested_pause_s(self, solution: Solution, manner: Manner) -> float:
+        """How long learners might get to try a question first where it is shown in this manner: an estimate."""
+
+    def page_words(self) -> dict[str, str]:
+        """The texts by which a page lets learners do with their hands what its steps say (`Step.handling`), by key."""
