@@ -42,6 +42,7 @@ def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
         steps=_dressed([opening_step(item, [manner], theme, title_figure), *told], theme),
         poster=poster_of(told[0].picture, item.title, None, theme, draft=draft_line(spoken_language().tag)),
         imprint=imprint_of(item, [manner], _does([manner], [solution])),
+        page_words=_page_words([solution]),
     )
 
 
@@ -85,6 +86,7 @@ def _planned(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, steps:
         steps=_dressed(steps, theme),
         poster=poster_of(steps[1].picture, lesson.title, lesson.number, theme, draft=draft_line(lesson.language)),
         imprint=imprint_of(lesson, manners, _does(manners, solutions)),
+        page_words=_page_words(solutions),
     )
 
 
@@ -103,6 +105,11 @@ def _does(manners: Sequence[Manner], solutions: Sequence[Solution]) -> set[Does]
         if manner is not Manner.QUICK_CHECK
         for placement in solution.placements
     }
+
+
+def _page_words(solutions: Sequence[Solution]) -> tuple[tuple[str, str], ...]:
+    kinds = dict.fromkeys(kind_of(solution.item) for solution in solutions)
+    return tuple({key: text for kind in kinds for key, text in kind.page_words().items()}.items())
 
 
 def _told(solution: Solution, telling: Telling) -> list[Step]:
