@@ -8,13 +8,15 @@ own values to those (its questions are `Question`, its solutions `Solution`), an
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Protocol
 
 from ..choice.model import Answer, Solution
 from ..choice.question import Question
+from ..choice.stages.context import Telling
 from ..errors import Fault
 from ..item.model import Manner
+from ..storyboard.model import Step
 from ..wording.lesson import Framing
 
 __all__ = ["Kind"]
@@ -76,3 +78,15 @@ class Kind(Protocol):
 
         field : where they stand in the lesson's file
         """
+
+    # telling
+
+    def steps(self, solution: Solution, telling: Telling) -> Iterable[Step]:
+        """The steps that tell a question in its manner, in teaching order; see ``choice.stages`` for most of them.
+
+        solution : sound
+        Raises   : FactError where a sentence would be false
+        """
+
+    def page_words(self) -> dict[str, str]:
+        """The texts by which a page lets learners do with their hands what its steps say (`Step.handling`), by key."""

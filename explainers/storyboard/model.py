@@ -131,6 +131,7 @@ class Storyboard:
     steps: tuple[Step, ...]
     poster: Figure | None = None  # the one picture that stands for it
     imprint: Imprint = field(default_factory=Imprint)
+    page_words: tuple[tuple[str, str], ...] = ()  # (key, text) of what a page lets learners do by hand; see `Handling`
 
     def __post_init__(self) -> None:
         ids = [step.id for step in self.steps]

@@ -71,7 +71,7 @@ def sentences_of(solution: Solution) -> Iterator[str]:
             for sentence in choices.reason(fact)
         )
         if verdict.slip is not None:
-            yield from (notes.slip_note(verdict.slip), picture_alt.replay_alt(verdict.slip))
+            yield from (notes.slip_note(verdict.slip), outlines.replay_alt(verdict.slip))
     for group in choices.common_fault(solution.verdicts):
         yield from choices.rule_out_together(group)
         yield notes.rule_out_together_note([verdict.label for verdict in group])

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
+
+from ...item.model import Manner
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from ...choice.model import Solution
     from ...choice.question import Question
+    from ...choice.stages.context import Telling
     from ...errors import Fault
     from ...item.model import Manner
+    from ...storyboard.model import Step
     from ...wording.lesson import Framing
     from .model import Item
     from .solving.solution import JoinAndCutAnswer, JoinAndCutSolution
@@ -81,6 +86,20 @@ class JoinAndCut:
         from .words.framing import ask_why
 
         return ask_why()
+
+    # telling
+
+    def steps(self, solution: Solution, telling: Telling) -> Iterable[Step]:
+        """As ``Kind.steps``."""
+        from .stages.piece_stages import told
+
+        return told(_own_solution(solution), telling)
+
+    def page_words(self) -> dict[str, str]:
+        """As ``Kind.page_words``."""
+        from .words.handling import handling_words
+
+        return handling_words()
 
 
 def _own(question: Question) -> Item:
