@@ -15,7 +15,7 @@ from ..figure.label_places import LabelPlaces, around
 from ..figure.layout import Box
 from ..figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
 from ..figure.patterns import Disc
-from ..figure.side_marks import side_mark_entries, tick_reach, tick_segments
+from ..figure.side_marks import mark_radius, side_mark_entries, tick_reach, tick_segments
 from ..figure.strokes import arc
 from ..figure.subject import THE_BASE
 from ..figure.theme import Theme
@@ -26,7 +26,6 @@ from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import sides, signed_area
 from ..geometry.tolerance import authoring_tolerance
-from ..kinds.join_and_cut.drawing.cloth import mark_radius
 from ..kinds.join_and_cut.model import Does
 from ..typeface.faces import face
 from .grid import NUMBER, Window, grid_entries

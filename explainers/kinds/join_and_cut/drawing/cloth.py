@@ -18,22 +18,20 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from ....choice.model import Solution
-from ....figure.model import Area, Entry, Label, Lines, Role, moved_entry
+from ....figure.model import Area, Entry, Lines, Role, moved_entry
 from ....figure.motion import Glide
-from ....figure.side_marks import side_mark_entries, tick_reach
-from ....figure.subject import THE_BASE, THE_OUTLINE, Subject, piece_subject
+from ....figure.side_marks import mark_radius, side_mark_entries, tick_reach
+from ....figure.subject import THE_BASE, Subject, piece_subject
 from ....figure.theme import Theme
 from ....figure.worn import pattern_entries
-from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side, Similarity
 from ....geometry.rings import signed_area, without_needless_corners
 from ....geometry.side import midpoint, point_along
 from ....geometry.tolerance import authoring_tolerance
-from ....typeface.faces import label_disc_radius
 from ..model import BASE, Does
 from .letters import Letters, letters
 
-__all__ = ["Cloth", "faded", "group_of", "mark_radius", "outline_entries", "seam_id"]
+__all__ = ["Cloth", "faded", "group_of", "seam_id"]
 
 
 def group_of(index: int) -> str:
@@ -288,26 +286,6 @@ class Cloth:
         """Whether a mark takes up only a part of the side that it lies on."""
         whole = {corner for ring in rings for corner in ring}
         return any(min(math.dist(end, corner) for corner in whole) > self._near for end in mark)
-
-
-def mark_radius(mark: str, theme: Theme) -> float:
-    """Radius of the disc that a mark's letter needs, stage units."""
-    at = (0.0, 0.0)
-    return label_disc_radius(
-        Label(id="-", group="-", role=Role.MARK, text=mark, at=at, size=theme.mark_size, colour=theme.ink, bold=True)
-    )
-
-
-def outline_entries(
-    outline: Outline, view: Similarity, theme: Theme, *, filled: bool = True, stroked: bool = True
-) -> tuple[Entry, ...]:
-    """The outline alone: its cloth beneath, its thick side line above."""
-    rings, name = tuple(view.apply(ring) for ring in outline.rings), THE_OUTLINE.group
-    cloth = Area(
-        id=f"{name}-cloth", group=name, subject=THE_OUTLINE, role=Role.OUTLINE, rings=rings, fill=theme.outline
-    )
-    line = replace(cloth, id=name, fill=None, stroke=theme.ink, width=theme.outline_width)
-    return (*((cloth,) if filled else ()), *((line,) if stroked else ()))
 
 
 def _plain_rings(shape: BaseGeometry, near: float) -> list[Ring]:

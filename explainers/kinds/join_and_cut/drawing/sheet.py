@@ -15,9 +15,10 @@ from ....figure.extents import extent_of_entries
 from ....figure.fitting_words import piece_words
 from ....figure.layout import Box, extent_of
 from ....figure.legibility import LEAST_SIDE
-from ....figure.model import Area, Entry, Figure, Label, Role
+from ....figure.model import Entry, Figure, Label, Role
 from ....figure.motion import Glide
-from ....figure.subject import EVERY_OPTION, Subject, piece_subject
+from ....figure.panels import panel
+from ....figure.subject import EVERY_OPTION, piece_subject
 from ....figure.theme import Theme
 from ....geometry.angles import wrapped_deg
 from ....geometry.rigid_motion import Similarity
@@ -26,7 +27,7 @@ from ....typeface.faces import face
 from .cloth import Cloth, group_of
 from .sheet_layout import Needs, SheetLayout, bands, fit_band, most_word_width
 
-__all__ = ["Sheet", "panel"]
+__all__ = ["Sheet"]
 
 _TAG = "-sheet"
 _STEP = 0.96  # from one scale that is tried to the next
@@ -181,21 +182,6 @@ class Sheet:
             colour=self.theme.ink,
             bold=True,
         )
-
-
-def panel(name: str, box: Box, theme: Theme, *, tray: bool = False, subject: Subject | None = None) -> Area:
-    """A panel: a lighter field that holds what belongs together."""
-    return Area(
-        id=name,
-        group="panels",
-        subject=subject,
-        role=Role.PANEL,
-        rings=(box.ring,),
-        fill=theme.tray if tray else theme.table,
-        stroke=theme.panel_stroke,
-        width=theme.panel_width,
-        rounded=theme.panel_rounded,
-    )
 
 
 def _as_shown(cloth: Cloth, index: int, view: Similarity) -> Box:

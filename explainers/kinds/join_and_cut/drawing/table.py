@@ -17,6 +17,7 @@ from ....figure.fitting_words import fitted_size, piece_words
 from ....figure.layout import TABLE, TRAY, Box, extent_of, fitting_scale
 from ....figure.model import Align, Arrow, Entry, Figure, Label, Lines, Role
 from ....figure.motion import Glide
+from ....figure.panels import outline_entries, panel
 from ....figure.signs import tick_sign
 from ....figure.strokes import arc
 from ....figure.subject import THE_BASE, piece_subject
@@ -27,8 +28,7 @@ from ....geometry.side import left_normal, midpoint
 from ....wording.labels import turn_label
 from ....words.names import is_no_turn
 from ..model import Does
-from .cloth import Cloth, faded, group_of, outline_entries
-from .sheet import panel
+from .cloth import Cloth, faded, group_of
 
 __all__ = ["TRAY_GROUP", "Phase", "Table"]
 
