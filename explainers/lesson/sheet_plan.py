@@ -194,7 +194,7 @@ def _table_on_paper(solution: Solution, theme: Theme, printing: Printing) -> tup
 
 def _bare(figure: Figure) -> Figure:
     """What lies on the table, without table and tray."""
-    entries = tuple(entry for entry in figure.entries if entry.role is not Role.PANEL and entry.group != TRAY_GROUP)
+    entries = tuple(entry for entry in figure.entries if entry.role != Role.PANEL and entry.group != TRAY_GROUP)
     return replace(figure, entries=entries)
 
 

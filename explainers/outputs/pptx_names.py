@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..figure.model import Entry, Role
+from ..figure.model import Entry, is_cloth
 from ..figure.subject import Thing
 from ..wording import shape_names as words
 
@@ -17,10 +17,8 @@ def group_name(group: str, entries: Sequence[Entry]) -> str:
     own = next((subject for subject in subjects if subject.group == group), None)
     if own is None:
         return words.other_name(group) or group
-    if own.thing is Thing.PIECE:
-        roles = {entry.role for entry in entries}
-        does = next((role.value for role in (Role.JOIN, Role.CUT) if role in roles), None)
-        return words.piece_name(int(own.name), does)
-    if own.thing is Thing.OPTION:
+    if own.thing == "piece":
+        return words.piece_name(int(own.name), next((e.role for e in entries if is_cloth(e.role)), None))
+    if own.thing == Thing.OPTION:
         return words.option_name(own.name)
-    return words.base_name() if own.thing is Thing.BASE else words.other_name(group) or group
+    return words.base_name() if own.thing == "base" else words.other_name(group) or group

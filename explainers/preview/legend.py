@@ -8,7 +8,7 @@ from dataclasses import replace
 from ..figure.layout import Box
 from ..figure.model import Figure
 from ..figure.side_marks import side_mark_entries
-from ..figure.subject import THE_BASE
+from ..figure.subject import Subject
 from ..figure.theme import Theme
 from ..kinds.join_and_cut.model import Does
 from .plot import Plot
@@ -37,9 +37,9 @@ def _signs(theme: Theme) -> Iterator[Picture]:
     side.side_number("1", (_MIDDLE,))
     yield side.picture("", "a side: side 1 runs from corner 1 to corner 2")
     ends = (0.05, _SIDE / 2), (_SIDE - 0.05, _SIDE / 2)
-    mark = side_mark_entries("mark", THE_BASE, *ends, ticks=1, mark="", letter_at=None, theme=theme)
+    mark = side_mark_entries("mark", Subject(thing="mark"), *ends, ticks=1, mark="", letter_at=None, theme=theme)
     figure = Figure(background=theme.table, entries=mark)
     yield Picture(figure=figure, box=Box(0.0, 0.0, _SIDE, _SIDE), caption="a marked side")
     for plot, does, words in ((join, Does.JOIN, "to join"), (cut, Does.CUT, "to cut away")):
-        plot.piece(_SQUARE, does)
+        plot.dressed(_SQUARE, does)
         yield plot.picture("", words)

@@ -97,7 +97,7 @@ def _laid(verdict: Verdict, result: Outline, remarks: Remarks, name: str, theme:
     if verdict.same:
         plot.cloth(laid, Role.OPTION, stroke=theme.right, width=theme.outline_width)
     else:
-        plot.cloth(laid, Role.OPTION, width=0.048, dash=theme.cut_dash)
+        plot.cloth(laid, Role.OPTION, width=0.048, dash=theme.dash)
     facts = () if verdict.same else reasons_known(verdict)
     if facts and isinstance(facts[-1], DifferenceFact):
         plot.ring(facts[-1].ring_centre)

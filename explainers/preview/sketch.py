@@ -114,8 +114,8 @@ def _panel(thing: _Listed, listed: list[_Listed], wrong: Collection[str], theme:
     rings = (*outline.rings, *(pair for _, _, pair in marks))
     plot = Plot(rings, scale_to_fit(rings, *ROOM), theme)
     at_fault = any(field.startswith(thing.path) and _is_outline(field[len(thing.path) :]) for field in wrong)
-    role, fill = (Role.BASE, theme.base) if thing.name == BASE else (Role.OPTION, theme.option)
-    stroke, dash = (theme.wrong, theme.cut_dash) if at_fault else (theme.ink, None)
+    role, fill = (BASE, theme.base) if thing.name == BASE else (Role.OPTION, theme.option)
+    stroke, dash = (theme.wrong, theme.dash) if at_fault else (theme.ink, None)
     plot.cloth(outline, role, fill, stroke=stroke, dash=dash)
     for number, (letter, field, pair) in enumerate(marks, start=1):
         is_wrong = any(faulty.startswith(field) for faulty in wrong)

@@ -111,11 +111,11 @@ def _turn(placement: Placement, index: int, remarks: Remarks, name: str, theme: 
     square = ((-reach, -reach), (reach, -reach), (reach, reach), (-reach, reach))
     scale = _TURNING / (2 * reach)
     plot = Plot((square,), scale, theme, grid=False, margin=0.4)
-    shape = plot.piece(after, piece.does, turned=placement.motion.turn_deg)
+    shape = plot.dressed(after, piece.does, turned=placement.motion.turn_deg)
     from_side = side_by_side(shown_motion.apply(piece.side))
     if turns:
         before = Outline.of(shown_motion.apply(piece.corners))
-        plot.cloth(before, Role.JOIN if piece.does is Does.JOIN else Role.CUT, stroke=theme.quiet, width=0.028)
+        plot.cloth(before, piece.does, stroke=theme.quiet, width=0.028)
         plot.line(from_side, theme.quiet, theme.mark_width)
     plot.mark(side_by_side(turned_motion.apply(piece.side)), piece.mark, index + 1, shape)
     if turns:
@@ -129,8 +129,8 @@ def _turn(placement: Placement, index: int, remarks: Remarks, name: str, theme: 
 def _laid(solution: Solution, placement: Placement, index: int, scale: float, theme: Theme) -> Picture:
     piece = placement.piece
     plot = Plot(_all_rings(solution), scale, theme)
-    plot.cloth(placement.before, Role.BASE, theme.base)
-    laid = plot.piece(placement.ring, piece.does, turned=placement.motion.turn_deg)
+    plot.cloth(placement.before, BASE, theme.base)
+    laid = plot.dressed(placement.ring, piece.does, turned=placement.motion.turn_deg)
     plot.mark(placement.side, piece.mark, index + 1, laid)
     plot.corners(placement.motion.apply(piece.corners))
     alt = f"The outline before, and {piece.name} laid where its mark {piece.mark} meets its partner"

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from ..words.messages import message_as, say, say_as, say_count
 from ..words.names import degrees_as_sign, is_half_turn, is_no_turn, named, number_in_words
 
@@ -13,10 +11,9 @@ __all__ = ["clock_label", "deed_label", "difference_alt", "mark_alt", "piece_lab
 _DEEDS = {"join": message_as("a label", "join"), "cut": message_as("a label", "cut")}
 
 
-def deed_label(does: str, words: Mapping[str, str]) -> str:
-    """What becomes of a piece, "join" or "cut", as a theme's own words say it or else as the language does."""
-    own = words[does]
-    return say_as(*_DEEDS[does]) if own == _DEEDS[does][1] else own
+def deed_label(does: str, word: str) -> str:
+    """What becomes of a piece, "join" or "cut", as a theme's own word says it or else as the language does."""
+    return say_as(*_DEEDS[does]) if word == _DEEDS[does][1] else word
 
 
 def piece_label(deed: str, name: str) -> str:

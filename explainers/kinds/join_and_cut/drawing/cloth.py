@@ -21,7 +21,7 @@ from ....choice.model import Solution
 from ....figure.model import Area, Entry, Lines, Role, moved_entry
 from ....figure.motion import Glide
 from ....figure.side_marks import mark_radius, side_mark_entries, tick_reach
-from ....figure.subject import THE_BASE, Subject, piece_subject
+from ....figure.subject import Subject
 from ....figure.theme import Theme
 from ....figure.worn import pattern_entries
 from ....geometry.rigid_motion import Point, Ring, Side, Similarity
@@ -30,6 +30,7 @@ from ....geometry.side import midpoint, point_along
 from ....geometry.tolerance import authoring_tolerance
 from ..model import BASE, Does
 from .letters import Letters, letters
+from .subjects import THE_BASE, piece_subject
 
 __all__ = ["Cloth", "faded", "group_of", "seam_id"]
 
@@ -122,7 +123,7 @@ class Cloth:
                 id=THE_BASE.group,
                 group=THE_BASE.group,
                 subject=THE_BASE,
-                role=Role.BASE,
+                role=BASE,
                 rings=tuple(view.apply(ring) for ring in rings),
                 fill=theme.base,
                 stroke=theme.ink,
@@ -235,8 +236,8 @@ class Cloth:
     ) -> tuple[Entry, ...]:
         theme = self.theme
         placement = self.solution.placements[index]
-        join = placement.piece.does is Does.JOIN
-        own, role = piece_subject(index), Role.JOIN if join else Role.CUT
+        own, role = piece_subject(index), placement.piece.does.value
+        fabric = theme.fabrics[role]
         drawn = tuple(view.apply(ring) for ring in rings)
         entries: list[Entry] = [
             Area(
@@ -245,10 +246,10 @@ class Cloth:
                 subject=own,
                 role=role,
                 rings=drawn,
-                fill=theme.join if join else theme.cut,
+                fill=fabric.fill,
                 stroke=theme.ink,
                 width=theme.side_width,
-                dash=None if join else theme.cut_dash,
+                dash=theme.dash_of(role),
                 opacity=opacity,
             )
         ]
@@ -267,10 +268,10 @@ class Cloth:
         name = f"{own.group}{self.tag}-pattern"
         for part in _parts(drawn):
             entries += pattern_entries(
-                theme.join_wears if join else theme.cut_wears,
+                fabric.wears,
                 part,
                 theme=theme,
-                colour=theme.join_pattern if join else theme.cut_pattern,
+                colour=fabric.pattern,
                 name=f"{name}-{len(entries)}",
                 group=own.group,
                 subject=own,

@@ -165,7 +165,7 @@ class CutOuts:
         if number == 0:
             return BASE
         piece = self.solution.placements[number - 1].piece
-        said = deed_label(piece.does.value, self.theme.words)
+        said = deed_label(piece.does, self.theme.fabrics[piece.does].word)
         text = f"{said}: {named(piece.name)}"
         return text if face(bold=True).width(text, self.theme.word_size) <= self.width - 1.0 else said
 

@@ -95,7 +95,7 @@ class PaperSheet(Sheet):
     def _word_text(self, index: int) -> tuple[str, float]:
         """Never smaller than the theme's type: what has no room is left out, since the page says it too."""
         piece = self.solution.placements[index].piece
-        size, said = self.theme.word_size, deed_label(piece.does.value, self.theme.words)
+        size, said = self.theme.word_size, deed_label(piece.does, self.theme.fabrics[piece.does].word)
         text = f"{said}: {named(piece.name)}"
         most = self.width - 1.0 if len(self.solution.placements) == 1 else self.width / 2 - 1.0
         return (text, size) if face(bold=True).width(text, size) <= most else (said, size)
@@ -201,4 +201,4 @@ class TwoPageSheet(PaperSheet):
 
 
 def _is_of_options(entry: Entry) -> bool:
-    return entry.subject is not None and entry.subject.thing is Thing.OPTION
+    return entry.subject is not None and entry.subject.thing == Thing.OPTION

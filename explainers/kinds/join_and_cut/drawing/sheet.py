@@ -12,20 +12,21 @@ from ....choice.drawing.option_cells import OptionCells
 from ....choice.model import Solution
 from ....errors import Fault, ItemError
 from ....figure.extents import extent_of_entries
-from ....figure.fitting_words import piece_words
 from ....figure.layout import Box, extent_of
 from ....figure.legibility import LEAST_SIDE
 from ....figure.model import Entry, Figure, Label, Role
 from ....figure.motion import Glide
 from ....figure.panels import panel
-from ....figure.subject import EVERY_OPTION, piece_subject
+from ....figure.subject import EVERY_OPTION
 from ....figure.theme import Theme
 from ....geometry.angles import wrapped_deg
 from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import shortest_side
 from ....typeface.faces import face
 from .cloth import Cloth, group_of
+from .piece_words import piece_words
 from .sheet_layout import Needs, SheetLayout, bands, fit_band, most_word_width
+from .subjects import piece_subject
 
 __all__ = ["Sheet"]
 
@@ -162,7 +163,7 @@ class Sheet:
         piece = self.solution.placements[index].piece
         return piece_words(
             piece.name,
-            piece.does.value,
+            piece.does,
             theme=self.theme,
             size=self.theme.word_size,
             width=most_word_width(len(self.solution.placements)),

@@ -9,10 +9,11 @@ from collections.abc import Iterator, Sequence
 
 from ....choice.fact import Fact
 from ....choice.finished import outline_fact
-from ....figure.subject import Subject, Thing
+from ....figure.subject import Subject
 from ....storyboard.model import Step
 from ....storyboard.waiting import waiting
 from ....wording.lesson import Chapter, Heading, heading
+from ..drawing.subjects import PIECE
 from ..facts.piece import piece_fact
 from ..model import EVERY_PIECE
 from ..words import asking as words
@@ -71,5 +72,5 @@ def _stop(
         narration=narration,
         note=words.stop_note(),
         facts=facts,
-        subject=Subject(thing=Thing.PIECE, name=piece) if piece else None,
+        subject=Subject(thing=PIECE, name=piece) if piece else None,
     )

@@ -13,7 +13,7 @@ from ....choice.finished import outline_fact
 from ....choice.stages.choosing import choice_to_note, choice_to_tell
 from ....figure.model import Figure
 from ....figure.motion import DEGREES_PER_S, Glide, Trace
-from ....figure.subject import THE_BASE, Subject, Thing
+from ....figure.subject import Subject
 from ....storyboard.model import PAUSE, TASK, Step, Still
 from ....storyboard.run import Run
 from ....storyboard.waiting import waiting
@@ -21,6 +21,7 @@ from ....wording import notes
 from ....wording.lesson import Chapter, Heading, heading
 from ....words.names import is_no_turn
 from ..drawing.cloth import group_of, seam_id
+from ..drawing.subjects import PIECE, THE_BASE
 from ..drawing.table import Phase
 from ..facts.change import change_fact
 from ..facts.meet import meet_fact
@@ -243,7 +244,7 @@ def _change(telling: Telling, index: int) -> Iterator[Step]:
 
 
 def _subject(piece: str) -> Subject:
-    return Subject(thing=Thing.PIECE, name=piece)
+    return Subject(thing=PIECE, name=piece)
 
 
 PIECE_STAGES = (_marks, ask_turn, _turn, ask_meet, _meet, _change)
