@@ -12,8 +12,24 @@ from typing import Protocol
 
 from ..choice.model import Answer, Solution
 from ..choice.question import Question
+from ..figure.paper import Printing
+from ..figure.theme import Theme
+from ..storyboard.sheet_model import AskedItem, CutOutItem, Still
 
-__all__ = ["Kind"]
+__all__ = ["Kind", "OnPaper"]
+
+
+class OnPaper(Protocol):
+    """One question as sheets of paper show it."""
+
+    def asked(self, heading: str) -> AskedItem:
+        """The question: task, picture, letters of the options."""
+
+    def answered(self) -> tuple[Still, ...]:
+        """How the answer comes about, in pictures; the last shows the finished outline."""
+
+    def cut_outs(self, heading: str) -> CutOutItem | None:
+        """What there is to cut out and turn by hand; None where there is nothing."""
 
 
 class Kind(Protocol):
@@ -38,3 +54,11 @@ class Kind(Protocol):
 
     def with_pairs(self, solution: Solution) -> Solution:
         """The same solution, with pairs of slips sought as well for options that no single slip makes."""
+
+    # drawing
+
+    def on_paper(self, solution: Solution, theme: Theme, printing: Printing) -> OnPaper:
+        """A sound question for sheets to print.
+
+        theme : with type that is large enough on paper, as of ``figure.paper.paper_theme``
+        """

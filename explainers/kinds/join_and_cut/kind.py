@@ -7,6 +7,9 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from ...choice.model import Answer, Solution
     from ...choice.question import Question
+    from ...figure.paper import Printing
+    from ...figure.theme import Theme
+    from ..kind import Kind, OnPaper
     from .model import Item
 
 __all__ = ["JOIN_AND_CUT"]
@@ -35,6 +38,14 @@ class JoinAndCut:
 
         return with_pairs(solution)
 
+    # drawing
+
+    def on_paper(self, solution: Solution, theme: Theme, printing: Printing) -> OnPaper:
+        """As ``Kind.on_paper``."""
+        from .paper import QuestionOnPaper
+
+        return QuestionOnPaper(solution=solution, theme=theme, printing=printing)
+
 
 def _own(question: Question) -> Item:
     from .model import Item
@@ -44,4 +55,4 @@ def _own(question: Question) -> Item:
     return question
 
 
-JOIN_AND_CUT = JoinAndCut()
+JOIN_AND_CUT: Kind = JoinAndCut()
