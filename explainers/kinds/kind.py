@@ -11,6 +11,7 @@ from __future__ import annotations
 from typing import Protocol
 
 from ..choice.model import Answer, Solution
+from ..choice.panels.maker import PanelMaker
 from ..choice.question import Question
 from ..figure.paper import Printing
 from ..figure.theme import Theme
@@ -56,6 +57,10 @@ class Kind(Protocol):
         """The same solution, with pairs of slips sought as well for options that no single slip makes."""
 
     # drawing
+
+    @property
+    def panels(self) -> PanelMaker:
+        """What a teacher is shown while writing a question."""
 
     def on_paper(self, solution: Solution, theme: Theme, printing: Printing) -> OnPaper:
         """A sound question for sheets to print.

@@ -9,18 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from explainers.figure.model import (
-    Area,
-    Arrow,
-    Circle,
-    Dots,
-    Entry,
-    Figure,
-    Label,
-    Lines,
-    drawing_moves,
-    moved_entry,
-)
+from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, drawing_moves, moved_entry
 from explainers.figure.motion import Glide, Motion, Move, Pulse, Trace, TurnOver, eased
 
 ROOT = Path(__file__).parent.parent.parent

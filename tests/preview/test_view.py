@@ -11,6 +11,8 @@ from looked_at import BORDER, CORNER, DEMO, FIXTURES
 from pages_read import read_page
 
 from explainers.choice.model import Solution
+from explainers.choice.panels.named_sides import side_named
+from explainers.choice.panels.view import Panel, Picture, View
 from explainers.figure.extents import extent_of_entries
 from explainers.figure.layout import Box, extent_of
 from explainers.figure.model import Label, Role
@@ -20,11 +22,9 @@ from explainers.geometry.rings import sides
 from explainers.intake.reader import scan_item
 from explainers.intake.workspace import solved
 from explainers.preview.item_view import item_view
-from explainers.preview.named_sides import side_named
 from explainers.preview.one_svg import whole_figure, whole_svg
 from explainers.preview.page import standalone_page, view_part
 from explainers.preview.sketch import sketch_of
-from explainers.preview.view import Panel, Picture, View
 from explainers.style.themes import ENTRIES
 from explainers.typeface.faces import label_box
 

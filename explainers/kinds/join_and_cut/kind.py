@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from ...choice.model import Answer, Solution
+    from ...choice.panels.maker import PanelMaker
     from ...choice.question import Question
     from ...figure.paper import Printing
     from ...figure.theme import Theme
@@ -39,6 +40,13 @@ class JoinAndCut:
         return with_pairs(solution)
 
     # drawing
+
+    @property
+    def panels(self) -> PanelMaker:
+        """As ``Kind.panels``."""
+        from .panels.maker import Panels
+
+        return Panels()
 
     def on_paper(self, solution: Solution, theme: Theme, printing: Printing) -> OnPaper:
         """As ``Kind.on_paper``."""

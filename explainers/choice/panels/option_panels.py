@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from ..choice.differences.difference import DifferenceFact
-from ..choice.model import Solution, Verdict
-from ..choice.question import Option
-from ..choice.words.choices import reasons_known
-from ..document.notation import shown
-from ..figure.model import Role
-from ..figure.theme import Theme
-from ..geometry.outline import Outline
-from ..geometry.rings import extent
-from ..wording.report import reason_in_brief
-from ..words.names import sentence_case
+from ...document.notation import shown
+from ...figure.model import Role
+from ...figure.theme import Theme
+from ...geometry.outline import Outline
+from ...geometry.rings import extent
+from ...wording.report import reason_in_brief
+from ...words.names import sentence_case
+from ..differences.difference import DifferenceFact
+from ..model import Solution, Verdict
+from ..question import Option
+from ..words.choices import reasons_known
 from .grid import scale_to_fit
 from .plot import Plot
 from .remarks import Remarks

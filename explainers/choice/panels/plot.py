@@ -11,22 +11,22 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import TypedDict
 
-from ..figure.label_places import LabelPlaces, around
-from ..figure.layout import Box
-from ..figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
-from ..figure.patterns import Disc
-from ..figure.side_marks import mark_radius, side_mark_entries, tick_reach, tick_segments
-from ..figure.strokes import arc
-from ..figure.subject import Subject
-from ..figure.theme import Theme
-from ..figure.worn import pattern_entries
-from ..geometry.angles import bearing_deg
-from ..geometry.locate import contains, span_on
-from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Ring
-from ..geometry.rings import sides, signed_area
-from ..geometry.tolerance import authoring_tolerance
-from ..typeface.faces import face
+from ...figure.label_places import LabelPlaces, around
+from ...figure.layout import Box
+from ...figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
+from ...figure.patterns import Disc
+from ...figure.side_marks import mark_radius, side_mark_entries, tick_reach, tick_segments
+from ...figure.strokes import arc
+from ...figure.subject import Subject
+from ...figure.theme import Theme
+from ...figure.worn import pattern_entries
+from ...geometry.angles import bearing_deg
+from ...geometry.locate import contains, span_on
+from ...geometry.outline import Outline
+from ...geometry.rigid_motion import Point, Ring
+from ...geometry.rings import centroid, sides, signed_area
+from ...geometry.tolerance import authoring_tolerance
+from ...typeface.faces import face
 from .grid import NUMBER, Window, grid_entries
 from .view import Picture
 
@@ -200,6 +200,13 @@ class Plot:
             at = self.side_number(str(number), places + around(middle, out, (0.6, 0.84), (0.0, 40.0, -40.0)))
             if math.dist(at, middle) > 0.56 > math.dist(start, end):
                 self._line(middle, at, self.theme.quiet, _THIN)
+
+    def numbered(self, ring: Ring, holes: Sequence[Ring] = ()) -> None:
+        """The corners and sides of a ring by number, as listed, and the holes in it by name."""
+        self.corners(ring)
+        self.sides(ring)
+        for number, hole in enumerate(holes, start=1):
+            self.name(f"hole {number}", centroid(hole), size=0.24, colour=self.theme.quiet, on=self.theme.table)
 
     def corner_number(self, name: str, places: Sequence[Point]) -> Point:
         """The disc that stands for a corner, at the best of some places on the stage."""

@@ -1,40 +1,38 @@
-"""What solving finds: each piece laid on the outline as it stands, then the finished outline."""
+"""What solving finds: each piece laid on the outline as it stands."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from ..choice.model import Placement, Solution
-from ..document.notation import shown
-from ..figure.model import Role
-from ..figure.theme import Theme
-from ..geometry.angles import wrapped_deg
-from ..geometry.outline import Outline
-from ..geometry.overlay import pole
-from ..geometry.rigid_motion import RigidMotion, Ring
-from ..geometry.rings import centroid
-from ..geometry.tolerance import MEANT_DEG, authoring_tolerance
-from ..kinds.join_and_cut.model import BASE, Does, Item, Piece
-from ..wording.report import plan_lines
-from ..words.names import area_in_words, list_in_words, number_of, sentence_case, the_piece, turn_in_words
-from .grid import scale_to_fit
-from .named_sides import owner_named, side_named
-from .plot import Plot, midway
-from .remarks import Remarks
-from .sheet_panels import side_by_side
-from .view import Panel, Picture
+from ....choice.model import Placement, Solution
+from ....choice.panels.grid import SMALL_ROOM, scale_to_fit
+from ....choice.panels.named_sides import side_named
+from ....choice.panels.outline_panels import result_panel
+from ....choice.panels.plot import Plot, midway
+from ....choice.panels.remarks import Remarks
+from ....choice.panels.view import Panel, Picture
+from ....figure.theme import Theme
+from ....geometry.angles import wrapped_deg
+from ....geometry.outline import Outline
+from ....geometry.rigid_motion import RigidMotion, Ring
+from ....geometry.rings import centroid
+from ....geometry.tolerance import MEANT_DEG, authoring_tolerance
+from ....wording.report import plan_lines
+from ....words.names import area_in_words, sentence_case, the_piece, turn_in_words
+from ..model import BASE, Does, Item, Piece
+from .given import owner_named, side_by_side
 
-__all__ = ["outline_alone", "result_panel", "step_panels"]
+__all__ = ["step_panels"]
 
-_ROOM = (5.0, 4.2)
 _TURNING = 2.6  # room for the turn of a piece
 
 
 def step_panels(solution: Solution, remarks: Remarks, theme: Theme) -> Iterator[Panel]:
-    """One panel a placement: the turn, the outline before with the piece laid on it, which sides meet."""
+    """One panel a placement: its turn, the outline before with the piece laid on it, which sides meet; last the result."""
     item = solution.item
-    scale = scale_to_fit(_all_rings(solution), *_ROOM)
+    all_rings = (*item.base.rings, *(placement.ring for placement in solution.placements))
+    scale = scale_to_fit(all_rings, *SMALL_ROOM)
     tolerance = authoring_tolerance(item.extent)
     plan = plan_lines(solution)[1:]
     for index, (placement, planned) in enumerate(zip(solution.placements, plan, strict=False)):
@@ -49,7 +47,7 @@ def step_panels(solution: Solution, remarks: Remarks, theme: Theme) -> Iterator[
             heading=f"{index + 1}. {sentence_case(does)} {the_piece(piece.name)}",
             pictures=(
                 _turn(placement, index, remarks, name, theme),
-                _laid(solution, placement, index, scale, theme),
+                _laid(all_rings, placement, index, scale, theme),
             ),
             lines=(
                 planned.partition(" ")[2],
@@ -58,43 +56,7 @@ def step_panels(solution: Solution, remarks: Remarks, theme: Theme) -> Iterator[
             ),
             remarks=remarks.of(name),
         )
-
-
-def result_panel(solution: Solution, remarks: Remarks, theme: Theme) -> Panel:
-    """The finished outline with its area, and its corners as a file would list them."""
-    outline = solution.outline
-    plot = Plot(_all_rings(solution), scale_to_fit(_all_rings(solution), *_ROOM), theme)
-    plot.cloth(outline, Role.OUTLINE, theme.outline, width=theme.outline_width)
-    area = f"area {shown(round(outline.area, 4))}"
-    plot.name(area, pole(outline), size=0.28, colour=theme.ink, on=theme.outline, bold=True)
-    remarks.draw(plot, "result")
-    counts = [number_of(outline.corner_count, "corner")]
-    if outline.holes:
-        counts.append(number_of(len(outline.holes), "hole"))
-    positions = solution.symmetry_order
-    alike = "one turned position only" if positions == 1 else f"{positions} turned positions"
-    typed = [f"corners: {_typed(outline.exterior)}"]
-    if outline.holes:
-        typed.append(f"holes: [{', '.join(map(_typed, outline.holes))}]")
-    return Panel(
-        name="result",
-        heading="The finished outline",
-        pictures=(plot.picture("The finished outline on the grid of the base"),),
-        lines=(
-            f"It has {list_in_words(counts)} and is {area_in_words(outline.area)} in size.",
-            f"It looks the same in {alike}.",
-        ),
-        typed=tuple(typed),
-        remarks=remarks.of("result"),
-    )
-
-
-def outline_alone(solution: Solution, theme: Theme) -> Picture:
-    """The finished outline, small."""
-    rings = solution.outline.rings
-    plot = Plot(rings, scale_to_fit(rings, 1.68, 1.2), theme, grid=False, margin=0.08)
-    plot.cloth(solution.outline, Role.OUTLINE, theme.outline)
-    return plot.picture(f"The finished outline of {solution.item.title}")
+    yield result_panel(solution, all_rings, remarks, theme)
 
 
 def _turn(placement: Placement, index: int, remarks: Remarks, name: str, theme: Theme) -> Picture:
@@ -126,9 +88,9 @@ def _turn(placement: Placement, index: int, remarks: Remarks, name: str, theme: 
     return plot.picture(alt, words)
 
 
-def _laid(solution: Solution, placement: Placement, index: int, scale: float, theme: Theme) -> Picture:
+def _laid(rings: Sequence[Ring], placement: Placement, index: int, scale: float, theme: Theme) -> Picture:
     piece = placement.piece
-    plot = Plot(_all_rings(solution), scale, theme)
+    plot = Plot(rings, scale, theme)
     plot.cloth(placement.before, BASE, theme.base)
     laid = plot.dressed(placement.ring, piece.does, turned=placement.motion.turn_deg)
     plot.mark(placement.side, piece.mark, index + 1, laid)
@@ -137,14 +99,6 @@ def _laid(solution: Solution, placement: Placement, index: int, scale: float, th
     return plot.picture(alt, "laid on the outline as it stands; the piece keeps its corners' numbers")
 
 
-def _all_rings(solution: Solution) -> tuple[Ring, ...]:
-    return (*solution.item.base.rings, *(placement.ring for placement in solution.placements))
-
-
 def _listed(owner: str, item: Item) -> Ring:
     host: Piece | None = next((piece for piece in item.pieces if piece.name == owner), None)
     return item.base_corners if owner == BASE or host is None else host.corners
-
-
-def _typed(ring: Ring) -> str:
-    return "[" + ", ".join(f"[{shown(round(x, 6))}, {shown(round(y, 6))}]" for x, y in ring) + "]"
