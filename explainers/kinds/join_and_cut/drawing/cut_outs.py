@@ -27,9 +27,9 @@ from ....figure.theme import Theme
 from ....geometry.rigid_motion import Point, Side, Similarity
 from ....geometry.side import left_normal, midpoint
 from ....typeface.faces import face
-from ....wording.labels import deed_label
 from ....words.names import named
 from ..model import BASE
+from ..words.labels import deed_label
 from .cloth import Cloth, group_of
 from .letters import Letters
 

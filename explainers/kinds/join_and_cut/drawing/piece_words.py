@@ -5,7 +5,7 @@ from __future__ import annotations
 from ....figure.theme import Theme
 from ....figure.theme_checks import LEAST_TYPE
 from ....typeface.faces import face
-from ....wording.labels import deed_label, piece_label
+from ..words.labels import deed_label, piece_label
 
 __all__ = ["piece_words"]
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from ....choice.drawing.option_cells import OptionCells
+from ....choice.drawing.option_rows import options_in_rows
 from ....choice.model import Solution
 from ....errors import Fault, ItemError
 from ....figure.extents import extent_of_entries
@@ -112,11 +113,7 @@ class Sheet:
 
     def _in_band(self, band: Box, row: Box) -> _Arranged | None:
         """Everything as large as this band lets it be; None where letters and words alone are too much for it."""
-        count = len(self.solution.verdicts)
-        in_rows = [
-            OptionCells(solution=self.solution, room=row, columns=columns) for columns in (count, -(-count // 2))
-        ]
-        options = in_rows[0] if in_rows[0].shortest_side >= LEAST_SIDE else max(in_rows, key=lambda o: o.shortest_side)
+        options = options_in_rows(self.solution, row)
         scale = first = self._scale_without_letters(band)
         while True:
             cloth = Cloth(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)

@@ -29,7 +29,7 @@ _TURNING = 2.6  # room for the turn of a piece
 
 
 def step_panels(solution: Solution, remarks: Remarks, theme: Theme) -> Iterator[Panel]:
-    """One panel a placement: its turn, the outline before with the piece laid on it, which sides meet; last the result."""
+    """One panel a placement: its turn, the piece laid on the outline before, which sides meet; last the result."""
     item = solution.item
     all_rings = (*item.base.rings, *(placement.ring for placement in solution.placements))
     scale = scale_to_fit(all_rings, *SMALL_ROOM)
