@@ -12,14 +12,31 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Protocol
 
 from ..choice.model import Answer, Solution
+from ..choice.panels.maker import PanelMaker
 from ..choice.question import Question
 from ..choice.stages.context import Telling
 from ..errors import Fault
+from ..figure.paper import Printing
+from ..figure.theme import Theme
 from ..item.model import Manner
 from ..storyboard.model import Step
+from ..storyboard.sheet_model import AskedItem, CutOutItem, Still
 from ..wording.lesson import Framing
 
-__all__ = ["Kind"]
+__all__ = ["Kind", "OnPaper"]
+
+
+class OnPaper(Protocol):
+    """One question as sheets of paper show it."""
+
+    def asked(self, heading: str) -> AskedItem:
+        """The question: task, picture, letters of the options."""
+
+    def answered(self) -> tuple[Still, ...]:
+        """How the answer comes about, in pictures; the last shows the finished outline."""
+
+    def cut_outs(self, heading: str) -> CutOutItem | None:
+        """What there is to cut out and turn by hand; None where there is nothing."""
 
 
 class Kind(Protocol):
@@ -90,3 +107,15 @@ class Kind(Protocol):
 
     def page_words(self) -> dict[str, str]:
         """The texts by which a page lets learners do with their hands what its steps say (`Step.handling`), by key."""
+
+    # drawing
+
+    @property
+    def panels(self) -> PanelMaker:
+        """What a teacher is shown while writing a question."""
+
+    def on_paper(self, solution: Solution, theme: Theme, printing: Printing) -> OnPaper:
+        """A sound question for sheets to print.
+
+        theme : with type that is large enough on paper, as of ``figure.paper.paper_theme``
+        """

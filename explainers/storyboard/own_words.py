@@ -137,7 +137,7 @@ def known_of(step: Step, solutions: Sequence[Solution]) -> Known:
 def _options_shown(step: Step) -> tuple[str, ...]:
     """The letters of the options that a step's picture shows."""
     letters = (entry for entry in step.picture.entries if isinstance(entry, Label))
-    return tuple(e.text for e in letters if e.subject is not None and e.subject.thing is Thing.OPTION)
+    return tuple(e.text for e in letters if e.subject is not None and e.subject.thing == Thing.OPTION)
 
 
 def _solution_of(step: Step, solutions: Sequence[Solution]) -> Solution | None:

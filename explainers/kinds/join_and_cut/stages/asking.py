@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from ....choice.finished import outline_fact
 from ....choice.stages.waiting import stop
-from ....figure.subject import Subject, Thing
+from ....figure.subject import Subject
 from ....storyboard.model import Step
 from ....wording.lesson import Chapter
+from ..drawing.subjects import PIECE
 from ..model import EVERY_PIECE
 from ..words import asking as words
 from ..words.framing import PIECES
@@ -22,7 +23,7 @@ def ask_turn(context: PieceContext, index: int) -> Iterator[Step]:
     fact = context.facts[index]
     name = fact.piece.name
     if f"{name}.turn" in context.telling.asks:
-        subject = Subject(thing=Thing.PIECE, name=name)
+        subject = Subject(thing=PIECE, name=name)
         yield stop(context, "ask-turn", PIECES, words.ask_turn(fact), (fact,), subject)
 
 
@@ -31,7 +32,7 @@ def ask_meet(context: PieceContext, index: int) -> Iterator[Step]:
     fact = context.facts[index]
     name = fact.piece.name
     if {f"{name}.meet", EVERY_PIECE} & set(context.telling.asks):
-        subject = Subject(thing=Thing.PIECE, name=name)
+        subject = Subject(thing=PIECE, name=name)
         yield stop(context, "ask-meet", PIECES, words.ask_meet(fact), (fact,), subject)
 
 

@@ -11,7 +11,7 @@ from ....choice.stages.context import Telling
 from ....choice.stages.rows import rows, without_parts
 from ....choice.words import task as asked
 from ....figure.motion import DEGREES_PER_S, Glide, Trace
-from ....figure.subject import THE_BASE, Subject, Thing
+from ....figure.subject import Subject
 from ....item.model import Manner
 from ....storyboard.model import Step
 from ....storyboard.run import Run
@@ -19,6 +19,7 @@ from ....wording import notes
 from ....wording.lesson import Chapter, Heading, heading
 from ....words.names import is_no_turn
 from ..drawing.cloth import group_of, seam_id
+from ..drawing.subjects import PIECE, THE_BASE
 from ..drawing.table import Phase
 from ..facts.change import change_fact
 from ..facts.meet import meet_fact
@@ -158,7 +159,7 @@ def _change(context: PieceContext, index: int) -> Iterator[Step]:
 
 
 def _subject(piece: str) -> Subject:
-    return Subject(thing=Thing.PIECE, name=piece)
+    return Subject(thing=PIECE, name=piece)
 
 
 PIECE_STAGES = (_marks, ask_turn, _turn, ask_meet, _meet, _change)
