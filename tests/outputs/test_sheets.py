@@ -35,7 +35,7 @@ from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.words.slips import practise
 from explainers.lesson.sheet_plan import plan_sheets, plan_versions
-from explainers.outputs.sheets import write_sheets
+from explainers.outputs.pdf.sheets import write_sheets
 from explainers.storyboard.model import Imprint
 from explainers.storyboard.sheet_model import SheetSet
 from explainers.wording import sheets as words
