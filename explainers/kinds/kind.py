@@ -15,12 +15,12 @@ from ..choice.model import Answer, Solution
 from ..choice.panels.maker import PanelMaker
 from ..choice.question import Question
 from ..choice.stages.context import Telling
+from ..choice.stages.sheet_model import AskedItem, CutOutItem, Still
 from ..errors import Fault
 from ..figure.paper import Printing
 from ..figure.theme import Theme
 from ..item.model import Manner
 from ..storyboard.model import Step
-from ..storyboard.sheet_model import AskedItem, CutOutItem, Still
 from ..wording.lesson import Framing
 
 __all__ = ["Kind", "OnPaper"]

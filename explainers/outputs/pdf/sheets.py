@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from ...choice.stages.sheet_model import SheetSet
 from ...safe_write import write_files
-from ...storyboard.sheet_model import SheetSet
 from ...wording.sheets import Sheet, sheet_title
 from ...words.messages import speaking
 from .document import Pictures, page_html, pdf_bytes

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from html import escape
 
+from ...choice.stages.sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet, Still
 from ...figure.paper import LINE_HEIGHT
-from ...storyboard.sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet, Still
 from ...typeface.faces import FAMILY
 from ...wording import sheets as words
 from ...wording.published import credit_lines

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..choice.words.marking import MarkingEntry
-from ..figure.paper import Picture, Printing
-from .model import Imprint
+from ...figure.paper import Picture, Printing
+from ...storyboard.model import Imprint
+from ..words.marking import MarkingEntry
 
 __all__ = ["AnsweredItem", "AskedItem", "CutOutItem", "MarkedItem", "SheetSet", "Still"]
 
