@@ -103,7 +103,7 @@ def _option(proof: OptionProof) -> dict[str, Any]:
 def _accepted(made: Certificate) -> list[dict[str, Any]]:
     return [
         {
-            "kind": accepted.entry.kind.value,
+            "kind": accepted.entry.kind,
             "reason": accepted.entry.reason,
             "warnings": [_warning_json(warning) for warning in accepted.warnings],
         }

@@ -88,7 +88,7 @@ def certificate(solution: Solution) -> Certificate:
         accepted=tuple(
             AcceptedWarning(
                 entry=entry,
-                warnings=tuple(warning for warning in solution.accepted if warning.kind is entry.kind),
+                warnings=tuple(warning for warning in solution.accepted if warning.kind == entry.kind),
             )
             for entry in solution.item.accepted
         ),

@@ -55,7 +55,7 @@ class WarningKind(StrEnum):
 class Accepted:
     """A kind of warning that the teacher has looked at and lets stand."""
 
-    kind: WarningKind
+    kind: str  # the name of a warning: a `WarningKind`, or one of its kind of question
     reason: str  # the teacher's own words, never empty
 
 

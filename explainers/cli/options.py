@@ -13,8 +13,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from ..choice.model import Solution
+    from ..choice.question import Question
     from ..intake.reader import Reading
-    from ..kinds.join_and_cut.model import Item
 
 __all__ = ["app"]
 
@@ -51,7 +51,7 @@ def options(
 
     workspace = Workspace()
     solution = _made(workspace.item(item), make, seed)
-    lines = options_yaml(solution.item.options)
+    lines = options_yaml(solution.item)
     if write:
         _put_into(item, solution.item, lines)
         say(str(item))
@@ -73,7 +73,7 @@ def _made(reading: Reading, make: int | None, seed: int | None) -> Solution:
     from ..choice.question import MadeOptions
     from ..errors import ItemError
     from ..item.option_reader import DEFAULT_MADE
-    from ..kinds.join_and_cut.solving.solver import solve
+    from ..kinds.registry import kind_of
 
     elsewhere = [fault for fault in reading.faults if not fault.field.startswith("options")]
     if reading.item is None or elsewhere:
@@ -81,12 +81,12 @@ def _made(reading: Reading, make: int | None, seed: int | None) -> Solution:
     asked = reading.item.made or DEFAULT_MADE
     made = MadeOptions(make=asked.make if make is None else make, seed=asked.seed if seed is None else seed)
     try:
-        return solve(replace(reading.item, options=(), made=made))
+        return kind_of(reading.item).solve(replace(reading.item, options=(), made=made))
     except ItemError as error:
         raise ItemError(reading.source.placed(error.faults)) from error
 
 
-def _put_into(path: Path, item: Item, lines: Sequence[str]) -> None:
+def _put_into(path: Path, item: Question, lines: Sequence[str]) -> None:
     """Replace the file's options, every other line left as it is, once the new file has been read back.
 
     Raises: OutputError where they cannot be put there, the file left as it was
@@ -119,7 +119,7 @@ def _put_into(path: Path, item: Item, lines: Sequence[str]) -> None:
         )
 
 
-def _rest(item: Item) -> Item:
+def _rest(item: Question) -> Question:
     from dataclasses import replace
 
     return replace(item, options=(), made=None)

@@ -12,16 +12,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 from ..document.file_text import OpenedFiles, place_of
-from ..document.notation import listed
 from ..document.source_map import in_line_order
 from ..errors import Fault, ItemError, LessonError
+from ..kinds.registry import kind_of
 from .reader import LessonReading, Reading, kind_of_file, scan_item, scan_lesson
 
 if TYPE_CHECKING:
     from ..choice.model import Answer, Solution
+    from ..choice.question import Question
     from ..item.folder import FileKind
     from ..item.model import Lesson, Part
-    from ..kinds.join_and_cut.model import Item
 
 Solved = TypeVar("Solved")
 
@@ -76,9 +76,6 @@ class Workspace:
 
     def solution(self, path: Path, *, pairs: bool = False) -> Solution:
         """The item of a file, solved; as ``take_in``."""
-        # Here and not above: reading alone must not pay for the solver.
-        from ..kinds.join_and_cut.solving.solver import with_pairs
-
         seen = self._seen(path)
         if seen.error is not None:
             raise seen.error.with_traceback(None)
@@ -91,15 +88,13 @@ class Workspace:
         if not pairs:
             return seen.solution
         if seen.with_pairs is None:
-            seen.with_pairs = with_pairs(seen.solution)
+            seen.with_pairs = kind_of(seen.solution.item).with_pairs(seen.solution)
         return seen.with_pairs
 
     def answer(self, path: Path) -> Answer:
         """The same without the reasons, as ``take_answer``."""
-        from ..kinds.join_and_cut.solving.solver import answer
-
         seen = self._seen(path)
-        return seen.solution or _with_lines(seen.reading, answer)
+        return seen.solution or _with_lines(seen.reading, lambda item: kind_of(item).answer(item))
 
     def solved_lesson(self, path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
         """A lesson with its items solved, as ``take_in_lesson``."""
@@ -178,17 +173,13 @@ def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
 
 
 def _faults_of_asking(part: Part, index: int, solution: Solution) -> list[Fault]:
-    """Stops before pieces that the item does not have."""
-    names = [piece.name for piece in solution.item.pieces]
+    """Stops at places that the item does not have."""
+    item, stops = solution.item, kind_of(solution.item).stops
+    refusals = [(ask, stops.refusal(ask, item, item.name)) for ask in part.asks]
     return [
-        Fault(
-            field=f"parts[{index}].ask",
-            message=f"{ask} is no place to stop: the item {solution.item.name} has no piece called {name}",
-            fix=f"name one of its pieces: {listed(names)}",
-        )
-        for ask in part.asks
-        for name, dot, _ in [ask.partition(".")]
-        if dot and name not in names
+        Fault(field=f"parts[{index}].ask", message=f"{ask} is no place to stop: {refusal[0]}", fix=refusal[1])
+        for ask, refusal in refusals
+        if refusal
     ]
 
 
@@ -197,13 +188,10 @@ def solved(reading: Reading) -> Solution:
 
     Raises: as ``take_in``
     """
-    # Here and not above: reading alone must not pay for the solver.
-    from ..kinds.join_and_cut.solving.solver import solve
-
-    return _with_lines(reading, solve)
+    return _with_lines(reading, lambda item: kind_of(item).solve(item))
 
 
-def _with_lines(reading: Reading, solve: Callable[[Item], Solved]) -> Solved:
+def _with_lines(reading: Reading, solve: Callable[[Question], Solved]) -> Solved:
     """What was read, solved, with every fault given its line."""
     if reading.item is None or reading.faults:
         further = reading.source.placed(_faults_of_solving(reading))
@@ -216,9 +204,8 @@ def _with_lines(reading: Reading, solve: Callable[[Item], Solved]) -> Solved:
 
 def _faults_of_solving(reading: Reading) -> list[Fault]:
     """What the solver finds wrong in that part of an item which could be read."""
-    from ..kinds.join_and_cut.solving.refusals import refusals
-
-    if reading.first_pieces is None:
+    if reading.begun is None:
         return []
     is_named = all(fault.field != "item" for fault in reading.faults)
-    return refusals(reading.first_pieces, all_pieces=reading.item is not None, is_named=is_named)
+    kind = kind_of(reading.begun)
+    return kind.refusals(reading.begun, is_whole=reading.item is not None, is_named=is_named)

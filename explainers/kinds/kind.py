@@ -8,10 +8,15 @@ own values to those (its questions are `Question`, its solutions `Solution`), an
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Protocol
 
 from ..choice.model import Answer, Solution
 from ..choice.question import Question
+from ..errors import Fault
+from ..item.glossary import Told
+from ..item.item_format import QuestionKeys
+from ..item.stops import Stops
 
 __all__ = ["Kind"]
 
@@ -38,3 +43,27 @@ class Kind(Protocol):
 
     def with_pairs(self, solution: Solution) -> Solution:
         """The same solution, with pairs of slips sought as well for options that no single slip makes."""
+
+    def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
+        """What solving would refuse in a question of which only a part could be read, field paths only.
+
+        is_whole : whether all but its options has been read
+        is_named : whether the name is its own; options that are to be made depend on it
+        """
+
+    # the file
+
+    @property
+    def keys(self) -> QuestionKeys:
+        """What it adds to the format of an item, and how a question is made of what was read."""
+
+    @property
+    def stops(self) -> Stops:
+        """Where a lesson may stop within its questions and ask."""
+
+    @property
+    def demo_item(self) -> str:
+        """The demo item that a new one begins from."""
+
+    def told_of_keys(self) -> Mapping[str, Told]:
+        """What a new item tells of its keys: by top-level key, its own and ``options``."""

@@ -142,9 +142,9 @@ def _unfair(certificate: Certificate) -> Iterator[str]:
 def _accepted(accepted: AcceptedWarning) -> str:
     entry = accepted.entry
     if not accepted.warnings:
-        return f"Accepted, but not needed: {entry.kind.value} ({entry.reason}); nothing of that kind is found."
+        return f"Accepted, but not needed: {entry.kind} ({entry.reason}); nothing of that kind is found."
     what = "; ".join(f"{warning.field}: {warning.message}" for warning in accepted.warnings)
-    return f"Accepted: {entry.kind.value} ({entry.reason}), which silences: {what}."
+    return f"Accepted: {entry.kind} ({entry.reason}), which silences: {what}."
 
 
 def _features(features: Features) -> Iterator[str]:

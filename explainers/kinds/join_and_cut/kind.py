@@ -5,8 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from ...choice.model import Answer, Solution
     from ...choice.question import Question
+    from ...errors import Fault
+    from ...item.glossary import Told
+    from ...item.item_format import QuestionKeys
+    from ...item.stops import Stops
     from .model import Item
 
 __all__ = ["JOIN_AND_CUT"]
@@ -16,6 +22,7 @@ class JoinAndCut:
     """The kind; see ``Kind``."""
 
     name = "join-and-cut"
+    demo_item = "corner-block"
 
     def answer(self, question: Question) -> Answer:
         """As ``Kind.answer``."""
@@ -34,6 +41,34 @@ class JoinAndCut:
         from .solving.solver import with_pairs
 
         return with_pairs(solution)
+
+    def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
+        """As ``Kind.refusals``."""
+        from .solving.refusals import refusals
+
+        return refusals(_own(question), is_whole=is_whole, is_named=is_named)
+
+    # the file
+
+    @property
+    def keys(self) -> QuestionKeys:
+        """As ``Kind.keys``."""
+        from .fields.item_reader import KEYS
+
+        return KEYS
+
+    @property
+    def stops(self) -> Stops:
+        """As ``Kind.stops``."""
+        from .fields.stops import STOPS
+
+        return STOPS
+
+    def told_of_keys(self) -> Mapping[str, Told]:
+        """As ``Kind.told_of_keys``."""
+        from .fields.glossary import told_of_keys
+
+        return told_of_keys()
 
 
 def _own(question: Question) -> Item:

@@ -16,21 +16,21 @@ from .option_outlines import option_outlines
 __all__ = ["refusals"]
 
 
-def refusals(item: Item, *, all_pieces: bool, is_named: bool) -> list[Fault]:
+def refusals(item: Item, *, is_whole: bool, is_named: bool) -> list[Fault]:
     """Every fault that can be told of what was read, field paths only.
 
-    all_pieces : whether these are all the pieces of the file; else only what is wrong with these is asked, for the
-                 result, which the options are made from and held against, is not known
-    is_named   : whether the name is the item's own; options that are to be made depend on it
+    is_whole : whether these are all the pieces of the file; else only what is wrong with these is asked, for the
+               result, which the options are made from and held against, is not known
+    is_named : whether the name is the item's own; options that are to be made depend on it
     """
     faults = slip_faults(item)
-    if not all_pieces:  # a slip may happen to a piece that could not be read
+    if not is_whole:  # a slip may happen to a piece that could not be read
         faults = [fault for fault in faults if fault.field.endswith(".slip")]
     try:
         placements = lay_pieces(item)
     except ItemError as error:
         return [*faults, *error.faults]
-    if not all_pieces or not placements:
+    if not is_whole or not placements:
         return faults
     outline, tolerance = placements[-1].after, authoring_tolerance(item.extent)
     if item.made is not None:
