@@ -13,6 +13,7 @@ from typing import Protocol
 
 from ..choice.model import Answer, Solution
 from ..choice.question import Question
+from ..choice.variations import Level, Variations
 from ..errors import Fault
 from ..item.glossary import Told
 from ..item.item_format import QuestionKeys
@@ -67,3 +68,11 @@ class Kind(Protocol):
 
     def told_of_keys(self) -> Mapping[str, Told]:
         """What a new item tells of its keys: by top-level key, its own and ``options``."""
+
+    # new questions
+
+    def vary(self, solution: Solution, *, count: int, seed: int, level: Level) -> Variations:
+        """As many new questions of the same build as can be found; the same for the same solution, seed and level.
+
+        Raises : UnsoundItemError for an original that is not sound itself
+        """

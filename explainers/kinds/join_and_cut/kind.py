@@ -9,6 +9,7 @@ if TYPE_CHECKING:
 
     from ...choice.model import Answer, Solution
     from ...choice.question import Question
+    from ...choice.variations import Level, Variations
     from ...errors import Fault
     from ...item.glossary import Told
     from ...item.item_format import QuestionKeys
@@ -69,6 +70,15 @@ class JoinAndCut:
         from .fields.glossary import told_of_keys
 
         return told_of_keys()
+
+    # new questions
+
+    def vary(self, solution: Solution, *, count: int, seed: int, level: Level) -> Variations:
+        """As ``Kind.vary``."""
+        from .vary.search import siblings
+        from .vary.telling import told
+
+        return told(siblings(solution, count=count, seed=seed, level=level))
 
 
 def _own(question: Question) -> Item:
