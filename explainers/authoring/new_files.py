@@ -79,9 +79,11 @@ def new_item(name: str, like: str | None = None) -> Files:
         f"  explainers options {name}.yaml --write      other wrong options",
         "Lengths are squares of your paper; angles are degrees, anticlockwise.",
     ]
+    of_kind = kind_named(kind).keys
     examples = {
+        **of_kind.examples,
         "kind": f"kind: {kind}",
-        "accepted": f"accepted: {{{accepted_example(kind_named(kind).keys.warnings)}}}",
+        "accepted": f"accepted: {{{accepted_example(of_kind.warnings)}}}",
     }
     return {f"{name}.yaml": _file(head, keys, item_remarks(kind), examples)}
 

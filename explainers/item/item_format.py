@@ -7,7 +7,7 @@ that reads its value. What a kind adds is a `QuestionKeys`.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from ..choice.question import Question
@@ -39,6 +39,7 @@ class QuestionKeys:
     # From what reads well, the question; beside it, as much of it from the start as reads well, which is the same for
     # one that is whole. None where that leaves nothing to solve.
     build: Callable[[Record, Shared], tuple[Question | None, Question | None]]
+    examples: Mapping[str, str] = field(default_factory=dict)  # keys that may be left out, as they stand in a file
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ from types import SimpleNamespace
 from typing import Any, ClassVar
 
 import pytest
+from bad_files import GOOD_ITEM
 from jsonschema import Draft202012Validator
 from ruamel.yaml import YAML
 
@@ -20,6 +21,7 @@ from explainers.document.source_map import compose_text
 from explainers.document.values import name as name_value
 from explainers.geometry.outline import Outline
 from explainers.intake.item_reader import format_of_kind, item_of
+from explainers.intake.reader import read_item
 from explainers.intake.rewriting import rewritten
 from explainers.intake.schema import schema_of
 from explainers.intake.writing import item_yaml
@@ -164,6 +166,16 @@ def test_it_is_written_with_its_kind_and_joining_and_cutting_without() -> None:
     again, faults = draft_of(item_yaml(item))
     assert faults == [] and again.item == item
     assert "kind: turned-outline\n" in item_yaml(item)
+
+
+def test_the_usual_kind_may_be_named_and_stands_after_the_title(tmp_path: Path) -> None:
+    path = tmp_path / "corner-block.yaml"
+    path.write_text(f"kind: join-and-cut\n{GOOD_ITEM}", encoding="utf-8")
+    assert rewritten(path).new.decode().splitlines()[2] == "kind: join-and-cut"
+    named = read_item(path)
+    path.write_text(GOOD_ITEM, encoding="utf-8")
+    assert read_item(path) == named
+    assert "kind:" not in item_yaml(named)
 
 
 def test_a_stop_is_one_of_its_own_places() -> None:
