@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from .intake.reader import read_series as read_series
     from .intake.workspace import take_in as take_in
     from .intake.workspace import take_in_lesson as take_in_lesson
-    from .kinds.join_and_cut.solving.solver import solve as solve
+    from .kinds.registry import solve as solve
     from .lesson.planner import plan_item as plan_item
     from .lesson.planner import plan_lesson as plan_lesson
     from .outputs.clip import write_clip as write_clip
@@ -54,15 +54,15 @@ _HOME = {
     "UnsoundItemError": "errors",
     "build": "batch",
     "pace": "storyboard.pacing",
-    "plan_item": "storyboard.planner",
-    "plan_lesson": "storyboard.planner",
-    "read_item": "item.reader",
-    "read_lesson": "item.reader",
-    "read_series": "item.reader",
-    "solution_json": "solution.report",
-    "solve": "solution.solver",
-    "take_in": "intake",
-    "take_in_lesson": "intake",
+    "plan_item": "lesson.planner",
+    "plan_lesson": "lesson.planner",
+    "read_item": "intake.reader",
+    "read_lesson": "intake.reader",
+    "read_series": "intake.reader",
+    "solution_json": "choice.report",
+    "solve": "kinds.registry",
+    "take_in": "intake.workspace",
+    "take_in_lesson": "intake.workspace",
     "timeline_of": "batch",
     "write_clip": "outputs.clip",
     "write_cues": "outputs.cues",

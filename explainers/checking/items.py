@@ -79,7 +79,7 @@ def answered_each(paths: Iterable[Path], workspace: Workspace) -> Iterator[Outco
 
 def with_repeats(outcomes: Iterable[Outcome]) -> Iterator[tuple[Outcome, Repeated | None]]:
     """Each outcome as it comes, with the earlier one whose question is the same."""
-    from ..kinds.join_and_cut.solving.same_question import Asked
+    from ..choice.same_question import Asked
 
     asked = Asked()
     solved: list[tuple[Path, str]] = []

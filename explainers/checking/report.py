@@ -30,8 +30,7 @@ def item_json(outcome: Outcome) -> dict[str, Any]:
     if outcome.solution is None:
         return refusal_json(outcome)
     from ..choice.words.certificate import PAUSE_SOURCE
-    from ..kinds.join_and_cut.solving.difficulty import suggested_pause_s
-    from ..wording.report import reason_in_brief
+    from ..choice.words.report import reason_in_brief
 
     return {
         "item": outcome.solution.item.name,
@@ -48,7 +47,7 @@ def item_json(outcome: Outcome) -> dict[str, Any]:
             for verdict in outcome.solution.verdicts
         ],
         "warnings": [_warning_json(warning) for warning in outcome.solution.warnings],
-        "pause": {"seconds": suggested_pause_s(outcome.solution), "estimate": True, "source": PAUSE_SOURCE},
+        "pause": {"seconds": outcome.solution.suggested_pause_s, "estimate": True, "source": PAUSE_SOURCE},
     }
 
 
@@ -73,12 +72,12 @@ def certificate_json(outcome: Outcome, repeated: Repeated | None) -> dict[str, A
         "symmetry_order": solution.symmetry_order,
         "warnings": [_warning_json(warning) for warning in solution.warnings],
         "accepted": _accepted(made),
-        "features": asdict(made.features),
+        "features": made.features.figures(),
         "pause": {
             "seconds": made.pause_s,
             "estimate": True,
             "source": PAUSE_SOURCE,
-            "parts": {part.work: round(part.seconds, 3) for part in made.pause_parts},
+            "parts": {part.work: round(part.seconds, 3) for part in made.features.pause_parts()},
         },
         "same_question_as": None if repeated is None else _same(repeated),
     }
@@ -183,4 +182,4 @@ def _faults_json(faults: Iterable[Fault], path: Path) -> list[dict[str, Any]]:
 
 def _warning_json(warning: Warning_) -> dict[str, str]:
     """One warning."""
-    return {"kind": warning.kind.value, "field": warning.field, "message": warning.message}
+    return {"kind": warning.kind, "field": warning.field, "message": warning.message}

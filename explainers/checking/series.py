@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from ..document.file_text import place_of
 from ..errors import Fault
 from ..intake.reader import item_files, scan_series
+from ..item.model import Manner
 from ..item.series_folder import is_folder, lessons_meant, series_meant
 
 if TYPE_CHECKING:
@@ -71,12 +72,21 @@ def surveyed(outcome: SeriesOutcome, workspace: Workspace) -> Survey:
                 solution = workspace.solution(part.show)
             except Exception:  # told where the item is checked by itself
                 continue
-            shown.append(Shown(lesson=lesson.name, manner=part.manner, solution=solution))
+            shown.append(
+                Shown(
+                    lesson=lesson.name,
+                    solution=solution,
+                    parts_seen=part.manner is not Manner.QUICK_CHECK,
+                    asks_only=part.manner is Manner.QUESTION,
+                    solves_only=part.manner is Manner.SOLUTION,
+                )
+            )
     return survey(shown)
 
 
 def series_notes(outcome: SeriesOutcome, survey: Survey) -> Iterator[str]:
     """What is noticed of a series that can be read: sentences for a reader."""
+    from ..kinds.registry import kind_of
     from ..wording.series import not_listed, not_naming, survey_notes
 
     assert outcome.series is not None
@@ -85,7 +95,10 @@ def series_notes(outcome: SeriesOutcome, survey: Survey) -> Iterator[str]:
             yield not_naming(lesson.name)
         elif outcome.series.lessons and lesson.number is None:
             yield not_listed(lesson.name)
-    yield from survey_notes(survey)
+    slips: dict[str, str] = {}
+    for shown in survey.shown:
+        slips |= kind_of(shown.solution.item).slips_in_brief()
+    yield from survey_notes(survey, slips)
 
 
 def _read(path: Path, folders: Iterable[Path], workspace: Workspace) -> SeriesOutcome:

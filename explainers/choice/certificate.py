@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 from ..geometry.gap import gap
 from ..geometry.locate import nearest_corner
 from ..geometry.outline import Outline
-from ..kinds.join_and_cut.solving.difficulty import Features, PausePart, features, pause_parts, suggested_pause_s
 from .fact import Fact
+from .features import Features
 from .model import Solution, Verdict, Warning_
 from .printed import printed_mm
 from .question import Accepted
@@ -68,7 +68,6 @@ class Certificate:
     proofs: tuple[OptionProof, ...]  # in the order of the options
     accepted: tuple[AcceptedWarning, ...]
     features: Features
-    pause_parts: tuple[PausePart, ...]
     pause_s: float  # an estimate
 
     @property
@@ -81,7 +80,6 @@ class Certificate:
 
 def certificate(solution: Solution) -> Certificate:
     """Of a solved item, sound or not."""
-    found = features(solution)
     return Certificate(
         solution=solution,
         proofs=tuple(_proof(verdict, solution.outline) for verdict in solution.verdicts),
@@ -92,9 +90,8 @@ def certificate(solution: Solution) -> Certificate:
             )
             for entry in solution.item.accepted
         ),
-        features=found,
-        pause_parts=pause_parts(found),
-        pause_s=suggested_pause_s(solution),
+        features=solution.features(),
+        pause_s=solution.suggested_pause_s,
     )
 
 

@@ -11,6 +11,7 @@ All places stand in the base's coordinates unless a field says otherwise. Length
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -19,7 +20,15 @@ from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point
 from .fingerprint import Grains, fingerprint_of
 
-__all__ = ["Fact", "Stated", "said"]
+__all__ = ["Deed", "Fact", "Stated", "said"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Deed:
+    """What is done with a part of a question, such as joining a piece, by the words that claim it."""
+
+    claim: re.Pattern[str]
+    counterclaim: re.Pattern[str]  # claims that something else is done in its place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,10 +44,12 @@ class Stated:
     pieces: tuple[str, ...] = ()
     is_moved: bool = False  # whether the piece is turned, slid, joined or cut away
     mark: str = ""
-    deed: str = ""  # what is done with the piece: "join" or "cut"
+    deed: Deed | None = None  # what is done with the piece
+    may_be_other_deed: bool = False  # whether words may tell of something else that is done as well
     label: str = ""  # of an option
     is_right: bool = False  # whether that option is the right one
     may_be_flip: bool = False  # whether something may be called flipped
+    evidence: tuple[Fact, ...] = ()  # facts that show it: what they state may be told as well
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations
+from typing import TypeVar
 
 from ..document.yaml_text import decimals_for
 from ..errors import Fault, ItemError
@@ -20,17 +21,14 @@ from ..geometry.gap import gap
 from ..geometry.outline import Outline
 from ..geometry.rings import diameter, shortest_side
 from ..geometry.symmetry import rotational_symmetry_order
-from ..kinds.join_and_cut.model import Item
-from ..kinds.join_and_cut.slips.model import CannotBeMade, Scene
-from ..kinds.join_and_cut.slips.registry import make_all, slip_cases, slip_pairs
-from ..kinds.join_and_cut.slips.replay import Remembered, remembering
-from ..kinds.join_and_cut.solving.placement import Placement
 from .presentation import dice_of, key_place, shown_turns
-from .question import MadeOptions, Option
-from .slip import SlipCase
+from .question import MadeOptions, Option, Question
+from .slip import CannotBeMade, SlipCase, Slips, subjects_of
 from .soundness import NEARLY_RIGHT
 
 __all__ = ["LEAST_GAP", "LEAST_SLIPS", "with_made_options"]
+
+Q = TypeVar("Q", bound=Question)
 
 # The largest distance between two best-aligned options, as a part of the longest line through any of them. All share
 # one scale, at which the longest has room in its cell however it is turned. The smallest cell that options come to
@@ -75,15 +73,13 @@ class _Candidate:
         return Option(corners=exterior, holes=tuple(holes))
 
 
-def with_made_options(
-    item: Item, made: MadeOptions, placements: tuple[Placement, ...], outline: Outline, tolerance: float
-) -> Item:
+def with_made_options(item: Q, made: MadeOptions, slips: Slips) -> Q:
     """The item with options: as many wrong ones as asked for, and the result among them.
 
-    outline : the result
-    Raises  : ItemError at ``options.make`` where there are not enough, saying which slips failed and why
+    slips  : of the item
+    Raises : ItemError at ``options.make`` where there are not enough, saying which slips failed and why
     """
-    search = _Search(item, made, placements, outline, tolerance)
+    search = _Search(item.name, made, slips)
     chosen = search.chosen()
     if chosen is None:
         raise ItemError([_too_few(search, made)])
@@ -91,7 +87,7 @@ def with_made_options(
     wrong = dice.sample(chosen, len(chosen))
     key = key_place(made.seed, item.name, len(wrong) + 1)
     shown: list[_Candidate | None] = [*wrong[:key], None, *wrong[key:]]
-    orders = [rotational_symmetry_order(one.outline if one else outline, tolerance) for one in shown]
+    orders = [rotational_symmetry_order(one.outline if one else slips.outline, slips.tolerance) for one in shown]
     turns = shown_turns(dice_of(made.seed, item.name, "turns"), orders, key)
     options = tuple(
         replace(one.option if one else Option(), turned=turn) for one, turn in zip(shown, turns, strict=True)
@@ -103,49 +99,51 @@ def with_made_options(
 class _Search:
     """The choice of wrong options for one item."""
 
-    item: Item
+    name: str  # the item's
     made: MadeOptions
-    placements: tuple[Placement, ...]
-    outline: Outline
-    tolerance: float
+    slips: Slips
     refused: list[tuple[tuple[SlipCase, ...], str]] = field(default_factory=list)  # slips with why nothing came of them
+    subjects: frozenset[str] = frozenset()  # what slips may happen to
     most: tuple[_Candidate, ...] = ()  # the largest choice so far that keeps the rules
     _gaps: dict[tuple[int, int], float] = field(default_factory=dict)  # by index, smaller first
     _reach: float = 0.0  # of the result
     _left: int = 0  # gaps that may still be measured
     _pool: list[_Candidate] = field(default_factory=list)
-    _laid: Remembered = field(default_factory=dict)  # what replays have laid so far
 
     def __post_init__(self) -> None:
         self._reach = diameter(self.outline.exterior)
-        self._laid = remembering(self.placements)
+        self.subjects = subjects_of(self.slips)
+
+    @property
+    def outline(self) -> Outline:
+        """The result."""
+        return self.slips.outline
 
     def chosen(self) -> tuple[_Candidate, ...] | None:
         """Candidates that may stand beside each other; None where there are not enough."""
-        dice = dice_of(self.made.seed, self.item.name, "slips")
-        self._gather(dice, ((case,) for case in slip_cases(self.item)))
+        dice = dice_of(self.made.seed, self.name, "slips")
+        self._gather(dice, self.slips.singles())
         found = self._choice()
         if found is not None:
             return found
-        pairs = list(slip_pairs(self.item))
+        pairs = list(self.slips.pairs())
         dice.shuffle(pairs)
         start = 0
         for end in PAIRS_TRIED:
             if start >= len(pairs):
                 break
-            self._gather(dice, iter(pairs[start:end]))
+            self._gather(dice, pairs[start:end])
             found = self._choice()
             if found is not None:
                 return found
             start = end
         return None
 
-    def _gather(self, dice: random.Random, cases: Iterator[tuple[SlipCase, ...]]) -> None:
+    def _gather(self, dice: random.Random, cases: Iterable[tuple[SlipCase, ...]]) -> None:
         """Add to the pool what these slips make."""
-        scene = Scene(item=self.item, placements=self.placements, outline=self.outline)
         for together in cases:
             try:
-                outline = make_all(together, scene, self._laid).outline.simplified(self.tolerance)
+                outline = self.slips.made(together).simplified(self.slips.tolerance)
             except CannotBeMade as error:
                 self.refused.append((together, str(error)))
                 continue
@@ -165,7 +163,7 @@ class _Search:
             )
 
     def _near(self, one: _Candidate) -> float:
-        return self.tolerance * math.sqrt(one.outline.area / self.outline.area)
+        return self.slips.tolerance * math.sqrt(one.outline.area / self.outline.area)
 
     def _flaws(self, outline: Outline) -> int:
         """In how many ways an outline stands out from the result without being looked at closely."""
@@ -187,14 +185,15 @@ class _Search:
         if not missing:
             return chosen
         used = [slip for one in chosen for slip in one.slips]
-        pieces = [case.subject for one in chosen for case in one.cases]
-        an_even_share = len(pieces) / len(self.item.pieces)  # for a slip that happens to no piece: no better, no worse
+        subjects = [case.subject for one in chosen for case in one.cases]
+        # For a slip that happens to the whole outline: no better, no worse.
+        an_even_share = len(subjects) / max(1, len(self.subjects))
         new_ones_due = min(LEAST_SLIPS, self.made.make) - len(set(used)) >= missing
 
         def rank(one: _Candidate) -> tuple[float, ...]:
             again = sum(used.count(slip) for slip in one.slips)
-            same_piece = sum(pieces.count(case.subject) if case.subject else an_even_share for case in one.cases)
-            return len(one.cases), one.flaws, again, same_piece, one.chance
+            same = sum(subjects.count(case.subject) if case.subject else an_even_share for case in one.cases)
+            return len(one.cases), one.flaws, again, same, one.chance
 
         ordered = sorted(pool, key=rank)
         for index, one in enumerate(ordered):
@@ -246,12 +245,13 @@ def _too_few(search: _Search, made: MadeOptions) -> Fault:
     likeliest = sorted(by_reason.items(), key=lambda entry: -len(entry[1]))
     told = "; ".join(f"{_some(names)}: {why}" for why, names in likeliest[:REASONS_TOLD])
     count = len(search.most)
+    changed = "pieces" if search.subjects else "outline"
     fewer = f"ask for {count} (make: {count}), " if count >= 2 else ""
     return Fault(
         field="options.make",
         message=f"slips give only {count} of the {made.make} wrong options asked for that can be told apart at a glance"
         + (f" ({told})" if told else ""),
-        fix=f"{fewer}write the options out, drawing some by their corners, or change the pieces",
+        fix=f"{fewer}write the options out, drawing some by their corners, or change the {changed}",
     )
 
 

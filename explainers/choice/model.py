@@ -1,23 +1,26 @@
-"""What solving yields, as plain values: placements, verdicts, the bare answer, the solution.
+"""What solving yields, as plain values: verdicts, the bare answer, the solution.
 
-Everything stands in the base's coordinates unless a field says otherwise.
+A kind of question adds its own values to the answer and the solution, and says there what only it can. Everything
+stands in the coordinates of the question unless a field says otherwise.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 
+from ..geometry.angles import wrapped_deg
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Similarity
 from ..geometry.tolerance import authoring_tolerance
-from ..kinds.join_and_cut.model import Item
-from ..kinds.join_and_cut.solving.placement import Placement
 from .fact import Fact
+from .features import Features, in_fives
 from .fit import Fit
-from .question import WarningKind
-from .slip import SlipFact
+from .posed import Posed
+from .question import Question, WarningKind
+from .slip import FLIPPED, SlipFact
 
-__all__ = ["Answer", "Judgement", "Placement", "Solution", "Verdict", "Warning_"]
+__all__ = ["Answer", "Judgement", "Solution", "Verdict", "Warning_"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +48,7 @@ class Verdict(Judgement):
 class Warning_:
     """Something a teacher should look at; it changes no exit code."""
 
-    kind: WarningKind
+    kind: str  # a `WarningKind`, or the name of one that only its kind of question has
     field: str
     message: str
 
@@ -54,8 +57,7 @@ class Warning_:
 class Answer:
     """What an item comes to, without the reasons: they take most of the time, and not everyone asks for them."""
 
-    item: Item
-    placements: tuple[Placement, ...]
+    item: Question
     outline: Outline  # the result, needless corners dropped, holes kept
     verdicts: tuple[Judgement, ...]
     key: str | None  # the label of the right option where there is exactly one
@@ -67,6 +69,11 @@ class Answer:
         """The authoring tolerance of the item, in its own units."""
         return authoring_tolerance(self.item.extent)
 
+    @property
+    def turns_deg(self) -> tuple[float, ...]:
+        """The turns that a learner has to find before looking at the options, each in (-180, 180]."""
+        return ()
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Solution(Answer):
@@ -76,3 +83,43 @@ class Solution(Answer):
     warnings: tuple[Warning_, ...]  # without those that the item accepts
     symmetry_order: int  # in how many turned positions the result looks the same, 1 or more
     accepted: tuple[Warning_, ...] = ()  # warnings of the kinds that the item accepts; told in the certificate only
+
+    def work_lines(self) -> tuple[str, ...]:
+        """How the outline comes about, a sentence for a teacher for each step of it; () where it is shown."""
+        return ()
+
+    def compared(self) -> Features:
+        """What comparing the options with the finished outline asks of a learner."""
+        turns = [wrapped_deg(verdict.fit.motion.turn_deg - verdict.drawn.turn_deg) for verdict in self.verdicts]
+        return Features(
+            hole=bool(self.outline.holes),
+            options=len(self.verdicts),
+            options_turn_deg=math.fsum(map(abs, turns)),
+            flipped_option=any(verdict.mirrored for verdict in self.verdicts),
+            nearly_right=sum(warning.kind == WarningKind.NEARLY_RIGHT for warning in (*self.warnings, *self.accepted)),
+        )
+
+    def features(self) -> Features:
+        """What the whole question asks of a learner."""
+        return self.compared()
+
+    def posed(self) -> Posed:
+        """The question without names, by which it is known again."""
+        raise NotImplementedError
+
+    def possible_slips(self, *, parts_seen: bool = True) -> tuple[str, ...]:
+        """The names of the slips that may happen in it, in the order of its kind.
+
+        parts_seen : whether learners see what the finished outline is made of
+        """
+        return (FLIPPED,)
+
+    @property
+    def suggested_pause_s(self) -> float:
+        """How long learners might get to try first, from 15 to 120 s in whole fives: an estimate."""
+        return in_fives(self.features().seconds_of_work)
+
+    @property
+    def check_pause_s(self) -> float:
+        """The same pause where only the options are compared with the finished outline."""
+        return in_fives(replace(self.compared(), hole=False).seconds_of_work)

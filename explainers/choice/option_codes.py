@@ -15,8 +15,7 @@ from collections.abc import Sequence
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import centroid, interior_angles_deg, sides
-from ..kinds.join_and_cut.model import Item
-from .question import Option
+from .question import Option, Question
 
 __all__ = ["option_codes"]
 
@@ -25,7 +24,7 @@ LETTERS = "0123456789bcdfghjkmnpqrstvwxyz"  # no vowels: no word can come of it
 OFFSET = 0.3171
 
 
-def option_codes(item: Item, outlines: Sequence[Outline]) -> tuple[str, ...]:
+def option_codes(item: Question, outlines: Sequence[Outline]) -> tuple[str, ...]:
     """The name of each option that has one, a code for the others; no two alike.
 
     outlines : of the item's options, in their own coordinates

@@ -39,15 +39,14 @@ class MadeOptions:
 
 
 class WarningKind(StrEnum):
-    """What a sound item may be warned of; also the names under which a teacher accepts a warning."""
+    """What any sound item may be warned of; also the names under which a teacher accepts a warning.
 
-    NO_TURN = "no-turn"  # a piece is shown as it lies
-    MISREAD_MARK = "misread-mark"  # a mark looks like another sign when the sheet is turned
-    TWO_WAY_MARK = "two-way-mark"  # a mark could be taken for another one, or for another part of its side
-    SYMMETRIC_PIECE = "symmetric-piece"  # a piece fits with either end
+    A kind of question has names of its own besides, told before these.
+    """
+
     SYMMETRIC_OUTLINE = "symmetric-outline"  # the result looks the same in several turned positions
     NEARLY_RIGHT = "nearly-right"  # a wrong option that hardly differs from the result
-    FINE_SIDES = "fine-sides"  # sides too short to be seen in the drawing of base and pieces
+    FINE_SIDES = "fine-sides"  # sides too short to be seen in the drawing of the question
     FINE_OPTIONS = "fine-options"  # the same among the options
 
 

@@ -13,7 +13,7 @@ DIGITS = 9  # decimals: finer than anything typed, coarser than rounding errors
 
 
 def solution_json(solution: Answer) -> dict[str, Any]:
-    """Of a solution or of the bare answer: coordinates in the base's, no needless corners, numbers never -0."""
+    """Of a solution or of the bare answer: coordinates in the question's, no needless corners, numbers never -0."""
     return {
         "item": solution.item.name,
         "sound": solution.sound,
@@ -21,7 +21,7 @@ def solution_json(solution: Answer) -> dict[str, Any]:
         "area": _number(solution.outline.area),
         "outline": _ring(solution.outline.exterior),
         "holes": [_ring(hole) for hole in solution.outline.holes],
-        "turns": [_number(placement.turn_deg) for placement in solution.placements],
+        "turns": [_number(turn_deg) for turn_deg in solution.turns_deg],
         "options": [
             {"label": verdict.label, "same": verdict.same, "mirrored": verdict.mirrored}
             for verdict in solution.verdicts

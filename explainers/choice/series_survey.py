@@ -1,7 +1,7 @@
 """What a series of lessons asks as a whole: questions asked twice, turns and slips left out, whether it gets harder.
 
-An item of a quick check is shown without its pieces, so it practises neither turns nor slips that happen to a piece,
-and is left out of the order of difficulty.
+An item of a quick check is shown without what its outline is made of, so it practises neither turns nor slips that
+happen to a part of it, and is left out of the order of difficulty.
 """
 
 from __future__ import annotations
@@ -11,13 +11,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 
+from ..geometry.angles import is_odd_turn
 from ..geometry.tolerance import MEANT_DEG
-from ..item.model import Manner
-from ..kinds.join_and_cut.slips.registry import SLIPS
-from ..kinds.join_and_cut.solving.difficulty import STEP_S, seconds_of_work
-from ..kinds.join_and_cut.solving.hard_step import HardStep, turn_kind
-from ..kinds.join_and_cut.solving.same_question import Asked
+from .features import STEP_S
 from .model import Solution
+from .same_question import Asked
 
 __all__ = ["AskedTwice", "Easier", "Shown", "Survey", "TurnClass", "survey", "turn_classes"]
 
@@ -41,13 +39,10 @@ class Shown:
     """An item as a lesson of the series shows it."""
 
     lesson: str  # its name
-    manner: Manner
     solution: Solution
-
-    @property
-    def with_pieces(self) -> bool:
-        """Whether its pieces are seen."""
-        return self.manner is not Manner.QUICK_CHECK
+    parts_seen: bool = True  # else only the finished outline and the options are
+    asks_only: bool = False  # it is solved in a later lesson
+    solves_only: bool = False  # it was asked in an earlier one
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,19 +78,18 @@ class Survey:
 
 def survey(shown: Sequence[Shown]) -> Survey:
     """The items of a series in the order of its lessons."""
-    with_pieces = [one for one in shown if one.with_pieces]
-    turns = {kind for one in with_pieces for laid in one.solution.placements for kind in turn_classes(laid.turn_deg)}
+    whole = [one for one in shown if one.parts_seen]
+    turns = {kind for one in whole for turn_deg in one.solution.turns_deg for kind in turn_classes(turn_deg)}
     slips = {
         case.slip
         for one in shown
         for verdict in one.solution.verdicts
         if verdict.slip is not None
         for case in verdict.slip.cases
-        if one.with_pieces or not SLIPS[case.slip].needs_piece
+        if one.parts_seen or case.subject is None
     }
-    pieces = max((len(one.solution.placements) for one in with_pieces), default=0)
-    possible = [slip for slip in SLIPS if slip != "swapped" or pieces > 1]
-    work = tuple((one, seconds_of_work(one.solution)) for one in with_pieces)
+    possible = {slip: None for one in shown for slip in one.solution.possible_slips(parts_seen=one.parts_seen)}
+    work = tuple((one, one.solution.features().seconds_of_work) for one in whole)
     return Survey(
         shown=tuple(shown),
         asked_twice=_asked_twice(shown),
@@ -115,15 +109,14 @@ def turn_classes(turn_deg: float) -> tuple[TurnClass, ...]:
 
     turn_deg : in (-180, 180], anticlockwise positive
     """
-    kind = turn_kind(turn_deg)
-    if kind is HardStep.NO_TURN:
-        return (TurnClass.NONE,)
-    if kind is HardStep.HALF_TURN:
-        return (TurnClass.HALF,)
     size = abs(turn_deg)
+    if size <= MEANT_DEG:
+        return (TurnClass.NONE,)
+    if size >= 180.0 - MEANT_DEG:
+        return (TurnClass.HALF,)
     how = "quarter" if abs(size - 90.0) <= MEANT_DEG else "small" if size < 90.0 else "large"
     way = "anticlockwise" if turn_deg > 0.0 else "clockwise"
-    odd = (TurnClass.ODD,) if kind is HardStep.ODD_TURN else ()
+    odd = (TurnClass.ODD,) if is_odd_turn(turn_deg) else ()
     return (TurnClass(f"{how}-{way}"), *odd)
 
 
@@ -136,6 +129,6 @@ def _asked_twice(shown: Sequence[Shown]) -> tuple[AskedTwice, ...]:
         if repeat is None:
             continue
         earlier = shown[repeat.earlier]
-        if not (earlier.manner is Manner.QUESTION and one.manner is Manner.SOLUTION):
+        if not (earlier.asks_only and one.solves_only):
             found.append(AskedTwice(shown=one, earlier=earlier, flipped=repeat.likeness.flipped))
     return tuple(found)

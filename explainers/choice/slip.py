@@ -5,15 +5,24 @@ Every kind of question has slips of its own, by name. One is the same for all: t
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
 from ..geometry.outline import Outline
 from .fact import Fact
 
-__all__ = ["FLIPPED", "SlipCase", "SlipFact"]
+__all__ = ["FLIPPED", "CannotBeMade", "MakesTheResult", "SlipCase", "SlipFact", "Slips", "subjects_of"]
 
 FLIPPED = "flipped"  # the slip that happens to the finished outline, not to a part of the question
+
+
+class CannotBeMade(Exception):
+    """A slip gives no outline here; the message says why, for a teacher. It never leaves what solves."""
+
+
+class MakesTheResult(CannotBeMade):
+    """A slip changes nothing here: what comes out is the finished outline."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,3 +74,52 @@ class SlipFact(Fact):
     def practise(self, case: SlipCase) -> str:
         """What to practise, for whoever keeps making this slip: one sentence for a teacher's marking sheet."""
         raise NotImplementedError
+
+
+class Slips(Protocol):
+    """What slips make of one question, each found once and only when asked for."""
+
+    @property
+    def outline(self) -> Outline:
+        """The finished outline, which is what comes out without a slip."""
+
+    @property
+    def tolerance(self) -> float:
+        """The authoring tolerance of the question."""
+
+    def singles(self) -> Iterable[tuple[SlipCase, ...]]:
+        """Every single slip that may happen, the simplest first; whether it gives an outline is not asked."""
+
+    def pairs(self) -> Iterable[tuple[SlipCase, ...]]:
+        """Every two slips that may happen together, the simplest first."""
+
+    def knows(self, case: SlipCase) -> bool:
+        """Whether there is such a slip, and what it is said to happen to."""
+
+    def made(self, cases: tuple[SlipCase, ...]) -> Outline:
+        """What comes out when these slips happen.
+
+        Raises : CannotBeMade where nothing legal comes out, MakesTheResult where the finished outline does
+        """
+
+    def fact_of(self, label: str, cases: tuple[SlipCase, ...], option: Outline) -> SlipFact:
+        """The fact that these slips make the option.
+
+        Raises : CannotBeMade
+        """
+
+    def diagnosed(self, label: str, option: Outline, *, pairs: bool) -> SlipFact | None:
+        """The slip that makes a wrong option's outline; of several, the simplest, and a single one before any pair.
+
+        option  : in its own coordinates, needless corners dropped
+        pairs   : whether pairs of slips are sought where no single one makes it
+        Returns : None where none of them does
+        """
+
+    def diagnosed_pair(self, label: str, option: Outline) -> SlipFact | None:
+        """The simplest pair of slips that makes a wrong option's outline which no single one makes."""
+
+
+def subjects_of(slips: Slips) -> frozenset[str]:
+    """What slips may happen to, such as the names of pieces; empty where they happen to the whole outline."""
+    return frozenset(case.subject for cases in slips.singles() for case in cases if case.subject is not None)

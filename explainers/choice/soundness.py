@@ -12,14 +12,11 @@ from ..geometry.gap import gap
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import extent, shortest_side
-from ..geometry.tolerance import MEANT_DEG
-from ..kinds.join_and_cut.model import Item
-from ..kinds.join_and_cut.solving import readings
-from .model import Judgement, Placement, Verdict, Warning_
+from .model import Judgement, Verdict, Warning_
 from .printed import APART_MM, OPTION_MM, printed_mm
-from .question import OPTION_LABELS, WarningKind
+from .question import OPTION_LABELS, Question, WarningKind
 
-__all__ = ["repeated_options", "repeated_outlines", "unsound_because", "warnings"]
+__all__ = ["repeated_outlines", "unsound_because", "warnings"]
 
 NEARLY_RIGHT = 0.03  # of the area of the result
 TOO_FINE = 1.0 / 30.0  # of the larger extent of the drawing
@@ -36,11 +33,6 @@ def unsound_because(verdicts: Sequence[Judgement]) -> tuple[str, ...]:
     flipped = [verdict.label for verdict in verdicts if verdict.mirrored]
     also = f" Option {flipped[0]} is its mirror image, which no turn makes right." if flipped else ""
     return (f"No option is right: none of them is the finished outline turned, shifted or scaled.{also}",)
-
-
-def repeated_options(verdicts: Sequence[Judgement], outline: Outline, tolerance: float) -> list[Fault]:
-    """The faults of ``repeated_outlines`` for options that are all known."""
-    return repeated_outlines([verdict.outline for verdict in verdicts], outline, tolerance)
 
 
 def repeated_outlines(outlines: Sequence[Outline | None], outline: Outline, tolerance: float) -> list[Fault]:
@@ -68,21 +60,17 @@ def repeated_outlines(outlines: Sequence[Outline | None], outline: Outline, tole
 
 
 def warnings(
-    item: Item, placements: Sequence[Placement], outline: Outline, verdicts: Sequence[Verdict], symmetry_order: int
+    item: Question,
+    drawn: Sequence[tuple[str, Ring]],
+    outline: Outline,
+    verdicts: Sequence[Verdict],
+    symmetry_order: int,
 ) -> tuple[Warning_, ...]:
-    """What a teacher should look at, accepted or not; none of it makes an item unsound."""
-    found = [
-        Warning_(
-            kind=WarningKind.NO_TURN,
-            field=f"pieces[{index}].turned",
-            message=f"{placement.piece.name} is shown as it lies: no turn to find",
-        )
-        for index, placement in enumerate(placements)
-        if abs(placement.turn_deg) <= MEANT_DEG
-    ]
-    found.extend(readings.misread_marks(item))
-    found.extend(readings.two_way_marks(item))
-    found.extend(readings.symmetric_pieces(item, placements))
+    """What a teacher should look at in any question, accepted or not; none of it makes an item unsound.
+
+    drawn : (field, ring) of all that is drawn to one scale before the options are
+    """
+    found = []
     if symmetry_order > 1:
         found.append(
             Warning_(
@@ -93,7 +81,7 @@ def warnings(
             )
         )
     found.extend(_nearly_right(verdicts, outline))
-    found.extend(_too_fine(item, outline))
+    found.extend(_too_fine(drawn))
     found.extend(_too_fine_options(item, verdicts))
     return tuple(found)
 
@@ -114,7 +102,7 @@ def _nearly_right(verdicts: Sequence[Verdict], outline: Outline) -> Iterator[War
             )
 
 
-def _too_fine_options(item: Item, verdicts: Sequence[Verdict]) -> list[Warning_]:
+def _too_fine_options(item: Question, verdicts: Sequence[Verdict]) -> list[Warning_]:
     """Options with sides too short to be seen beside the largest option, since all share one scale.
 
     Each is told by its shortest side, in the coordinates of the option: those of its corners, or else of the base.
@@ -143,15 +131,12 @@ def _too_fine_options(item: Item, verdicts: Sequence[Verdict]) -> list[Warning_]
     return [Warning_(kind=WarningKind.FINE_OPTIONS, field=field, message=message)]
 
 
-def _too_fine(item: Item, outline: Outline) -> list[Warning_]:
-    """Sides too short to be seen, in a drawing in which base and pieces share one scale."""
-    rings: list[tuple[str, Ring]] = [("base", ring) for ring in item.base.simplified(0.0).rings]
-    rings += [(f"pieces[{i}].corners", piece.corners) for i, piece in enumerate(item.pieces)]
-    rings += [("pieces", ring) for ring in outline.rings]
-    boxes = [extent(ring) for _, ring in rings]
+def _too_fine(drawn: Sequence[tuple[str, Ring]]) -> list[Warning_]:
+    """Sides too short to be seen, in a drawing to one scale."""
+    boxes = [extent(ring) for _, ring in drawn]
     largest = max(max(right - left, top - bottom) for left, bottom, right, top in boxes)
     warned: list[Warning_] = []
-    for field, ring in rings:
+    for field, ring in drawn:
         shortest = shortest_side((ring,))
         if shortest < TOO_FINE * largest and field not in {warning.field for warning in warned}:
             warned.append(

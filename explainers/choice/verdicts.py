@@ -8,16 +8,14 @@ from ..geometry.congruence import Congruence, Match, congruence
 from ..geometry.fit import best_fit
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Similarity
-from ..kinds.join_and_cut.model import Item
-from ..kinds.join_and_cut.slips.diagnosis import Replays, diagnosed, fact_of
 from .fact import Fact
 from .fit import Fit
 from .model import Judgement, Verdict
 from .option_codes import option_codes
-from .question import OPTION_LABELS, Option
+from .question import OPTION_LABELS, Option, Question
 from .reasons import reasons
 from .same import SameFact
-from .slip import SlipCase, SlipFact
+from .slip import FLIPPED, SlipCase, SlipFact, Slips
 
 __all__ = ["judgements", "verdicts"]
 
@@ -43,23 +41,23 @@ def _judged(label: str, shape: Outline, relation: Congruence) -> Judgement:
 
 
 def verdicts(
-    item: Item, outlines: tuple[Outline, ...], replays: Replays, *, pairs: bool = False
+    item: Question, outlines: tuple[Outline, ...], slips: Slips, *, pairs: bool = False
 ) -> tuple[Verdict, ...]:
     """One verdict an option, in their order.
 
     outlines : of the options, in their own coordinates
-    replays  : of the item's slips
+    slips    : of the item
     pairs    : whether pairs of slips are sought for options that no single one makes
     """
     codes = option_codes(item, outlines)
     return tuple(
-        _verdict(label, code, option, shape, replays, pairs=pairs)
+        _verdict(label, code, option, shape, slips, pairs=pairs)
         for label, code, option, shape in zip(OPTION_LABELS, codes, item.options, outlines, strict=False)
     )
 
 
-def _verdict(label: str, code: str, option: Option, shape: Outline, replays: Replays, *, pairs: bool) -> Verdict:
-    outline, tolerance = replays.scene.outline, replays.tolerance
+def _verdict(label: str, code: str, option: Option, shape: Outline, slips: Slips, *, pairs: bool) -> Verdict:
+    outline, tolerance = slips.outline, slips.tolerance
     relation = congruence(shape, outline, tolerance)
     judged = _judged(label, shape, relation)
     drawn = Similarity(turn_deg=wrapped_deg(option.turned), scale=option.scale)
@@ -70,7 +68,7 @@ def _verdict(label: str, code: str, option: Option, shape: Outline, replays: Rep
     else:
         fit, mirrored = _as_well_as_can_be(option, shape, outline, tolerance), judged.mirrored
         because = reasons(label=label, option=shape, outline=outline, fit=fit, mirrored=mirrored, tolerance=tolerance)
-        slip = _slip(label, option, shape, replays, mirrored=mirrored, pairs=pairs)
+        slip = _slip(label, option, shape, slips, mirrored=mirrored, pairs=pairs)
     return Verdict(
         label=label,
         code=code,
@@ -84,15 +82,13 @@ def _verdict(label: str, code: str, option: Option, shape: Outline, replays: Rep
     )
 
 
-def _slip(
-    label: str, option: Option, shape: Outline, replays: Replays, *, mirrored: bool, pairs: bool
-) -> SlipFact | None:
+def _slip(label: str, option: Option, shape: Outline, slips: Slips, *, mirrored: bool, pairs: bool) -> SlipFact | None:
     """The slip that the file names, or the one that makes an outline drawn by hand."""
     if option.slip is not None:
-        return fact_of(label, (SlipCase(slip=option.slip, subject=option.slip_piece),), shape, replays)
+        return slips.fact_of(label, (SlipCase(slip=option.slip, subject=option.slip_piece),), shape)
     if mirrored:
-        return fact_of(label, (SlipCase(slip="flipped"),), shape, replays)
-    return diagnosed(label, shape, replays, pairs=pairs)
+        return slips.fact_of(label, (SlipCase(slip=FLIPPED),), shape)
+    return slips.diagnosed(label, shape, pairs=pairs)
 
 
 def _laid_on(

@@ -1,15 +1,17 @@
-"""Shuffled versions of an item: the same options in another order, solved anew, so that every label is true."""
+"""Shuffled versions of an item: the same options in another order."""
 
 from __future__ import annotations
 
 import random
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import TypeVar
 
-from ..kinds.join_and_cut.solving.solver import solve
-from .model import Solution
+from .question import Question
 
 __all__ = ["MOST_VERSIONS", "in_order", "orders"]
+
+Q = TypeVar("Q", bound=Question)
 
 MOST_VERSIONS = 6  # three options, the fewest there may be, stand in six orders: no two versions need be alike
 
@@ -47,9 +49,6 @@ def orders(count: int, key: int, versions: int, *, seed: int, name: str) -> list
     return found
 
 
-def in_order(solution: Solution, order: Sequence[int]) -> Solution:
-    """The item with its options in another order, solved anew."""
-    options = solution.item.options
-    if list(order) == list(range(len(options))):
-        return solution
-    return solve(replace(solution.item, options=tuple(options[index] for index in order), made=None), pairs=True)
+def in_order(question: Q, order: Sequence[int]) -> Q:
+    """The question with its options in another order: to be solved anew, so that every label is true."""
+    return replace(question, options=tuple(question.options[index] for index in order), made=None)

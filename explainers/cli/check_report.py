@@ -34,8 +34,7 @@ class Row:
 def row_of(outcome: Outcome) -> Row:
     """One item: whether it is sound, its key, why each other option is wrong; or how many faults it has."""
     from ..choice.words.certificate import pause_in_brief
-    from ..kinds.join_and_cut.solving.difficulty import suggested_pause_s
-    from ..wording.report import reason_in_brief
+    from ..choice.words.report import reason_in_brief
 
     solution = outcome.solution
     if solution is None:
@@ -43,7 +42,7 @@ def row_of(outcome: Outcome) -> Row:
         told = f"{count} {'fault' if count == 1 else 'faults'}"
         return Row(name=outcome.path.stem, state=outcome.state, key="-", lines=(told,))
     wrong = [f"{verdict.label}: {reason_in_brief(verdict)}" for verdict in solution.verdicts if not verdict.same]
-    pause = [pause_in_brief(suggested_pause_s(solution))] if solution.sound else []
+    pause = [pause_in_brief(solution.suggested_pause_s)] if solution.sound else []
     return Row(
         name=outcome.name,
         state=outcome.state,

@@ -73,7 +73,7 @@ def _made(reading: Reading, make: int | None, seed: int | None) -> Solution:
     from ..choice.question import MadeOptions
     from ..errors import ItemError
     from ..item.option_reader import DEFAULT_MADE
-    from ..kinds.registry import kind_of
+    from ..kinds.registry import solve
 
     elsewhere = [fault for fault in reading.faults if not fault.field.startswith("options")]
     if reading.item is None or elsewhere:
@@ -81,7 +81,7 @@ def _made(reading: Reading, make: int | None, seed: int | None) -> Solution:
     asked = reading.item.made or DEFAULT_MADE
     made = MadeOptions(make=asked.make if make is None else make, seed=asked.seed if seed is None else seed)
     try:
-        return kind_of(reading.item).solve(replace(reading.item, options=(), made=made))
+        return solve(replace(reading.item, options=(), made=made))
     except ItemError as error:
         raise ItemError(reading.source.placed(error.faults)) from error
 

@@ -64,7 +64,7 @@ def _print_object(outcome: Outcome) -> None:
 
 
 def _print_plan(path: Path, solution: Solution, written: SourceMap, *, is_first: bool) -> None:
-    from ..wording.report import plan_lines
+    from ..choice.words.report import plan_lines
     from .telling import tell_warnings
 
     if not is_first:

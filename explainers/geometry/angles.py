@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import math
 
-from .tolerance import ANGLE_DEG
+from .tolerance import ANGLE_DEG, MEANT_DEG
 
-__all__ = ["bearing_deg", "shortest_turn_deg", "wrapped_deg"]
+__all__ = ["bearing_deg", "is_odd_turn", "shortest_turn_deg", "wrapped_deg"]
 
 
 def wrapped_deg(angle_deg: float) -> float:
@@ -28,3 +28,8 @@ def shortest_turn_deg(*, from_deg: float, to_deg: float) -> float:
 def bearing_deg(start: tuple[float, float], end: tuple[float, float]) -> float:
     """Direction of the side from start to end, in (-180, 180]."""
     return wrapped_deg(math.degrees(math.atan2(end[1] - start[1], end[0] - start[0])))
+
+
+def is_odd_turn(turn_deg: float) -> bool:
+    """Whether a turn is meant to be by no multiple of 45 degrees."""
+    return abs(turn_deg - 45.0 * round(turn_deg / 45.0)) > MEANT_DEG

@@ -14,14 +14,14 @@ from typing import TYPE_CHECKING, TypeVar
 from ..document.file_text import OpenedFiles, place_of
 from ..document.source_map import in_line_order
 from ..errors import Fault, ItemError, LessonError
-from ..kinds.registry import kind_of
+from ..kinds.registry import kind_of, solve
 from .reader import LessonReading, Reading, kind_of_file, scan_item, scan_lesson
 
 if TYPE_CHECKING:
     from ..choice.model import Answer, Solution
     from ..choice.question import Question
     from ..item.folder import FileKind
-    from ..item.model import Lesson, Part
+    from ..item.model import Lesson
 
 Solved = TypeVar("Solved")
 
@@ -117,7 +117,9 @@ class Workspace:
                     fix="give one of the two items another name; their steps could not be told apart",
                 )
                 faults += reading.source.placed([same_name])
-            faults += reading.source.placed(_faults_of_asking(part, index, solution))
+            faults += reading.source.placed(
+                kind_of(solution.item).stops.faults(solution.item, part.asks, f"parts[{index}].ask")
+            )
         if faults or reading.lesson is None:
             raise LessonError(in_line_order(faults))
         return reading.lesson, tuple(solutions)
@@ -172,32 +174,21 @@ def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
     return Workspace().solved_lesson(path)
 
 
-def _faults_of_asking(part: Part, index: int, solution: Solution) -> list[Fault]:
-    """Stops at places that the item does not have."""
-    item, stops = solution.item, kind_of(solution.item).stops
-    refusals = [(ask, stops.refusal(ask, item, item.name)) for ask in part.asks]
-    return [
-        Fault(field=f"parts[{index}].ask", message=f"{ask} is no place to stop: {refusal[0]}", fix=refusal[1])
-        for ask, refusal in refusals
-        if refusal
-    ]
-
-
 def solved(reading: Reading) -> Solution:
     """What was read of an item's file, solved; for whoever also needs to know on which line a field stands.
 
     Raises: as ``take_in``
     """
-    return _with_lines(reading, lambda item: kind_of(item).solve(item))
+    return _with_lines(reading, solve)
 
 
-def _with_lines(reading: Reading, solve: Callable[[Question], Solved]) -> Solved:
+def _with_lines(reading: Reading, solving: Callable[[Question], Solved]) -> Solved:
     """What was read, solved, with every fault given its line."""
     if reading.item is None or reading.faults:
         further = reading.source.placed(_faults_of_solving(reading))
         raise ItemError(in_line_order((*reading.faults, *further)))
     try:
-        return solve(reading.item)
+        return solving(reading.item)
     except ItemError as error:
         raise ItemError(reading.source.placed(error.faults)) from error
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from ..choice.question import Accepted
+from ..choice.question import Accepted, WarningKind
 from ..document.format import Field, Format, Record
 from ..document.values import plain_text
 from ..document.yaml_text import Written, text_yaml
@@ -21,10 +21,10 @@ _REASON = plain_text(MAX_REASON, fix="write why this warning may stand: none is 
 
 # Those of any question with outlines as options, with what they mean.
 GENERAL_WARNINGS: dict[str, str] = {
-    "symmetric-outline": "the finished outline looks the same in several turned positions",
-    "nearly-right": "a wrong option hardly differs from the finished outline",
-    "fine-sides": "sides of what is asked are too short to be seen",
-    "fine-options": "sides of options are too short to be seen",
+    WarningKind.SYMMETRIC_OUTLINE: "the finished outline looks the same in several turned positions",
+    WarningKind.NEARLY_RIGHT: "a wrong option hardly differs from the finished outline",
+    WarningKind.FINE_SIDES: "sides of what is asked are too short to be seen",
+    WarningKind.FINE_OPTIONS: "sides of options are too short to be seen",
 }
 
 
@@ -35,7 +35,7 @@ def accepted_example(warnings: Iterable[str]) -> str:
 
 def accepted_format(warnings: Iterable[str]) -> Format:
     """The kinds of warning that may be accepted, each a key."""
-    names = tuple(warnings)
+    names = tuple(map(str, warnings))
     return Format(
         owner="the list of accepted warnings",
         fix=f"write a kind of warning with your reason, such as {accepted_example(names)}",

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from ..choice.question import Question
 from ..document.notation import listed
+from ..errors import Fault
 
 __all__ = ["Stops"]
 
@@ -35,14 +37,21 @@ class Stops:
         """Whether questions of this kind may have a place of this name."""
         return stop in self.names or bool(self.pattern and re.fullmatch(self.pattern, stop))
 
-    def refusal(self, stop: str, question: Any, name: str) -> tuple[str, str] | None:
-        """Why a question of this kind has no such place, and what to write; None where it has it.
+    def faults(self, question: Question, stops: Iterable[str], field: str) -> list[Fault]:
+        """What is wrong with stops that a lesson asks for: places that a question of this kind does not have.
 
-        name : of the question
+        field : where they stand in the lesson's file
         """
+        return [fault for stop in stops if (fault := self._fault(question, stop, field))]
+
+    def _fault(self, question: Question, stop: str, field: str) -> Fault | None:
         part, dot, _ = stop.partition(".")
+        parts = self.parts_of(question)
         if not self.include(stop):
-            return f"the item {name} is of another kind of question", f"write {self.example}"
-        if not dot or part in (parts := self.parts_of(question)):
+            why, fix = f"{question.name} is a question of another kind", f"write {self.example}"
+        elif dot and part not in parts:
+            why = f"the item {question.name} has no {self.part} called {part}"
+            fix = f"name one of its {self.part}s: {listed(parts)}"
+        else:
             return None
-        return f"the item {name} has no {self.part} called {part}", f"name one of its {self.part}s: {listed(parts)}"
+        return Fault(field=field, message=f"{stop} is no place to stop: {why}", fix=fix)

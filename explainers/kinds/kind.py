@@ -8,7 +8,7 @@ own values to those (its questions are `Question`, its solutions `Solution`), an
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Protocol
 
 from ..choice.model import Answer, Solution
@@ -17,7 +17,9 @@ from ..choice.variations import Level, Variations
 from ..errors import Fault
 from ..item.glossary import Told
 from ..item.item_format import QuestionKeys
+from ..item.model import Manner
 from ..item.stops import Stops
+from ..wording.lesson import Framing
 
 __all__ = ["Kind"]
 
@@ -51,6 +53,20 @@ class Kind(Protocol):
         is_whole : whether all but its options has been read
         is_named : whether the name is its own; options that are to be made depend on it
         """
+
+    # words
+
+    def framing(self, shown: Sequence[tuple[Manner, Solution]]) -> Framing:
+        """What stands round the questions of this kind in a lesson; nothing in it says which option fits.
+
+        shown : the questions in order, each with how it is shown
+        """
+
+    def slips_in_brief(self) -> Mapping[str, str]:
+        """Its slips by name, in the order of lists, each as a phrase about no question in particular."""
+
+    def ask_why(self) -> str:
+        """What a teacher may ask whoever chose the right option: one sentence for a marking sheet."""
 
     # the file
 

@@ -7,10 +7,11 @@ from importlib.metadata import EntryPoint, entry_points
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from ..choice.model import Solution
     from ..choice.question import Question
     from .kind import Kind
 
-__all__ = ["DEFAULT_KIND", "kind_named", "kind_names", "kind_of"]
+__all__ = ["DEFAULT_KIND", "kind_named", "kind_names", "kind_of", "solve"]
 
 DEFAULT_KIND = "join-and-cut"  # of an item that names none
 _GROUP = "explainers.kinds"
@@ -46,3 +47,13 @@ def kind_named(name: str) -> Kind:
 def kind_of(question: Question) -> Kind:
     """The kind that a question is of."""
     return kind_named(question.kind)
+
+
+def solve(question: Question, *, pairs: bool = False) -> Solution:
+    """Everything that is true of a question, as ``Kind.solve``.
+
+    pairs : whether pairs of slips are sought too for options drawn by hand that no single slip makes
+    """
+    kind = kind_of(question)
+    solution = kind.solve(question)
+    return kind.with_pairs(solution) if pairs else solution

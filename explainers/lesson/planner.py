@@ -17,8 +17,6 @@ from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
 from ..item.model import Lesson, Manner, Part
-from ..kinds.join_and_cut.model import Does
-from ..kinds.join_and_cut.solving.difficulty import check_pause_s, suggested_pause_s
 from ..kinds.join_and_cut.stages.asking import ask_options, ask_outline
 from ..kinds.join_and_cut.stages.check_stages import check_to_try, try_one_by_one, without_pieces
 from ..kinds.join_and_cut.stages.piece_stages import (
@@ -36,10 +34,10 @@ from ..kinds.join_and_cut.stages.piece_stages import (
 )
 from ..kinds.join_and_cut.stages.telling import Telling
 from ..kinds.join_and_cut.stages.unseen import UnseenTelling
-from ..storyboard.cards import closing_step, imprint_of, opening_step, poster_of
 from ..storyboard.model import Beat, Step, Storyboard
 from ..wording.writers import draft_line
 from ..words.messages import speaking, spoken_language
+from .cards import closing_step, imprint_of, opening_step, poster_of
 
 __all__ = ["TELLINGS", "plan_item", "plan_lesson", "plan_unseen"]
 
@@ -70,14 +68,15 @@ def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
     """
     item = solution.item
     manner = Manner.WORKED_EXAMPLE
+    shown = [(manner, solution)]
     told = _told(Telling(solution, theme, titled=False, to_try=False), manner)
     return Storyboard(
         name=item.name,
         title=item.title,
         language=spoken_language().tag,
-        steps=_dressed([opening_step(item, [manner], theme, Telling.card), *told], theme),
+        steps=_dressed([opening_step(item, shown, theme, Telling.card), *told], theme),
         poster=poster_of(told[0].picture, item.title, None, theme, draft=draft_line(spoken_language().tag)),
-        imprint=imprint_of(item, [manner], _does([manner], [solution])),
+        imprint=imprint_of(item, shown),
     )
 
 
@@ -108,25 +107,25 @@ def _steps(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, kind: ty
     told: list[Step] = []
     for part, solution in zip(lesson.parts, solutions, strict=True):
         told += _told(_telling(part, solution, theme, kind, titled=titled), part.manner)
-    opening = opening_step(lesson, [part.manner for part in lesson.parts], theme, kind.card)
-    return _in_teachers_words([opening, *told, closing_step(lesson, theme, kind.card)], lesson)
+    shown = _shown(lesson, solutions)
+    opening = opening_step(lesson, shown, theme, kind.card)
+    return _in_teachers_words([opening, *told, closing_step(lesson, shown, theme, kind.card)], lesson)
 
 
 def _planned(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, steps: Sequence[Step]) -> Storyboard:
-    manners = [part.manner for part in lesson.parts]
     return Storyboard(
         name=lesson.stem,
         title=lesson.title,
         language=lesson.language,
         steps=_dressed(steps, theme),
         poster=poster_of(steps[1].picture, lesson.title, lesson.number, theme, draft=draft_line(lesson.language)),
-        imprint=imprint_of(lesson, manners, _does(manners, solutions)),
+        imprint=imprint_of(lesson, _shown(lesson, solutions)),
     )
 
 
 def _telling(part: Part, solution: Solution, theme: Theme, kind: type[Telling], *, titled: bool) -> Telling:
     quick = part.manner is Manner.QUICK_CHECK
-    suggested_s = check_pause_s(solution) if quick else suggested_pause_s(solution)
+    suggested_s = solution.check_pause_s if quick else solution.suggested_pause_s
     return kind(
         without_pieces(solution) if quick else solution,
         theme,
@@ -137,14 +136,8 @@ def _telling(part: Part, solution: Solution, theme: Theme, kind: type[Telling], 
     )
 
 
-def _does(manners: Sequence[Manner], solutions: Sequence[Solution]) -> set[Does]:
-    """What becomes of the pieces that are seen."""
-    return {
-        placement.piece.does
-        for manner, solution in zip(manners, solutions, strict=True)
-        if manner is not Manner.QUICK_CHECK
-        for placement in solution.placements
-    }
+def _shown(lesson: Lesson, solutions: Sequence[Solution]) -> list[tuple[Manner, Solution]]:
+    return [(part.manner, solution) for part, solution in zip(lesson.parts, solutions, strict=True)]
 
 
 def _told(telling: Telling, manner: Manner) -> list[Step]:

@@ -9,6 +9,7 @@ from ..choice.fact import said
 from ..choice.finished import outline_fact
 from ..choice.model import Solution
 from ..choice.versions import in_order, orders
+from ..choice.words.alt import options_alt
 from ..choice.words.marking import marking_entry, reason_on_sheet
 from ..errors import UnsoundItemError
 from ..figure.extents import extent_of_entries
@@ -25,8 +26,9 @@ from ..kinds.join_and_cut.facts.turn import turn_fact
 from ..kinds.join_and_cut.model import BASE
 from ..kinds.join_and_cut.words import picture_alt
 from ..kinds.join_and_cut.words import steps as step_words
-from ..kinds.join_and_cut.words.alt import asked_alt, base_alt, options_alt, piece_alt, sheet_alt
+from ..kinds.join_and_cut.words.alt import asked_alt, base_alt, piece_alt, sheet_alt
 from ..kinds.join_and_cut.words.task import task
+from ..kinds.registry import kind_of, solve
 from ..storyboard.model import Imprint
 from ..storyboard.sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet, Still
 from ..wording import sheets as words
@@ -103,9 +105,16 @@ def plan_versions(
         key = labels.index(solution.key)
         shuffled.append(orders(len(labels), key, versions, seed=seed, name=solution.item.name))
     for number in range(versions):
-        ordered = [in_order(solution, order[number]) for solution, order in zip(solutions, shuffled, strict=True)]
+        ordered = [_in_order(solution, order[number]) for solution, order in zip(solutions, shuffled, strict=True)]
         wanted = [kind for kind in only if kind is not Sheet.CUTOUT or number == 0]
         yield plan_sheets(ordered, only=wanted, version=number + 1, **shared)  # type: ignore[arg-type]
+
+
+def _in_order(solution: Solution, order: Sequence[int]) -> Solution:
+    """The item with its options in another order, solved anew."""
+    if list(order) == list(range(len(order))):
+        return solution
+    return solve(in_order(solution.item, order), pairs=True)
 
 
 def _asked(heading: str, solution: Solution, theme: Theme, printing: Printing) -> AskedItem:
@@ -199,7 +208,9 @@ def _bare(figure: Figure) -> Figure:
 
 
 def _marked(heading: str, solution: Solution) -> MarkedItem:
-    return MarkedItem(heading=heading, entries=tuple(marking_entry(verdict) for verdict in solution.verdicts))
+    ask_why = kind_of(solution.item).ask_why()
+    entries = tuple(marking_entry(verdict, ask_why=ask_why) for verdict in solution.verdicts)
+    return MarkedItem(heading=heading, entries=entries)
 
 
 def _cut_out(heading: str, solution: Solution, theme: Theme, printing: Printing) -> CutOutItem:

@@ -24,7 +24,7 @@ def item_view(solution: Solution, line_of: LineOf, theme: Theme = DEFAULT_THEME)
     given = (base_panel(item, remarks, line_of, theme), *piece_panels(item, remarks, line_of, theme))
     steps = (*step_panels(solution, remarks, theme), result_panel(solution, remarks, theme))
     options = tuple(option_panels(solution, remarks, line_of, theme))
-    accepted = tuple(f"Accepted, {warning.kind.value}: {warning.message}." for warning in solution.accepted)
+    accepted = tuple(f"Accepted, {warning.kind}: {warning.message}." for warning in solution.accepted)
     return View(
         name=item.name,
         title=item.title,

@@ -8,12 +8,12 @@ from ..choice.differences.difference import DifferenceFact
 from ..choice.model import Solution, Verdict
 from ..choice.question import Option
 from ..choice.words.choices import reasons_known
+from ..choice.words.report import reason_in_brief
 from ..document.notation import shown
 from ..figure.model import Role
 from ..figure.theme import Theme
 from ..geometry.outline import Outline
 from ..geometry.rings import extent
-from ..wording.report import reason_in_brief
 from ..words.names import sentence_case
 from .grid import scale_to_fit
 from .plot import Plot

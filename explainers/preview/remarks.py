@@ -13,7 +13,7 @@ from ..choice.soundness import TOO_FINE_OPTION
 from ..geometry.overlay import pole
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import extent, sides
-from ..kinds.join_and_cut.model import BASE, Item
+from ..kinds.join_and_cut.model import BASE, Item, PieceWarning
 from .plot import Plot, midway
 from .view import Remark
 
@@ -39,9 +39,7 @@ class Remarks:
         """From a solution and the line in the file of each field."""
         self._placed: list[tuple[Remark, tuple[Spot, ...]]] = []
         for number, warning in enumerate(solution.warnings, start=1):
-            remark = Remark(
-                number=number, message=warning.message, kind=warning.kind.value, line=line_of(warning.field)
-            )
+            remark = Remark(number=number, message=warning.message, kind=warning.kind, line=line_of(warning.field))
             self._placed.append((remark, tuple(_spots(warning, solution))))
 
     def of(self, panel: str) -> tuple[Remark, ...]:
@@ -68,7 +66,7 @@ def _spots(warning: Warning_, solution: Solution) -> Iterator[Spot]:
     found = _INDEX.match(warning.field)
     kind, index = (found[1], int(found[2])) if found else (warning.field, 0)
     match warning.kind:
-        case WarningKind.NO_TURN:
+        case PieceWarning.NO_TURN:
             yield Spot(panel=f"step-{index + 1}", picture="turn", at=item.pieces[index].mark)
         case WarningKind.SYMMETRIC_OUTLINE:
             yield Spot(panel="result", at=pole(solution.outline), radius=0.4)

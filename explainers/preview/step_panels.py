@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from ..choice.model import Placement, Solution
+from ..choice.model import Solution
+from ..choice.words.report import plan_lines
 from ..document.notation import shown
 from ..figure.model import Role
 from ..figure.theme import Theme
@@ -16,7 +17,7 @@ from ..geometry.rigid_motion import RigidMotion, Ring
 from ..geometry.rings import centroid
 from ..geometry.tolerance import MEANT_DEG, authoring_tolerance
 from ..kinds.join_and_cut.model import BASE, Does, Item, Piece
-from ..wording.report import plan_lines
+from ..kinds.join_and_cut.solving.placement import Placement
 from ..words.names import area_in_words, list_in_words, number_of, sentence_case, the_piece, turn_in_words
 from .grid import scale_to_fit
 from .named_sides import owner_named, side_named

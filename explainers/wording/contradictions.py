@@ -10,10 +10,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from ..choice.fact import Fact
-from ..choice.slip import SlipFact
 from ..geometry.rings import interior_angles_deg
-from ..kinds.join_and_cut.model import Does
-from ..kinds.join_and_cut.solving.hard_step import HardStepFact
 from ..words.names import is_half_turn, is_no_turn, list_in_words, the_piece
 from .claims import (
     Claim,
@@ -29,7 +26,7 @@ from .claims import (
     seconds_in,
     sentences_of,
 )
-from .fact_lines import fact_line, pause_line
+from .fact_lines import pause_line
 
 __all__ = ["contradictions"]
 
@@ -71,12 +68,11 @@ class _Known:
 def _with_evidence(facts: Iterable[Fact]) -> Iterator[Fact]:
     for fact in facts:
         yield fact
-        if isinstance(fact, HardStepFact):
-            yield from _with_evidence(fact.evidence)
+        yield from _with_evidence(fact.stated().evidence)
 
 
 def _but(said: str, facts: Iterable[Fact]) -> str:
-    told = dict.fromkeys(fact_line(fact) for fact in facts)
+    told = dict.fromkeys(fact.as_line() for fact in facts)
     return f'the words say "{said}", the facts say "{"; ".join(told)}"'
 
 
@@ -267,21 +263,19 @@ def _names_it(sentence: str, fact: Fact) -> bool:
 # What is done with a piece, what becomes of an option.
 
 _NOT = r"(?:\b(?:not|never|no|nor|neither|instead of|rather than)\b|n['’]t\b)"
-_CUTTING = re.compile(r"(?<!the )(?<!\ba )\bcut(?:s|ting)?\b(?! (?:side|edge|line|cloth)s?\b)", re.I)
-_JOINING = re.compile(r"(?<!marks )(?<!sides )\b(?:join(?:s|ed|ing)?|sew(?:s|n|ed|ing)?|stitch(?:es|ed|ing)?)\b", re.I)
 
 
 def _deeds(words: str, known: _Known) -> Iterator[str]:
     facts = [fact for fact in known.own if fact.stated().deed]
-    deeds = {fact.stated().deed for fact in facts}
-    if len(deeds) != 1 or any(isinstance(fact, HardStepFact | SlipFact) for fact in known.own):
+    deeds = {deed for fact in facts if (deed := fact.stated().deed)}
+    if len(deeds) != 1 or any(fact.stated().may_be_other_deed for fact in known.own):
         return
+    (deed,) = deeds
     text = _without_names(words, {name for fact in (*known.own, *known.beside) for name in fact.stated().pieces})
     if re.search(_NOT, text, re.I):
         return
-    cutting, joining = _CUTTING.search(text), _JOINING.search(text)
-    wrong = cutting if deeds == {Does.JOIN.value} else joining
-    if wrong and not (cutting and joining):
+    wrong = deed.counterclaim.search(text)
+    if wrong and not deed.claim.search(text):
         yield _but(wrong[0], facts)
 
 

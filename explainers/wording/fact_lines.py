@@ -9,16 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..choice.fact import Fact
-from ..kinds.join_and_cut.solving.hard_step import HardStepFact
-from ..kinds.join_and_cut.words.remember import remember_headline
-from ..words.names import list_in_words, the_option, the_piece
+from ..words.names import list_in_words
 
-__all__ = ["fact_line", "fact_lines", "options_line", "pause_line"]
+__all__ = ["fact_lines", "options_line", "pause_line"]
 
 
 def fact_lines(facts: Iterable[Fact]) -> tuple[str, ...]:
     """A line for each fact, in order, each line once."""
-    return tuple(dict.fromkeys(fact_line(fact) for fact in facts))
+    return tuple(dict.fromkeys(fact.as_line() for fact in facts))
 
 
 def pause_line(seconds: float) -> str:
@@ -29,14 +27,3 @@ def pause_line(seconds: float) -> str:
 def options_line(labels: Iterable[str]) -> str:
     """Which options are shown."""
     return f"the options: {list_in_words(tuple(labels))}"
-
-
-def fact_line(fact: Fact) -> str:
-    """One fact, without a full stop.
-
-    Raises : TypeError for a kind of fact that it does not know
-    """
-    if isinstance(fact, HardStepFact):
-        about = f" ({the_piece(fact.name)})" if fact.name else f" ({the_option(fact.label)})" if fact.label else ""
-        return f"to remember: {remember_headline(fact)}{about}"
-    return fact.as_line()

@@ -1,4 +1,4 @@
-"""The frame around the questions: opening, closing, chapter titles, headings.
+"""The frame around the questions: opening, chapter titles, headings.
 
 Headings and chapter titles are read before the solution too, so none of them says which option fits.
 """
@@ -6,109 +6,103 @@ Headings and chapter titles are read before the solution too, so none of them sa
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from enum import StrEnum
+from typing import ClassVar
 
 from ..item.model import Manner
 from ..words.messages import message, say, say_count
-from ..words.names import number_in_words, sentence_case, the_piece
+from ..words.names import number_in_words, sentence_case
 
-__all__ = ["HEADING_LENGTH", "Chapter", "Heading", "chapter", "closing", "heading", "opening", "what_happens"]
+__all__ = [
+    "HEADING_LENGTH",
+    "Chapter",
+    "Framing",
+    "Heading",
+    "chapter",
+    "fitting_heading",
+    "heading",
+    "opening",
+    "what_happens",
+]
 
 HEADING_LENGTH = 34  # letters of the stage's heading line; a longer one gives way to a shorter form
 
 _TITLE_WORDS = 10  # a longer title is not read out: it would be too long a sentence
 
 
-class Heading(StrEnum):
-    """Which step a heading stands over; the value is its plain form, used where a name would make it too long."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Framing:
+    """What stands round the questions of one kind in a lesson."""
 
-    TITLE = message("Join and cut")
+    heading: str  # over the title card
+    about: tuple[str, ...]  # what the questions are, in sentences for whoever looks for a lesson
+    closing: tuple[str, ...]  # the last words: the way of working, to take along
+
+
+class Heading(StrEnum):
+    """Which step a heading stands over, whatever the kind of question; the value is its plain form."""
+
     QUESTION = message("The question")
     YOUR_TURN = message("Your turn")
     CHECK = message("A quick check")
     TOGETHER = message("Now together")
     STOP = message("Stop and think")
-    CLOSE_UP = message("The base and the pieces")
-    MARKS = message("Find the marks")
-    TURN = message("Turn the piece")
-    NO_TURN = message("No turn needed")
-    MEET = message("The marks meet")
-    JOIN = message("Join the piece")
-    CUT = message("Cut the piece away")
     OUTLINE = message("The finished outline")
-    SHOWN_TURNED = message("The same outline, turned")
     OPTIONS = message("The options")
     OPTION = message("Option")
     ANSWER = message("The answer")
-    REMEMBER = message("Remember")
     CLOSING = message("To end with")
 
 
-class Chapter(StrEnum):
-    """Which part of the telling of one question a chapter is."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chapter:
+    """Which part of the telling of one question a chapter is; a kind of question may have parts of its own."""
 
-    OPENING = message("Opening")
-    QUESTION = message("The question")
-    YOUR_TURN = message("Your turn")
-    PIECES = message("The pieces")
-    OUTLINE = message("The outline")
-    OPTIONS = message("The options")
-    ANSWER = message("The answer")
-    REMEMBER = message("Remember")
-    CLOSING = message("Closing")
+    title: str  # a message
+    of_item: str  # a message with {title}: the same where a lesson has several items
+
+    OPENING: ClassVar[Chapter]
+    QUESTION: ClassVar[Chapter]
+    YOUR_TURN: ClassVar[Chapter]
+    OUTLINE: ClassVar[Chapter]
+    OPTIONS: ClassVar[Chapter]
+    ANSWER: ClassVar[Chapter]
+    REMEMBER: ClassVar[Chapter]
+    CLOSING: ClassVar[Chapter]
 
 
-def heading(kind: Heading, *, name: str = "", mark: str = "", label: str = "", title: str = "") -> str:
-    """The line at the top of the stage: at most ``HEADING_LENGTH`` letters, unless it is the teacher's own title.
+Chapter.OPENING = Chapter(title=message("Opening"), of_item=message("{title}: opening"))
+Chapter.QUESTION = Chapter(title=message("The question"), of_item=message("{title}: the question"))
+Chapter.YOUR_TURN = Chapter(title=message("Your turn"), of_item=message("{title}: your turn"))
+Chapter.OUTLINE = Chapter(title=message("The outline"), of_item=message("{title}: the outline"))
+Chapter.OPTIONS = Chapter(title=message("The options"), of_item=message("{title}: the options"))
+Chapter.ANSWER = Chapter(title=message("The answer"), of_item=message("{title}: the answer"))
+Chapter.REMEMBER = Chapter(title=message("Remember"), of_item=message("{title}: remember"))
+Chapter.CLOSING = Chapter(title=message("Closing"), of_item=message("{title}: closing"))
 
-    name : the piece's, for MARKS, TURN, NO_TURN, MEET, JOIN and CUT;  mark : its mark, for MARKS and MEET
-    label : the option's, for OPTION and ANSWER;  title : the lesson's or item's, for TITLE
+
+def heading(kind: Heading, *, label: str = "") -> str:
+    """The line at the top of the stage.
+
+    label : the option's, for OPTION and ANSWER
     """
-    for longer in _longer_headings(kind, name=name, mark=mark, label=label, title=title):
-        if len(longer) <= HEADING_LENGTH or kind is Heading.TITLE:
-            return longer
+    if kind is Heading.OPTION and label:
+        return say("Option {label}", label=label)
+    if kind is Heading.ANSWER and label:
+        return say("The answer is {label}", label=label)
     return say(kind.value)
 
 
-def _longer_headings(kind: Heading, *, name: str, mark: str, label: str, title: str) -> list[str]:
-    if kind is Heading.TITLE and title:
-        return [" ".join(title.split())]
-    if kind is Heading.OPTION and label:
-        return [say("Option {label}", label=label)]
-    if kind is Heading.ANSWER and label:
-        return [say("The answer is {label}", label=label)]
-    if kind is Heading.MARKS and mark:
-        return [say("Find the marks {mark}", mark=mark)]
-    if kind is Heading.MEET and mark:
-        return [say("The marks {mark} meet", mark=mark)]
-    return [sentence_case(say(_OF_PIECE[kind], piece=the_piece(name)))] if name and kind in _OF_PIECE else []
-
-
-_OF_PIECE = {
-    Heading.TURN: message("Turn {piece}"),
-    Heading.NO_TURN: message("{piece} needs no turn"),
-    Heading.JOIN: message("Join {piece}"),
-    Heading.CUT: message("Cut {piece} away"),
-}
+def fitting_heading(longer: str, plain: str) -> str:
+    """The longer of two headings where it has no more than ``HEADING_LENGTH`` letters."""
+    return longer if len(longer) <= HEADING_LENGTH else plain
 
 
 def chapter(kind: Chapter, *, title: str = "") -> str:
     """A chapter's title; with the item's title before it where a lesson has several items."""
     told = " ".join(title.split()).rstrip(".:")
-    return say(_OF_ITEM[kind], title=told) if told else say(kind.value)
-
-
-_OF_ITEM = {
-    Chapter.OPENING: message("{title}: opening"),
-    Chapter.QUESTION: message("{title}: the question"),
-    Chapter.YOUR_TURN: message("{title}: your turn"),
-    Chapter.PIECES: message("{title}: the pieces"),
-    Chapter.OUTLINE: message("{title}: the outline"),
-    Chapter.OPTIONS: message("{title}: the options"),
-    Chapter.ANSWER: message("{title}: the answer"),
-    Chapter.REMEMBER: message("{title}: remember"),
-    Chapter.CLOSING: message("{title}: closing"),
-}
+    return say(kind.of_item, title=told) if told else say(kind.title)
 
 
 def opening(lesson_title: str, manners: Sequence[Manner] = ()) -> tuple[str, ...]:
@@ -179,17 +173,3 @@ def _doing(doing: _Doing, count: int, *, then: bool) -> str:
             "Then there is one quick check.", "Then there are {number} quick checks.", count, number=number
         )
     return say_count("There is one quick check.", "There are {number} quick checks.", count, number=number)
-
-
-def closing(manners: Sequence[Manner] = ()) -> tuple[str, ...]:
-    """The last words of a lesson: the way of working, to take along.
-
-    manners : how each part was shown; where no piece was seen, none is spoken of
-    """
-    if manners and set(manners) == {Manner.QUICK_CHECK}:
-        return (say("You may turn an outline, but never flip it."), say("Compare every corner and every side."))
-    return (
-        say("Find the marks."),
-        say("Turn the piece, then slide it until the marks meet."),
-        say("Then compare every corner and every side."),
-    )

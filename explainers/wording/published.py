@@ -1,18 +1,14 @@
-"""What is printed with a lesson: the lines of its title card, the paragraph that describes it, its times.
+"""What is printed with a lesson: the lines of its title card, its times.
 
 Read before the lesson by anyone, so nothing in here says which option fits.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
-
-from ..item.model import Lesson, Manner
-from ..kinds.join_and_cut.model import Does
+from ..item.model import Lesson
 from ..words.messages import say, say_count
-from .lesson import what_happens
 
-__all__ = ["about", "card_lines", "chapter_line", "clock", "credit_lines", "lasts", "number_line", "series_line"]
+__all__ = ["card_lines", "chapter_line", "clock", "credit_lines", "lasts", "number_line", "series_line"]
 
 
 def number_line(number: int) -> str:
@@ -32,27 +28,6 @@ def card_lines(lesson: Lesson) -> tuple[str, ...]:
     series = series_line(lesson.series.title, lesson.number) if lesson.series else ""
     lines = (series, *lesson.card, lesson.credit or "")
     return tuple(line for line in lines if line)
-
-
-def about(manners: Sequence[Manner], does: Collection[Does]) -> tuple[str, ...]:
-    """What a lesson is about.
-
-    manners : how each part is shown, in order
-    does    : what becomes of the pieces that are seen
-    """
-    sentences = []
-    if Does.JOIN in does and Does.CUT in does:
-        sentences.append(say("Pieces are joined to a base, or cut away, where their marks meet."))
-    elif Does.JOIN in does:
-        sentences.append(say("Pieces are joined to a base where their marks meet."))
-    elif Does.CUT in does:
-        sentences.append(say("Pieces are cut away from a base where their marks meet."))
-    sentences.append(say("Which option shows the finished outline?"))
-    if does:
-        sentences.append(say("You may turn pieces and options, but never flip them."))
-    else:
-        sentences.append(say("You may turn options, but never flip them."))
-    return (*sentences, *what_happens(manners))
 
 
 def lasts(seconds: float) -> str:

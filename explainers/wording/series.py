@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from ..choice.series_survey import AskedTwice, Easier, Shown, Survey, TurnClass
-from ..choice.slip import SlipCase
 from ..item.model import Series
-from ..kinds.join_and_cut.words.slips import in_brief
 from ..words.names import count_in_words
 
 __all__ = ["not_listed", "not_naming", "series_headline", "survey_notes"]
@@ -30,13 +28,16 @@ def series_headline(series: Series, lessons: int, items: int) -> str:
     return f"Series {series.name}: {count_in_words(lessons, 'lesson')}, {count_in_words(items, 'item')}"
 
 
-def survey_notes(survey: Survey) -> Iterator[str]:
-    """What a teacher should look at, a sentence each: repeats first, then what is missing, then the order."""
+def survey_notes(survey: Survey, slips: Mapping[str, str]) -> Iterator[str]:
+    """What a teacher should look at, a sentence each: repeats first, then what is missing, then the order.
+
+    slips : by name, each as a phrase
+    """
     yield from map(_asked_twice, survey.asked_twice)
     if survey.turns_never and survey.work_s:
         yield f"Turns never practised: {'; '.join(_TURNS[kind] for kind in survey.turns_never)}."
     if survey.slips_never and survey.shown:
-        told = [f"{slip} ({in_brief(SlipCase(slip=slip))})" for slip in survey.slips_never]
+        told = [f"{slip} ({slips[slip]})" for slip in survey.slips_never]
         yield f"Slips that no option shows: {'; '.join(told)}."
     yield from map(_easier, survey.easier)
     if len(survey.work_s) > 1 and not survey.easier:

@@ -26,12 +26,13 @@ import shapely.affinity
 from strategies import random_case, random_item
 
 from explainers.choice.question import Option
+from explainers.choice.slip import CannotBeMade
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Item
 from explainers.kinds.join_and_cut.slips.diagnosis import Replays
-from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene
+from explainers.kinds.join_and_cut.slips.model import Scene
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces
 from explainers.kinds.join_and_cut.solving.solver import solve
 

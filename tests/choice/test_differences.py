@@ -20,13 +20,11 @@ from explainers.choice.fact import Fact
 from explainers.choice.fingerprint import Grains
 from explainers.choice.fit import Fit
 from explainers.choice.model import Verdict
-from explainers.choice.words import choices, choosing, marking
+from explainers.choice.words import choices, choosing, marking, report
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.intake.workspace import take_in
-from explainers.wording import report
-from explainers.wording.fact_lines import fact_line
 
 # What several kinds stand on; every other module is one kind.
 SHARED = {"__init__", "difference", "bare_part"}
@@ -134,11 +132,11 @@ def test_a_made_up_kind_speaks_in_every_voice() -> None:
     assert choices.rule_out(wrong)[1:3] == ("Here it leans.", "It leans by 5.")
     assert choices.place_said(fact) == "Here it leans."
     assert choosing.not_this(wrong, fact) == (("Not B.", "In the ring, it leans by 5."), (fact,))
-    entry = marking.marking_entry(wrong)
+    entry = marking.marking_entry(wrong, ask_why="")
     assert entry.did.endswith(" It leans.") and entry.practise == "Practise standing upright."
     assert marking.reason_on_sheet(wrong) == "It leans."
     assert report.reason_in_brief(wrong) == "leaning by 5"
-    assert fact_line(fact) == "option B: leaning"
+    assert fact.as_line() == "option B: leaning"
     both = [wrong, verdict(leaning("D"))]
     assert choices.common_fault(both) == [tuple(both)]
     assert "They all lean by 5." in choices.rule_out_together(both)

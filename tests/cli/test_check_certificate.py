@@ -10,7 +10,6 @@ import pytest
 
 from explainers.choice.certificate import certificate
 from explainers.intake.workspace import take_in
-from explainers.kinds.join_and_cut.solving.difficulty import suggested_pause_s
 
 ITEMS = Path(__file__).parents[2] / "items"
 EASY = "the first item of the series is meant to be easy"
@@ -51,7 +50,7 @@ def test_the_figures_are_those_of_the_certificate(run, sound: Path) -> None:
     ]
     assert "after a turn of 120 degrees clockwise" in out
     (pause,) = re.findall(r"about (\d+) s \(an estimate\)", out)
-    assert float(pause) == made.pause_s == suggested_pause_s(made.solution)
+    assert float(pause) == made.pause_s == made.solution.suggested_pause_s
 
 
 def test_a_gap_of_the_whole_pocket(run, sound: Path) -> None:

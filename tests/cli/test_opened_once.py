@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from explainers.choice.model import Solution
-from explainers.intake.workspace import workspace as intake
+from explainers.intake import workspace as intake
 from explainers.kinds.join_and_cut.model import Item
 from explainers.kinds.join_and_cut.solving import solver
 

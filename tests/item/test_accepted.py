@@ -7,9 +7,10 @@ from pathlib import Path
 import pytest
 from bad_files import GOOD_ITEM
 
-from explainers.choice.question import Accepted, WarningKind
+from explainers.choice.question import Accepted
 from explainers.errors import Fault, ItemError
 from explainers.intake.reader import read_item
+from explainers.kinds.join_and_cut.fields.item_reader import KEYS
 
 LINE = GOOD_ITEM.count("\n") + 1  # of the key `accepted`
 
@@ -27,9 +28,9 @@ def refused(tmp_path: Path, accepted: str) -> Fault:
     return fault
 
 
-@pytest.mark.parametrize("kind", list(WarningKind))
-def test_every_kind_can_be_accepted(tmp_path: Path, kind: WarningKind) -> None:
-    item = read_item(written(tmp_path, f'{{{kind.value}: "for a good reason"}}'))
+@pytest.mark.parametrize("kind", KEYS.warnings)
+def test_every_kind_can_be_accepted(tmp_path: Path, kind: str) -> None:
+    item = read_item(written(tmp_path, f'{{{kind}: "for a good reason"}}'))
     assert item.accepted == (Accepted(kind=kind, reason="for a good reason"),)
 
 

@@ -179,9 +179,8 @@ def test_the_usual_kind_may_be_named_and_stands_after_the_title(tmp_path: Path) 
 
 
 def test_a_stop_is_one_of_its_own_places() -> None:
-    item, stops = draft_of(TEXT)[0].item, TurnedOutline.stops
-    assert stops.refusal("options", item, "turned-l") is None
-    assert stops.refusal("flag.turn", item, "turned-l") == (
-        "the item turned-l is of another kind of question",
-        "write options",
-    )
+    item = draft_of(TEXT)[0].item
+    assert item is not None
+    (fault,) = TurnedOutline.stops.faults(item, ["options", "flag.turn"], "parts[0].ask")
+    assert fault.message == "flag.turn is no place to stop: turned-l is a question of another kind"
+    assert (fault.field, fault.fix) == ("parts[0].ask", "write options")

@@ -12,13 +12,13 @@ import yaml
 from bad_files import GOOD_ITEM
 from strategies import random_item
 
-from explainers.choice.question import Accepted, MadeOptions, Option, WarningKind
+from explainers.choice.question import Accepted, MadeOptions, Option
 from explainers.document.source_map import compose_file
 from explainers.document.yaml_text import WIDTH, number_yaml
 from explainers.intake.reader import read_item
 from explainers.intake.writing import item_yaml, options_yaml
 from explainers.item.options_in_text import with_options
-from explainers.kinds.join_and_cut.model import Item, Piece
+from explainers.kinds.join_and_cut.model import Item, Piece, PieceWarning
 
 
 def good(tmp_path: Path) -> Item:
@@ -38,7 +38,7 @@ def test_an_item_comes_back_as_it_was(tmp_path: Path) -> None:
     assert back(item, tmp_path) == item
     asked = replace(item, options=(), made=MadeOptions(make=3, seed=9))
     assert back(asked, tmp_path) == asked
-    accepted = replace(item, accepted=(Accepted(kind=WarningKind.NO_TURN, reason='meant: "easy" # one'),))
+    accepted = replace(item, accepted=(Accepted(kind=PieceWarning.NO_TURN, reason='meant: "easy" # one'),))
     assert back(accepted, tmp_path) == accepted
 
 

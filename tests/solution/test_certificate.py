@@ -17,7 +17,7 @@ from explainers.choice.printed import OPTION_MM
 from explainers.choice.question import Accepted, Option, WarningKind
 from explainers.choice.same import SameFact
 from explainers.geometry.outline import Outline
-from explainers.kinds.join_and_cut.model import Does, Piece
+from explainers.kinds.join_and_cut.model import Does, Piece, PieceWarning
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 BAR = Piece(
@@ -118,7 +118,7 @@ def test_two_right_options_have_two_alignments_and_no_certificate() -> None:
 
 
 def test_an_accepted_warning_is_silenced_and_kept() -> None:
-    easy = Accepted(kind=WarningKind.NO_TURN, reason="the first of the series is meant to be easy")
+    easy = Accepted(kind=PieceWarning.NO_TURN, reason="the first of the series is meant to be easy")
     shown = replace(item(flag(turned=-90.0)), accepted=(easy,))
     made = certificate(solve(shown))
     assert made.solution.warnings == ()
@@ -128,13 +128,13 @@ def test_an_accepted_warning_is_silenced_and_kept() -> None:
 
 
 def test_one_kind_accepted_silences_no_other() -> None:
-    easy = Accepted(kind=WarningKind.NO_TURN, reason="easy")
+    easy = Accepted(kind=PieceWarning.NO_TURN, reason="easy")
     solution = solve(replace(item(flag(turned=-90.0, mark="N")), accepted=(easy,)))
-    assert [warning.kind for warning in solution.warnings] == [WarningKind.MISREAD_MARK]
+    assert [warning.kind for warning in solution.warnings] == [PieceWarning.MISREAD_MARK]
 
 
 def test_an_acceptance_that_is_not_needed_shows() -> None:
-    easy = Accepted(kind=WarningKind.NO_TURN, reason="easy")
+    easy = Accepted(kind=PieceWarning.NO_TURN, reason="easy")
     (accepted,) = certificate(solve(replace(item(), accepted=(easy,)))).accepted
     assert accepted.warnings == ()
 

@@ -15,14 +15,14 @@ from explainers.choice.differences.difference import DifferenceFact
 from explainers.choice.differences.extra_part import ExtraPartFact
 from explainers.choice.differences.missing_part import MissingPartFact
 from explainers.choice.question import Option
-from explainers.choice.slip import SlipCase
+from explainers.choice.slip import CannotBeMade, SlipCase
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Does, Item
-from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays, Signature, diagnosed
-from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene
+from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays, Signature
+from explainers.kinds.join_and_cut.slips.model import Scene
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces
 from explainers.kinds.join_and_cut.solving.solver import solve
 
@@ -67,7 +67,7 @@ def test_single_slips_are_found_again_from_typed_corners(cases: Callable[[int, i
         replays = replays_of(random_case(seed).item)
         found = made(replays, replays.singles())
         for slip, outline in found:
-            fact = diagnosed("B", typed(outline, dice), replays, pairs=False)
+            fact = replays.diagnosed("B", typed(outline, dice), pairs=False)
             assert fact is not None, (seed, slip)
             # Another slip may make the same outline: then the simplest is named, which comes first.
             simplest = next(s for s, other in found if motions_onto(outline, other, replays.tolerance))
@@ -83,14 +83,14 @@ def test_pairs_are_found_again_but_never_before_a_single_slip(cases: Callable[[i
         dice = random.Random(seed)
         replays = replays_of(random_case(seed).item)
         singles = made(replays, replays.singles())
-        pairs = made(replays, replays.pairs())
+        pairs = made(replays, replays.simplest_pairs())
         for pair, outline in dice.sample(pairs, min(8, len(pairs))):
-            fact = diagnosed("B", typed(outline, dice), replays, pairs=True)
+            fact = replays.diagnosed("B", typed(outline, dice), pairs=True)
             assert fact is not None, (seed, pair)
             by_one = [slip for slip, other in singles if motions_onto(outline, other, replays.tolerance)]
             assert len(fact.cases) == (1 if by_one else 2)
             assert fact.holds()
-            assert by_one or diagnosed("B", typed(outline, dice), replays, pairs=False) is None
+            assert by_one or replays.diagnosed("B", typed(outline, dice), pairs=False) is None
             asked += 1
     assert asked >= 8
 
@@ -103,7 +103,7 @@ def test_fifty_outlines_that_come_from_no_slip_are_given_none() -> None:
         singles = made(replays, replays.singles())
         for number in range(10):
             strange = spread(dice) if number % 2 else bent(dice.choice(singles)[1], dice)
-            assert diagnosed("B", typed(strange, dice), replays, pairs=True) is None
+            assert replays.diagnosed("B", typed(strange, dice), pairs=True) is None
             asked += 1
     assert asked == 50
 

@@ -12,18 +12,24 @@ from strategies import random_item
 from explainers.choice.question import Option
 from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.model import Does, Piece
-from explainers.kinds.join_and_cut.solving.difficulty import Features, features, pause_parts, suggested_pause_s
+from explainers.kinds.join_and_cut.solving.difficulty import JoinAndCutFeatures, features
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 ITEMS = Path(__file__).parents[2] / "items"
 
 
-def seconds(found: Features) -> float:
-    return sum(part.seconds for part in pause_parts(found))
+def features_of(name: str) -> JoinAndCutFeatures:
+    found = take_in(ITEMS / f"{name}.yaml").features()
+    assert isinstance(found, JoinAndCutFeatures)
+    return found
+
+
+def seconds(found: JoinAndCutFeatures) -> float:
+    return found.seconds_of_work
 
 
 def test_the_features_of_the_corner_block_counted_by_hand() -> None:
-    found = features(take_in(ITEMS / "corner-block.yaml"))
+    found = features_of("corner-block")
     assert (found.pieces, found.options) == (1, 5)
     assert found.total_turn_deg == found.largest_turn_deg == pytest.approx(135.0)
     assert (found.odd_angles, found.part_side_marks, found.cuts, found.pieces_on_pieces) == (0, 0, 0, 0)
@@ -31,7 +37,7 @@ def test_the_features_of_the_corner_block_counted_by_hand() -> None:
 
 
 def test_the_features_of_the_kite_block_counted_by_hand() -> None:
-    found = features(take_in(ITEMS / "kite-block.yaml"))
+    found = features_of("kite-block")
     # 180, then 135, then the notch: shown at 60, it ends at -90.
     assert found.total_turn_deg == pytest.approx(180.0 + 135.0 + 150.0)
     assert found.largest_turn_deg == pytest.approx(180.0)
@@ -39,14 +45,14 @@ def test_the_features_of_the_kite_block_counted_by_hand() -> None:
 
 
 def test_a_hole_and_a_nearly_right_option_are_counted() -> None:
-    assert features(take_in(ITEMS / "window-block.yaml")).hole
+    assert features_of("window-block").hole
     near = Option(corners=((0, 0), (4, 0), (6, 2), (2, 2), (2, 4.1), (0, 4)))
     assert features(solve(item(options=(Option(), near, WRONG[0])))).nearly_right == 1
 
 
 def test_a_typical_item_gets_about_half_a_minute() -> None:
     """Common practice, no source: a try-first pause of about 30 s for one piece and five options."""
-    assert suggested_pause_s(take_in(ITEMS / "corner-block.yaml")) == 30.0
+    assert take_in(ITEMS / "corner-block.yaml").suggested_pause_s == 30.0
 
 
 @pytest.mark.parametrize("field", ["total_turn_deg", "options_turn_deg"])
@@ -89,11 +95,11 @@ def test_a_hole_or_a_flipped_option_takes_longer(field: str) -> None:
 
 
 def test_pauses_are_whole_fives_within_bounds() -> None:
-    pauses = [suggested_pause_s(solve(random_item(seed))) for seed in range(40)]
+    pauses = [solve(random_item(seed)).suggested_pause_s for seed in range(40)]
     assert all(15.0 <= pause <= 120.0 and pause % 5.0 == 0.0 for pause in pauses)
     assert len(set(pauses)) > 3, "a pause that does not follow the item is a constant"
 
 
 def test_the_least_pause() -> None:
     easy = solve(item(flag(turned=-90.0), options=(Option(), *WRONG)))
-    assert suggested_pause_s(easy) >= 15.0
+    assert easy.suggested_pause_s >= 15.0

@@ -16,7 +16,7 @@ from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Item
-from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays, diagnosed
+from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays
 
 
 def sloppy(item: Item, dice: random.Random, reach: float) -> Item:
@@ -42,7 +42,7 @@ def sloppy(item: Item, dice: random.Random, reach: float) -> Item:
 
 
 def searched(replays: Replays, *, pairs: bool) -> Iterator[Cases]:
-    return replays.pairs() if pairs else replays.singles()
+    return replays.simplest_pairs() if pairs else replays.singles()
 
 
 @pytest.mark.parametrize(
@@ -82,5 +82,5 @@ def test_what_is_found_is_what_a_search_through_all_replays_finds(cases: Callabl
         for outline in drawn:
             option = typed(outline, dice)
             direct = next((slips for slips, other in outcomes if motions_onto(option, other, replays.tolerance)), None)
-            fact = diagnosed("B", option, replays, pairs=False)
+            fact = replays.diagnosed("B", option, pairs=False)
             assert (fact and fact.cases) == direct

@@ -15,7 +15,6 @@ from oracles import exact
 from small_items import SQUARE, flag, item
 from strategies import random_case, random_item
 
-from explainers.choice import making
 from explainers.choice.drawing.choices import Choices
 from explainers.choice.model import Solution
 from explainers.choice.presentation import dice_of, key_place, shown_turns
@@ -33,6 +32,7 @@ from explainers.intake.reader import read_item
 from explainers.intake.writing import item_yaml
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.model import Item, Piece
+from explainers.kinds.join_and_cut.slips.diagnosis import Replays
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 A4_LONG_SIDE_MM = 297.0  # ISO 216; the sheet's width
@@ -243,7 +243,7 @@ def test_pairs_of_slips_where_single_ones_are_not_enough(monkeypatch: pytest.Mon
     bar = flag(corners=SQUARE, side=SQUARE[:2], meets=((4.0, 0.0), (4.0, 4.0)))
     options = solve(asking(item(bar, base=SQUARE))).item.options
     assert any(option.corners is not None for option in options)
-    monkeypatch.setattr(making, "slip_pairs", lambda item: iter(()))
+    monkeypatch.setattr(Replays, "pairs", lambda replays: iter(()))
     with pytest.raises(ItemError) as error:
         solve(asking(item(bar, base=SQUARE)))
     (fault,) = error.value.faults

@@ -11,11 +11,11 @@ from explainers.choice.model import Warning_
 from explainers.choice.question import Option, WarningKind
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.rigid_motion import Ring
-from explainers.kinds.join_and_cut.model import Does, Item, Piece
+from explainers.kinds.join_and_cut.model import Does, Item, Piece, PieceWarning
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 
-def warned(shown: Item, kind: WarningKind) -> list[Warning_]:
+def warned(shown: Item, kind: str) -> list[Warning_]:
     return [warning for warning in solve(shown).warnings if warning.kind is kind]
 
 
@@ -30,27 +30,27 @@ ON_TIP = {"of": "tip", "meets": ((2.0, 2.0), (0.0, 2.0)), "turned": 180.0}
 
 def test_a_plain_item_reads_one_way() -> None:
     shown = item(flag(), second())
-    assert not warned(shown, WarningKind.TWO_WAY_MARK)
-    assert not warned(shown, WarningKind.SYMMETRIC_PIECE)
+    assert not warned(shown, PieceWarning.TWO_WAY_MARK)
+    assert not warned(shown, PieceWarning.SYMMETRIC_PIECE)
 
 
 @pytest.mark.parametrize(("one", "other"), [("b", "q"), ("6", "9"), ("M", "W"), ("N", "Z"), ("k", "K"), ("I", "l")])
 def test_marks_that_look_alike_on_sides_of_the_same_length(one: str, other: str) -> None:
-    (warning,) = warned(item(flag(mark=one), second(mark=other)), WarningKind.TWO_WAY_MARK)
+    (warning,) = warned(item(flag(mark=one), second(mark=other)), PieceWarning.TWO_WAY_MARK)
     assert warning.field == "pieces[1].mark"
     assert "look alike" in warning.message
 
 
 def test_marks_that_look_alike_on_sides_of_other_lengths_cannot_be_taken_for_each_other() -> None:
     short = second(mark="9", corners=((0, 0), (1, 0), (0, 2)), side=((0, 0), (1, 0)), meets=((1, 4), (0, 4)))
-    assert not warned(item(flag(mark="6"), short), WarningKind.TWO_WAY_MARK)
+    assert not warned(item(flag(mark="6"), short), PieceWarning.TWO_WAY_MARK)
 
 
 @pytest.mark.parametrize(("stops_at", "count"), [(3.9, 1), (3.95, 1), (3.6, 0), (4.0, 0)])
 def test_a_mark_that_stops_just_short_of_a_corner(stops_at: float, count: int) -> None:
     start = stops_at - 2.0
     shown = item(flag(meets=((start, 0), (stops_at, 0))), base=SQUARE)
-    found = warned(shown, WarningKind.TWO_WAY_MARK)
+    found = warned(shown, PieceWarning.TWO_WAY_MARK)
     assert len(found) == count
     assert all("just short of a corner" in warning.message and "base" in warning.message for warning in found)
 
@@ -66,7 +66,7 @@ def test_a_mark_that_stops_just_short_of_a_corner(stops_at: float, count: int) -
     ],
 )
 def test_a_piece_that_another_end_brings_home_by_a_smaller_turn(corners: Ring, positions: int, easier: str) -> None:
-    found = warned(item(flag(corners=corners, turned=20.0)), WarningKind.SYMMETRIC_PIECE)
+    found = warned(item(flag(corners=corners, turned=20.0)), PieceWarning.SYMMETRIC_PIECE)
     asked = "the turn of 110 degrees clockwise that its mark asks for"
     told = f"flag looks the same in {positions} turned positions: {easier} does as well as {asked}"
     assert [warning.message for warning in found] == [told] * bool(positions)
@@ -85,7 +85,7 @@ def test_a_piece_that_another_end_brings_home_by_a_smaller_turn(corners: Ring, p
     ],
 )
 def test_a_strip_is_told_of_only_where_its_turn_is_needless(corners: Ring, turned: float, told: str | None) -> None:
-    found = warned(item(flag(corners=corners, turned=turned)), WarningKind.SYMMETRIC_PIECE)
+    found = warned(item(flag(corners=corners, turned=turned)), PieceWarning.SYMMETRIC_PIECE)
     assert len(found) == (told is not None)
     assert all(f"flag looks the same in 2 turned positions: {told}" in warning.message for warning in found)
 
@@ -107,7 +107,7 @@ def test_several_symmetric_pieces_are_told_in_one_line() -> None:
             second(corners=square, turned=90.0),
             second(name="top", corners=square, mark="R", **ON_TIP),
         ),
-        WarningKind.SYMMETRIC_PIECE,
+        PieceWarning.SYMMETRIC_PIECE,
     )
     assert warning.field == "pieces[1]"
     tip, top = warning.message.split("; ")
@@ -132,4 +132,4 @@ def test_an_option_of_another_area_that_is_nowhere_far_off() -> None:
 
 
 def test_the_other_block_reads_one_way_too() -> None:
-    assert not warned(item(flag(), base=L_BLOCK), WarningKind.TWO_WAY_MARK)
+    assert not warned(item(flag(), base=L_BLOCK), PieceWarning.TWO_WAY_MARK)

@@ -13,10 +13,11 @@ from small_items import SQUARE, WRONG, flag, item
 from strategies import random_item
 
 from explainers.choice.question import Option
+from explainers.choice.same_question import repeats
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring, Similarity
 from explainers.kinds.join_and_cut.model import BASE, Does, Item, Piece
-from explainers.kinds.join_and_cut.solving.same_question import Question, likeness, question_of, repeats
+from explainers.kinds.join_and_cut.solving.same_question import PosedPieces, question_of
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 
@@ -72,10 +73,10 @@ def test_a_question_written_down_anew_is_the_same(cases: Callable[[int, int], in
         first = replace(random_item(seed), options=(Option(), *WRONG))
         again = rewritten(first, random.Random(seed), flipped=flipped)
         question = question_of(solve(first))
-        found = likeness(question_of(solve(again)), question)
+        found = question_of(solve(again)).likeness(question)
         assert found is not None
         # One that is its own flip is said to be the same by turning, which is the stronger statement.
-        assert found.flipped is (flipped and likeness(question.mirrored(), question).flipped)  # type: ignore[union-attr]
+        assert found.flipped is (flipped and question.mirrored().likeness(question).flipped)  # type: ignore[union-attr]
 
     same()
 
@@ -106,13 +107,13 @@ def fixed_pentominoes() -> Iterator[Ring]:
 def test_bases_fall_into_the_published_classes() -> None:
     """63 fixed pentominoes (OEIS A001168), 18 up to turning (A000988), 12 when flipped ones are the same (A000105)."""
     questions = [
-        Question(base=Outline.of(ring).simplified(0.0), places=(), tolerance=0.003) for ring in fixed_pentominoes()
+        PosedPieces(base=Outline.of(ring).simplified(0.0), places=(), tolerance=0.003) for ring in fixed_pentominoes()
     ]
     assert len(questions) == 63
-    free: list[Question] = []
-    one_sided: list[Question] = []
+    free: list[PosedPieces] = []
+    one_sided: list[PosedPieces] = []
     for question in questions:
-        found = [likeness(question, other) for other in one_sided]
+        found = [question.likeness(other) for other in one_sided]
         if not any(found):
             free.append(question)
         if not any(like is not None and not like.flipped for like in found):
@@ -120,34 +121,34 @@ def test_bases_fall_into_the_published_classes() -> None:
     assert (len(free), len(one_sided)) == (12, 18)
 
 
-def asks(*pieces: Piece, **changes: object) -> Question:
+def asks(*pieces: Piece, **changes: object) -> PosedPieces:
     return question_of(solve(item(*pieces, **changes)))  # type: ignore[arg-type]
 
 
 def test_another_place_of_the_mark_is_another_question() -> None:
     low, high = (flag(meets=((4.0, y), (4.0, y + 2.0))) for y in (0.5, 1.5))
     # The flag has its right angle at one end of the mark, so that no flip of the square lays the one on the other.
-    assert likeness(asks(low, base=SQUARE), asks(high, base=SQUARE)) is None
+    assert asks(low, base=SQUARE).likeness(asks(high, base=SQUARE)) is None
     middle = flag(corners=((0, 0), (2, 0), (1, 2)))
     ends = [replace(middle, meets=((4.0, y), (4.0, y + 2.0))) for y in (0.5, 1.5)]
-    found = likeness(asks(ends[0], base=SQUARE), asks(ends[1], base=SQUARE))
+    found = asks(ends[0], base=SQUARE).likeness(asks(ends[1], base=SQUARE))
     assert found is not None and found.flipped
 
 
 def test_a_square_piece_marked_on_another_side_of_the_same_place_asks_the_same() -> None:
     tile = flag(corners=((0, 0), (2, 0), (2, 2), (0, 2)))
     other = replace(tile, side=((2.0, 0.0), (2.0, 2.0)))
-    assert likeness(asks(tile), asks(other)) is not None
+    assert asks(tile).likeness(asks(other)) is not None
 
 
 def test_joined_is_not_cut() -> None:
     inside = flag(meets=((0.0, 0.0), (0.0, 2.0)))
-    assert likeness(asks(inside, base=SQUARE), asks(replace(inside, does=Does.CUT), base=SQUARE)) is None
+    assert asks(inside, base=SQUARE).likeness(asks(replace(inside, does=Does.CUT), base=SQUARE)) is None
 
 
 def test_the_order_of_pieces_that_do_not_meet_is_no_other_question() -> None:
     first, second = flag(), flag(name="tip", meets=((2.0, 4.0), (0.0, 4.0)), mark="A")
-    assert likeness(asks(first, second), asks(second, first)) is not None
+    assert asks(first, second).likeness(asks(second, first)) is not None
 
 
 def test_each_repeat_names_the_first_that_asks_it() -> None:

@@ -10,23 +10,23 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from explainers.choice.model import Solution
+from explainers.choice.features import STEP_S
 from explainers.choice.series_survey import Shown, TurnClass, survey, turn_classes
 from explainers.geometry.outline import Outline
-from explainers.intake.workspace import take_in
-from explainers.item.model import Manner
+from explainers.intake.reader import read_item
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
-from explainers.kinds.join_and_cut.solving.difficulty import STEP_S, seconds_of_work
+from explainers.kinds.join_and_cut.solving.solution import JoinAndCutSolution
 from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.kinds.registry import DEFAULT_KIND, kind_named
 from explainers.wording.series import survey_notes
 
 ITEMS = Path(__file__).parents[2] / "items"
 NAMES = ("corner-block", "border-block", "kite-block", "window-block")
-SOLVED = {name: take_in(ITEMS / f"{name}.yaml") for name in NAMES}
+SOLVED = {name: solve(read_item(ITEMS / f"{name}.yaml")) for name in NAMES}
 
 
-def shown(name: str, lesson: str = "one", manner: Manner = Manner.WORKED_EXAMPLE) -> Shown:
-    return Shown(lesson=lesson, manner=manner, solution=SOLVED[name])
+def shown(name: str, lesson: str = "one", *, parts_seen: bool = True) -> Shown:
+    return Shown(lesson=lesson, solution=SOLVED[name], parts_seen=parts_seen)
 
 
 @pytest.mark.parametrize(
@@ -63,7 +63,7 @@ def test_what_is_shown_and_what_never_is_make_up_all() -> None:
 
 
 def test_a_quick_check_practises_no_piece() -> None:
-    found = survey([shown("corner-block", manner=Manner.QUICK_CHECK)])
+    found = survey([shown("corner-block", parts_seen=False)])
     assert set(found.turns_never) == set(TurnClass)
     assert set(SLIPS) - set(found.slips_never) == {"flipped", "swapped"}, "no piece could change places either"
     assert found.work_s == ()
@@ -74,7 +74,7 @@ def test_two_pieces_can_change_places_and_one_cannot() -> None:
     assert "swapped" in survey([shown("border-block")]).slips_never
 
 
-def turned_over(solution: Solution) -> Solution:
+def turned_over(solution: JoinAndCutSolution) -> JoinAndCutSolution:
     def over(points):  # type: ignore[no-untyped-def]
         return tuple((-x, y) for x, y in points)
 
@@ -87,23 +87,23 @@ def turned_over(solution: Solution) -> Solution:
 
 
 def test_the_same_question_under_another_name_and_flipped_is_found() -> None:
-    again = Shown(lesson="two", manner=Manner.YOUR_TURN, solution=turned_over(SOLVED["corner-block"]))
+    again = Shown(lesson="two", solution=turned_over(SOLVED["corner-block"]))
     (twice,) = survey([shown("border-block"), shown("corner-block"), again]).asked_twice
     assert (twice.shown, twice.earlier, twice.flipped) == (again, shown("corner-block"), True)
     assert "Used twice: another in lesson two asks what corner-block in lesson one asks, flipped over." in list(
-        survey_notes(survey([shown("corner-block"), again]))
+        survey_notes(survey([shown("corner-block"), again]), kind_named(DEFAULT_KIND).slips_in_brief())
     )
 
 
 def test_difficulty_in_order_has_no_fall_and_the_reverse_has_one_each() -> None:
-    names = sorted(NAMES, key=lambda name: seconds_of_work(SOLVED[name]))
+    names = sorted(NAMES, key=lambda name: SOLVED[name].features().seconds_of_work)
     assert survey([shown(name) for name in names]).easier == ()
     falls = survey([shown(name) for name in reversed(names)]).easier
-    work = [seconds_of_work(SOLVED[name]) for name in names]
+    work = [SOLVED[name].features().seconds_of_work for name in names]
     steps = [later - earlier for earlier, later in pairwise(work)]
     assert len(falls) == sum(step >= STEP_S for step in steps) > 0
     assert all(fall.before_s - fall.shown_s >= STEP_S for fall in falls)
 
 
 def test_nothing_is_said_of_an_empty_series() -> None:
-    assert list(survey_notes(survey([]))) == []
+    assert list(survey_notes(survey([]), {})) == []

@@ -7,13 +7,13 @@ from dataclasses import replace
 import pytest
 from small_items import SQUARE, flag, item
 
-from explainers.choice.slip import SlipCase
+from explainers.choice.slip import CannotBeMade, MakesTheResult, SlipCase
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Does, Item, Piece
-from explainers.kinds.join_and_cut.slips.diagnosis import Replays, fact_of
-from explainers.kinds.join_and_cut.slips.model import CannotBeMade, MakesTheResult, Scene, Slipped
+from explainers.kinds.join_and_cut.slips.diagnosis import Replays
+from explainers.kinds.join_and_cut.slips.model import Scene, Slipped
 from explainers.kinds.join_and_cut.slips.registry import SLIPS, make, make_all, slip_cases, slip_pairs
 from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces
@@ -172,9 +172,9 @@ def facts() -> list[PieceSlipFact]:
     two = item(flag(meets=((6.0, 0.0), (6.0, 2.0))), TIP, base=WIDE)
     replays = Replays(scene_of(two), authoring_tolerance(two.extent))
     found = []
-    for cases in [*replays.singles(), *list(replays.pairs())[::40]]:
+    for cases in [*replays.singles(), *list(replays.simplest_pairs())[::40]]:
         try:
-            found.append(fact_of("B", cases, replays.slipped(cases).outline, replays))
+            found.append(replays.fact_of("B", cases, replays.made(cases)))
         except CannotBeMade:
             continue
     return found

@@ -9,7 +9,6 @@ import pytest
 
 from explainers.intake.workspace import take_in_lesson
 from explainers.item.model import Manner
-from explainers.kinds.join_and_cut.solving.difficulty import suggested_pause_s
 from explainers.lesson.planner import plan_lesson
 
 LESSON = Path(__file__).parents[2] / "items" / "first-blocks.yaml"
@@ -21,6 +20,6 @@ def test_the_pause_of_a_your_turn(own: float | None) -> None:
     parts = [replace(part, pause_s=own if part.manner is Manner.YOUR_TURN else None) for part in lesson.parts]
     board = plan_lesson(replace(lesson, parts=tuple(parts)), solutions)
     (pause,) = (step for step in board.steps if step.stage == "pause")
-    suggested = suggested_pause_s(solutions[1])
+    suggested = solutions[1].suggested_pause_s
     assert suggested != 30.0, "else this test could not tell the two apart"
     assert pause.pause_s == pytest.approx(suggested if own is None else own)

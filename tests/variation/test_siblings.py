@@ -14,7 +14,6 @@ import pytest
 from oracles import exact
 from strategies import random_item
 
-from explainers.choice.model import Solution
 from explainers.choice.slip import SlipCase
 from explainers.choice.variations import Level
 from explainers.errors import UnsoundItemError
@@ -25,6 +24,7 @@ from explainers.intake.workspace import take_in
 from explainers.intake.writing import item_yaml
 from explainers.kinds.join_and_cut.model import Item
 from explainers.kinds.join_and_cut.solving.difficulty import features
+from explainers.kinds.join_and_cut.solving.solution import JoinAndCutSolution
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.vary.build import TurnKind, build_of, kind_of_turn
 from explainers.kinds.join_and_cut.vary.search import Siblings, siblings
@@ -37,12 +37,12 @@ FIXTURES = Path(__file__).parent.parent / "cli" / "fixtures"
 
 
 @pytest.fixture(scope="module", params=DEMO)
-def original(request: pytest.FixtureRequest) -> Solution:
+def original(request: pytest.FixtureRequest) -> JoinAndCutSolution:
     return take_in(ITEMS / f"{request.param}.yaml")
 
 
 @pytest.fixture(scope="module")
-def runs(original: Solution, cases) -> list[Siblings]:
+def runs(original: JoinAndCutSolution, cases) -> list[Siblings]:
     return [siblings(original, count=3, seed=seed) for seed in range(cases(2, 12))]
 
 
@@ -72,7 +72,7 @@ def test_as_many_as_asked_for_are_found_sound_and_without_new_warnings(runs: lis
             assert {warning.kind for warning in again.warnings} <= warned
 
 
-def test_none_is_like_another_or_the_original_even_flipped(original: Solution, runs: list[Siblings]) -> None:
+def test_none_is_like_another_or_the_original_even_flipped(original: JoinAndCutSolution, runs: list[Siblings]) -> None:
     for run in runs:
         solutions = [original, *(sibling.solution for sibling in run.found)]
         for one, other in combinations(solutions, 2):
@@ -80,7 +80,7 @@ def test_none_is_like_another_or_the_original_even_flipped(original: Solution, r
             assert not alike(one.item.base, other.item.base)
 
 
-def test_the_build_is_kept(original: Solution, runs: list[Siblings]) -> None:
+def test_the_build_is_kept(original: JoinAndCutSolution, runs: list[Siblings]) -> None:
     build = build_of(original)
     for run in runs:
         for sibling in run.found:
@@ -117,7 +117,7 @@ def test_a_sibling_reads_back_from_its_file(runs: list[Siblings], tmp_path: Path
             assert all(line.startswith("# ") and len(line) <= 112 for line in head.splitlines())
 
 
-def test_the_same_seed_gives_the_same_siblings_another_seed_others(original: Solution) -> None:
+def test_the_same_seed_gives_the_same_siblings_another_seed_others(original: JoinAndCutSolution) -> None:
     def names_and_items(count: int, seed: int) -> list[Item]:
         return [sibling.solution.item for sibling in siblings(original, count=count, seed=seed).found]
 
@@ -128,7 +128,7 @@ def test_the_same_seed_gives_the_same_siblings_another_seed_others(original: Sol
 
 
 @pytest.mark.parametrize("level", [Level.EASIER, Level.HARDER])
-def test_easier_and_harder_show_in_the_features(original: Solution, level: Level) -> None:
+def test_easier_and_harder_show_in_the_features(original: JoinAndCutSolution, level: Level) -> None:
     run = siblings(original, count=2, seed=3, level=level)
     assert len(run.found) == 2
     old = features(original)
@@ -184,7 +184,7 @@ def test_an_unsound_item_is_not_varied() -> None:
         siblings(take_in(FIXTURES / "lost-block.yaml"), count=1, seed=1)
 
 
-def test_the_search_ends_with_what_it_has(original: Solution, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_search_ends_with_what_it_has(original: JoinAndCutSolution, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("explainers.kinds.join_and_cut.vary.search.MOST_TRIES", 0)
     run = siblings(original, count=3, seed=1)
     assert run.found == () and not run.nothing_to_change

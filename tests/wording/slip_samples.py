@@ -11,12 +11,12 @@ import fact_samples as samples
 from explainers.choice.fact import Fact
 from explainers.choice.fit import Fit
 from explainers.choice.model import Verdict
-from explainers.choice.slip import SlipCase
+from explainers.choice.slip import CannotBeMade, SlipCase
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Does, Item, Piece
-from explainers.kinds.join_and_cut.slips.model import CannotBeMade, Scene
+from explainers.kinds.join_and_cut.slips.model import Scene
 from explainers.kinds.join_and_cut.slips.registry import make_all, slip_cases, slip_pairs
 from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact, replay_of
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces

@@ -8,10 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from oracles.alt_parser import marked_side_in, rings_drawn_from
 
+from explainers.choice.words.alt import option_alt, outline_alt, turn_alt
 from explainers.geometry.congruence import Match, congruence
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
-from explainers.kinds.join_and_cut.words.alt import base_alt, option_alt, outline_alt, piece_alt, turn_alt
+from explainers.kinds.join_and_cut.words.alt import base_alt, piece_alt
 
 SHAPES = [samples.SQUARE, samples.WIDE, samples.CLIPPED, samples.NOTCHED, samples.L_BLOCK]
 

@@ -20,11 +20,11 @@ from explainers.choice.fact import Fact
 from explainers.choice.fit import Fit
 from explainers.choice.model import Solution, Verdict
 from explainers.choice.words.choices import reasons_said, rule_out
+from explainers.choice.words.report import plan_lines, reason_in_brief
 from explainers.errors import FactError
 from explainers.geometry.rigid_motion import Similarity
 from explainers.intake.reader import read_item
 from explainers.kinds.join_and_cut.solving.solver import solve
-from explainers.wording.report import plan_lines, reason_in_brief
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 

@@ -10,7 +10,7 @@ import pytest
 from strategies import random_item
 
 from explainers.choice.certificate import Certificate, certificate
-from explainers.choice.question import Accepted, WarningKind
+from explainers.choice.question import Accepted
 from explainers.choice.words.certificate import (
     PAUSE_SOURCE,
     PRINT_SCALE,
@@ -19,6 +19,7 @@ from explainers.choice.words.certificate import (
     repeat_line,
 )
 from explainers.intake.workspace import take_in
+from explainers.kinds.join_and_cut.model import PieceWarning
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 ITEMS = Path(__file__).parents[2] / "items"
@@ -115,7 +116,7 @@ def test_features_that_are_not_there_are_not_named(corner: Certificate) -> None:
 
 def test_an_acceptance_that_silences_nothing_is_said_to_be_needless() -> None:
     solution = take_in(ITEMS / "corner-block.yaml")
-    entry = Accepted(kind=WarningKind.NO_TURN, reason="easy on purpose")
+    entry = Accepted(kind=PieceWarning.NO_TURN, reason="easy on purpose")
     made = certificate(replace(solution, item=replace(solution.item, accepted=(entry,))))
     assert "not needed: no-turn (easy on purpose)" in line_of(made, "Accepted, but")
 
@@ -124,7 +125,7 @@ def test_the_parts_of_the_pause_add_up(corner: Certificate) -> None:
     line = line_of(corner, "A pause to try first: ")
     listed = line.split("in seconds:")[1].split("; in whole")[0]
     parts = [int(part) for part in re.findall(r" (\d+)(?=,| and|$)", listed)]
-    assert len(parts) == sum(part.seconds >= 0.5 for part in corner.pause_parts)
+    assert len(parts) == sum(part.seconds >= 0.5 for part in corner.features.pause_parts())
     assert sum(parts) == pytest.approx(corner.pause_s, abs=2.5 + 0.5 * len(parts))
 
 

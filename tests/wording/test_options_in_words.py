@@ -16,11 +16,11 @@ from explainers.choice.model import Solution, Verdict
 from explainers.choice.same import SameFact
 from explainers.choice.slip import SlipCase
 from explainers.choice.words import choices
+from explainers.choice.words.report import reason_in_brief
 from explainers.errors import FactError
 from explainers.intake.reader import read_item
 from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
 from explainers.kinds.join_and_cut.solving.solver import solve
-from explainers.wording.report import reason_in_brief
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 PART = samples.missing_part_fact

@@ -31,11 +31,12 @@ from explainers.choice.differences.side_length import SideLengthFact
 from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.choice.fact import Fact, said
 from explainers.choice.words import choices
+from explainers.choice.words import task as asked
 from explainers.errors import FactError
 from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.model import Does
-from explainers.kinds.join_and_cut.solving.hard_step import HardStep
-from explainers.kinds.join_and_cut.words import asking, remember, steps, task
+from explainers.kinds.join_and_cut.solving.hard_step import HardStep, HardStepFact
+from explainers.kinds.join_and_cut.words import asking, framing, steps, task
 from explainers.wording import lesson, notes, published
 
 NAMES = ["flag", "big-corner-patch", "block-2", "p1", "x", "arrow", "the-star", "hour-glass"]
@@ -49,7 +50,7 @@ ROWS = [tuple(Manner(name) for name in row) for size in range(4) for row in prod
 
 def every_sentence() -> list[tuple[str, ...]]:
     """What every function says about every sample."""
-    told: list[tuple[str, ...]] = [task.pause_over()]
+    told: list[tuple[str, ...]] = [asked.pause_over()]
     for name in NAMES:
         told += [
             task.task([samples.piece_fact(name)]),
@@ -58,28 +59,27 @@ def every_sentence() -> list[tuple[str, ...]]:
             task.close_up([samples.piece_fact(other) for other in NAMES[:6]]),
             *(narrated(samples.piece_fact(name, of=of)) for of in ("base", "long-border-strip")),
             *(narrated(samples.turn_fact(float(turn), name)) for turn in (0, 1, -45, 90, -135, 180, 37.5)),
-            *(remember.remember(fact) for fact in samples.hard_steps(name)),
+            *(fact.narration() for fact in samples.hard_steps(name)),
         ]
         for does in Does:
             told += [narrated(samples.meet_fact(name, does)), narrated(samples.change_fact(name, does))]
     told += [steps.outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING, samples.NOTCHED)]
-    told += [steps.shown_turned(turn_deg) for turn_deg in (30.0, 90.0, 180.0)]
     told += [choices.options_shown(labels) for labels in ("ABC", "ABCDEF")]
     told += [choices.reason(fact) for fact in samples.reasons()]
     told += [choices.keep(samples.same_fact(turn_deg)) for turn_deg in (0.0, 45.0, -90.0, 180.0)]
     told += [choices.answer(label) for label in "ABCDEF"]
-    told += [task.your_turn(pause_s) for pause_s in (0, 1, 20, 30, 59.7, 60, 75, 90, 120, 150)]
+    told += [asked.your_turn(pause_s) for pause_s in (0, 1, 20, 30, 59.7, 60, 75, 90, 120, 150)]
     told += [
         lesson.opening(title, manners)
         for title, manners in product(("Joining and cutting blocks", "Which block?", " A  title! "), ROWS)
     ]
-    told += [published.about(manners, does) for manners in ROWS for does in ((), tuple(Does), (Does.CUT,))]
+    told += [framing.about(does) for does in ((), tuple(Does), tuple(Does)[:1], (Does.CUT,))]
     told += [(published.lasts(seconds),) for seconds in (0.4, 59.7, 60.0, 121.0, 529.0)]
-    told += [task.check(sizes_differ=differ) for differ in (False, True)]
-    told += [task.recall(), task.compare(), task.try_one_by_one(), asking.ask_options()]
+    told += [asked.check(sizes_differ=differ) for differ in (False, True)]
+    told += [asked.recall(), asked.compare(), asked.try_one_by_one(), asked.ask_options()]
     told += [asking.ask_outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING)]
     told += [ask(samples.piece_fact(name)) for name in NAMES for ask in (asking.ask_turn, asking.ask_meet)]
-    told += [lesson.closing(manners) for manners in ROWS]
+    told += [framing.closing(manners) for manners in ROWS]
     return told
 
 
@@ -122,7 +122,7 @@ def sayings() -> list[tuple[Fact, Callable[..., tuple[str, ...]]]]:
         (samples.outline_fact(), asking.ask_outline),
         (samples.same_fact(90.0), choices.keep),
         *((fact, choices.reason) for fact in samples.reasons()),
-        *((fact, remember.remember) for fact in samples.hard_steps()),
+        *((fact, HardStepFact.narration) for fact in samples.hard_steps()),
     ]
 
 
@@ -175,13 +175,14 @@ def test_the_task_keeps_the_order_of_the_pieces() -> None:
 def test_nothing_is_given_away_before_the_solution() -> None:
     before = [
         *task.task([samples.piece_fact("flag"), samples.piece_fact("bite", Does.CUT)], sizes_differ=True),
-        *task.your_turn(30),
+        *asked.your_turn(30),
         *task.close_up([samples.piece_fact("flag")]),
         *lesson.opening("Joining and cutting", list(Manner)),
-        *published.about(list(Manner), list(Does)),
-        *task.check(sizes_differ=True),
-        *task.recall(),
-        *task.compare(),
+        *framing.about(list(Does)),
+        *lesson.what_happens(list(Manner)),
+        *asked.check(sizes_differ=True),
+        *asked.recall(),
+        *asked.compare(),
         *asking.ask_turn(samples.piece_fact("flag")),
         *asking.ask_meet(samples.piece_fact("flag")),
         *asking.ask_outline(samples.outline_fact()),
@@ -206,11 +207,11 @@ def test_nothing_is_given_away_before_the_solution() -> None:
     ],
 )
 def test_the_time_of_a_pause_is_said(pause_s: float, sentence: str) -> None:
-    assert task.your_turn(pause_s)[-1] == sentence
+    assert asked.your_turn(pause_s)[-1] == sentence
 
 
 def test_a_pause_without_a_time_names_none() -> None:
-    assert amounts_of(" ".join(task.your_turn(0))) == []
+    assert amounts_of(" ".join(asked.your_turn(0))) == []
 
 
 @given(st.floats(-180, 180, exclude_min=True), st.sampled_from(NAMES))
@@ -254,10 +255,6 @@ def test_the_corners_of_a_hole_are_counted_in_the_open() -> None:
         "With the corners of the hole, it has 8 corners in all.",
     )
     assert steps.outline(samples.outline_fact(samples.CLIPPED))[2:] == ("It has 5 corners.",)
-
-
-def test_an_outline_without_a_turn_is_not_said_to_be_turned() -> None:
-    assert steps.shown_turned(0.0) == ()
 
 
 @pytest.mark.parametrize("fact", samples.reasons(), ids=lambda fact: type(fact).__name__)
@@ -311,15 +308,15 @@ def test_the_right_option_is_turned_the_shorter_way() -> None:
 def test_two_different_hard_steps_never_share_a_text() -> None:
     facts = samples.hard_steps()
     assert {fact.kind for fact in facts} == set(HardStep)
-    told = [sentence for fact in facts for sentence in (remember.remember_headline(fact), *remember.remember(fact))]
+    told = [sentence for fact in facts for sentence in (fact.headline(), *fact.narration())]
     assert len(set(told)) == len(told)
     for fact in facts:
-        assert len(remember.remember_headline(fact)) <= lesson.HEADING_LENGTH
+        assert len(fact.headline()) <= lesson.HEADING_LENGTH
 
 
 def test_a_hard_step_names_its_piece_and_its_turn() -> None:
     for fact in samples.hard_steps("big-corner-patch"):
-        text = " ".join(remember.remember(fact))
+        text = " ".join(fact.narration())
         if fact.kind not in (HardStep.RING, HardStep.MIRROR, HardStep.ORDER):
             assert piece_named_in(text, "big-corner-patch")
         if fact.kind in (
@@ -336,8 +333,8 @@ def test_a_hard_step_names_its_piece_and_its_turn() -> None:
 
 @pytest.mark.parametrize("name", [*NAMES, "a-very-long-name-of-a-piece-indeed"])
 def test_a_heading_fits_its_line(name: str) -> None:
-    for kind in lesson.Heading:
-        words = lesson.heading(kind, name=name, mark="KLM", label="B")
+    told = [framing.piece_heading(kind, name=name, mark="KLM") for kind in framing.PieceHeading]
+    for words in (*told, *(lesson.heading(kind, label="B") for kind in lesson.Heading)):
         assert 0 < len(words) <= lesson.HEADING_LENGTH
         assert words[0].isupper()
         assert "  " not in words
@@ -380,7 +377,7 @@ def test_notes_are_whole_sentences_too() -> None:
     told = [
         notes.task_note(),
         notes.compare_note(),
-        asking.stop_note(),
+        asked.stop_note(),
         notes.your_turn_note(),
         samples.piece_fact().note(),
         *(samples.turn_fact(turn).note() for turn in (0.0, 45.0, 180.0)),

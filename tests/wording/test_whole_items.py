@@ -28,6 +28,7 @@ from explainers.choice.finished import outline_fact
 from explainers.choice.model import Solution
 from explainers.choice.same import SameFact
 from explainers.choice.words import choices
+from explainers.choice.words.report import plan_lines
 from explainers.geometry.congruence import Match, congruence
 from explainers.geometry.outline import Outline
 from explainers.intake.reader import read_item
@@ -40,8 +41,6 @@ from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.words import steps, task
 from explainers.kinds.join_and_cut.words.alt import sheet_alt
-from explainers.kinds.join_and_cut.words.remember import remember, remember_headline
-from explainers.wording.report import plan_lines
 
 ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
 TELLING = ("answer", "result", "flip", "mirror", "correct", "wrong", "slip", "same", "finished")
@@ -114,7 +113,7 @@ def check_words(solution: Solution) -> None:
         assert set(options_of(together[0])) == set(options_of(together[-1])) == {verdict.label for verdict in group}
         told += together
     hardest = hardest_step(solution)
-    told += [*remember(hardest), f"{remember_headline(hardest)}."]
+    told += [*hardest.narration(), f"{hardest.headline()}."]
     for sentence in told:
         assert faults_of(sentence) == [], sentence
     assert plan_lines(solution)[-1] == f"The answer is {solution.key}."
@@ -155,7 +154,7 @@ def test_the_marks_of_a_sheet_are_where_the_item_has_them() -> None:
 
 def test_no_two_demo_items_with_different_hard_steps_share_one_text() -> None:
     steps_found = [hardest_step(solve(read_item(path))) for path in ITEMS]
-    texts = {step.kind: remember(step) for step in steps_found}
+    texts = {step.kind: step.narration() for step in steps_found}
     assert len(set(texts.values())) == len(texts)
 
 

@@ -10,19 +10,23 @@ from explainers.choice.fact import said
 from explainers.choice.finished import outline_fact
 from explainers.choice.model import Solution
 from explainers.choice.same import SameFact
+from explainers.choice.words import alt as outlines
 from explainers.choice.words import choices
+from explainers.choice.words import task as asked
 from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.facts.change import ChangeFact, change_fact
 from explainers.kinds.join_and_cut.facts.meet import MeetFact, meet_fact
 from explainers.kinds.join_and_cut.facts.piece import PieceFact, piece_fact
 from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
 from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
-from explainers.kinds.join_and_cut.words import alt, asking, picture_alt, steps, task
-from explainers.kinds.join_and_cut.words import remember as memory
+from explainers.kinds.join_and_cut.words import alt, asking, framing, picture_alt, steps, task
 from explainers.wording import labels, lesson, notes, published
 from explainers.wording.lesson import Chapter, Heading
 
-__all__ = ["labels_of", "narrated", "sentences_of"]
+__all__ = ["CHAPTERS", "labels_of", "narrated", "sentences_of"]
+
+# Every part of a telling that a chapter may be.
+CHAPTERS = [*(kind for kind in vars(Chapter).values() if isinstance(kind, Chapter)), framing.PIECES]
 
 
 def narrated(fact: PieceFact | TurnFact | MeetFact | ChangeFact) -> tuple[str, ...]:
@@ -34,23 +38,26 @@ def sentences_of(solution: Solution) -> Iterator[str]:
     """Sentences spoken, notes and alt texts: each a sentence or several."""
     count = len(solution.placements)
     facts = [piece_fact(solution, index) for index in range(count)]
-    yield from (*task.task(facts, sizes_differ=True), *task.close_up(facts), *task.your_turn(solution.outline.area * 9))
-    yield from (*task.check(sizes_differ=True), alt.sheet_alt(solution), alt.check_alt(solution))
+    yield from (
+        *task.task(facts, sizes_differ=True),
+        *task.close_up(facts),
+        *asked.your_turn(solution.outline.area * 9),
+    )
+    yield from (*asked.check(sizes_differ=True), alt.sheet_alt(solution), outlines.check_alt(solution))
     for index, fact in enumerate(facts):
         turned, met, changed = (make(solution, index) for make in (turn_fact, meet_fact, change_fact))
         yield from (sentence for told in (fact, turned, met, changed) for sentence in narrated(told))
-        yield from (*asking.ask_turn(fact), *asking.ask_meet(fact), alt.turn_alt(turned.turn_deg))
+        yield from (*asking.ask_turn(fact), *asking.ask_meet(fact), outlines.turn_alt(turned.turn_deg))
         yield from (fact.note(), turned.note(), met.note(), changed.note())
         yield picture_alt.table_alt(solution, index, turned=index % 2 == 0, pointed=True, arc=True)
         yield from (picture_alt.met_alt(solution, index), picture_alt.done_alt(solution, index))
     shape = outline_fact(solution.outline, solution.tolerance)
     yield from (*steps.outline(shape), *asking.ask_outline(shape), picture_alt.alone_alt(solution))
-    yield from steps.shown_turned(facts[0].piece.turned)
     names = [verdict.label for verdict in solution.verdicts]
     yield from choices.options_shown(names)
     for verdict in solution.verdicts:
         reason = verdict.reasons[0]
-        yield picture_alt.choices_alt(solution, settled=tuple(names[:2]), laid=verdict, kept=verdict.same)
+        yield outlines.choices_alt(solution, settled=tuple(names[:2]), laid=verdict, kept=verdict.same)
         if isinstance(reason, SameFact):
             yield from (*choices.keep(reason, shape), *choices.answer(verdict.label), notes.keep_note(reason))
             continue
@@ -68,22 +75,22 @@ def sentences_of(solution: Solution) -> Iterator[str]:
     for group in choices.common_fault(solution.verdicts):
         yield from choices.rule_out_together(group)
         yield notes.rule_out_together_note([verdict.label for verdict in group])
-    yield from memory.remember(hardest_step(solution))
+    yield from hardest_step(solution).narration()
     manners = list(Manner)[: 1 + count]
-    yield from (*lesson.opening(solution.item.title, manners), *lesson.closing(manners), published.lasts(count * 61.0))
-    yield from published.about(manners, {fact.piece.does for fact in facts})
+    yield from (*lesson.opening(solution.item.title, manners), *framing.closing(manners), published.lasts(count * 61.0))
+    yield from framing.about({fact.piece.does for fact in facts})
 
 
 def labels_of(solution: Solution) -> Iterator[str]:
     """Headings, chapters, labels and alt texts of signs: a few words each."""
-    yield memory.remember_headline(hardest_step(solution))
+    yield hardest_step(solution).headline()
     for number, placement in enumerate(solution.placements, start=1):
         piece = placement.piece
-        for kind in Heading:
-            yield lesson.heading(kind, name=piece.name, mark=piece.mark, label="B", title=solution.item.title)
+        yield from (framing.piece_heading(kind, name=piece.name, mark=piece.mark) for kind in framing.PieceHeading)
         yield labels.turn_label(placement.turn_deg)
         yield labels.piece_label(labels.deed_label(piece.does.value, {"join": "join", "cut": "cut"}), piece.name)
         yield labels.mark_alt(piece.mark, number, crosses=number % 2 == 0)
         yield labels.clock_label(number * 5.0)
-    for kind in Chapter:
+    yield from (lesson.heading(kind, label="B") for kind in Heading)
+    for kind in CHAPTERS:
         yield from (lesson.chapter(kind), lesson.chapter(kind, title=solution.item.title))

@@ -22,6 +22,7 @@ from ..model import Verdict
 from ..same import SameFact
 from ..slip import SlipFact
 from ..words import choices as choice_words
+from ..words.alt import choices_alt
 
 __all__ = ["answer", "keep", "options", "rule_out"]
 
@@ -34,7 +35,7 @@ def options(telling: Telling) -> Iterator[Step]:
     """The options come back beside the outline."""
     labels = [verdict.label for verdict in telling.solution.verdicts]
     run = Run(telling.last)
-    goal = telling.choices.figure(picture_alt.choices_alt(telling.solution))
+    goal = telling.choices.figure(choices_alt(telling.solution))
     run.move(goal, telling.choices.outline_glide(telling.table.view), seconds=_ZOOM_S)
     words = choice_words.options_shown(labels)
     yield telling.step("options", Chapter.OPTIONS, heading(Heading.OPTIONS), run.beats, words)
@@ -206,4 +207,4 @@ def _alt(
     kept: bool = False,
 ) -> str:
     out = _labels(settled)
-    return picture_alt.choices_alt(telling.solution, settled=out, laid=laid, reason=reason, kept=kept)
+    return choices_alt(telling.solution, settled=out, laid=laid, reason=reason, kept=kept)

@@ -6,20 +6,18 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ...kinds.join_and_cut.solving.difficulty import LEAST_S, MOST_S, TURNING_DEG_PER_S, Features, PausePart
-from ...wording.report import reason_in_brief
 from ...words.names import (
     a_turn_in_words,
-    degrees_in_words,
     is_no_turn,
     list_in_words,
-    number_of,
     sentence_case,
     the_option,
 )
 from ..certificate import AcceptedWarning, Alignment, Certificate, Difference, OptionProof
+from ..features import LEAST_S, MOST_S, TURNING_DEG_PER_S, PausePart
 from ..model import Verdict
 from ..printed import OPTION_MM
+from .report import reason_in_brief
 
 __all__ = [
     "PAUSE_SOURCE",
@@ -41,14 +39,6 @@ PAUSE_SOURCE = (
     "is judgement, set so that a typical item gets about 30 s, which is common practice without a source."
 )
 
-_WORK = {
-    "reading": "reading the sheet",
-    "turning": "turning pieces and options",
-    "meeting": "finding the marks",
-    "thinking": "what is special",
-    "looking": "looking at the options",
-    "telling-apart": "options that are close",
-}
 _INDENT = "   "
 
 
@@ -60,8 +50,10 @@ def certificate_lines(certificate: Certificate) -> list[str]:
     lines += [_INDENT + _proof(proof) for proof in certificate.proofs]
     lines.append(_INDENT + _symmetry(solution.symmetry_order))
     lines += [_INDENT + line for line in _unfair(certificate)]
-    lines.append(f"{_INDENT}It asks for {list_in_words(list(_features(certificate.features)))}.")
-    lines.append(_INDENT + _pause(certificate.pause_s, certificate.pause_parts))
+    asked_for = list(certificate.features.told())
+    if asked_for:
+        lines.append(f"{_INDENT}It asks for {list_in_words(asked_for)}.")
+    lines.append(_INDENT + _pause(certificate.pause_s, certificate.features.pause_parts()))
     return lines
 
 
@@ -134,7 +126,7 @@ def _unfair(certificate: Certificate) -> Iterator[str]:
     else:
         yield "What could make it unfair:"
     for warning in warnings:
-        yield f"{_INDENT}{warning.kind.value}: {warning.field}: {warning.message}"
+        yield f"{_INDENT}{warning.kind}: {warning.field}: {warning.message}"
     for accepted in certificate.accepted:
         yield _accepted(accepted)
 
@@ -147,34 +139,8 @@ def _accepted(accepted: AcceptedWarning) -> str:
     return f"Accepted: {entry.kind} ({entry.reason}), which silences: {what}."
 
 
-def _features(features: Features) -> Iterator[str]:
-    yield number_of(features.pieces, "piece")
-    if features.pieces:
-        total = degrees_in_words(features.total_turn_deg)
-        largest = degrees_in_words(features.largest_turn_deg)
-        if is_no_turn(features.largest_turn_deg):
-            yield "no turn"
-        elif features.pieces == 1:
-            yield f"a turn of {total}"
-        else:
-            yield f"turns of {total} in all, the largest {largest}"
-    for count, one, several in (
-        (features.odd_angles, "odd angle", "odd angles"),
-        (features.part_side_marks, "mark on part of a side", "marks on part of a side"),
-        (features.cuts, "cut", "cuts"),
-        (features.pieces_on_pieces, "piece on another piece", "pieces on other pieces"),
-        (features.nearly_right, "option that is nearly right", "options that are nearly right"),
-    ):
-        if count:
-            yield f"{count} {one if count == 1 else several}"
-    if features.hole:
-        yield "a hole"
-    if features.flipped_option:
-        yield "a flipped option"
-
-
 def _pause(pause_s: float, parts: tuple[PausePart, ...]) -> str:
-    sums = list_in_words([f"{_WORK[part.work]} {part.seconds:.0f}" for part in parts if part.seconds >= 0.5])
+    sums = list_in_words([f"{part.words} {part.seconds:.0f}" for part in parts if part.seconds >= 0.5])
     return (
         f"{sentence_case(pause_in_brief(pause_s))}; in seconds: {sums}; in whole fives, from {LEAST_S:g} to {MOST_S:g}."
     )

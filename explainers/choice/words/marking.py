@@ -27,15 +27,15 @@ class MarkingEntry:
     practise: str
 
 
-def marking_entry(verdict: Verdict) -> MarkingEntry:
+def marking_entry(verdict: Verdict, *, ask_why: str) -> MarkingEntry:
     """What choosing an option tells of a learner.
 
-    Raises : FactError where what is said of the option does not hold, or nothing can be said of a wrong one
+    ask_why : what to ask whoever chose the right one, as its kind of question says it
+    Raises  : FactError where what is said of the option does not hold, or nothing can be said of a wrong one
     """
     if verdict.same:
         text = say("Right: this is the finished outline.")
-        practice = say("Ask how they know: which sides met, which way it turned.")
-        return MarkingEntry(label=verdict.label, right=True, cases=(), did=text, practise=practice)
+        return MarkingEntry(label=verdict.label, right=True, cases=(), did=text, practise=ask_why)
     if verdict.slip is not None:
         cases = verdict.slip.cases
         text = verdict.slip.did()

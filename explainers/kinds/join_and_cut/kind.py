@@ -5,16 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
-    from ...choice.model import Answer, Solution
+    from ...choice.model import Solution
     from ...choice.question import Question
     from ...choice.variations import Level, Variations
     from ...errors import Fault
     from ...item.glossary import Told
     from ...item.item_format import QuestionKeys
+    from ...item.model import Manner
     from ...item.stops import Stops
+    from ...wording.lesson import Framing
     from .model import Item
+    from .solving.solution import JoinAndCutAnswer, JoinAndCutSolution
 
 __all__ = ["JOIN_AND_CUT"]
 
@@ -25,29 +28,51 @@ class JoinAndCut:
     name = "join-and-cut"
     demo_item = "corner-block"
 
-    def answer(self, question: Question) -> Answer:
+    def answer(self, question: Question) -> JoinAndCutAnswer:
         """As ``Kind.answer``."""
         from .solving.solver import answer
 
         return answer(_own(question))
 
-    def solve(self, question: Question) -> Solution:
+    def solve(self, question: Question) -> JoinAndCutSolution:
         """As ``Kind.solve``."""
         from .solving.solver import solve
 
         return solve(_own(question))
 
-    def with_pairs(self, solution: Solution) -> Solution:
+    def with_pairs(self, solution: Solution) -> JoinAndCutSolution:
         """As ``Kind.with_pairs``."""
         from .solving.solver import with_pairs
 
-        return with_pairs(solution)
+        return with_pairs(_own_solution(solution))
 
     def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
         """As ``Kind.refusals``."""
         from .solving.refusals import refusals
 
         return refusals(_own(question), is_whole=is_whole, is_named=is_named)
+
+    # words
+
+    def framing(self, shown: Sequence[tuple[Manner, Solution]]) -> Framing:
+        """As ``Kind.framing``."""
+        from .words.framing import framing
+
+        return framing([(manner, _own_solution(solution)) for manner, solution in shown])
+
+    def slips_in_brief(self) -> Mapping[str, str]:
+        """As ``Kind.slips_in_brief``."""
+        from ...choice.slip import SlipCase
+        from .slips.registry import SLIPS
+        from .words.slips import in_brief
+
+        return {slip: in_brief(SlipCase(slip=slip)) for slip in SLIPS}
+
+    def ask_why(self) -> str:
+        """As ``Kind.ask_why``."""
+        from .words.framing import ask_why
+
+        return ask_why()
 
     # the file
 
@@ -78,7 +103,7 @@ class JoinAndCut:
         from .vary.search import siblings
         from .vary.telling import told
 
-        return told(siblings(solution, count=count, seed=seed, level=level))
+        return told(siblings(_own_solution(solution), count=count, seed=seed, level=level))
 
 
 def _own(question: Question) -> Item:
@@ -87,6 +112,14 @@ def _own(question: Question) -> Item:
     if not isinstance(question, Item):
         raise TypeError(f"{question.name} is no item of joining and cutting")
     return question
+
+
+def _own_solution(solution: Solution) -> JoinAndCutSolution:
+    from .solving.solution import JoinAndCutSolution
+
+    if not isinstance(solution, JoinAndCutSolution):
+        raise TypeError(f"{solution.item.name} is no solved item of joining and cutting")
+    return solution
 
 
 JOIN_AND_CUT = JoinAndCut()

@@ -13,7 +13,7 @@ from ...choice.question import Question
 from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Ring, Side
 
-__all__ = ["BASE", "EVERY_PIECE", "Does", "Item", "Piece"]
+__all__ = ["BASE", "EVERY_PIECE", "Does", "Item", "Piece", "PieceWarning"]
 
 BASE = "base"  # the name by which `of` speaks of the base; no piece may be called so
 EVERY_PIECE = "every-piece"  # after `ask`: a stop before each piece is brought to where its marks meet
@@ -24,6 +24,15 @@ class Does(StrEnum):
 
     JOIN = "join"
     CUT = "cut"
+
+
+class PieceWarning(StrEnum):
+    """What an item may be warned of that has pieces, besides what any may be."""
+
+    NO_TURN = "no-turn"  # a piece is shown as it lies
+    MISREAD_MARK = "misread-mark"  # a mark looks like another sign when the sheet is turned
+    TWO_WAY_MARK = "two-way-mark"  # a mark could be taken for another one, or for another part of its side
+    SYMMETRIC_PIECE = "symmetric-piece"  # a piece fits with either end
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,7 +17,6 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
-from ....choice.model import Solution
 from ....figure.model import Area, Entry, Label, Lines, Role, moved_entry
 from ....figure.motion import Glide
 from ....figure.side_marks import side_mark_entries, tick_reach
@@ -31,6 +30,7 @@ from ....geometry.side import midpoint, point_along
 from ....geometry.tolerance import authoring_tolerance
 from ....typeface.faces import label_disc_radius
 from ..model import BASE, Does
+from ..solving.solution import JoinAndCutSolution
 from .letters import Letters, letters
 
 __all__ = ["Cloth", "faded", "group_of", "mark_radius", "outline_entries", "seam_id"]
@@ -54,7 +54,7 @@ class Cloth:
     tag   : told apart in the ids of patterns, since those are laid anew at each scale
     """
 
-    solution: Solution
+    solution: JoinAndCutSolution
     theme: Theme
     scale: float
     tag: str = ""

@@ -16,7 +16,6 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points, unary_union
 
-from ....choice.model import Solution
 from ....figure.extents import extent_of_entries
 from ....figure.layout import Box
 from ....figure.model import Align, Entry, Figure, Label, Lines, Role, moved_entry
@@ -30,6 +29,7 @@ from ....typeface.faces import face
 from ....wording.labels import deed_label
 from ....words.names import named
 from ..model import BASE
+from ..solving.solution import JoinAndCutSolution
 from .cloth import Cloth, group_of
 from .letters import Letters
 
@@ -79,7 +79,7 @@ class CutOuts:
     mm_per_unit   : of the stage, on paper
     """
 
-    solution: Solution
+    solution: JoinAndCutSolution
     theme: Theme
     width: float
     height: float

@@ -20,11 +20,11 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points, unary_union
 
-from ....choice.model import Placement
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Side
 from ....geometry.side import left_normal, midpoint
 from ..model import Does
+from ..solving.placement import Placement
 
 __all__ = ["Letters", "letters"]
 

@@ -16,6 +16,7 @@ from ....figure.signs import broken
 from ....figure.subject import THE_OUTLINE
 from ....geometry.rigid_motion import Ring, Similarity
 from ..slips.slip_fact import PieceSlipFact
+from ..solving.solution import JoinAndCutSolution
 from .cloth import Cloth
 
 __all__ = ["Replay"]
@@ -37,7 +38,7 @@ class Replay:
 
     def turn_over(self) -> TurnOver:
         """The outline turned over where it lies."""
-        box = extent_of(self.choices.view.apply(self.choices.solution.outline.exterior))
+        box = extent_of(self.choices.view.apply(self._solution.outline.exterior))
         return TurnOver(group=THE_OUTLINE.group, axis_x=box.middle[0])
 
     def figure(self, alt: str, *, settled: tuple[str, ...]) -> Figure:
@@ -67,9 +68,16 @@ class Replay:
         return replace(tray, entries=tuple(entries))
 
     @property
+    def _solution(self) -> JoinAndCutSolution:
+        solution = self.choices.solution
+        if not isinstance(solution, JoinAndCutSolution):
+            raise TypeError(f"{solution.item.name} has no pieces that could lie otherwise")
+        return solution
+
+    @property
     def _slipped(self) -> tuple[Ring, ...]:
         """Where the pieces lie that the slip happens to; for one that is left out, where it should have been."""
-        lie = {placement.piece.name: placement.ring for placement in self.choices.solution.placements}
+        lie = {placement.piece.name: placement.ring for placement in self._solution.placements}
         lie |= {placement.piece.name: placement.ring for placement in self.fact.placements}
         return tuple(lie[case.subject] for case in self.fact.cases if case.subject in lie)
 
@@ -77,12 +85,12 @@ class Replay:
     def _view(self) -> Similarity:
         """As large as the outline is drawn, or as there is room."""
         points = list(self.fact.replayed.exterior)
-        for placement in (*self.fact.placements, *self.choices.solution.placements):
+        for placement in (*self.fact.placements, *self._solution.placements):
             points += placement.ring
         shape, room = extent_of(points), self.choices.room.inset(_PAD)
         return view_into(shape, room, min(self.choices.view.scale, fitting_scale(shape, room)))
 
     @property
     def _cloth(self) -> Cloth:
-        slipped = replace(self.choices.solution, placements=self.fact.placements, outline=self.fact.replayed)
+        slipped = replace(self._solution, placements=self.fact.placements, outline=self.fact.replayed)
         return Cloth(solution=slipped, theme=self.choices.theme, scale=self._view.scale, tag="-replay")

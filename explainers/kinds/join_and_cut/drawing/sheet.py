@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from ....choice.drawing.option_cells import OptionCells
-from ....choice.model import Solution
 from ....errors import Fault, ItemError
 from ....figure.extents import extent_of_entries
 from ....figure.fitting_words import piece_words
@@ -23,6 +22,7 @@ from ....geometry.angles import wrapped_deg
 from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import shortest_side
 from ....typeface.faces import face
+from ..solving.solution import JoinAndCutSolution
 from .cloth import Cloth, group_of
 from .sheet_layout import Needs, SheetLayout, bands, fit_band, most_word_width
 
@@ -45,7 +45,7 @@ class _Arranged:
 class Sheet:
     """The sheet of one item."""
 
-    solution: Solution
+    solution: JoinAndCutSolution
     theme: Theme
 
     @property

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 
-from ....choice.model import Solution
 from ....figure.extents import extent_of_entries
 from ....figure.fitting_words import fitted_size, piece_words
 from ....figure.layout import TABLE, TRAY, Box, extent_of, fitting_scale
@@ -27,6 +26,7 @@ from ....geometry.side import left_normal, midpoint
 from ....wording.labels import turn_label
 from ....words.names import is_no_turn
 from ..model import Does
+from ..solving.solution import JoinAndCutSolution
 from .cloth import Cloth, faded, group_of, outline_entries
 from .sheet import panel
 
@@ -62,7 +62,7 @@ class Phase(StrEnum):
 class Table:
     """The work on one item."""
 
-    solution: Solution
+    solution: JoinAndCutSolution
     theme: Theme
 
     @cached_property

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from ....choice import fingerprint
 from ....choice.fact import Fact, Stated
-from ....choice.model import Solution
 from ....geometry import overlay
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring
@@ -15,6 +14,8 @@ from ....geometry.tolerance import computed
 from ....words.messages import say
 from ....words.names import length_in_words, the_piece
 from ..model import Does
+from ..solving.solution import JoinAndCutSolution
+from ..words.deeds import DEEDS
 
 __all__ = ["ChangeFact", "change_fact"]
 
@@ -59,7 +60,7 @@ class ChangeFact(Fact):
         return Stated(
             pieces=(self.name,),
             is_moved=True,
-            deed=self.does.value,
+            deed=DEEDS[self.does],
             outlines=(self.before, self.after),
             corner_count=len(self.ring),
         )
@@ -84,7 +85,7 @@ class ChangeFact(Fact):
         return f"{the_piece(self.name)}: {done}, {areas}"
 
 
-def change_fact(solution: Solution, index: int) -> ChangeFact:
+def change_fact(solution: JoinAndCutSolution, index: int) -> ChangeFact:
     """What the piece of this number makes of the outline."""
     placement = solution.placements[index]
     return ChangeFact(

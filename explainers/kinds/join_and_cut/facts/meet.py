@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from ....choice import fingerprint
 from ....choice.fact import Fact, Stated
-from ....choice.model import Solution
 from ....geometry import overlay
 from ....geometry.locate import span_on
 from ....geometry.outline import Outline
@@ -17,6 +16,8 @@ from ....geometry.tolerance import plain
 from ....words.messages import say
 from ....words.names import the_piece
 from ..model import BASE, Does
+from ..solving.solution import JoinAndCutSolution
+from ..words.deeds import DEEDS
 
 __all__ = ["MeetFact", "is_part_of_side", "meet_fact"]
 
@@ -67,7 +68,7 @@ class MeetFact(Fact):
             pieces=(self.name, self.of),
             is_moved=True,
             mark=self.mark,
-            deed=self.does.value,
+            deed=DEEDS[self.does],
             outlines=(self.before,),
             corner_count=len(self.ring),
         )
@@ -100,7 +101,7 @@ class MeetFact(Fact):
         return f"{the_piece(self.name)}: {where} {partner}, the marks {self.mark} together"
 
 
-def meet_fact(solution: Solution, index: int) -> MeetFact:
+def meet_fact(solution: JoinAndCutSolution, index: int) -> MeetFact:
     """Where the marked side of the piece of this number lies against its partner."""
     placement = solution.placements[index]
     piece = placement.piece

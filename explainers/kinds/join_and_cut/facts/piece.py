@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from ....choice import fingerprint
 from ....choice.fact import Fact, Stated
-from ....choice.model import Solution
 from ....geometry.angles import wrapped_deg
 from ....geometry.locate import span_on
 from ....geometry.outline import Outline
@@ -16,6 +15,8 @@ from ....geometry.tolerance import within
 from ....words.messages import say
 from ....words.names import the_piece
 from ..model import BASE, Does, Piece
+from ..solving.solution import JoinAndCutSolution
+from ..words.deeds import DEEDS
 
 __all__ = ["PieceFact", "piece_fact"]
 
@@ -49,7 +50,7 @@ class PieceFact(Fact):
         """Its names and its mark."""
         piece = self.piece
         return Stated(
-            pieces=(piece.name, piece.of), mark=piece.mark, deed=piece.does.value, corner_count=len(piece.corners)
+            pieces=(piece.name, piece.of), mark=piece.mark, deed=DEEDS[piece.does], corner_count=len(piece.corners)
         )
 
     def narration(self) -> tuple[str, ...]:
@@ -78,6 +79,6 @@ class PieceFact(Fact):
         return f"{the_piece(piece.name)}: {to_do} where mark {piece.mark} meets {partner}"
 
 
-def piece_fact(solution: Solution, index: int) -> PieceFact:
+def piece_fact(solution: JoinAndCutSolution, index: int) -> PieceFact:
     """What the task asks of the piece of this number, counted from 0."""
     return PieceFact(tolerance=solution.tolerance, piece=solution.placements[index].piece, ticks=index + 1)

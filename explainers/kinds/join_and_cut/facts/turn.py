@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from ....choice import fingerprint
 from ....choice.fact import Fact, Stated
-from ....choice.model import Solution
 from ....geometry.angles import wrapped_deg
 from ....geometry.rigid_motion import Point, RigidMotion, Ring, Similarity
 from ....geometry.rings import signed_area
@@ -24,6 +23,7 @@ from ....words.names import (
 )
 from ....words.turning import turn_piece
 from ..model import Does
+from ..solving.solution import JoinAndCutSolution
 
 __all__ = ["TurnFact", "turn_fact"]
 
@@ -93,7 +93,7 @@ class TurnFact(Fact):
         return f"{the_piece(self.name)}: {a_turn_in_words(self.turn_deg)}"
 
 
-def turn_fact(solution: Solution, index: int) -> TurnFact:
+def turn_fact(solution: JoinAndCutSolution, index: int) -> TurnFact:
     """How far the piece of this number turns."""
     placement = solution.placements[index]
     piece = placement.piece

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from itertools import takewhile
 from typing import Any
 
+from ....choice.question import WarningKind
 from ....document.format import Field, Format, Record, Rule
 from ....document.values import name
 from ....geometry.outline import Outline
@@ -16,7 +17,7 @@ from ....item.accepted_reader import GENERAL_WARNINGS
 from ....item.item_format import QuestionKeys
 from ....item.outline_reader import OUTLINE, ListedOutline
 from ....item.ring_reader import RING_EXAMPLE
-from ..model import Item
+from ..model import Item, PieceWarning
 from .piece_reader import PIECES, Typed, check_pieces
 
 __all__ = ["BASE", "KEYS"]
@@ -65,13 +66,13 @@ KEYS = QuestionKeys(
         Field("piece", name("flag"), "the piece that the slip happens to", attribute="slip_piece"),
     ),
     warnings={
-        "no-turn": "a piece is shown as it lies",
-        "misread-mark": "a mark such as p, Z or 6 looks like another when the sheet is turned",
-        "two-way-mark": "a mark could be taken for another one, or for another part of its side",
-        "symmetric-piece": "a piece fits with more than one end",
+        PieceWarning.NO_TURN: "a piece is shown as it lies",
+        PieceWarning.MISREAD_MARK: "a mark such as p, Z or 6 looks like another when the sheet is turned",
+        PieceWarning.TWO_WAY_MARK: "a mark could be taken for another one, or for another part of its side",
+        PieceWarning.SYMMETRIC_PIECE: "a piece fits with more than one end",
         **GENERAL_WARNINGS,
-        "fine-sides": "sides of base or pieces are too short to be seen",
-        "fine-options": "sides of options are",  # told below the one above
+        WarningKind.FINE_SIDES: "sides of base or pieces are too short to be seen",
+        WarningKind.FINE_OPTIONS: "sides of options are",  # told below the one above
     },
     subjects=_piece_names,
     build=_item,

@@ -12,20 +12,23 @@ from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import replace
 from functools import cached_property
-from itertools import compress
+from itertools import compress, islice
 
-from ....choice.slip import SlipCase
+from ....choice.slip import CannotBeMade, SlipCase
 from ....geometry.congruence import motions_onto
 from ....geometry.outline import Outline
 from ....geometry.rings import interior_angles_deg, perimeter, shortest_side
+from ....geometry.tolerance import authoring_tolerance
+from ..model import Item
+from ..solving.placement import Placement
 from .forecast import Forecasts
 from .forecast_places import Places
-from .model import CannotBeMade, Scene, Slipped, Work
-from .registry import first_legal, slip_cases, slip_pairs, taken, untouched
+from .model import Scene, Slipped, Work
+from .registry import SLIPS, first_legal, slip_cases, slip_pairs, taken, untouched
 from .replay import remembering
 from .slip_fact import PieceSlipFact, replay_of
 
-__all__ = ["MOST_PAIRS", "Replays", "diagnosed", "diagnosed_pair", "fact_of"]
+__all__ = ["MOST_PAIRS", "Replays"]
 
 Cases = tuple[SlipCase, ...]
 MOST_PAIRS = 400  # pairs of slips tried on one item, the simplest first; an item of three pieces has about that many
@@ -67,7 +70,14 @@ class Signature:
 
 
 class Replays:
-    """What the slips make of one item, each found once and only when asked for."""
+    """What the slips make of one item, each found once and only when asked for: its `Slips`."""
+
+    @classmethod
+    def of(cls, item: Item, placements: tuple[Placement, ...]) -> Replays:
+        """The slips of an item whose pieces are laid."""
+        tolerance = authoring_tolerance(item.extent)
+        outline = placements[-1].after if placements else item.base.simplified(tolerance)
+        return cls(Scene(item=item, placements=placements, outline=outline), tolerance)
 
     def __init__(self, scene: Scene, tolerance: float, *, most_pairs: int = MOST_PAIRS) -> None:
         self.scene, self.tolerance, self.most_pairs = scene, tolerance, most_pairs
@@ -77,6 +87,24 @@ class Replays:
         self._signatures: dict[Cases, Signature] = {}
         self._foreseen: dict[bool, tuple[tuple[Cases, ...], Forecasts]] = {}
         self._places = Places(scene, tolerance)
+
+    @property
+    def outline(self) -> Outline:
+        """The finished outline."""
+        return self.scene.outline
+
+    def knows(self, case: SlipCase) -> bool:
+        """Whether there is such a slip, and such a piece where it needs one."""
+        spec = SLIPS.get(case.slip)
+        names = {piece.name for piece in self.scene.item.pieces}
+        return spec is not None and (not spec.needs_piece or case.subject in names)
+
+    def made(self, cases: Cases) -> Outline:
+        """The outline that comes out when these slips happen.
+
+        Raises : CannotBeMade
+        """
+        return self.slipped(cases).outline
 
     def slipped(self, cases: Cases) -> Slipped:
         """What comes out when these slips happen.
@@ -114,7 +142,7 @@ class Replays:
         option : without needless corners
         """
         if pairs not in self._foreseen:
-            self._foreseen[pairs] = self._forecasts(tuple(self.pairs() if pairs else self.singles()))
+            self._foreseen[pairs] = self._forecasts(tuple(self.simplest_pairs() if pairs else self.singles()))
         cases, forecasts = self._foreseen[pairs]
         return compress(cases, forecasts.may_make(option).tolist())
 
@@ -130,8 +158,12 @@ class Replays:
         return ((case,) for case in slip_cases(self.scene.item))
 
     def pairs(self) -> Iterator[Cases]:
-        """The simplest pairs of slips, within the bound."""
-        return (pair for pair, _ in zip(slip_pairs(self.scene.item), range(self.most_pairs), strict=False))
+        """Every two slips that may happen together, the simplest first."""
+        return slip_pairs(self.scene.item)
+
+    def simplest_pairs(self) -> Iterator[Cases]:
+        """Those within the bound, which are tried on an outline."""
+        return islice(self.pairs(), self.most_pairs)
 
     def signature(self, cases: Cases) -> Signature | None:
         """Of what comes out; None where nothing does."""
@@ -143,49 +175,44 @@ class Replays:
             self._signatures[cases] = Signature(outline.simplified(self.tolerance), self.tolerance)
         return self._signatures[cases]
 
+    def diagnosed(self, label: str, option: Outline, *, pairs: bool) -> PieceSlipFact | None:
+        """The slip that makes a wrong option's outline; of several, the simplest, and a single one before any pair.
 
-def diagnosed(label: str, option: Outline, replays: Replays, *, pairs: bool) -> PieceSlipFact | None:
-    """The slip that makes a wrong option's outline; of several, the simplest, and a single one before any pair.
+        option  : in its own coordinates, needless corners dropped
+        Returns : None where none of them does
+        """
+        found = self._diagnosed(label, option, in_pairs=False)
+        return self.diagnosed_pair(label, option) if found is None and pairs else found
 
-    option  : in its own coordinates, needless corners dropped
-    Returns : None where none of them does
-    """
-    found = _diagnosed(label, option, replays, in_pairs=False)
-    return diagnosed_pair(label, option, replays) if found is None and pairs else found
+    def diagnosed_pair(self, label: str, option: Outline) -> PieceSlipFact | None:
+        """The simplest pair of slips that makes a wrong option's outline which no single one makes."""
+        return self._diagnosed(label, option, in_pairs=True)
 
+    def _diagnosed(self, label: str, option: Outline, *, in_pairs: bool) -> PieceSlipFact | None:
+        own_tolerance = self.tolerance * math.sqrt(option.area / self.outline.area)
+        plain = option.simplified(own_tolerance)
+        signature = Signature(plain, own_tolerance)
+        for cases in self.foreseen(plain, pairs=in_pairs):
+            made = self.signature(cases)
+            if made is None or not made.may_be(signature):
+                continue
+            if motions_onto(option, self.made(cases), self.tolerance):
+                return self.fact_of(label, cases, option)
+        return None
 
-def diagnosed_pair(label: str, option: Outline, replays: Replays) -> PieceSlipFact | None:
-    """The simplest pair of slips that makes a wrong option's outline which no single one makes; as ``diagnosed``."""
-    return _diagnosed(label, option, replays, in_pairs=True)
+    def fact_of(self, label: str, cases: Cases, option: Outline) -> PieceSlipFact:
+        """The fact that these slips make the option.
 
-
-def _diagnosed(label: str, option: Outline, replays: Replays, *, in_pairs: bool) -> PieceSlipFact | None:
-    goal = replays.scene.outline
-    own_tolerance = replays.tolerance * math.sqrt(option.area / goal.area)
-    plain = option.simplified(own_tolerance)
-    signature = Signature(plain, own_tolerance)
-    for cases in replays.foreseen(plain, pairs=in_pairs):
-        made = replays.signature(cases)
-        if made is None or not made.may_be(signature):
-            continue
-        if motions_onto(option, replays.slipped(cases).outline, replays.tolerance):
-            return fact_of(label, cases, option, replays)
-    return None
-
-
-def fact_of(label: str, cases: Cases, option: Outline, replays: Replays) -> PieceSlipFact:
-    """The fact that these slips make the option.
-
-    Raises : CannotBeMade
-    """
-    slipped, scene = replays.slipped(cases), replays.scene
-    return PieceSlipFact(
-        tolerance=replays.tolerance,
-        label=label,
-        cases=cases,
-        item=replace(scene.item, options=(), made=None),
-        option=option,
-        outline=scene.outline,
-        placements=replay_of(cases, slipped.placements),
-        replayed=slipped.outline,
-    )
+        Raises : CannotBeMade
+        """
+        slipped, scene = self.slipped(cases), self.scene
+        return PieceSlipFact(
+            tolerance=self.tolerance,
+            label=label,
+            cases=cases,
+            item=replace(scene.item, options=(), made=None),
+            option=option,
+            outline=scene.outline,
+            placements=replay_of(cases, slipped.placements),
+            replayed=slipped.outline,
+        )

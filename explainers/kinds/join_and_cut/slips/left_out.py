@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from .model import CannotBeMade, Scene, Work
+from ....choice.slip import CannotBeMade
+from .model import Scene, Work
 
 __all__ = ["changes"]
 

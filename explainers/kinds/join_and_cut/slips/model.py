@@ -4,19 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from ....choice.slip import CannotBeMade
 from ....geometry.outline import Outline
 from ..model import Item, Piece
 from ..solving.placement import Placement
 
-__all__ = ["CannotBeMade", "MakesTheResult", "Scene", "Slipped", "Work"]
-
-
-class CannotBeMade(Exception):
-    """This slip gives no outline here; the message says why, for a teacher. It never leaves the solution's room."""
-
-
-class MakesTheResult(CannotBeMade):
-    """This slip changes nothing here: what comes out is the finished outline."""
+__all__ = ["Scene", "Slipped", "Work"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 
+from ....choice.slip import CannotBeMade
 from ....geometry.locate import SideSpan, span_on
 from ....geometry.rigid_motion import Ring, Side
 from ....geometry.rings import sides
 from ....geometry.side import point_along
 from ..model import BASE
 from ..solving.placement import Placement
-from .model import CannotBeMade, Scene
+from .model import Scene
 
 __all__ = ["in_partners_coordinates", "moved_along", "neighbouring", "partner_span"]
 

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from ....choice.slip import SlipCase
+from ....choice.slip import CannotBeMade, MakesTheResult, SlipCase
 from ....document.notation import listed, nearest
 from ....errors import Fault
 from ....geometry.congruence import motions_onto
@@ -32,7 +32,7 @@ from . import (
     too_small,
     turned_back,
 )
-from .model import CannotBeMade, MakesTheResult, Scene, Slipped, Work
+from .model import Scene, Slipped, Work
 from .replay import Remembered, remembering, replayed
 
 __all__ = [

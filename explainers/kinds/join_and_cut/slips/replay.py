@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from ....choice.slip import CannotBeMade
 from ....errors import Fault
 from ....geometry.tolerance import authoring_tolerance
 from ..model import Piece
 from ..solving.placement import Placement
 from ..solving.placing import lay
-from .model import CannotBeMade, Slipped, Work
+from .model import Slipped, Work
 
 __all__ = ["Remembered", "remembering", "replayed"]
 

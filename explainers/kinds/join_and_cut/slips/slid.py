@@ -8,13 +8,14 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from ....choice.slip import CannotBeMade
 from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Side
 from ....geometry.side import midpoint
 from ....geometry.tolerance import authoring_tolerance, plain
 from ..model import Does
-from .model import CannotBeMade, Scene, Work
+from .model import Scene, Work
 from .neighbour import in_partners_coordinates, moved_along, partner_span
 
 __all__ = ["changes"]

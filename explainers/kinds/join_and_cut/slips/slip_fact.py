@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ....choice.fact import Stated, said
 from ....choice.fingerprint import Grains
-from ....choice.slip import FLIPPED, SlipCase, SlipFact
+from ....choice.slip import FLIPPED, CannotBeMade, SlipCase, SlipFact
 from ....errors import FactError, ItemError
 from ....geometry.congruence import motions_onto
 from ....geometry.rigid_motion import Point
@@ -17,7 +17,7 @@ from ..model import Item
 from ..solving.laying import lay_pieces
 from ..solving.placement import Placement
 from ..words.slips import MOST_WORDS, filled_in, happening, in_brief, known_slip, practise
-from .model import CannotBeMade, Scene
+from .model import Scene
 from .registry import SLIPS, make_all
 
 __all__ = ["PieceSlipFact", "replay_of"]
@@ -55,7 +55,9 @@ class PieceSlipFact(SlipFact):
         # What happened when it slipped may be told as well, whichever way it went.
         turns = tuple(sign * placement.turn_deg for placement in self.placements for sign in (1.0, -1.0))
         outlines = (self.option, self.outline, self.replayed)
-        return Stated(other_turns_deg=turns, outlines=outlines, label=self.label, may_be_flip=True)
+        return Stated(
+            other_turns_deg=turns, outlines=outlines, label=self.label, may_be_flip=True, may_be_other_deed=True
+        )
 
     def words(self) -> tuple[str, ...]:
         """What gives the option: one sentence for a slip, one for each of a pair.

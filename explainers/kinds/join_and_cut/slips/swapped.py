@@ -9,10 +9,11 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
+from ....choice.slip import CannotBeMade
 from ....geometry.rigid_motion import Side
 from ....geometry.side import point_along
 from ..model import Piece
-from .model import CannotBeMade, Scene, Work
+from .model import Scene, Work
 
 __all__ = ["changes", "next_piece"]
 

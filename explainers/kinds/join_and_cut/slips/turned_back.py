@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ....choice.slip import CannotBeMade
 from ....geometry.tolerance import MEANT_DEG
-from .model import CannotBeMade, Scene, Work
+from .model import Scene, Work
 
 __all__ = ["changes"]
 

@@ -1,4 +1,4 @@
-"""The hardest step of an item: the one thing worth remembering from it."""
+"""The hardest step of an item: the one thing worth remembering from it, named with its piece and its figures."""
 
 from __future__ import annotations
 
@@ -8,14 +8,17 @@ from enum import StrEnum
 
 from ....choice import fingerprint
 from ....choice.differences.mirror import MirrorFact
-from ....choice.fact import Fact, Stated
+from ....choice.fact import Fact, Stated, said
 from ....choice.finished import OutlineFact, outline_fact
-from ....choice.model import Solution
+from ....geometry.angles import is_odd_turn
 from ....geometry.rigid_motion import Point
 from ....geometry.tolerance import MEANT_DEG, TURN_DEG
+from ....words.messages import message, say, say_count
+from ....words.names import degrees_in_words, number_in_words, the_option, the_piece
 from ..facts.meet import MeetFact, is_part_of_side, meet_fact
 from ..facts.turn import TurnFact, turn_fact
 from ..model import BASE, Does
+from .solution import JoinAndCutSolution
 
 __all__ = ["HardStep", "HardStepFact", "hardest_step"]
 
@@ -56,8 +59,25 @@ class HardStepFact(Fact):
         return ("hard", self.kind.value, self.name, self.label, fingerprint.angle(self.turn_deg), evidence)
 
     def stated(self) -> Stated:
-        """Whose option it is about; the rest is stated by the evidence."""
-        return Stated(label=self.label, may_be_flip=True)
+        """Whose option it is about; its evidence states the rest."""
+        return Stated(label=self.label, evidence=self.evidence, may_be_flip=True, may_be_other_deed=True)
+
+    def headline(self) -> str:
+        """The thing to remember in a few words, for a heading or a slide's title."""
+        return say(_HEADLINES[self.kind])
+
+    def narration(self) -> tuple[str, ...]:
+        """The thing to remember in sentences; no two kinds share one.
+
+        Raises : FactError where the fact does not hold
+        """
+        said(self, (self.headline(),))  # first, because the sentences lean on the evidence being there
+        return _sentences(self)
+
+    def as_line(self) -> str:
+        """As a plain line."""
+        about = f" ({the_piece(self.name)})" if self.name else f" ({the_option(self.label)})" if self.label else ""
+        return f"to remember: {self.headline()}{about}"
 
 
 def _shows(step: HardStepFact) -> bool:
@@ -77,7 +97,7 @@ def _shows(step: HardStepFact) -> bool:
         case HardStep.SMALL_TURN:
             return bool(turns) and MEANT_DEG < size <= 90.0 + MEANT_DEG
         case HardStep.ODD_TURN:
-            return bool(turns) and abs(size - 45.0 * round(size / 45.0)) > MEANT_DEG
+            return bool(turns) and is_odd_turn(size)
         case HardStep.PART_SIDE:
             return bool(own) and own[0].is_part_of_side
         case HardStep.RING:
@@ -91,6 +111,95 @@ def _shows(step: HardStepFact) -> bool:
         case HardStep.ORDER:
             return len(meets) >= 3 and len({fact.before for fact in meets}) == len(meets)
     return False
+
+
+_HEADLINES = {
+    HardStep.HALF_TURN: message("Half a turn: either way will do"),
+    HardStep.NO_TURN: message("Some pieces need no turn"),
+    HardStep.LARGE_TURN: message("Turn far enough"),
+    HardStep.SMALL_TURN: message("Bring mark to mark"),
+    HardStep.ODD_TURN: message("Let the marks lead the turn"),
+    HardStep.PART_SIDE: message("Meet only along the mark"),
+    HardStep.RING: message("A hole is part of the outline"),
+    HardStep.PIECE_ON_PIECE: message("A piece can meet a piece"),
+    HardStep.CUT_INSIDE: message("A cut lies on top"),
+    HardStep.MIRROR: message("Turn, but never flip"),
+    HardStep.ORDER: message("One piece after the other"),
+}
+
+
+def _sentences(fact: HardStepFact) -> tuple[str, ...]:
+    piece = the_piece(fact.name) if fact.name else say("the piece")
+    match fact.kind:
+        case HardStep.HALF_TURN:
+            return (
+                say("Remember: {piece} needs half a turn.", piece=piece),
+                say("It ends up the same, whichever way you turn it."),
+            )
+        case HardStep.NO_TURN:
+            return (
+                say("Remember: {piece} needs no turn.", piece=piece),
+                say("Before you turn a piece, see if it only has to slide."),
+            )
+        case HardStep.LARGE_TURN:
+            return (_turning(piece, fact), say("That is more than a quarter turn, so do not stop too soon."))
+        case HardStep.SMALL_TURN:
+            return (_turning(piece, fact), say("Look at both marks before you turn anything."))
+        case HardStep.ODD_TURN:
+            return (_turning(piece, fact), say("A piece may end up slanted, so let the marks lead."))
+        case HardStep.PART_SIDE:
+            return (
+                say("Remember: {piece} meets its partner along only part of a side.", piece=piece),
+                say("Look where mark {mark} starts, and where it stops.", mark=_own_meeting(fact).mark),
+            )
+        case HardStep.RING:
+            holes = next(shown.holes for shown in fact.evidence if isinstance(shown, OutlineFact))
+            return (
+                say_count(
+                    "Remember: this outline has {count} hole.", "Remember: this outline has {count} holes.", holes
+                ),
+                say("Look inside an outline as well as along its outside."),
+            )
+        case HardStep.PIECE_ON_PIECE:
+            partner = the_piece(_own_meeting(fact).of)
+            return (
+                say("Remember: {piece} meets {partner}, not the base.", piece=piece, partner=partner),
+                say("So {partner} must be in its place first.", partner=partner),
+            )
+        case HardStep.CUT_INSIDE:
+            return (
+                say("Remember: {piece} is cut away, so it lies on top.", piece=piece),
+                say("A piece to join lies beside its partner instead."),
+            )
+        case HardStep.MIRROR:
+            return (
+                say("Remember: option {label} is the outline flipped over.", label=fact.label),
+                say("You may turn an outline, but never flip it."),
+            )
+        case HardStep.ORDER:
+            count = sum(isinstance(shown, MeetFact) for shown in fact.evidence)
+            return (
+                say_count(
+                    "Remember: do the one piece in order.",
+                    "Remember: do the {number} pieces in order.",
+                    count,
+                    number=number_in_words(count),
+                ),
+                say("Each piece changes the shape for the next one."),
+            )
+    raise TypeError(f"no words are known for a hard step of kind {fact.kind}")
+
+
+def _turning(piece: str, fact: HardStepFact) -> str:
+    degrees = degrees_in_words(fact.turn_deg)
+    if fact.turn_deg > 0:
+        return say("Remember: {piece} turns {degrees} anticlockwise.", piece=piece, degrees=degrees)
+    return say("Remember: {piece} turns {degrees} clockwise.", piece=piece, degrees=degrees)
+
+
+def _own_meeting(fact: HardStepFact) -> MeetFact:
+    """The evidence of how the step's own piece meets its partner; ``holds`` has made sure of it."""
+    return next(shown for shown in fact.evidence if isinstance(shown, MeetFact) and shown.name == fact.name)
 
 
 # Judgement, no source: what a learner is least likely to have met in an easier item comes first.
@@ -109,7 +218,7 @@ SCORES: dict[HardStep, float] = {
 }
 
 
-def hardest_step(solution: Solution) -> HardStepFact:
+def hardest_step(solution: JoinAndCutSolution) -> HardStepFact:
     """The step that scores highest, with the facts that show it; the earliest piece among equals.
 
     Raises : ValueError for a solution without pieces
@@ -120,7 +229,7 @@ def hardest_step(solution: Solution) -> HardStepFact:
     return max(steps, key=lambda step: SCORES[step.kind])
 
 
-def _steps(solution: Solution) -> Iterator[HardStepFact]:
+def _steps(solution: JoinAndCutSolution) -> Iterator[HardStepFact]:
     tolerance = solution.tolerance
 
     def step(kind: HardStep, *evidence: Fact, name: str = "", turn_deg: float = 0.0, label: str = "") -> HardStepFact:
@@ -157,6 +266,6 @@ def turn_kind(turn_deg: float) -> HardStep:
         return HardStep.NO_TURN
     if size >= 180.0 - MEANT_DEG:
         return HardStep.HALF_TURN
-    if abs(size - 45.0 * round(size / 45.0)) > MEANT_DEG:
+    if is_odd_turn(size):
         return HardStep.ODD_TURN
     return HardStep.LARGE_TURN if size > 90.0 + MEANT_DEG else HardStep.SMALL_TURN

@@ -14,7 +14,7 @@ from dataclasses import replace
 
 import shapely
 
-from ....choice.slip import SlipCase
+from ....choice.slip import CannotBeMade, SlipCase
 from ....geometry.angles import bearing_deg, wrapped_deg
 from ....geometry.congruence import motions_onto
 from ....geometry.locate import SideSpan, span_on
@@ -26,7 +26,7 @@ from ....geometry.side import midpoint
 from ....geometry.tolerance import authoring_tolerance
 from ..facts.landing import LandingFact, LandingKind
 from ..model import BASE, Does, Item, Piece
-from ..slips.model import CannotBeMade, Scene
+from ..slips.model import Scene
 from ..slips.registry import taken, untouched
 from .placement import Placement
 

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import RigidMotion, Ring, Side
-from ..model import Piece
+from ....words.names import a_turn_in_words, is_half_turn, point_in_words, the_piece
+from ..model import BASE, Does, Piece
 
 __all__ = ["Placement"]
 
@@ -26,3 +27,18 @@ class Placement:
     partner: Side  # the side that it meets, walked with the partner's material on the left
     before: Outline  # the outline before this piece, needless corners dropped
     after: Outline  # the outline after it, likewise
+
+    def as_line(self) -> str:
+        """How it is laid, as a sentence for a teacher who reads the solution as a plan."""
+        piece = self.piece
+        name = the_piece(piece.name)
+        partner = "the base" if piece.of == BASE else the_piece(piece.of)
+        turn = a_turn_in_words(self.turn_deg)
+        if is_half_turn(self.turn_deg):
+            turn += ", either way"
+        if piece.does is Does.CUT:
+            does, mark = f"Cut away {name}", f"mark {piece.mark} on {partner}"
+        else:
+            does, mark = f"Join {name} to {partner}", f"mark {piece.mark}"
+        start, end = self.partner
+        return f"{does}: {turn}, so that {mark} lies from {point_in_words(start)} to {point_in_words(end)}."

@@ -6,17 +6,17 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
-from ....choice.model import Placement, Warning_
-from ....choice.question import WarningKind
+from ....choice.model import Warning_
 from ....geometry.angles import wrapped_deg
 from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring
 from ....geometry.symmetry import rotational_symmetry_order
 from ....geometry.tolerance import MEANT_DEG, authoring_tolerance
-from ..model import BASE, Item, Piece
+from ..model import BASE, Item, Piece, PieceWarning
+from .placement import Placement
 
-__all__ = ["misread_marks", "symmetric_pieces", "two_way_marks"]
+__all__ = ["readings"]
 
 MISREAD = frozenset("pqbdunMWNZ69")  # turned, each looks like another
 # Each of a row looks like the others when it is turned, or when only its size tells them apart.
@@ -25,25 +25,39 @@ PLAINLY_EASIER_DEG = 45.0  # a turn smaller by this much is one that a learner t
 STOPS_SHORT = 0.04  # of the base's extent: a mark that ends this near to a corner seems to end at it
 
 
-def misread_marks(item: Item) -> Iterator[Warning_]:
+def readings(item: Item, placements: Sequence[Placement]) -> Iterator[Warning_]:
+    """What a teacher should look at in the pieces, whatever the options are."""
+    for index, placement in enumerate(placements):
+        if abs(placement.turn_deg) <= MEANT_DEG:
+            yield Warning_(
+                kind=PieceWarning.NO_TURN,
+                field=f"pieces[{index}].turned",
+                message=f"{placement.piece.name} is shown as it lies: no turn to find",
+            )
+    yield from _misread_marks(item)
+    yield from _two_way_marks(item)
+    yield from _symmetric_pieces(item, placements)
+
+
+def _misread_marks(item: Item) -> Iterator[Warning_]:
     """Marks that look like another sign when the sheet is turned."""
     for index, piece in enumerate(item.pieces):
         if MISREAD.intersection(piece.mark):
             yield Warning_(
-                kind=WarningKind.MISREAD_MARK,
+                kind=PieceWarning.MISREAD_MARK,
                 field=f"pieces[{index}].mark",
                 message=f"the mark {piece.mark} is easily misread when the sheet is turned",
             )
 
 
-def two_way_marks(item: Item) -> Iterator[Warning_]:
+def _two_way_marks(item: Item) -> Iterator[Warning_]:
     """Marks that could be taken for another piece's, or for the whole of a side of which they cover nearly all."""
     tolerance = authoring_tolerance(item.extent)
     for (_, first), (index, second) in combinations(enumerate(item.pieces), 2):
         as_long = abs(math.dist(*first.side) - math.dist(*second.side)) < STOPS_SHORT * item.extent
         if as_long and _look_alike(first.mark, second.mark):
             yield Warning_(
-                kind=WarningKind.TWO_WAY_MARK,
+                kind=PieceWarning.TWO_WAY_MARK,
                 field=f"pieces[{index}].mark",
                 message=f"the marks {first.mark} and {second.mark} look alike and their sides are equally long: "
                 f"{second.name} could be brought to where {first.name} belongs",
@@ -58,14 +72,14 @@ def two_way_marks(item: Item) -> Iterator[Warning_]:
             short = [math.dist(*ends) for ends in zip(span.part, span.whole, strict=True)]
             if any(tolerance < left_over < STOPS_SHORT * item.extent for left_over in short):
                 yield Warning_(
-                    kind=WarningKind.TWO_WAY_MARK,
+                    kind=PieceWarning.TWO_WAY_MARK,
                     field=f"pieces[{index}].{key}",
                     message=f"the mark {piece.mark} on {owner} stops just short of a corner: "
                     "it could be read as reaching it",
                 )
 
 
-def symmetric_pieces(item: Item, placements: Sequence[Placement]) -> Iterator[Warning_]:
+def _symmetric_pieces(item: Item, placements: Sequence[Placement]) -> Iterator[Warning_]:
     """One line on the pieces that look the same in several turned positions, where that makes a turn plainly easier.
 
     Such a piece brought to its place by another end gives the same outline, so its symmetry matters only where a
@@ -84,7 +98,7 @@ def symmetric_pieces(item: Item, placements: Sequence[Placement]) -> Iterator[Wa
         told.append((index, f"{alike}: {_article(easiest)} does as well as {asked}"))
     if told:
         yield Warning_(
-            kind=WarningKind.SYMMETRIC_PIECE,
+            kind=PieceWarning.SYMMETRIC_PIECE,
             field=f"pieces[{told[0][0]}]",
             message="; ".join(message for _, message in told),
         )

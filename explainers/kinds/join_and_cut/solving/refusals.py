@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from ....choice.making import with_made_options
-from ....choice.soundness import repeated_outlines
+from ....choice.solving import refused
 from ....errors import Fault, ItemError
-from ....geometry.tolerance import authoring_tolerance
 from ..model import Item
 from ..slips.diagnosis import Replays
-from ..slips.model import Scene
 from ..slips.registry import slip_faults
 from .laying import lay_pieces
-from .option_outlines import option_outlines
 
 __all__ = ["refusals"]
 
@@ -21,7 +17,7 @@ def refusals(item: Item, *, is_whole: bool, is_named: bool) -> list[Fault]:
 
     is_whole : whether these are all the pieces of the file; else only what is wrong with these is asked, for the
                result, which the options are made from and held against, is not known
-    is_named : whether the name is the item's own; options that are to be made depend on it
+    is_named : whether the name is the item's own
     """
     faults = slip_faults(item)
     if not is_whole:  # a slip may happen to a piece that could not be read
@@ -32,14 +28,4 @@ def refusals(item: Item, *, is_whole: bool, is_named: bool) -> list[Fault]:
         return [*faults, *error.faults]
     if not is_whole or not placements:
         return faults
-    outline, tolerance = placements[-1].after, authoring_tolerance(item.extent)
-    if item.made is not None:
-        try:
-            if is_named:
-                with_made_options(item, item.made, placements, outline, tolerance)
-        except ItemError as error:
-            faults += error.faults
-        return faults
-    replays = Replays(Scene(item=item, placements=placements, outline=outline), tolerance)
-    outlines, refused = option_outlines(item, replays)
-    return [*faults, *refused, *repeated_outlines(outlines, outline, tolerance)]
+    return [*faults, *refused(item, Replays.of(item, placements), is_named=is_named)]

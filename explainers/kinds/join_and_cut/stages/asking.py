@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from ....choice.fact import Fact
 from ....choice.finished import outline_fact
+from ....choice.words import task as asked
 from ....figure.subject import Subject, Thing
 from ....storyboard.model import Step
 from ....storyboard.waiting import waiting
@@ -16,6 +17,7 @@ from ....wording.lesson import Chapter, Heading, heading
 from ..facts.piece import piece_fact
 from ..model import EVERY_PIECE
 from ..words import asking as words
+from ..words.framing import PIECES
 from .telling import Telling
 
 __all__ = ["ask_meet", "ask_options", "ask_outline", "ask_turn"]
@@ -29,14 +31,14 @@ def ask_turn(telling: Telling, index: int) -> Iterator[Step]:
     """Before a piece is turned."""
     fact = piece_fact(telling.solution, index)
     if f"{fact.piece.name}.turn" in telling.asks:
-        yield _stop(telling, "ask-turn", Chapter.PIECES, words.ask_turn(fact), (fact,), piece=fact.piece.name)
+        yield _stop(telling, "ask-turn", PIECES, words.ask_turn(fact), (fact,), piece=fact.piece.name)
 
 
 def ask_meet(telling: Telling, index: int) -> Iterator[Step]:
     """Before a piece is brought to where its marks meet."""
     fact = piece_fact(telling.solution, index)
     if {f"{fact.piece.name}.meet", EVERY_PIECE} & set(telling.asks):
-        yield _stop(telling, "ask-meet", Chapter.PIECES, words.ask_meet(fact), (fact,), piece=fact.piece.name)
+        yield _stop(telling, "ask-meet", PIECES, words.ask_meet(fact), (fact,), piece=fact.piece.name)
 
 
 def ask_outline(telling: Telling) -> Iterator[Step]:
@@ -49,7 +51,7 @@ def ask_outline(telling: Telling) -> Iterator[Step]:
 def ask_options(telling: Telling) -> Iterator[Step]:
     """Before the options are tried."""
     if "options" in telling.asks:
-        yield _stop(telling, "ask-options", Chapter.OPTIONS, words.ask_options(), ())
+        yield _stop(telling, "ask-options", Chapter.OPTIONS, asked.ask_options(), ())
 
 
 def _stop(
@@ -69,7 +71,7 @@ def _stop(
         seconds=STOP_S,
         patches=_PATCHES,
         narration=narration,
-        note=words.stop_note(),
+        note=asked.stop_note(),
         facts=facts,
         subject=Subject(thing=Thing.PIECE, name=piece) if piece else None,
     )

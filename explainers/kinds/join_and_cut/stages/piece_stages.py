@@ -11,6 +11,8 @@ from dataclasses import replace
 from ....choice.fact import said
 from ....choice.finished import outline_fact
 from ....choice.stages.choosing import choice_to_note, choice_to_tell
+from ....choice.words import task as asked
+from ....choice.words.alt import choices_alt
 from ....figure.model import Figure
 from ....figure.motion import DEGREES_PER_S, Glide, Trace
 from ....figure.subject import THE_BASE, Subject, Thing
@@ -32,8 +34,7 @@ from ..words import picture_alt
 from ..words import steps as step_words
 from ..words import task as task_words
 from ..words.alt import sheet_alt
-from ..words.remember import remember as remember_words
-from ..words.remember import remember_headline
+from ..words.framing import PIECES, PieceHeading, piece_heading
 from .asking import ask_meet, ask_turn
 from .handling import handling
 from .telling import Telling
@@ -67,7 +68,7 @@ def task(telling: Telling) -> Iterator[Step]:
 
 def task_to_try(telling: Telling) -> Iterator[Step]:
     """The task read out over the sheet, and the learners asked to try it."""
-    more = task_words.your_turn(telling.pause_s)
+    more = asked.your_turn(telling.pause_s)
     yield _task(telling, Chapter.YOUR_TURN, heading(Heading.YOUR_TURN), more)
 
 
@@ -76,7 +77,7 @@ def recall(telling: Telling) -> Iterator[Step]:
     figure = telling.sheet.figure(sheet_alt(telling.solution))
     beats = (Still(figure=figure),)
     yield telling.step(
-        "recall", Chapter.QUESTION, heading(Heading.QUESTION), beats, task_words.recall(), note=notes.task_note()
+        "recall", Chapter.QUESTION, heading(Heading.QUESTION), beats, asked.recall(), note=notes.task_note()
     )
 
 
@@ -119,7 +120,7 @@ def compare(telling: Telling) -> Iterator[Step]:
         Chapter.YOUR_TURN,
         heading(Heading.YOUR_TURN),
         beats,
-        task_words.compare(),
+        asked.compare(),
         note=notes.compare_note(),
         reveals=False,
     )
@@ -149,13 +150,11 @@ def close_up(telling: Telling) -> Iterator[Step]:
             scale=scale,
         ),
     )
-    narration = (
-        (*task_words.pause_over(), *task_words.close_up(facts)) if telling.to_try else task_words.close_up(facts)
-    )
-    kind = Heading.TOGETHER if telling.to_try else Heading.CLOSE_UP
+    narration = (*asked.pause_over(), *task_words.close_up(facts)) if telling.to_try else task_words.close_up(facts)
+    title = heading(Heading.TOGETHER) if telling.to_try else piece_heading(PieceHeading.CLOSE_UP)
     run = Run(telling.last)
     run.move(goal, *moves, seconds=_ZOOM_S)
-    yield telling.step("close-up", Chapter.PIECES, heading(kind), run.beats, narration, facts=facts)
+    yield telling.step("close-up", PIECES, title, run.beats, narration, facts=facts)
 
 
 def pieces(telling: Telling) -> Iterator[Step]:
@@ -171,8 +170,8 @@ def _marks(telling: Telling, index: int) -> Iterator[Step]:
     run.move(_table(telling, index, Phase.POINTED), seconds=_FADE_S)
     step = telling.step(
         "marks",
-        Chapter.PIECES,
-        heading(Heading.MARKS, name=fact.piece.name, mark=fact.piece.mark),
+        PIECES,
+        piece_heading(PieceHeading.MARKS, mark=fact.piece.mark),
         run.beats,
         said(fact, fact.narration()),
         note=fact.note(),
@@ -189,11 +188,11 @@ def _turn(telling: Telling, index: int) -> Iterator[Step]:
     if not is_no_turn(fact.turn_deg):
         seconds = max(0.6, abs(fact.turn_deg) / DEGREES_PER_S)
         run.move(_table(telling, index, Phase.TURNED), telling.table.turn_glide(index), seconds=seconds)
-    kind = Heading.NO_TURN if is_no_turn(fact.turn_deg) else Heading.TURN
+    kind = PieceHeading.NO_TURN if is_no_turn(fact.turn_deg) else PieceHeading.TURN
     yield telling.step(
         "turn",
-        Chapter.PIECES,
-        heading(kind, name=fact.name),
+        PIECES,
+        piece_heading(kind, name=fact.name),
         run.beats,
         said(fact, fact.narration()),
         note=fact.note(),
@@ -208,8 +207,8 @@ def _meet(telling: Telling, index: int) -> Iterator[Step]:
     run.move(_table(telling, index, Phase.MET), telling.table.meet_glide(index), seconds=_SHIFT_S)
     yield telling.step(
         "meet",
-        Chapter.PIECES,
-        heading(Heading.MEET, name=fact.name, mark=fact.mark),
+        PIECES,
+        piece_heading(PieceHeading.MEET, mark=fact.mark),
         run.beats,
         said(fact, fact.narration()),
         note=fact.note(),
@@ -224,16 +223,16 @@ def _change(telling: Telling, index: int) -> Iterator[Step]:
     if fact.does is Does.JOIN:
         run = Run(telling.last)
         run.move(done, Trace(entry_id=seam_id(index)), seconds=_SEAM_S)
-        kind = Heading.JOIN
+        kind = PieceHeading.JOIN
     else:
         # What lies beneath is taken out while the piece still covers it.
         run = Run(_table(telling, index, Phase.OPENED))
         run.move(done, telling.table.back_glide(index), seconds=_SHIFT_S)
-        kind = Heading.CUT
+        kind = PieceHeading.CUT
     yield telling.step(
         fact.does.value,
-        Chapter.PIECES,
-        heading(kind, name=fact.name),
+        PIECES,
+        piece_heading(kind, name=fact.name),
         run.beats,
         said(fact, fact.narration()),
         note=fact.note(),
@@ -273,9 +272,9 @@ def remember(telling: Telling) -> Iterator[Step]:
     yield telling.step(
         "remember",
         Chapter.REMEMBER,
-        remember_headline(fact),
+        fact.headline(),
         (Still(figure=_hard_picture(telling, fact.kind, fact.name, fact.label)),),
-        remember_words(fact),
+        fact.narration(),
         note=notes.remember_note(),
         facts=(fact,),
     )
@@ -320,7 +319,7 @@ def _hard_picture(telling: Telling, kind: HardStep, name: str, label: str) -> Fi
     solution = telling.solution
     if kind is HardStep.MIRROR:
         (verdict,) = (verdict for verdict in solution.verdicts if verdict.label == label)
-        return telling.choices.figure(picture_alt.choices_alt(solution, laid=verdict), laid=verdict)
+        return telling.choices.figure(choices_alt(solution, laid=verdict), laid=verdict)
     names = [placement.piece.name for placement in solution.placements]
     if kind in (HardStep.RING, HardStep.ORDER) or name not in names:
         return telling.table.alone(picture_alt.alone_alt(solution))

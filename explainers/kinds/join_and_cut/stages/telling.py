@@ -7,7 +7,6 @@ from functools import cached_property
 
 from ....choice.drawing.choices import Choices
 from ....choice.fact import Fact
-from ....choice.model import Solution
 from ....figure.dress import counting_down, title_figure
 from ....figure.model import Figure
 from ....figure.subject import Subject
@@ -18,6 +17,7 @@ from ..drawing.replay import Replay
 from ..drawing.sheet import Sheet
 from ..drawing.table import Table
 from ..slips.slip_fact import PieceSlipFact
+from ..solving.solution import JoinAndCutSolution
 
 __all__ = ["Telling"]
 
@@ -39,7 +39,7 @@ class Telling:
 
     def __init__(
         self,
-        solution: Solution,
+        solution: JoinAndCutSolution,
         theme: Theme,
         *,
         titled: bool,

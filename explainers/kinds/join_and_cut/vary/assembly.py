@@ -10,7 +10,6 @@ import math
 from dataclasses import dataclass
 from random import Random
 
-from ....choice.model import Placement
 from ....geometry.angles import wrapped_deg
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
@@ -18,6 +17,7 @@ from ....geometry.rings import point_in_polygon, sides
 from ....geometry.symmetry import rotational_symmetry_order
 from ....geometry.tolerance import authoring_tolerance
 from ..model import BASE, Does, Piece
+from ..solving.placement import Placement
 from ..solving.placing import lay
 from .build import PieceBuild
 from .fairness import is_fair

@@ -7,13 +7,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from ....choice.model import Placement, Solution
 from ....choice.slip import SlipCase
 from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring, Side
 from ....geometry.tolerance import MEANT_DEG, authoring_tolerance
 from ..model import Does
+from ..solving.placement import Placement
+from ..solving.solution import JoinAndCutSolution
 
 __all__ = ["Build", "PieceBuild", "TurnKind", "build_of", "kind_of_turn"]
 
@@ -55,7 +56,7 @@ class Build:
     slips: tuple[SlipCase | None, ...]  # one a wrong option; None where no slip is known to make it
 
 
-def build_of(solution: Solution) -> Build:
+def build_of(solution: JoinAndCutSolution) -> Build:
     """The build of a solved question, needless corners not counted."""
     tolerance = authoring_tolerance(solution.item.extent)
     base = solution.item.base.simplified(tolerance)
@@ -75,7 +76,7 @@ def kind_of_turn(turn_deg: float) -> TurnKind:
     return next((kind for turn, kind in exact.items() if abs(size - turn) <= MEANT_DEG), TurnKind.ODD)
 
 
-def _piece(placement: Placement, solution: Solution, tolerance: float) -> PieceBuild:
+def _piece(placement: Placement, solution: JoinAndCutSolution, tolerance: float) -> PieceBuild:
     piece = placement.piece
     own = Outline.of(piece.corners).simplified(tolerance)
     partner = solution.item.base if piece.of == "base" else _outline_of(piece.of, solution.placements)
@@ -108,7 +109,7 @@ def _meets_hole(placement: Placement, tolerance: float) -> bool:
     return span_on((placement.before.exterior,), placement.partner, tolerance) is None
 
 
-def _slips(solution: Solution) -> tuple[SlipCase | None, ...]:
+def _slips(solution: JoinAndCutSolution) -> tuple[SlipCase | None, ...]:
     """The slip of each wrong option in the order of the file: named there, or found to make it."""
     item = solution.item
     slips: list[SlipCase | None] = []

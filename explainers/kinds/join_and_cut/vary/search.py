@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from ....choice.model import Solution
 from ....choice.presentation import dice_of, key_place, shown_turns
-from ....choice.question import Option, WarningKind
+from ....choice.question import Option
 from ....choice.slip import SlipCase
 from ....choice.variations import Level
 from ....errors import ItemError, UnsoundItemError
@@ -15,7 +14,8 @@ from ....geometry.congruence import Match, congruence
 from ....geometry.outline import Outline
 from ....geometry.symmetry import is_chiral, rotational_symmetry_order
 from ....geometry.tolerance import authoring_tolerance
-from ..model import Item
+from ..model import Item, PieceWarning
+from ..solving.solution import JoinAndCutSolution
 from ..solving.solver import solve
 from .assembly import Assembled, assemble
 from .build import Build, TurnKind, build_of
@@ -34,7 +34,7 @@ class Sibling:
     """One new question."""
 
     number: int  # from 1
-    solution: Solution
+    solution: JoinAndCutSolution
     build: Build
 
 
@@ -42,7 +42,7 @@ class Sibling:
 class Siblings:
     """What was found."""
 
-    original: Solution
+    original: JoinAndCutSolution
     build: Build  # of the original
     level: Level
     seed: int
@@ -51,7 +51,7 @@ class Siblings:
     nothing_to_change: bool = False  # no stated feature of the original can be made easier, or harder
 
 
-def siblings(original: Solution, *, count: int, seed: int, level: Level = Level.SAME) -> Siblings:
+def siblings(original: JoinAndCutSolution, *, count: int, seed: int, level: Level = Level.SAME) -> Siblings:
     """As many new questions as can be found; the same for the same original, seed and level.
 
     The first of a longer run are those of a shorter one.
@@ -85,7 +85,7 @@ def siblings(original: Solution, *, count: int, seed: int, level: Level = Level.
 class _Run:
     """One search: what is wanted, and the outlines that are there already."""
 
-    original: Solution
+    original: JoinAndCutSolution
     wish: Wish
     level: Level
     seed: int
@@ -166,7 +166,7 @@ class _Run:
         again = () if strict else (*self.original.warnings, *self.original.accepted)
         allowed = {warning.kind for warning in again}
         if any(piece.turn is TurnKind.NONE for piece in self.wish.build.pieces):
-            allowed.add(WarningKind.NO_TURN)
+            allowed.add(PieceWarning.NO_TURN)
         if not solution.sound or any(warning.kind not in allowed for warning in solution.warnings):
             return None
         build = build_of(solution)

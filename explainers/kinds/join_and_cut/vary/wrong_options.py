@@ -10,8 +10,7 @@ from dataclasses import dataclass, field
 from random import Random
 
 from ....choice.making import LEAST_GAP
-from ....choice.model import Placement
-from ....choice.slip import SlipCase
+from ....choice.slip import CannotBeMade, SlipCase
 from ....choice.soundness import NEARLY_RIGHT, TOO_FINE_OPTION
 from ....geometry.fit import best_fit
 from ....geometry.gap import gap
@@ -19,8 +18,9 @@ from ....geometry.outline import Outline
 from ....geometry.rings import diameter, shortest_side
 from ....geometry.tolerance import authoring_tolerance
 from ..model import Item
-from ..slips.model import CannotBeMade, Scene
+from ..slips.model import Scene
 from ..slips.registry import make, slip_cases
+from ..solving.placement import Placement
 
 __all__ = ["wrong_options"]
 

@@ -8,7 +8,7 @@ from ....words.messages import say
 from ....words.names import sentence_case, the_piece
 from ..facts.piece import PieceFact
 
-__all__ = ["ask_meet", "ask_options", "ask_outline", "ask_turn", "stop_note"]
+__all__ = ["ask_meet", "ask_outline", "ask_turn"]
 
 
 def ask_turn(fact: PieceFact) -> tuple[str, ...]:
@@ -30,13 +30,3 @@ def ask_meet(fact: PieceFact) -> tuple[str, ...]:
 def ask_outline(fact: OutlineFact) -> tuple[str, ...]:
     """Before the finished outline stands alone."""
     return said(fact, (say("Stop and think."), say("How many corners does the finished outline have?")))
-
-
-def ask_options() -> tuple[str, ...]:
-    """Before the options are tried."""
-    return (say("Before that, stop and think."), say("Which option fits the outline, and why?"))
-
-
-def stop_note() -> str:
-    """For the teacher, at every stop."""
-    return say("Stop the clip if you need longer. Hear two or three answers with reasons before you go on.")

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from ....choice.differences.difference import DifferenceFact
-from ....choice.model import Solution, Verdict
-from ....words.messages import say, say_count
-from ....words.names import list_in_words, sentence_case, the_piece
+from ....choice.words.alt import outline_alt, turn_alt
+from ....words.messages import say
+from ....words.names import sentence_case, the_piece
 from ..model import Does
 from ..slips.slip_fact import PieceSlipFact
-from .alt import outline_alt, turn_alt
+from ..solving.solution import JoinAndCutSolution
 
-__all__ = ["alone_alt", "card_alt", "choices_alt", "done_alt", "met_alt", "replay_alt", "table_alt"]
+__all__ = ["alone_alt", "done_alt", "met_alt", "replay_alt", "table_alt"]
 
 
-def table_alt(solution: Solution, done: int, *, turned: bool, pointed: bool = False, arc: bool = False) -> str:
+def table_alt(
+    solution: JoinAndCutSolution, done: int, *, turned: bool, pointed: bool = False, arc: bool = False
+) -> str:
     """A piece on the tray beside the work so far.
 
     done   : how many pieces are finished; the next one is on the tray
@@ -35,7 +36,7 @@ def table_alt(solution: Solution, done: int, *, turned: bool, pointed: bool = Fa
     return " ".join(told)
 
 
-def met_alt(solution: Solution, index: int) -> str:
+def met_alt(solution: JoinAndCutSolution, index: int) -> str:
     """A piece laid where the marks meet."""
     placement = solution.placements[index]
     met = say(
@@ -46,7 +47,7 @@ def met_alt(solution: Solution, index: int) -> str:
     return sentence_case(met)
 
 
-def done_alt(solution: Solution, index: int) -> str:
+def done_alt(solution: JoinAndCutSolution, index: int) -> str:
     """A piece joined or cut away."""
     placement = solution.placements[index]
     piece = the_piece(placement.piece.name)
@@ -57,43 +58,11 @@ def done_alt(solution: Solution, index: int) -> str:
     return " ".join((sentence_case(done), outline_alt(placement.after)))
 
 
-def alone_alt(solution: Solution) -> str:
+def alone_alt(solution: JoinAndCutSolution) -> str:
     """The finished outline alone."""
     return " ".join((say("The finished outline, alone."), outline_alt(solution.outline)))
-
-
-def choices_alt(
-    solution: Solution,
-    *,
-    settled: tuple[str, ...] = (),
-    laid: Verdict | None = None,
-    reason: DifferenceFact | None = None,
-    kept: bool = False,
-) -> str:
-    """The options beside the finished outline."""
-    labels = [verdict.label for verdict in solution.verdicts]
-    told = [say("The finished outline, with the options {labels} beside it.", labels=list_in_words(labels))]
-    out = [label for label in labels if label in settled and not _same(solution, label)]
-    if out:
-        told.append(say_count("{labels} has a cross.", "{labels} have crosses.", len(out), labels=list_in_words(out)))
-    if laid is not None:
-        told.append(say("Option {label} lies on the outline.", label=laid.label))
-        if reason is not None:
-            told.append(say("A ring shows a place where they differ."))
-        if kept:
-            told.append(say("It fits all the way round."))
-    return " ".join(told)
 
 
 def replay_alt(fact: PieceSlipFact) -> str:
     """What comes out when a slip happens."""
     return " ".join((say("What comes out of the slip lies on the work table."), outline_alt(fact.replayed)))
-
-
-def card_alt(lines: tuple[str, ...]) -> str:
-    """A card of words."""
-    return " ".join(line if line[-1:] in ".?!" else f"{line}." for line in lines)
-
-
-def _same(solution: Solution, label: str) -> bool:
-    return any(verdict.same for verdict in solution.verdicts if verdict.label == label)

@@ -1,14 +1,12 @@
-"""The worked solution after its last piece: the outline alone, and turned."""
+"""The worked solution after its last piece: the outline alone."""
 
 from __future__ import annotations
 
 from ....choice.fact import said
 from ....choice.finished import OutlineFact
 from ....words.messages import say, say_count
-from ....words.names import is_no_turn
-from ....words.turning import turn_outline
 
-__all__ = ["outline", "shown_turned"]
+__all__ = ["outline"]
 
 
 def outline(fact: OutlineFact) -> tuple[str, ...]:
@@ -40,10 +38,3 @@ def _counted(corners: int, holes: int) -> tuple[str, ...]:
             corners,
         )
     return (counted, in_all)
-
-
-def shown_turned(turn_deg: float) -> tuple[str, ...]:
-    """The finished outline is shown turned; () where there is no turn to see."""
-    if is_no_turn(turn_deg):
-        return ()
-    return (turn_outline(turn_deg), say("It is still the same outline."))

@@ -2,51 +2,53 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
+from ..choice.model import Solution
+from ..choice.question import Question
 from ..figure.dress import dressed, footed, numbered
 from ..figure.model import Figure, Role
 from ..figure.theme import Theme
 from ..item.model import Lesson, Manner
-from ..kinds.join_and_cut.model import Does, Item
-from ..kinds.join_and_cut.words.picture_alt import card_alt
-from ..wording import lesson as framing
+from ..kinds.registry import kind_named
+from ..storyboard.model import Imprint, Step, Still
 from ..wording import published
-from ..wording.lesson import HEADING_LENGTH, Chapter, Heading, chapter, heading
+from ..wording.lesson import HEADING_LENGTH, Chapter, Framing, Heading, chapter, heading, opening, what_happens
 from ..wording.writers import draft_line
 from ..words.messages import spoken_language
-from .model import Imprint, Step, Still
 
 __all__ = ["closing_step", "imprint_of", "opening_step", "poster_of"]
 
 
+Shown = Sequence[tuple[Manner, Solution]]  # the questions of a lesson in order, each with how it is shown
 Card = Callable[[tuple[str, ...], str, Theme], Figure]  # lines and alternative text to a picture
 
 
-def opening_step(told: Lesson | Item, manners: Sequence[Manner], theme: Theme, card: Card) -> Step:
+def opening_step(told: Lesson | Question, shown: Shown, theme: Theme, card: Card) -> Step:
     """The title card: the title; below it series, number, lines of the teacher's and credit, or what will happen."""
+    manners = [manner for manner, _ in shown]
     own, lines = (told.opening, published.card_lines(told)) if isinstance(told, Lesson) else (None, ())
-    narration = (own,) if own else framing.opening(told.title, manners)
+    narration = (own,) if own else opening(told.title, manners)
     if not lines and not own:
-        lines = tuple(sentence for sentence in narration if sentence in framing.what_happens(manners))
+        lines = tuple(sentence for sentence in narration if sentence in what_happens(manners))
     draft = draft_line(spoken_language().tag)
-    shown = (told.title, *lines, *([draft] if draft else []))
+    written = (told.title, *lines, *([draft] if draft else []))
     return Step(
         stage="opening",
         lesson=told.name,
         reveals=False,
         chapter=chapter(Chapter.OPENING),
-        heading=heading(Heading.TITLE),
-        beats=(Still(figure=card(shown, card_alt(shown), theme)),),
+        heading=_title_heading(shown),
+        beats=(Still(figure=card(written, _alt(written), theme)),),
         narration=narration,
         teachers_own=bool(own),
     )
 
 
-def closing_step(lesson: Lesson, theme: Theme, card: Card) -> Step:
+def closing_step(lesson: Lesson, shown: Shown, theme: Theme, card: Card) -> Step:
     """The last card."""
-    narration = (lesson.closing,) if lesson.closing else framing.closing([part.manner for part in lesson.parts])
+    narration = (lesson.closing,) if lesson.closing else _each_once(framing.closing for framing in _framings(shown))
     lines = narration if not lesson.closing else (lesson.title,)
     return Step(
         stage="closing",
@@ -54,7 +56,7 @@ def closing_step(lesson: Lesson, theme: Theme, card: Card) -> Step:
         reveals=False,
         chapter=chapter(Chapter.CLOSING),
         heading=heading(Heading.CLOSING),
-        beats=(Still(figure=card(lines, card_alt(lines), theme)),),
+        beats=(Still(figure=card(lines, _alt(lines), theme)),),
         narration=narration,
         teachers_own=bool(lesson.closing),
     )
@@ -73,11 +75,11 @@ def poster_of(question: Figure, title: str, number: int | None, theme: Theme, *,
     return poster if number is None else numbered(poster, published.number_line(number), theme)
 
 
-def imprint_of(told: Lesson | Item, manners: Sequence[Manner], does: Collection[Does]) -> Imprint:
+def imprint_of(told: Lesson | Question, shown: Shown) -> Imprint:
     """What is printed with the lesson."""
-    about = published.about(manners, does)
+    about = (*_each_once(framing.about for framing in _framings(shown)), *what_happens([manner for manner, _ in shown]))
     draft = draft_line(spoken_language().tag)
-    if isinstance(told, Item):
+    if not isinstance(told, Lesson):
         return Imprint(about=about, draft=draft)
     return Imprint(
         series=told.series.title if told.series else "",
@@ -87,3 +89,24 @@ def imprint_of(told: Lesson | Item, manners: Sequence[Manner], does: Collection[
         about=about,
         draft=draft,
     )
+
+
+def _framings(shown: Shown) -> list[Framing]:
+    """Of each kind of question, in the order in which the kinds first come."""
+    kinds = dict.fromkeys(solution.item.kind for _, solution in shown)
+    return [kind_named(kind).framing([one for one in shown if one[1].item.kind == kind]) for kind in kinds]
+
+
+def _each_once(told: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
+    """What several kinds have in common is said once."""
+    return tuple(dict.fromkeys(sentence for sentences in told for sentence in sentences))
+
+
+def _title_heading(shown: Shown) -> str:
+    framings = _framings(shown)
+    return framings[0].heading if len(framings) == 1 else chapter(Chapter.OPENING)
+
+
+def _alt(lines: tuple[str, ...]) -> str:
+    """A card of words."""
+    return " ".join(line if line[-1:] in ".?!" else f"{line}." for line in lines)

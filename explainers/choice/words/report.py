@@ -4,24 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..choice.differences.difference import ReasonFact
-from ..choice.fact import said
-from ..choice.model import Placement, Solution, Verdict
-from ..choice.same import SameFact
-from ..choice.slip import SlipFact
-from ..choice.words.choices import reasons_known
-from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Ring
-from ..kinds.join_and_cut.model import BASE, Does
-from ..words.names import (
-    a_turn_in_words,
-    area_in_words,
-    is_half_turn,
-    list_in_words,
-    number_of,
-    point_in_words,
-    the_piece,
-)
+from ...geometry.outline import Outline
+from ...geometry.rigid_motion import Ring
+from ...words.names import area_in_words, list_in_words, number_of, point_in_words
+from ..differences.difference import ReasonFact
+from ..fact import said
+from ..model import Solution, Verdict
+from ..same import SameFact
+from ..slip import SlipFact
+from .choices import reasons_known
 
 __all__ = ["plan_lines", "reason_in_brief"]
 
@@ -39,13 +30,12 @@ def _brief(fact: SlipFact | ReasonFact | SameFact) -> str:
 
 
 def plan_lines(solution: Solution) -> list[str]:
-    """The solution as a readable plan: each piece in order, the finished outline, the options.
+    """The solution as a readable plan: how the outline comes about, the outline, the options.
 
     Warnings and the reasons why an item is unsound are not in it: whoever prints the plan prints them apart.
     """
     lines = [f"{solution.item.title} ({solution.item.name})"]
-    for number, placement in enumerate(solution.placements, start=1):
-        lines.append(f"{number}. {_placement(placement)}")
+    lines += [f"{number}. {line}" for number, line in enumerate(solution.work_lines(), start=1)]
     lines.append(f"The finished outline: {_outline(solution.outline)}.")
     lines += [f"   corners {_ring(solution.outline.exterior)}"]
     lines += [f"   hole    {_ring(hole)}" for hole in solution.outline.holes]
@@ -59,21 +49,6 @@ def plan_lines(solution: Solution) -> list[str]:
         who = f"{list_in_words(fitting)} fit" if fitting else "no option fits"
         lines.append(f"There is no one answer: {who}.")
     return lines
-
-
-def _placement(placement: Placement) -> str:
-    piece = placement.piece
-    name = the_piece(piece.name)
-    partner = "the base" if piece.of == BASE else the_piece(piece.of)
-    turn = a_turn_in_words(placement.turn_deg)
-    if is_half_turn(placement.turn_deg):
-        turn += ", either way"
-    if piece.does is Does.CUT:
-        does, mark = f"Cut away {name}", f"mark {piece.mark} on {partner}"
-    else:
-        does, mark = f"Join {name} to {partner}", f"mark {piece.mark}"
-    start, end = placement.partner
-    return f"{does}: {turn}, so that {mark} lies from {point_in_words(start)} to {point_in_words(end)}."
 
 
 def _outline(outline: Outline) -> str:

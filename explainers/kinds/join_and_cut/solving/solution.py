@@ -1,0 +1,69 @@
+"""What solving an item of joining and cutting yields: where its pieces lie, beside what any question comes to.
+
+Everything stands in the base's coordinates unless a field says otherwise.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from ....choice.model import Answer, Solution
+from ..model import Item
+from .placement import Placement
+
+if TYPE_CHECKING:
+    from .difficulty import JoinAndCutFeatures
+    from .same_question import PosedPieces
+
+__all__ = ["JoinAndCutAnswer", "JoinAndCutSolution"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JoinAndCutAnswer(Answer):
+    """What an item comes to, without the reasons."""
+
+    item: Item
+    placements: tuple[Placement, ...]
+
+    @property
+    def turns_deg(self) -> tuple[float, ...]:
+        """How far each piece turns."""
+        return tuple(placement.turn_deg for placement in self.placements)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JoinAndCutSolution(Solution):
+    """An item solved."""
+
+    item: Item
+    placements: tuple[Placement, ...]
+
+    @property
+    def turns_deg(self) -> tuple[float, ...]:
+        """How far each piece turns."""
+        return tuple(placement.turn_deg for placement in self.placements)
+
+    def work_lines(self) -> tuple[str, ...]:
+        """A sentence a piece: what is done with it, how far it turns, where its mark comes to lie."""
+        return tuple(placement.as_line() for placement in self.placements)
+
+    def features(self) -> JoinAndCutFeatures:
+        """What comparing the options asks, and what laying the pieces asks before that."""
+        # Here and not above: the features of pieces stand on facts, and facts on solutions.
+        from .difficulty import features
+
+        return features(self)
+
+    def posed(self) -> PosedPieces:
+        """Its base, its pieces where they lie, what each does, and the places of the marks."""
+        from .same_question import question_of
+
+        return question_of(self)
+
+    def possible_slips(self, *, parts_seen: bool = True) -> tuple[str, ...]:
+        """All slips; two pieces change places only where there are two and they are seen."""
+        from ..slips.registry import SLIPS
+
+        can_swap = parts_seen and len(self.placements) > 1
+        return tuple(slip for slip in SLIPS if slip != "swapped" or can_swap)
