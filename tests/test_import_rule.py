@@ -302,8 +302,6 @@ PLANE = {
     "Side": "explainers.geometry.rigid_motion",
     "Ring": "explainers.geometry.rigid_motion",
 }
-# Its own names for the same until it is taken over; nothing may be added here.
-PLANE_AGAIN = {"explainers.preview.labels": {"Segment"}, "explainers.preview.sketch": {"Pair"}}
 
 
 def definitions(tree: ast.Module) -> Iterator[tuple[str, str]]:
@@ -317,7 +315,7 @@ def definitions(tree: ast.Module) -> Iterator[tuple[str, str]]:
 def test_points_sides_and_rings_are_defined_once(module: str, path: Path) -> None:
     """A pair of points is a side, whatever a module might like to call it."""
     for name, meaning in definitions(ast.parse(path.read_text(encoding="utf-8"))):
-        if PLANE.get(name) == module or name in PLANE_AGAIN.get(module, ()):
+        if PLANE.get(name) == module:
             continue
         again = name in PLANE or meaning == "tuple[Point, Point]"
         assert not again, f"{path.relative_to(ROOT)}: {name} is defined again: import it from explainers.geometry"

@@ -14,6 +14,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import ClassVar
 
 from ..errors import FactError
 from ..geometry.outline import Outline
@@ -56,6 +57,9 @@ class Stated:
 class Fact:
     """One statement; ``holds`` recomputes it."""
 
+    # Whether it is a part of what is asked, and not of what comes of it: a kind says so of its own facts.
+    is_asked: ClassVar[bool] = False
+
     tolerance: float
 
     def holds(self) -> bool:
@@ -65,7 +69,7 @@ class Fact:
     def grains(self, origin: Point) -> Grains:
         """The figures and places that words may speak of, as numbers of grains: see ``fingerprint``.
 
-        origin : the lower left of the item's base; places are taken from there
+        origin : the question's lower left; places are taken from there
         """
         raise TypeError(f"no fingerprint is known for a {type(self).__name__}")
 

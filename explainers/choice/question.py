@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
-from ..geometry.rigid_motion import Ring
+from ..geometry.rigid_motion import Point, Ring
 
 __all__ = ["OPTION_LABELS", "Accepted", "MadeOptions", "Option", "Question", "WarningKind"]
 
@@ -73,4 +73,9 @@ class Question:
     @property
     def extent(self) -> float:
         """The larger extent of what it starts from, in its own units: the authoring tolerance is a part of it."""
+        raise NotImplementedError
+
+    @property
+    def lower_left(self) -> Point:
+        """The lower left of what it starts from: fingerprints of facts count places from there."""
         raise NotImplementedError

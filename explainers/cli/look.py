@@ -12,10 +12,10 @@ from .door import REFUSED, SOUND, UNSOUND, at_the_door, worst
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from ..choice.panels.view import View
     from ..errors import Fault
     from ..figure.theme import Theme
     from ..intake.workspace import Workspace
-    from ..preview.view import View
 
 __all__ = ["app"]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["Entry", "ListNode", "MapNode", "Node", "ScalarNode"]
+__all__ = ["Entry", "ListNode", "MapNode", "Node", "ScalarNode", "text_at"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,3 +46,9 @@ class MapNode:
 
 
 Node = ScalarNode | ListNode | MapNode
+
+
+def text_at(node: MapNode, key: str, *, most: int = 120) -> str:
+    """As much of the text at a key as is of use where a file may hold anything; "" where there is none."""
+    entry = node.entries.get(key)
+    return entry.value.text.strip()[:most] if entry is not None and isinstance(entry.value, ScalarNode) else ""

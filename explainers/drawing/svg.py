@@ -34,7 +34,7 @@ def svg_of(figure: Figure, *, width_px: float = 1920, ids: bool = True, box: Box
     """
     left, top, width, height = (0.0, 0.0, VIEW.width, VIEW.height) if box is None else _seen(box)
     x, y, across, down = (_number(length) for length in (left, top, width, height))
-    title = next((e.text for e in figure.entries if isinstance(e, Label) and e.role is Role.HEADING), "")
+    title = next((e.text for e in figure.entries if isinstance(e, Label) and e.role == Role.HEADING), "")
     lines = [
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{x} {y} {across} {down}" width="{width_px}" '
         f'height="{_number(width_px * height / width)}" role="graphics-document document"'

@@ -107,8 +107,8 @@ def counting_down(figure: Figure, *, left: int, patches: int, left_s: float, the
                 group="clock",
                 role=Role.CLOCK,
                 rings=(ring,),
-                fill=theme.join_pattern if index < left else None,
-                stroke=theme.join_pattern,
+                fill=theme.countdown if index < left else None,
+                stroke=theme.countdown,
                 width=theme.side_width,
                 rounded=0.06,
             )
@@ -178,8 +178,7 @@ def _patchwork(at: Point, theme: Theme) -> list[Entry]:
     cloths = (
         (theme.base, "plain", theme.ink),
         (theme.outline, "plain", theme.ink),
-        (theme.join, theme.join_wears, theme.join_pattern),
-        (theme.cut, theme.cut_wears, theme.cut_pattern),
+        *((fabric.fill, fabric.wears, fabric.pattern) for fabric in theme.fabrics.values()),
     )
     width, count = 1.1, 7
     left, foot = at[0] - count * width / 2, at[1] - width / 2

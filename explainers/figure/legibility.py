@@ -26,7 +26,7 @@ from .model import (
     Figure,
     Label,
     Lines,
-    Role,
+    is_cloth,
 )
 from .strokes import arrow_parts
 from .theme_checks import LEAST_TYPE
@@ -38,7 +38,6 @@ LEAST_SIDE = 24 / PX_PER_UNIT  # no side of cloth is drawn shorter, in stage uni
 _SEEN = 0.5  # an entry less opaque than this is on its way in or out
 _OPAQUE = 0.999
 _SLACK = 1e-6
-_CLOTH = {Role.BASE, Role.JOIN, Role.CUT, Role.OUTLINE, Role.OPTION}
 
 
 def overlaps(figure: Figure) -> list[str]:
@@ -79,7 +78,7 @@ def too_small(figure: Figure) -> list[str]:
             continue
         if isinstance(entry, Label) and entry.size < LEAST_TYPE - _SLACK:
             faults.append(f"label {entry.id!r} ({entry.text!r}) is set at {entry.size * PX_PER_UNIT:.1f} px")
-        if isinstance(entry, Area) and entry.role in _CLOTH:
+        if isinstance(entry, Area) and is_cloth(entry.role):
             shortest = shortest_side(entry.rings) if entry.rings else 1.0
             if shortest < LEAST_SIDE - _SLACK:
                 faults.append(f"{entry.id!r} has a side of {shortest * PX_PER_UNIT:.1f} px")

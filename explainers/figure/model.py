@@ -30,6 +30,7 @@ __all__ = [
     "Lines",
     "Role",
     "drawing_moves",
+    "is_cloth",
     "moved_entry",
 ]
 
@@ -40,15 +41,15 @@ CAPTION_TOP = 0.15 * STAGE_HEIGHT  # below this the stage is left free for capti
 
 
 class Role(StrEnum):
-    """What an entry stands for; writers may style, name or leave out entries by it."""
+    """What an entry of any question stands for; writers may style, name or leave out entries by it.
+
+    A kind of question calls the cloth of things that only it has by names of its own, such as "base".
+    """
 
     HEADING = "heading"  # the one line at the top; a slide writes it into its title placeholder
     PROGRESS = "progress"  # the row of stitches along the top edge
     PANEL = "panel"  # the work table and the tray
     GRID = "grid"  # lines of an item's own coordinates, and the numbers along them
-    BASE = "base"
-    JOIN = "join"
-    CUT = "cut"
     OUTLINE = "outline"  # the finished outline
     OPTION = "option"
     MARK = "mark"  # marked side, ticks, letter
@@ -59,6 +60,14 @@ class Role(StrEnum):
     WRONG = "wrong"  # differs: ring, cross
     WORD = "word"  # any other text
     CLOCK = "clock"  # the countdown of a pause
+
+
+_NO_CLOTH = frozenset(Role) - {Role.OUTLINE, Role.OPTION}
+
+
+def is_cloth(role: str) -> bool:
+    """Whether a role is that of material: more than a sign, a word, or what lies under them."""
+    return role not in _NO_CLOTH
 
 
 class Align(StrEnum):
@@ -82,7 +91,7 @@ class Entry:
 
     id: str
     group: str
-    role: Role
+    role: str  # a ``Role``, or a kind of question's own name for a sort of cloth
     alt: str = ""
     opacity: float = 1.0
     subject: Subject | None = None

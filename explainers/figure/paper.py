@@ -6,15 +6,27 @@ a unit is longer, so that lines, ticks and patterns grow with the letters.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from ..typeface.faces import face
+from .extents import extent_of_entries
 from .layout import Box
 from .model import Figure
 from .theme import Theme
 
-__all__ = ["LINE_HEIGHT", "MM_PER_PT", "Paper", "Picture", "Printing", "paper_theme", "paragraph_mm", "wrapped_lines"]
+__all__ = [
+    "LINE_HEIGHT",
+    "MM_PER_PT",
+    "Paper",
+    "Picture",
+    "Printing",
+    "framed",
+    "paper_theme",
+    "paragraph_mm",
+    "wrapped_lines",
+]
 
 MM_PER_PT = 25.4 / 72.0
 LINE_HEIGHT = 1.35  # of the type
@@ -87,6 +99,21 @@ class Picture:
     def height_mm(self) -> float:
         """On paper."""
         return self.box.height * self.mm_per_unit
+
+
+def framed(figures: Sequence[Figure], *, pad: float, mm_per_unit: float) -> tuple[Picture, ...]:
+    """Pictures of one part of the stage, in which all that the figures show has room.
+
+    pad : round it, stage units
+    """
+    boxes = [extent_of_entries(figure.entries).inset(-pad) for figure in figures]
+    box = Box(
+        min(box.left for box in boxes),
+        min(box.bottom for box in boxes),
+        max(box.right for box in boxes),
+        max(box.top for box in boxes),
+    )
+    return tuple(Picture(figure=figure, box=box, mm_per_unit=mm_per_unit) for figure in figures)
 
 
 def paper_theme(theme: Theme) -> Theme:

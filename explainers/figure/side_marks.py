@@ -17,7 +17,7 @@ from .model import Circle, Dots, Entry, Label, Lines, Role
 from .subject import Subject
 from .theme import Theme
 
-__all__ = ["end_dot_radius", "mark_alt", "side_mark_entries", "tick_reach", "tick_segments"]
+__all__ = ["end_dot_radius", "mark_alt", "mark_radius", "side_mark_entries", "tick_reach", "tick_segments"]
 
 _CROSS_LEAN = 0.55  # half the width of a cross, as a part of half its height: slim, so that three find room
 _MOST_END = 0.12  # radius of a dot at an end of a part, as a share of the part: ticks keep their room
@@ -100,6 +100,14 @@ def side_mark_entries(
             )
         entries.append(letter)
     return tuple(entries)
+
+
+def mark_radius(mark: str, theme: Theme) -> float:
+    """Radius of the disc that a mark's letter needs, stage units."""
+    at = (0.0, 0.0)
+    return label_disc_radius(
+        Label(id="-", group="-", role=Role.MARK, text=mark, at=at, size=theme.mark_size, colour=theme.ink, bold=True)
+    )
 
 
 def tick_segments(start: Point, end: Point, *, inside: int | Point = 1, ticks: int, theme: Theme) -> tuple[Side, ...]:

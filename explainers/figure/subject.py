@@ -8,14 +8,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["EVERY_OPTION", "THE_BASE", "THE_OUTLINE", "Subject", "Thing", "option_subject", "piece_subject"]
+__all__ = ["EVERY_OPTION", "THE_OUTLINE", "Subject", "Thing", "option_subject"]
 
 
 class Thing(StrEnum):
-    """A kind of thing that a question is made of."""
+    """What any question is made of; a kind of question has names of its own for whatever else it is made of."""
 
-    BASE = "base"
-    PIECE = "piece"
     OUTLINE = "outline"  # the finished outline
     OPTION = "option"
 
@@ -27,23 +25,17 @@ class Subject:
     name : which of its kind; "" where there is only one, or where all of them are meant
     """
 
-    thing: Thing
+    thing: str  # a ``Thing``, or a name that only some kinds of question use, such as "piece"
     name: str = ""
 
     @property
     def group(self) -> str:
         """The group in which everything that is drawn of it moves as one, such as "piece-1", "option-b" or "base"."""
-        return f"{self.thing.value}-{self.name.lower()}" if self.name else self.thing.value
+        return f"{self.thing}-{self.name.lower()}" if self.name else str(self.thing)
 
 
-THE_BASE = Subject(thing=Thing.BASE)
 THE_OUTLINE = Subject(thing=Thing.OUTLINE)
 EVERY_OPTION = Subject(thing=Thing.OPTION)
-
-
-def piece_subject(index: int) -> Subject:
-    """A piece in a figure, counted from 0: by its number, since its name may say too much to a learner."""
-    return Subject(thing=Thing.PIECE, name=str(index + 1))
 
 
 def option_subject(label: str) -> Subject:

@@ -1,4 +1,4 @@
-"""The theme: colours, patterns, line weights, type sizes, words for join and cut, as data.
+"""The theme: colours, patterns, line weights, type sizes, the words of labels, as data.
 
 The values that stand here are those of our first theme, a quilter's work table by day. Lengths, weights and type sizes
 are in stage units (one is 120 pixels at 1080p). What must hold for a theme to be used is in ``theme_checks``; our
@@ -8,11 +8,29 @@ themes are in ``themes``.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from typing import Any
 
 from ..typeface.faces import FAMILY
 
-__all__ = ["DEFAULT_THEME", "Theme"]
+__all__ = ["DEFAULT_THEME", "Fabric", "Theme"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fabric:
+    """Cloth of one sort, for what only some kinds of question have: told from others by pattern, sides and word."""
+
+    fill: str
+    pattern: str  # the colour of what it wears
+    wears: str  # a pattern by its name in ``style.themes.PATTERNS``
+    word: str  # what labels say of it
+    dashed: bool = False  # its sides
+
+
+_FABRICS = {
+    "join": Fabric(fill="#DCEBDD", pattern="#2F6F5E", wears="dots", word="join"),
+    "cut": Fabric(fill="#F3DDD3", pattern="#8A3B2E", wears="lines", word="cut", dashed=True),
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,10 +49,6 @@ class Theme:
     panel_stroke: str = "#D9CFB8"  # decoration: panels are told apart by where they stand
     # Cloth
     base: str = "#C9DDE8"
-    join: str = "#DCEBDD"
-    join_pattern: str = "#2F6F5E"
-    cut: str = "#F3DDD3"
-    cut_pattern: str = "#8A3B2E"
     outline: str = "#EAD9A8"  # the finished outline
     option: str = "#E9E1CF"
     # Signs
@@ -48,8 +62,6 @@ class Theme:
     stitch_to_come: str = "#CDC3AC"  # decoration: what is done is told by the others
 
     # Patterns, each by its name in ``style.themes.PATTERNS``
-    join_wears: str = "dots"
-    cut_wears: str = "lines"
     differs_wears: str = "tint"  # the place where an option differs: a tint, or a pattern where there is to be none
     pattern_spacing: float = 0.21
     hatch_deg: float = 45.0  # direction of lines in the piece's own frame
@@ -74,7 +86,7 @@ class Theme:
     panel_width: float = 0.016
 
     # Lengths
-    cut_dash: tuple[float, float] = (0.17, 0.11)  # dash and gap round a piece to cut away
+    dash: tuple[float, float] = (0.17, 0.11)  # dash and gap round cloth that is to go
     arrow_head: float = 0.24
     panel_rounded: float = 0.22
     stitch: float = 0.14  # on seams
@@ -93,8 +105,33 @@ class Theme:
     degrees_size: float = 0.38
     small_size: float = 0.30
 
+    # By the names of ``style.themes.FABRICS``.
     # A plain dictionary: a read-only view could not be sent to another process.
-    words: Mapping[str, str] = field(default_factory=lambda: {"join": "join", "cut": "cut"}, hash=False)
+    fabrics: Mapping[str, Fabric] = field(default_factory=lambda: dict(_FABRICS), hash=False)
+
+    @property
+    def countdown(self) -> str:
+        """The colour of the patches of a countdown: that of the first fabric's pattern."""
+        return next(iter(self.fabrics.values())).pattern
+
+    def dash_of(self, fabric: str) -> tuple[float, float] | None:
+        """Dash and gap of the sides of a fabric; None where they are whole."""
+        return self.dash if self.fabrics[fabric].dashed else None
+
+    def entry(self, name: str) -> Any:
+        """What an entry holds: a field by its name, or one of a fabric, such as "join.fill"."""
+        fabric, dot, part = name.partition(".")
+        return getattr(self.fabrics[fabric], part) if dot else getattr(self, name)
+
+    def having(self, entries: Mapping[str, Any]) -> Theme:
+        """The same with other values for some entries, by the names that ``entry`` takes."""
+        plain = {name: value for name, value in entries.items() if "." not in name}
+        fabrics = dict(self.fabrics)
+        for name, value in entries.items():
+            fabric, dot, part = name.partition(".")
+            if dot:
+                fabrics[fabric] = replace(fabrics[fabric], **{part: value})
+        return replace(self, **{"fabrics": fabrics, **plain})
 
 
 DEFAULT_THEME = Theme()

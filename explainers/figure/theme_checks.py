@@ -2,7 +2,7 @@
 
 Contrast: WCAG 2.2, success criteria 1.4.3 and 1.4.11, unrounded, in full colour; and the ratio of 1.4.11 again as eyes
 without one kind of cone see the pair (``colour_vision``). In greyscale contrast is what it is in full colour. Beside
-their colours, join and cut are told apart by pattern, outline and word, the finished outline by its weight, right and
+their colours, fabrics are told apart by pattern, outline and word, the finished outline by its weight, right and
 wrong by tick, cross and ring.
 """
 
@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterator
-from dataclasses import fields, replace
+from itertools import combinations
 
 from ..document.notation import listed, shown
 from ..errors import Fault, FontError
-from ..style.themes import DIFFERENCE_SHOWN, PATTERNS, PLACES, is_colour
+from ..style.themes import DIFFERENCE_SHOWN, ENTRIES, FABRICS, PATTERNS, PLACES, is_colour
 from ..typeface.faces import FAMILY, face
 from .colour_vision import DEFICIENCIES, contrast_seen
 from .contrast import GRAPHICS, TEXT, contrast_ratio
@@ -27,7 +27,7 @@ LEAST_TYPE = 32 / PX_PER_UNIT  # nothing smaller is written, in stage units
 _LEAST_WEIGHT = 3 / PX_PER_UNIT  # thinner saturated lines lose their colour in a clip's halved colour planes
 _SHADES = 64  # tried between a colour and black or white, for advice
 
-_CLOTH = ("base", "join", "cut", "outline", "option")
+_CLOTH = ("base", *(f"{name}.fill" for name in FABRICS), "outline", "option")
 _GROUND = ("paper", "table", "tray")
 _WEIGHTS = (
     "side_width",
@@ -50,6 +50,9 @@ _MOST_TYPE = {  # larger type has no room in every picture
     "degrees_size": 0.42,
     "small_size": 0.36,
 }
+_NUMBERS = tuple(
+    name for keys in ENTRIES.values() for name, kind in keys.values() if kind in ("length", "angle", "pair")
+)
 _WIDEST_WORD = 4.9  # ems: of the smallest type, six of them and the base find room in a row of the sheet
 # (the heavier, the lighter, how many times as much, why): emphasis that is still seen without colour.
 _HEAVIER = (
@@ -68,9 +71,9 @@ def _pairs() -> Iterator[tuple[str, str, float]]:
             yield sign, below, TEXT if below in _GROUND else GRAPHICS
     for below in _GROUND:
         yield "quiet", below, TEXT
-    yield "join_pattern", "join", GRAPHICS
-    yield "cut_pattern", "cut", GRAPHICS
-    yield "join_pattern", "paper", GRAPHICS  # the patches of a countdown
+    for name in FABRICS:
+        yield f"{name}.pattern", f"{name}.fill", GRAPHICS
+    yield f"{FABRICS[0]}.pattern", "paper", GRAPHICS  # the patches of a countdown
     yield "stitch_done", "paper", GRAPHICS  # how far the lesson has gone
     yield "stitch_done", "stitch_to_come", GRAPHICS
 
@@ -87,9 +90,9 @@ def faults_of_theme(theme: Theme, written: Collection[str] = ()) -> tuple[Fault,
     told = _Told(theme, written)
     faults: list[Fault] = []
     colours = sorted({name for pair in PAIRS for name in pair[:2]} | {"panel_stroke", "patch_seam"})
-    odd = [name for name in colours if not is_colour(getattr(theme, name))]
+    odd = [name for name in colours if not is_colour(theme.entry(name))]
     for name in odd:
-        message = f"{getattr(theme, name)!r} is not a colour"
+        message = f"{theme.entry(name)!r} is not a colour"
         faults.append(told.at(name)(message, 'write it as "#RRGGBB", such as "#1F2A37"'))
     if not odd:
         faults += _faults_of_contrast(theme, told)
@@ -131,7 +134,7 @@ def _faults_of_contrast(theme: Theme, told: _Told) -> Iterator[Fault]:
         names = listed([f"{_key(other)} ({ratio:.4f})" for other, ratio in near.items()], "and")
         seen = f", as {eyes} eyes see it," if eyes else ""
         yield told.at(place)(
-            f"the contrast of {getattr(theme, place)} with {names}{seen} is less than the {needed:g} that "
+            f"the contrast of {theme.entry(place)} with {names}{seen} is less than the {needed:g} that "
             f"{_NEEDED_BY[needed]}",
             _better(theme, place),
         )
@@ -139,7 +142,7 @@ def _faults_of_contrast(theme: Theme, told: _Told) -> Iterator[Fault]:
 
 def _ratios(theme: Theme, upper: str, below: str, least: float) -> Iterator[tuple[str, float, float]]:
     """(whose eyes, contrast, least contrast) of a pair, full colour first."""
-    one, other = getattr(theme, upper), getattr(theme, below)
+    one, other = theme.entry(upper), theme.entry(below)
     yield "", contrast_ratio(one, other), least
     for eyes in DEFICIENCIES:
         yield eyes, contrast_seen(one, other, eyes), GRAPHICS
@@ -147,13 +150,13 @@ def _ratios(theme: Theme, upper: str, below: str, least: float) -> Iterator[tupl
 
 def _better(theme: Theme, place: str) -> str:
     """Advice: the nearest shade of the colour that has contrast enough with all that it meets."""
-    colour = getattr(theme, place)
+    colour = theme.entry(place)
     channels = [int(colour[i : i + 2], 16) for i in (1, 3, 5)]
     meets = [pair for pair in PAIRS if place in pair[:2]]
     for step in range(1, _SHADES + 1):
         for end, way in ((0, "darker"), (255, "lighter")):
             shade = "#" + "".join(f"{round(value + (end - value) * step / _SHADES):02X}" for value in channels)
-            changed = replace(theme, **{place: shade})  # type: ignore[arg-type]
+            changed = theme.having({place: shade})
             if all(
                 ratio >= needed
                 for upper, below, least in meets
@@ -164,22 +167,21 @@ def _better(theme: Theme, place: str) -> str:
 
 
 def _faults_of_numbers(theme: Theme, told: _Told) -> Iterator[Fault]:
-    for entry in fields(theme):
-        value = getattr(theme, entry.name)
-        numbers = value if isinstance(value, tuple) else (value,) if isinstance(value, float) else ()
-        for number in numbers:
-            if not math.isfinite(number) or (number <= 0.0 and entry.name != "hatch_deg"):
-                yield told.at(entry.name)(f"{number:g} is not a number above 0", "write a number above 0")
-        if entry.name.endswith("_size") and value < LEAST_TYPE:
-            yield told.at(entry.name)(
+    for name in _NUMBERS:
+        value = theme.entry(name)
+        for number in value if isinstance(value, tuple) else (value,):
+            if not math.isfinite(number) or (number <= 0.0 and name != "hatch_deg"):
+                yield told.at(name)(f"{number:g} is not a number above 0", "write a number above 0")
+        if name.endswith("_size") and value < LEAST_TYPE:
+            yield told.at(name)(
                 f"type of {shown(value)} is smaller than 32 px at 1080p", f"write {LEAST_TYPE:.3f} or more"
             )
-        if entry.name in _MOST_TYPE and value > _MOST_TYPE[entry.name]:
-            yield told.at(entry.name)(
-                f"type of {shown(value)} has no room in every picture", f"write {_MOST_TYPE[entry.name]:g} or less"
+        if name in _MOST_TYPE and value > _MOST_TYPE[name]:
+            yield told.at(name)(
+                f"type of {shown(value)} has no room in every picture", f"write {_MOST_TYPE[name]:g} or less"
             )
-        if entry.name in _WEIGHTS and value < _LEAST_WEIGHT:
-            yield told.at(entry.name)(
+        if name in _WEIGHTS and value < _LEAST_WEIGHT:
+            yield told.at(name)(
                 f"a weight of {shown(value)} is thinner than 3 px at 1080p", f"write {_LEAST_WEIGHT:g} or more"
             )
 
@@ -192,39 +194,39 @@ def _faults_of_emphasis(theme: Theme, told: _Told) -> Iterator[Fault]:
                 f"{_key(heavy)} ({shown(thick)}) is less than {times:g} times {_key(light)} ({shown(thin)}); {why}",
                 f"make {_key(heavy)} {shown(times * thin)} or more",
             )
-    if theme.cut_dash[1] < 2 * theme.side_width:
-        yield told.at("cut_dash", "side_width")(
-            f"the gap {shown(theme.cut_dash[1])} is less than twice the weight of a side ({shown(theme.side_width)}), "
+    if theme.dash[1] < 2 * theme.side_width:
+        yield told.at("dash", "side_width")(
+            f"the gap {shown(theme.dash[1])} is less than twice the weight of a side ({shown(theme.side_width)}), "
             "so that the dashes run together",
             f"make the gap {shown(2 * theme.side_width)} or more",
         )
 
 
 def _faults_of_patterns(theme: Theme, told: _Told) -> Iterator[Fault]:
-    for name in ("join_wears", "cut_wears"):
-        if getattr(theme, name) not in PATTERNS:
-            yield told.at(name)(f"{getattr(theme, name)!r} is not a pattern", f"write {listed(PATTERNS)}")
+    worn = {name: theme.fabrics[name].wears for name in FABRICS}
+    for name, wears in worn.items():
+        if wears not in PATTERNS:
+            yield told.at(f"{name}.wears")(f"{wears!r} is not a pattern", f"write {listed(PATTERNS)}")
     if theme.differs_wears not in DIFFERENCE_SHOWN:
         yield told.at("differs_wears")(
             f"{theme.differs_wears!r} shows no difference", f"write {listed(DIFFERENCE_SHOWN)}"
         )
-    if theme.join_wears == theme.cut_wears:
-        yield told.at("cut_wears", "join_wears")(
-            f"join and cut both wear {theme.cut_wears}; they must be told apart by their pattern",
-            f"give one of them another one: {listed([name for name in PATTERNS if name != theme.cut_wears])}",
-        )
-    if "lines" in (theme.join_wears, theme.cut_wears) and "checks" in (theme.join_wears, theme.cut_wears):
-        yield told.at("cut_wears", "join_wears")(
-            "lines and checks are too much alike on a narrow piece", "give one of them dots, crosses or plain"
-        )
-    worn = (theme.join_wears, theme.cut_wears, theme.differs_wears)
+    for one, other in combinations(FABRICS, 2):
+        at, both = told.at(f"{other}.wears", f"{one}.wears"), {worn[one], worn[other]}
+        if len(both) == 1:
+            yield at(
+                f"{one} and {other} both wear {worn[other]}; they must be told apart by their pattern",
+                f"give one of them another one: {listed([name for name in PATTERNS if name != worn[other]])}",
+            )
+        if both == {"lines", "checks"}:
+            yield at("lines and checks are too much alike on a narrow piece", "give one of them dots, crosses or plain")
     for name, least, what in (
         ("dots", 3 * theme.dot_radius, "dots"),
         ("crosses", 2.5 * theme.cross_reach, "crosses"),
         ("lines", 3 * theme.hatch_width, "lines"),
         ("checks", 3 * theme.hatch_width, "lines"),
     ):
-        if name in worn and theme.pattern_spacing < least:
+        if name in (*worn.values(), theme.differs_wears) and theme.pattern_spacing < least:
             yield told.at("pattern_spacing", "dot_radius", "cross_reach", "hatch_width")(
                 f"at a spacing of {shown(theme.pattern_spacing)} the {what} of a pattern run together",
                 f"make the spacing {least:.3f} or more, or the {what} smaller",
@@ -232,15 +234,16 @@ def _faults_of_patterns(theme: Theme, told: _Told) -> Iterator[Fault]:
 
 
 def _faults_of_words(theme: Theme, told: _Told) -> Iterator[Fault]:
-    join, cut = (theme.words.get(does, "").strip() for does in ("join", "cut"))
-    if not join or not cut or join.casefold() == cut.casefold():
-        yield told.at("words")("join and cut need a word each, and not the same one", "write two words")
+    words = {name: theme.fabrics[name].word.strip() for name in FABRICS}
+    for one, other in combinations(FABRICS, 2):
+        if not words[one] or not words[other] or words[one].casefold() == words[other].casefold():
+            yield told.at("words")(f"{one} and {other} need a word each, and not the same one", "write two words")
     if theme.typeface != FAMILY:
         yield told.at("typeface")(
             f"the typeface {theme.typeface} does not come with this package", f"write {FAMILY}, or leave the key out"
         )
         return
-    for word in (join, cut):
+    for word in words.values():
         try:
             if face(bold=True).width(word, 1.0) > _WIDEST_WORD:
                 yield told.at("words")(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 from ..document.file_text import TextOf, text_of_file
@@ -57,11 +56,7 @@ def theme_of_file(path: Path, opened: TextOf = text_of_file) -> Theme:
     Raises : ThemeError with every fault of the file, each with its line, those of contrast included
     """
     reading = scan_theme(path, opened)
-    entries = dict(reading.entries)
-    like = THEMES[reading.like]
-    if "words" in entries:
-        entries["words"] = {**like.words, **entries["words"]}
-    theme = replace(like, name=reading.name, **entries)
+    theme = THEMES[reading.like].having({"name": reading.name, **reading.entries})
     faults = [*faults_of_theme(theme, written=reading.entries)]
     if any(fault.field.startswith(("like", "colours", "theme")) or not fault.field for fault in reading.faults):
         # Other colours stand in for those that are not known: what contrast they have says nothing.

@@ -26,10 +26,10 @@ _SAID = {
     "tray": "where pieces and options lie",
     "panel_stroke": "round table and tray",
     "base": "the cloth of the base",
-    "join": "the cloth of a piece to join",
-    "join_pattern": "what is drawn on it",
-    "cut": "the cloth of a piece to cut away",
-    "cut_pattern": "what is drawn on it",
+    "join.fill": "the cloth of a piece to join",
+    "join.pattern": "what is drawn on it",
+    "cut.fill": "the cloth of a piece to cut away",
+    "cut.pattern": "what is drawn on it",
     "outline": "the cloth of the finished outline",
     "option": "the cloth of an option",
     "attention": "what is pointed at, turns",
@@ -47,7 +47,7 @@ _SAID = {
     "pointer_width": "at least 1.5 times mark",
     "agree_width": "at least 1.5 times outline",
     "differ_width": "at least 1.5 times outline; it is broken into dashes",
-    "cut_dash": "dash and gap round a piece to cut away",
+    "dash": "dash and gap round a piece to cut away",
 }
 
 
@@ -70,8 +70,8 @@ def _groups(theme: Theme) -> Iterator[str]:
     for group, keys in ENTRIES.items():
         yield f"{group}:  # {_SAID_OF_GROUP[group]}"
         for key, (entry, kind) in keys.items():
-            value = theme.words[entry] if kind == "word" else getattr(theme, entry)
-            comment = f"  # {_SAID[entry]}" if entry in _SAID and kind != "word" else ""
+            value = theme.entry(entry)
+            comment = f"  # {_SAID[entry]}" if entry in _SAID else ""
             yield f"  {key}: {_typed(value, kind)}{comment}"
 
 

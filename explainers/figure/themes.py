@@ -12,7 +12,14 @@ __all__ = ["DARK", "LIGHT", "PRINT", "THEMES"]
 LIGHT = DEFAULT_THEME
 
 DARK = replace(
-    LIGHT,
+    LIGHT.having(
+        {
+            "join.fill": "#1F4237",
+            "join.pattern": "#8FDDBB",
+            "cut.fill": "#4F2A27",
+            "cut.pattern": "#F2A491",
+        }
+    ),
     name="dark",
     paper="#12161C",
     ink="#F4EFE2",
@@ -21,10 +28,6 @@ DARK = replace(
     tray="#222A34",
     panel_stroke="#3A4552",
     base="#27475E",
-    join="#1F4237",
-    join_pattern="#8FDDBB",
-    cut="#4F2A27",
-    cut_pattern="#F2A491",
     outline="#54461C",
     option="#3B3D48",
     attention="#CDB4FF",
@@ -41,7 +44,14 @@ DARK = replace(
 
 # White cloth: what a fill tells elsewhere is told here by outline, pattern and weight, and saves toner.
 PRINT = replace(
-    LIGHT,
+    LIGHT.having(
+        {
+            "join.fill": "#FFFFFF",
+            "join.pattern": "#000000",
+            "cut.fill": "#FFFFFF",
+            "cut.pattern": "#000000",
+        }
+    ),
     name="print",
     paper="#FFFFFF",
     ink="#000000",
@@ -50,10 +60,6 @@ PRINT = replace(
     tray="#FFFFFF",
     panel_stroke="#000000",
     base="#FFFFFF",
-    join="#FFFFFF",
-    join_pattern="#000000",
-    cut="#FFFFFF",
-    cut_pattern="#000000",
     outline="#FFFFFF",
     option="#FFFFFF",
     attention="#000000",

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from ..geometry.rigid_motion import Point, Ring, Side
-from .model import Dots, Entry, Lines, Role
+from .model import Dots, Entry, Lines
 from .patterns import Disc, dots, hatch
 from .subject import Subject
 from .theme import Theme
@@ -22,7 +22,7 @@ def pattern_entries(
     colour: str,
     name: str,
     group: str,
-    role: Role,
+    role: str,
     frame_deg: float = 0.0,
     anchor: Point | None = None,
     clear: Sequence[Disc] = (),

@@ -54,11 +54,11 @@ def _is_crossed(label: Label, figure: Figure, gliding: set[str], radii: dict[str
     for entry in figure.entries:
         if not (glides or entry.group in gliding):
             continue
-        if isinstance(entry, Lines) and entry.role is Role.MARK:
+        if isinstance(entry, Lines) and entry.role == Role.MARK:
             reach = radius + entry.width / 2
             if any(distance_to_side(at, pair) < reach for pair in entry.segments):
                 return True
-        if isinstance(entry, Dots) and entry.role is Role.MARK and _dotted(entry, at, radius):
+        if isinstance(entry, Dots) and entry.role == Role.MARK and _dotted(entry, at, radius):
             return True
         if isinstance(entry, Label) and entry.id != label.id:
             apart = math.dist(at, entry.at)

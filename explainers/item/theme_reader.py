@@ -101,11 +101,8 @@ def _theme_of(root: MapNode, stem: str, faults: Faults) -> tuple[str, str, dict[
             continue
         fix = f"write keys with values below {group}:, such as {_example(group)}, or leave {group} out"
         inner = table_of(node, group, faults, keys=tuple(keys), owner=f"{group} of a theme", fix=fix)
-        found = _group(inner, keys) if inner is not None else {}
-        if group == "words":
-            entries["words"] = found or None
-        else:
-            entries |= found
+        if inner is not None:
+            entries |= _group(inner, keys)
     return name or stem, like or THEME_NAMES[0], {key: value for key, value in entries.items() if value is not None}
 
 

@@ -8,20 +8,39 @@ own values to those (its questions are `Question`, its solutions `Solution`), an
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Protocol
 
 from ..choice.model import Answer, Solution
+from ..choice.panels.maker import PanelMaker
 from ..choice.question import Question
+from ..choice.stages.context import Telling
 from ..choice.variations import Level, Variations
 from ..errors import Fault
+from ..figure.paper import Printing
+from ..figure.theme import Theme
 from ..item.glossary import Told
 from ..item.item_format import QuestionKeys
 from ..item.model import Manner
 from ..item.stops import Stops
+from ..storyboard.model import Step
+from ..storyboard.sheet_model import AskedItem, CutOutItem, Still
 from ..wording.lesson import Framing
 
-__all__ = ["Kind"]
+__all__ = ["Kind", "OnPaper"]
+
+
+class OnPaper(Protocol):
+    """One question as sheets of paper show it."""
+
+    def asked(self, heading: str) -> AskedItem:
+        """The question: task, picture, letters of the options."""
+
+    def answered(self) -> tuple[Still, ...]:
+        """How the answer comes about, in pictures; the last shows the finished outline."""
+
+    def cut_outs(self, heading: str) -> CutOutItem | None:
+        """What there is to cut out and turn by hand; None where there is nothing."""
 
 
 class Kind(Protocol):
@@ -91,4 +110,28 @@ class Kind(Protocol):
         """As many new questions of the same build as can be found; the same for the same solution, seed and level.
 
         Raises : UnsoundItemError for an original that is not sound itself
+        """
+
+    # telling
+
+    def steps(self, solution: Solution, telling: Telling) -> Iterable[Step]:
+        """The steps that tell a question in its manner, in teaching order; see ``choice.stages`` for most of them.
+
+        solution : sound
+        Raises   : FactError where a sentence would be false
+        """
+
+    def page_words(self) -> dict[str, str]:
+        """The texts by which a page lets learners do with their hands what its steps say (`Step.handling`), by key."""
+
+    # drawing
+
+    @property
+    def panels(self) -> PanelMaker:
+        """What a teacher is shown while writing a question."""
+
+    def on_paper(self, solution: Solution, theme: Theme, printing: Printing) -> OnPaper:
+        """A sound question for sheets to print.
+
+        theme : with type that is large enough on paper, as of ``figure.paper.paper_theme``
         """

@@ -69,7 +69,7 @@ def poster_of(question: Figure, title: str, number: int | None, theme: Theme, *,
     """
     line = title if len(title) <= HEADING_LENGTH else heading(Heading.QUESTION)
     framed = dressed(question, heading=line, done=0, steps=1, theme=theme)
-    poster = replace(framed, entries=tuple(entry for entry in framed.entries if entry.role is not Role.PROGRESS))
+    poster = replace(framed, entries=tuple(entry for entry in framed.entries if entry.role != Role.PROGRESS))
     if draft:
         poster = replace(footed(poster, draft, theme), alt=f"{poster.alt} {draft}.")
     return poster if number is None else numbered(poster, published.number_line(number), theme)

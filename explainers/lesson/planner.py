@@ -1,64 +1,29 @@
 """Solutions -> a storyboard: the steps of a lesson in teaching order.
 
-The order is data: a telling is a row of stages, and a stage is a function that yields steps. What is seen runs on from
-step to step: every stage starts from the figure that the one before it left.
+Each question is told by its kind, in the manner that the lesson names. What is seen runs on from step to step.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ..choice.model import Solution
-from ..choice.stages.option_stages import answer, keep, options, rule_out
+from ..choice.stages.context import Telling
+from ..choice.stages.unseen import blank_card
 from ..errors import UnsoundItemError
-from ..figure.dress import dressed
+from ..figure.dress import dressed, title_figure
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
 from ..item.model import Lesson, Manner, Part
-from ..kinds.join_and_cut.stages.asking import ask_options, ask_outline
-from ..kinds.join_and_cut.stages.check_stages import check_to_try, try_one_by_one, without_pieces
-from ..kinds.join_and_cut.stages.piece_stages import (
-    close_up,
-    compare,
-    outline,
-    pause,
-    pause_in_check,
-    pause_to_note,
-    pieces,
-    recall,
-    remember,
-    task,
-    task_to_try,
-)
-from ..kinds.join_and_cut.stages.telling import Telling
-from ..kinds.join_and_cut.stages.unseen import UnseenTelling
+from ..kinds.registry import kind_of
 from ..storyboard.model import Beat, Step, Storyboard
 from ..wording.writers import draft_line
 from ..words.messages import speaking, spoken_language
 from .cards import closing_step, imprint_of, opening_step, poster_of
 
-__all__ = ["TELLINGS", "plan_item", "plan_lesson", "plan_unseen"]
-
-Stage = Callable[[Telling], Iterator[Step]]
-
-TELLINGS: dict[Manner, tuple[Stage, ...]] = {
-    Manner.WORKED_EXAMPLE: (
-        *(task, close_up, pieces, ask_outline, outline),
-        *(options, ask_options, rule_out, keep, answer, remember),
-    ),
-    Manner.YOUR_TURN: (
-        *(task_to_try, pause, close_up, pieces, ask_outline, outline),
-        *(options, ask_options, rule_out, keep, answer, remember),
-    ),
-    Manner.QUESTION: (task_to_try, pause_to_note, compare),
-    Manner.SOLUTION: (
-        *(recall, close_up, pieces, ask_outline, outline),
-        *(options, ask_options, rule_out, keep, answer, remember),
-    ),
-    Manner.QUICK_CHECK: (check_to_try, pause_in_check, try_one_by_one, rule_out, keep, answer),
-}
+__all__ = ["plan_item", "plan_lesson", "plan_unseen"]
 
 
 def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
@@ -69,14 +34,15 @@ def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
     item = solution.item
     manner = Manner.WORKED_EXAMPLE
     shown = [(manner, solution)]
-    told = _told(Telling(solution, theme, titled=False, to_try=False), manner)
+    told = _told(solution, Telling(manner=manner, theme=theme))
     return Storyboard(
         name=item.name,
         title=item.title,
         language=spoken_language().tag,
-        steps=_dressed([opening_step(item, shown, theme, Telling.card), *told], theme),
+        steps=_dressed([opening_step(item, shown, theme, title_figure), *told], theme),
         poster=poster_of(told[0].picture, item.title, None, theme, draft=draft_line(spoken_language().tag)),
         imprint=imprint_of(item, shown),
+        page_words=_page_words([solution]),
     )
 
 
@@ -87,7 +53,7 @@ def plan_lesson(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DE
     Raises    : UnsoundItemError, FactError as ``plan_item``; CatalogueError where its language is not all there
     """
     with speaking(lesson.language):
-        steps = _steps(lesson, solutions, theme, Telling)
+        steps = _steps(lesson, solutions, theme)
         return _planned(lesson, solutions, theme, steps)
 
 
@@ -97,19 +63,19 @@ def plan_unseen(lesson: Lesson, solutions: Sequence[Solution]) -> Storyboard:
     Raises : as ``plan_lesson``, save for what is found in laying out and drawing
     """
     with speaking(lesson.language):
-        steps = tuple(_steps(lesson, solutions, DEFAULT_THEME, UnseenTelling))
+        steps = tuple(_steps(lesson, solutions, DEFAULT_THEME, is_seen=False))
     return Storyboard(name=lesson.stem, title=lesson.title, language=lesson.language, steps=steps)
 
 
-def _steps(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, kind: type[Telling]) -> list[Step]:
+def _steps(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, *, is_seen: bool = True) -> list[Step]:
     """From the title card to the last card, not yet dressed."""
-    titled = len(lesson.parts) > 1
     told: list[Step] = []
     for part, solution in zip(lesson.parts, solutions, strict=True):
-        told += _told(_telling(part, solution, theme, kind, titled=titled), part.manner)
+        told += _told(solution, _telling(part, solution, theme, titled=len(lesson.parts) > 1, is_seen=is_seen))
+    card = title_figure if is_seen else blank_card
     shown = _shown(lesson, solutions)
-    opening = opening_step(lesson, shown, theme, kind.card)
-    return _in_teachers_words([opening, *told, closing_step(lesson, shown, theme, kind.card)], lesson)
+    opening = opening_step(lesson, shown, theme, card)
+    return _in_teachers_words([opening, *told, closing_step(lesson, shown, theme, card)], lesson)
 
 
 def _planned(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, steps: Sequence[Step]) -> Storyboard:
@@ -120,31 +86,31 @@ def _planned(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, steps:
         steps=_dressed(steps, theme),
         poster=poster_of(steps[1].picture, lesson.title, lesson.number, theme, draft=draft_line(lesson.language)),
         imprint=imprint_of(lesson, _shown(lesson, solutions)),
+        page_words=_page_words(solutions),
     )
 
 
-def _telling(part: Part, solution: Solution, theme: Theme, kind: type[Telling], *, titled: bool) -> Telling:
-    quick = part.manner is Manner.QUICK_CHECK
-    suggested_s = solution.check_pause_s if quick else solution.suggested_pause_s
-    return kind(
-        without_pieces(solution) if quick else solution,
-        theme,
-        titled=titled,
-        to_try=part.manner.asks_to_try,
-        pause_s=suggested_s if part.pause_s is None else part.pause_s,
-        asks=part.asks,
-    )
+def _telling(part: Part, solution: Solution, theme: Theme, *, titled: bool, is_seen: bool) -> Telling:
+    pause_s = part.pause_s
+    if pause_s is None:
+        quick = part.manner is Manner.QUICK_CHECK
+        pause_s = solution.check_pause_s if quick else solution.suggested_pause_s
+    return Telling(manner=part.manner, theme=theme, titled=titled, pause_s=pause_s, asks=part.asks, is_seen=is_seen)
 
 
 def _shown(lesson: Lesson, solutions: Sequence[Solution]) -> list[tuple[Manner, Solution]]:
     return [(part.manner, solution) for part, solution in zip(lesson.parts, solutions, strict=True)]
 
 
-def _told(telling: Telling, manner: Manner) -> list[Step]:
-    solution = telling.solution
+def _page_words(solutions: Sequence[Solution]) -> tuple[tuple[str, str], ...]:
+    kinds = dict.fromkeys(kind_of(solution.item) for solution in solutions)
+    return tuple({key: text for kind in kinds for key, text in kind.page_words().items()}.items())
+
+
+def _told(solution: Solution, telling: Telling) -> list[Step]:
     if not solution.sound:
         raise UnsoundItemError(f"{solution.item.name}: {' '.join(solution.unsound_because)}")
-    return [step for stage in TELLINGS[manner] for step in stage(telling)]
+    return list(kind_of(solution.item).steps(solution, telling))
 
 
 def _in_teachers_words(steps: list[Step], lesson: Lesson) -> list[Step]:

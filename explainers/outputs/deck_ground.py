@@ -47,7 +47,7 @@ class Ground:
         The row of stitches along the top edge, which nothing else meets, is read last, not before the picture.
         """
         if self.paper is None:
-            return (*undressed(figure).entries, *(entry for entry in figure.entries if entry.role is Role.PROGRESS))
+            return (*undressed(figure).entries, *(entry for entry in figure.entries if entry.role == Role.PROGRESS))
         left, bottom, right, top = self.paper.left, self.paper.bottom, self.paper.right, self.paper.top
         # Colours of a figure are checked against its own background, not against the school's.
         under = Area(id="paper", group="paper", role=Role.PANEL, rounded=_PAD, fill=figure.background,

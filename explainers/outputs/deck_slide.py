@@ -13,7 +13,7 @@ from pptx.enum.shapes import PP_PLACEHOLDER
 from pptx.oxml import parse_xml
 
 from ..figure.contrast import contrast_ratio
-from ..figure.model import STAGE_WIDTH, Align, Entry, Figure, Label, Role
+from ..figure.model import STAGE_WIDTH, Align, Entry, Figure, Label, Role, is_cloth
 from ..frames.page import Page
 from ..typeface.faces import face
 from ..wording.shape_names import slide_number_name
@@ -31,7 +31,6 @@ __all__ = ["add_slide", "heading_of"]
 _TITLE_MARGIN = 0.4  # kept free beside a title
 _TITLE_HEIGHT = 1.5  # of its box, in ems
 _FIRST_SHAPE_ID = 10  # the title has a lower one
-_NAMED_ALONE = (Role.BASE, Role.OUTLINE, Role.JOIN, Role.CUT, Role.OPTION)  # what is more than a sign or a word
 _NUMBER_BOX = ((14.4, 0.62), (15.6, 0.22))  # upper left and lower right corner, under all pictures
 _NUMBER_SIZE = 0.24  # an em: 14.4 pt
 _FIELD_ID = "{2C5E1B6A-93D0-4F7E-8A41-7D5C0B9E6F23}"
@@ -60,7 +59,7 @@ def add_slide(ground: Ground, figure: Figure, title: str, language: str) -> Slid
 def heading_of(figure: Figure, text: str) -> Label:
     """The heading of the figure, or one where it has none, black or white as its background asks."""
     for entry in figure.entries:
-        if isinstance(entry, Label) and entry.role is Role.HEADING:
+        if isinstance(entry, Label) and entry.role == Role.HEADING:
             return entry
     colour = max(("#000000", "#FFFFFF"), key=lambda ink: contrast_ratio(ink, figure.background))
     return Label(id="heading", group="heading", role=Role.HEADING, text=text, at=(STAGE_WIDTH / 2, 8.3), size=0.5,
@@ -76,7 +75,7 @@ def _shapes(entries: Sequence[Entry], alt: str, language: str, page: Page, numbe
         number = next(numbers)
         name = group_name(group, members)
         if len(members) == 1:
-            says = says or (name if members[0].role in _NAMED_ALONE else "")
+            says = says or (name if is_cloth(members[0].role) else "")
             members = [replace(members[0], alt=joined_alt(says, members[0].alt))]
         shapes = [shape for entry in members if (shape := shape_of(entry, next(numbers), language, page)) is not None]
         if len(members) > 1 and shapes:
@@ -94,9 +93,9 @@ def _bearer(entries: Sequence[Entry]) -> Entry | None:
     shapes = [
         entry
         for entry in entries
-        if entry.role is not Role.PROGRESS and not isinstance(entry, Label) and entry.opacity > 0.0
+        if entry.role != Role.PROGRESS and not isinstance(entry, Label) and entry.opacity > 0.0
     ]
-    panels = [entry for entry in shapes if entry.role is Role.PANEL]
+    panels = [entry for entry in shapes if entry.role == Role.PANEL]
     return next(iter(panels or shapes), None)
 
 

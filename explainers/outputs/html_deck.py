@@ -25,7 +25,6 @@ from importlib import resources
 from pathlib import Path
 
 from ..choice.words.choosing import choosing_words
-from ..kinds.join_and_cut.words.handling import handling_words
 from ..safe_write import write_text
 from ..storyboard.model import PAUSE, Step, Storyboard
 from ..storyboard.timeline import Timeline
@@ -77,7 +76,7 @@ class _Page:
         self.open = Shelf(self.colours, self.groups)
         self.sound = sound_of(timeline)
         self.spoken = timeline.narration is not None and bool(timeline.narration.takes)
-        self.words = {**deck_words(), **handling_words(), **choosing_words(), **presenting_words()}
+        self.words = {**deck_words(), **dict(self.board.page_words), **choosing_words(), **presenting_words()}
         if self.spoken:
             self.words |= hearing_words(scratch=spoken_by_machine(timeline))
 

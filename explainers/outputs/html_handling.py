@@ -1,15 +1,10 @@
-"""What the page of a deck needs to let a piece be laid by hand, in view box units, y down, turns clockwise.
-
-Steps by keys and buttons (``MOVE_UNITS``, ``TURN_STEPS_DEG``) must be small enough to come within the bounds of
-snapping from anywhere; a test says so.
-"""
+"""What the page of a deck needs to let a piece be laid by hand, in view box units, y down, turns clockwise."""
 
 from __future__ import annotations
 
 from ..drawing.svg import VIEW
 from ..figure.model import Figure, Label
 from ..geometry.rigid_motion import Point
-from ..kinds.join_and_cut.stages.handling import MOVE_UNITS, ROOM, TURN_STEPS_DEG
 from ..storyboard.doing import Handling, Landing
 from .html_pictures import NumberedNames
 
@@ -37,8 +32,8 @@ def handling_data(handling: Handling, groups: NumberedNames, figure: Figure) -> 
         "slips": [_landing(slip) for slip in handling.slips],
         "near": round(near, _DIGITS),
         "nearDeg": handling.near_deg,
-        "moves": [round(VIEW.length(units * handling.unit), _DIGITS) for units in MOVE_UNITS],
-        "turns": list(TURN_STEPS_DEG),
+        "moves": [round(VIEW.length(step), _DIGITS) for step in handling.moves],
+        "turns": list(handling.turns_deg),
         "reach": round(VIEW.length(handling.reach), _DIGITS),
         "room": _room(handling),
         "via": [_place(stop) for stop in handling.via],
@@ -60,12 +55,12 @@ def _landing(landing: Landing) -> dict[str, object]:
 
 def _room(handling: Handling) -> list[float]:
     """As far as the middle may go: the piece stays in the picture, and every pose that matters can be reached."""
-    reach = handling.reach
+    reach, room = handling.reach, handling.room
     must = [handling.about, handling.meeting.at, *handling.via, *(slip.at for slip in handling.slips)]
-    left = min(ROOM.left + reach, *(x for x, _ in must))
-    right = max(ROOM.right - reach, *(x for x, _ in must))
-    bottom = min(ROOM.bottom + reach, *(y for _, y in must))
-    top = max(ROOM.top - reach, *(y for _, y in must))
+    left = min(room.left + reach, *(x for x, _ in must))
+    right = max(room.right - reach, *(x for x, _ in must))
+    bottom = min(room.bottom + reach, *(y for _, y in must))
+    top = max(room.top - reach, *(y for _, y in must))
     return [*_place((left, top)), *_place((right, bottom))]
 
 

@@ -9,12 +9,12 @@ would need two, there is no second palette.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 from ..figure.contrast import relative_luminance
 from ..figure.theme import Theme
 from ..figure.themes import DARK, LIGHT
-from ..style.themes import is_colour
+from ..style.themes import ENTRIES
 from .html_pictures import colour_name
 
 __all__ = ["HIGH_CONTRAST", "OWN", "Palette", "palette_css", "palettes_for"]
@@ -23,7 +23,14 @@ OWN = "own"
 
 # Everything that carries a meaning reaches 7 to 1 (WCAG 2.2, 1.4.6) on every ground that it may stand on.
 HIGH_CONTRAST = replace(
-    LIGHT,
+    LIGHT.having(
+        {
+            "join.fill": "#EFF8EF",
+            "join.pattern": "#0B4A38",
+            "cut.fill": "#FBEFEA",
+            "cut.pattern": "#6B2114",
+        }
+    ),
     name="contrast",
     paper="#FFFFFF",
     ink="#000000",
@@ -32,10 +39,6 @@ HIGH_CONTRAST = replace(
     tray="#FFFFFF",
     panel_stroke="#000000",
     base="#EAF3FA",
-    join="#EFF8EF",
-    join_pattern="#0B4A38",
-    cut="#FBEFEA",
-    cut_pattern="#6B2114",
     outline="#FFF3CC",
     option="#F7F4EC",
     attention="#43137F",
@@ -133,9 +136,8 @@ def _turned(grey: str) -> str:
 
 
 def _values(theme: Theme) -> dict[str, str]:
-    """Its colours by field."""
-    values = {field.name: getattr(theme, field.name) for field in fields(theme)}
-    return {name: value for name, value in values.items() if is_colour(value)}
+    """Its colours by entry."""
+    return {name: theme.entry(name) for name, _ in ENTRIES["colours"].values()}
 
 
 def _mapped(own: Theme, other: Theme, colours: Collection[str]) -> dict[str, str] | None:

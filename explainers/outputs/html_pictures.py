@@ -124,7 +124,7 @@ class Shelf:
 def page_figure(figure: Figure) -> Figure:
     """A figure as the page shows it: heading, stitches and clock stand in the page itself."""
     bare = undressed(figure)
-    return replace(bare, entries=tuple(entry for entry in bare.entries if entry.role is not Role.CLOCK))
+    return replace(bare, entries=tuple(entry for entry in bare.entries if entry.role != Role.CLOCK))
 
 
 def figure_markup(figure: Figure, shelf: Shelf) -> str:

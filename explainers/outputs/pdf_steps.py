@@ -13,7 +13,7 @@ __all__ = ["bookmark", "heading_label", "step_heading", "terms_of"]
 
 def heading_label(figure: Figure) -> Label | None:
     """The heading as it is drawn, which a page writes as text."""
-    return next((entry for entry in figure.entries if isinstance(entry, Label) and entry.role is Role.HEADING), None)
+    return next((entry for entry in figure.entries if isinstance(entry, Label) and entry.role == Role.HEADING), None)
 
 
 def step_heading(step: Step, *, first: bool, style: str = "") -> str:

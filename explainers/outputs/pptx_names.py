@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..figure.model import Entry, Role
-from ..figure.subject import Thing
+from ..figure.model import Entry, is_cloth
 from ..wording import shape_names as words
 
 __all__ = ["group_name"]
@@ -15,12 +14,8 @@ def group_name(group: str, entries: Sequence[Entry]) -> str:
     """The name of a group, told by what is in it; a group that no name is known for stays what it is."""
     subjects = (entry.subject for entry in entries if entry.subject is not None)
     own = next((subject for subject in subjects if subject.group == group), None)
-    if own is None:
-        return words.other_name(group) or group
-    if own.thing is Thing.PIECE:
-        roles = {entry.role for entry in entries}
-        does = next((role.value for role in (Role.JOIN, Role.CUT) if role in roles), None)
-        return words.piece_name(int(own.name), does)
-    if own.thing is Thing.OPTION:
-        return words.option_name(own.name)
-    return words.base_name() if own.thing is Thing.BASE else words.other_name(group) or group
+    named = None
+    if own is not None:
+        cloth = next((entry.role for entry in entries if is_cloth(entry.role)), "")
+        named = words.one_of_several(own.thing, own.name, cloth)
+    return named or words.other_name(group) or group

@@ -6,10 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..choice.panels.view import Sign
 from ..errors import Fault, ItemError
 from ..figure.theme import DEFAULT_THEME, Theme
 from .markup import Markup
-from .view import Sign
 
 __all__ = ["Draw", "Drawn", "drawn", "failed"]
 

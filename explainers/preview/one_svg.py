@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ..choice.panels.view import PX_PER_UNIT, Panel, Remark, View
 from ..drawing.svg import svg_of
 from ..figure.layout import Box
 from ..figure.model import Align, Area, Entry, Figure, Label, Role, moved_entry
@@ -15,7 +16,6 @@ from ..figure.theme import Theme
 from ..geometry.rigid_motion import Similarity
 from ..typeface.faces import face
 from ..typeface.missing import missing_in
-from .view import PX_PER_UNIT, Panel, Remark, View
 
 __all__ = ["whole_figure", "whole_svg"]
 

@@ -12,6 +12,7 @@ from functools import cache, lru_cache
 from importlib import resources
 from pathlib import Path
 
+from ..choice.panels.view import Panel, Picture, Remark, View
 from ..errors import Fault
 from ..figure.contrast import relative_luminance
 from ..figure.theme import DEFAULT_THEME, Theme
@@ -19,7 +20,6 @@ from ..typeface.carried import SIGNS, face_css
 from ..typeface.faces import face
 from .legend import legend_pictures
 from .markup import Markup, drawing, element, joined
-from .view import Panel, Picture, Remark, View
 
 __all__ = [
     "colour_rules",
@@ -46,7 +46,7 @@ def view_part(view: View) -> Markup:
             *(element("p", sentence, class_=view.sign) for sentence in view.because),
             _warning_list(view.remarks),
             *(element("p", note, class_="quiet") for note in view.notes),
-            _legend(view.theme),
+            _legend(view.kind, view.theme),
         )
     ]
     for heading, panels in view.groups:
@@ -135,11 +135,10 @@ def thumbnail(view: View) -> Markup | None:
 
 
 @lru_cache(maxsize=4)
-def _legend(theme: Theme) -> Markup:
+def _legend(kind: str, theme: Theme) -> Markup:
     """What the signs in the pictures stand for."""
-    signs = [
-        element("li", drawing(sign.figure, sign.box, width=_SIGN), sign.caption) for sign in legend_pictures(theme)
-    ]
+    pictures = legend_pictures(kind, theme)
+    signs = [element("li", drawing(sign.figure, sign.box, width=_SIGN), sign.caption) for sign in pictures]
     return element("ul", *signs, class_="legend", aria_label="Signs in the pictures")
 
 

@@ -12,12 +12,12 @@ import time
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from ..choice.panels.view import Sign
 from ..document.file_text import MAX_BYTES
 from ..errors import Fault
 from ..figure.theme import DEFAULT_THEME, Theme
 from .drawn import Draw, drawn
 from .markup import Markup
-from .view import Sign
 
 __all__ = ["Seen", "looked_again", "not_seen_yet"]
 

@@ -1,167 +1,41 @@
-"""What can be drawn of a file that cannot be solved: whatever corners and marks it gives, right or wrong.
-
-A mark that does not lie on its side, or an outline that crosses itself, is best mended where it is seen. So each
-outline is drawn as it is listed, each mark from the one point to the other, and what has a fault is in the colour of
-faults.
-"""
+"""What can be drawn of a file that cannot be solved, as far as its kind of question can read it."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+from collections.abc import Collection
 from pathlib import Path
 
-from ..document.fields import Faults, Table, pair_of
-from ..document.nodes import Entry, ListNode, MapNode, Node, ScalarNode
+from ..choice.panels.view import View
+from ..document.nodes import text_at
 from ..document.source_map import compose_file
 from ..errors import Fault
-from ..figure.model import Role
 from ..figure.theme import DEFAULT_THEME, Theme
-from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Ring
-from ..geometry.rings import sides
-from ..item.ring_reader import ring_in
-from ..kinds.join_and_cut.model import BASE
-from ..typeface.missing import missing_in
-from .grid import scale_to_fit
-from .named_sides import corner_line
-from .plot import Plot
-from .sheet_panels import ROOM, numbered
-from .view import Panel, View
+from ..kinds.registry import DEFAULT_KIND, kind_named, kind_names
 
 __all__ = ["sketch_of"]
-
-Pair = tuple[Point, Point]
 
 _HEADING = "What can be read of the file"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Listed:
-    """Base or piece, as far as it is there."""
-
-    name: str
-    heading: str
-    path: str
-    line: int
-    ring: Ring | None
-    holes: tuple[Ring, ...] = ()
-    mark: str = ""
-    side: Pair | int | None = None
-    meets: Pair | int | None = None
-    of: str = BASE
-
-
 def sketch_of(path: Path, faults: Collection[Fault], theme: Theme = DEFAULT_THEME) -> View | None:
-    """The base and the pieces of a file with faults; None where no outline can be read."""
+    """The outlines of a file with faults; None where none can be read."""
     composed = compose_file(path)
     if composed.root is None:
         return None
-    listed = list(_listed(composed.root))
+    kind = text_at(composed.root, "kind") or DEFAULT_KIND
+    if kind not in kind_names():
+        return None
     wrong = {fault.field for fault in faults if fault.field}
-    panels = tuple(_panel(thing, listed, wrong, theme) for thing in listed if thing.ring is not None)
+    panels = kind_named(kind).panels.sketched(composed.root, wrong, theme)
     if not panels:
         return None
-    title = _word(composed.root, "title") or _word(composed.root, "item") or path.stem
-    name = _word(composed.root, "item") or path.stem
-    groups = ((_HEADING, panels),)
-    return View(name=name, title=title, state="not solved yet", sign="doubt", groups=groups, theme=theme)
-
-
-def _listed(root: MapNode) -> Iterator[_Listed]:
-    base = root.entries.get("base")
-    if base is not None and isinstance(base.value, MapNode):
-        table = Table(base.value, "base", Faults())
-        holes = table.get("holes")
-        inner = holes.items if isinstance(holes, ListNode) else ()
-        rings = [_ring(Table(MapNode({"corners": _entry(hole)}, base.line), "", Faults())) for hole in inner]
-        yield _Listed(
-            name=BASE,
-            heading="The base",
-            path="base",
-            line=base.line,
-            ring=_ring(table),
-            holes=tuple(ring for ring in rings if ring),
-        )
-    pieces = root.entries.get("pieces")
-    for index, node in enumerate(pieces.value.items if pieces and isinstance(pieces.value, ListNode) else ()):
-        if not isinstance(node, MapNode):
-            continue
-        table = Table(node, f"pieces[{index}]", Faults())
-        name = _word(node, "piece") or f"piece {index + 1}"
-        yield _Listed(
-            name=name,
-            heading=name,
-            path=table.path,
-            line=node.line,
-            ring=_ring(table),
-            mark=_letter(_word(node, "mark")),
-            side=_mark(table, "side"),
-            meets=_mark(table, "meets"),
-            of=_word(node, "of") or BASE,
-        )
-
-
-def _panel(thing: _Listed, listed: list[_Listed], wrong: Collection[str], theme: Theme) -> Panel:
-    assert thing.ring is not None
-    outline = Outline.of(thing.ring, thing.holes)
-    marks: list[tuple[str, str, Pair]] = []
-    for other in listed:
-        for key, given, owner in (("side", other.side, other.name), ("meets", other.meets, other.of)):
-            pair = _ends(given, thing.ring)
-            if owner == thing.name and other.name != BASE and pair is not None:
-                marks.append((other.mark, f"{other.path}.{key}", pair))
-    rings = (*outline.rings, *(pair for _, _, pair in marks))
-    plot = Plot(rings, scale_to_fit(rings, *ROOM), theme)
-    at_fault = any(field.startswith(thing.path) and _is_outline(field[len(thing.path) :]) for field in wrong)
-    role, fill = (Role.BASE, theme.base) if thing.name == BASE else (Role.OPTION, theme.option)
-    stroke, dash = (theme.wrong, theme.cut_dash) if at_fault else (theme.ink, None)
-    plot.cloth(outline, role, fill, stroke=stroke, dash=dash)
-    for number, (letter, field, pair) in enumerate(marks, start=1):
-        is_wrong = any(faulty.startswith(field) for faulty in wrong)
-        plot.mark(pair, letter, min(number, 6), outline, wrong=is_wrong)
-    numbered(plot, thing.ring)
-    return Panel(
-        name="base" if thing.name == BASE else thing.path.replace("[", "-").rstrip("]"),
-        heading=thing.heading,
-        line=thing.line,
-        pictures=(plot.picture(f"{thing.heading} on a grid, with {len(thing.ring)} numbered corners"),),
-        lines=(corner_line(thing.ring),),
+    name = text_at(composed.root, "item") or path.stem
+    return View(
+        kind=kind,
+        name=name,
+        title=text_at(composed.root, "title") or name,
+        state="not solved yet",
+        sign="doubt",
+        groups=((_HEADING, panels),),
+        theme=theme,
     )
-
-
-def _is_outline(rest: str) -> bool:
-    return rest.startswith((".corners", ".walk", ".ready", ".holes", ".from"))
-
-
-def _ends(given: Pair | int | None, ring: Ring) -> Pair | None:
-    if isinstance(given, int):
-        return sides(ring)[given - 1] if 1 <= given <= len(ring) else None
-    return given
-
-
-def _mark(table: Table, key: str) -> Pair | int | None:
-    node = table.get(key)
-    if isinstance(node, ScalarNode):
-        return int(node.text) if node.text.isascii() and node.text.isdigit() and len(node.text) < 4 else None
-    return pair_of(node, table.at(key), Faults(), fix="") if node is not None else None
-
-
-def _ring(table: Table) -> Ring | None:
-    typed = ring_in(table)
-    return typed.corners if typed is not None and len(set(typed.corners)) > 1 else None
-
-
-def _word(node: MapNode, key: str) -> str:
-    entry = node.entries.get(key)
-    return entry.value.text.strip()[:120] if entry is not None and isinstance(entry.value, ScalarNode) else ""
-
-
-def _letter(mark: str) -> str:
-    """A mark as far as it can be drawn: what is not a letter of the typeface is a fault that is told elsewhere."""
-    drawn = mark[:3] or "?"
-    return "?" if missing_in(drawn) else drawn
-
-
-def _entry(node: Node) -> Entry:
-    return Entry(node, node.line)

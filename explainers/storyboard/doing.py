@@ -33,15 +33,19 @@ class Landing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Handling:
-    """A piece of the step's last picture that may be turned and slid, until its mark meets the other.
+    """A piece of the step's last picture that may be turned and slid until it lies as it must.
+
+    Steps by keys and buttons must be small enough to come within the bounds of `near` and `near_deg` from anywhere.
 
     group     : the entries that move as one
     about     : the piece's middle in the picture, in stage units; it turns about this
-    meeting   : the one pose in which the marks meet as they must
+    meeting   : the one pose in which it lies as it must
     slips     : wrong poses that come of a known slip; left where they are put, and named
     near_deg  : a pose counts as one of these if it is turned at most so far from it, in degrees ...
     near      : ... and its middle is at most so far from it, in stage units
-    unit      : a grid unit, in stage units: the piece is moved in steps that are parts of it
+    moves     : how far a step by a key or a button moves it, small and large, in stage units
+    turns_deg : how far one turns it: small, large, and by a key only, fine
+    room      : where it is slid about; a slip may lead beyond
     reach     : how far its farthest corner is from its middle, in stage units
     via       : where its middle passes on its way to the meeting, once it is turned, in stage units
     """
@@ -52,7 +56,9 @@ class Handling:
     slips: tuple[Landing, ...] = ()
     near_deg: float
     near: float
-    unit: float
+    moves: tuple[float, float]
+    turns_deg: tuple[float, float, float]
+    room: Box
     reach: float
     via: tuple[Point, ...] = ()
 

@@ -90,8 +90,8 @@ class Step:
     @property
     def neutral_id(self) -> str:
         """The id for names that learners read: all steps about options are called alike, so that it tells nothing."""
-        is_of_option = self.subject is not None and self.subject.thing is Thing.OPTION
-        return f"{self.item}.{Thing.OPTION.value}" if is_of_option else self.id
+        is_of_option = self.subject is not None and self.subject.thing == Thing.OPTION
+        return f"{self.item}.{Thing.OPTION}" if is_of_option else self.id
 
     @property
     def stills(self) -> tuple[Figure, ...]:
@@ -131,6 +131,7 @@ class Storyboard:
     steps: tuple[Step, ...]
     poster: Figure | None = None  # the one picture that stands for it
     imprint: Imprint = field(default_factory=Imprint)
+    page_words: tuple[tuple[str, str], ...] = ()  # (key, text) of what a page lets learners do by hand; see `Handling`
 
     def __post_init__(self) -> None:
         ids = [step.id for step in self.steps]
@@ -143,4 +144,4 @@ def _called(subject: Subject | None) -> str:
     """What a subject is called in an id: an option by its kind too, since its code alone says nothing to a reader."""
     if subject is None or not subject.name:
         return ""
-    return f"{subject.thing.value}-{subject.name}" if subject.thing is Thing.OPTION else subject.name
+    return f"{subject.thing}-{subject.name}" if subject.thing == Thing.OPTION else subject.name

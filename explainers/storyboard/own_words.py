@@ -15,10 +15,7 @@ from ..choice.fingerprint import fingerprint_of
 from ..choice.model import Solution
 from ..figure.model import Label
 from ..figure.subject import Thing
-from ..geometry.rigid_motion import Point
-from ..geometry.rings import extent
 from ..item.model import Lesson
-from ..kinds.join_and_cut.facts.piece import PieceFact
 from ..wording.contradictions import contradictions
 from ..wording.fact_lines import fact_lines, options_line, pause_line
 from .model import PAUSE, TASK, Step
@@ -123,7 +120,7 @@ def known_of(step: Step, solutions: Sequence[Solution]) -> Known:
     solutions : of the lesson's items; the step's own is found by its item
     """
     solution = _solution_of(step, solutions)
-    origin = _lower_left(solution) if solution else (0.0, 0.0)
+    origin = solution.item.lower_left if solution else (0.0, 0.0)
     lines = list(fact_lines(step.facts))
     parts: list[object] = [fact.fingerprint(origin) for fact in step.facts]
     if step.pause_s > 0.0:
@@ -131,7 +128,7 @@ def known_of(step: Step, solutions: Sequence[Solution]) -> Known:
         parts.append(round(step.pause_s, 3))
     labels = _options_shown(step)
     # Options are facts only of the steps that try them; what comes before speaks of all at once.
-    if labels and all(isinstance(fact, PieceFact) for fact in step.facts):
+    if labels and all(fact.is_asked for fact in step.facts):
         lines.append(options_line(labels))
         parts.append(labels)
     return Known(lines=tuple(lines), print=fingerprint_of(parts))
@@ -140,16 +137,11 @@ def known_of(step: Step, solutions: Sequence[Solution]) -> Known:
 def _options_shown(step: Step) -> tuple[str, ...]:
     """The letters of the options that a step's picture shows."""
     letters = (entry for entry in step.picture.entries if isinstance(entry, Label))
-    return tuple(e.text for e in letters if e.subject is not None and e.subject.thing is Thing.OPTION)
+    return tuple(e.text for e in letters if e.subject is not None and e.subject.thing == Thing.OPTION)
 
 
 def _solution_of(step: Step, solutions: Sequence[Solution]) -> Solution | None:
     return next((found for found in solutions if found.item.name == step.item), None)
-
-
-def _lower_left(solution: Solution) -> Point:
-    left, bottom, _, _ = extent(solution.item.base.exterior)
-    return left, bottom
 
 
 def _pause_told(step: Step, steps: Sequence[Step]) -> float:

@@ -36,7 +36,7 @@ class AnsweredItem:
 
     heading: str
     key: str
-    stills: tuple[Still, ...]  # one a piece where it lies, then the finished outline
+    stills: tuple[Still, ...]
     reasons: tuple[tuple[str, str], ...]  # (label, why) of each wrong option
 
 
@@ -50,7 +50,7 @@ class MarkedItem:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutOutItem:
-    """Base and pieces to cut out, a picture a page."""
+    """The parts of a question to cut out, a picture a page."""
 
     heading: str
     unit_mm: float  # what one unit of the item measures

@@ -11,6 +11,7 @@ from typing import Literal
 __all__ = [
     "DIFFERENCE_SHOWN",
     "ENTRIES",
+    "FABRICS",
     "LEAST_LENGTH",
     "MAX_TYPEFACE",
     "MAX_WORD",
@@ -34,7 +35,7 @@ DIFFERENCE_SHOWN = (TINT, *(name for name in PATTERNS if name != "plain"))
 Kind = Literal["colour", "length", "angle", "pair", "pattern", "difference", "word"]
 
 # group -> key -> (the entry's name in a theme, what is written there). The words of a file are shorter than the names
-# in the program, since their group stands above them.
+# in the program, since their group stands above them. An entry of a fabric has the fabric's name before a dot.
 ENTRIES: dict[str, dict[str, tuple[str, Kind]]] = {
     "colours": {
         "paper": ("paper", "colour"),
@@ -44,10 +45,10 @@ ENTRIES: dict[str, dict[str, tuple[str, Kind]]] = {
         "tray": ("tray", "colour"),
         "panel": ("panel_stroke", "colour"),
         "base": ("base", "colour"),
-        "join": ("join", "colour"),
-        "join-pattern": ("join_pattern", "colour"),
-        "cut": ("cut", "colour"),
-        "cut-pattern": ("cut_pattern", "colour"),
+        "join": ("join.fill", "colour"),
+        "join-pattern": ("join.pattern", "colour"),
+        "cut": ("cut.fill", "colour"),
+        "cut-pattern": ("cut.pattern", "colour"),
         "outline": ("outline", "colour"),
         "option": ("option", "colour"),
         "attention": ("attention", "colour"),
@@ -58,8 +59,8 @@ ENTRIES: dict[str, dict[str, tuple[str, Kind]]] = {
         "stitch-to-come": ("stitch_to_come", "colour"),
     },
     "patterns": {
-        "join": ("join_wears", "pattern"),
-        "cut": ("cut_wears", "pattern"),
+        "join": ("join.wears", "pattern"),
+        "cut": ("cut.wears", "pattern"),
         "difference": ("differs_wears", "difference"),
         "spacing": ("pattern_spacing", "length"),
         "direction": ("hatch_deg", "angle"),
@@ -84,7 +85,7 @@ ENTRIES: dict[str, dict[str, tuple[str, Kind]]] = {
         "panel": ("panel_width", "length"),
     },
     "lengths": {
-        "cut-dash": ("cut_dash", "pair"),
+        "cut-dash": ("dash", "pair"),
         "arrow-head": ("arrow_head", "length"),
         "panel-corner": ("panel_rounded", "length"),
         "stitch": ("stitch", "length"),
@@ -102,8 +103,9 @@ ENTRIES: dict[str, dict[str, tuple[str, Kind]]] = {
         "degrees": ("degrees_size", "length"),
         "small": ("small_size", "length"),
     },
-    "words": {"join": ("join", "word"), "cut": ("cut", "word")},
+    "words": {"join": ("join.word", "word"), "cut": ("cut.word", "word")},
 }
+FABRICS = tuple(ENTRIES["words"])  # the names by which a kind of question asks for cloth of a sort of its own
 TOP_KEYS = ("theme", "like", "typeface", *ENTRIES)
 # An entry's name in a theme -> where it stands in a file.
 PLACES: dict[str, str] = {"name": "theme", "typeface": "typeface", "words": "words"} | {

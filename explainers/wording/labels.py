@@ -1,27 +1,11 @@
-"""The few words inside pictures: on pieces, under a turn, beside a countdown; and what small signs are called."""
+"""The few words inside pictures: under a turn, beside a countdown; and what small signs are called."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from ..words.messages import say, say_as, say_count
+from ..words.names import degrees_as_sign, is_half_turn, is_no_turn, number_in_words
 
-from ..words.messages import message_as, say, say_as, say_count
-from ..words.names import degrees_as_sign, is_half_turn, is_no_turn, named, number_in_words
-
-__all__ = ["clock_label", "deed_label", "difference_alt", "mark_alt", "piece_label", "turn_label"]
-
-# What a theme says unless it has words of its own, and then in the language of the lesson.
-_DEEDS = {"join": message_as("a label", "join"), "cut": message_as("a label", "cut")}
-
-
-def deed_label(does: str, words: Mapping[str, str]) -> str:
-    """What becomes of a piece, "join" or "cut", as a theme's own words say it or else as the language does."""
-    own = words[does]
-    return say_as(*_DEEDS[does]) if own == _DEEDS[does][1] else own
-
-
-def piece_label(deed: str, name: str) -> str:
-    """What becomes of a piece, with its name: "join: flag"."""
-    return say_as("a label", "{deed}: {piece}", deed=deed, piece=named(name))
+__all__ = ["clock_label", "difference_alt", "mark_alt", "turn_label"]
 
 
 def turn_label(turn_deg: float) -> str:

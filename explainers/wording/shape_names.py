@@ -5,11 +5,12 @@ Names say what is seen, never what it means for the answer: they are the same be
 
 from __future__ import annotations
 
-from ..words.messages import message_as, say, say_as
+from ..words.messages import message, message_as, say, say_as
 
-__all__ = ["base_name", "option_name", "other_name", "piece_name", "slide_number_name"]
+__all__ = ["one_of_several", "other_name", "slide_number_name"]
 
 _OTHERS = {
+    "base": message_as("group of shapes", "The base"),
     "outline": message_as("group of shapes", "The outline"),
     "panels": message_as("group of shapes", "Work table and tray"),
     "progress": message_as("group of shapes", "How far the lesson is"),
@@ -27,27 +28,23 @@ _OTHERS = {
 }
 
 
-def base_name() -> str:
-    """The base with its marks."""
-    return say_as("group of shapes", "The base")
+# (what a figure is about, the role of its cloth where that says more) -> what is said of one of several.
+_ONE_OF_SEVERAL = {
+    ("piece", "join"): message("Piece {number}, to join"),
+    ("piece", "cut"): message("Piece {number}, to cut away"),
+    ("piece", ""): message("Piece {number}"),
+    ("option", ""): message("Option {label}"),
+}
 
 
-def piece_name(number: int, does: str | None) -> str:
-    """A piece with its pattern and marks.
+def one_of_several(thing: str, name: str, cloth: str) -> str | None:
+    """A piece with its pattern and marks, the outline of an option: None for a thing that has no words.
 
-    number : in the order in which pieces are laid, from 1
-    does   : "join", "cut", or None where the shapes do not say
+    name  : which one: a number, a letter
+    cloth : the role of its cloth; "" where the shapes do not show it
     """
-    if does == "join":
-        return say("Piece {number}, to join", number=number)
-    if does == "cut":
-        return say("Piece {number}, to cut away", number=number)
-    return say("Piece {number}", number=number)
-
-
-def option_name(label: str) -> str:
-    """The outline of an option."""
-    return say("Option {label}", label=label)
+    text = _ONE_OF_SEVERAL.get((thing, cloth), _ONE_OF_SEVERAL.get((thing, "")))
+    return None if text is None or not name else say(text, number=name, label=name)
 
 
 def other_name(group: str) -> str | None:

@@ -19,15 +19,15 @@ INK = "#1F2A37"
 CLOTH = Area(
     id="piece-1",
     group="piece-1",
-    role=Role.CUT,
+    role="cut",
     alt='a square with a "hole" & more',
     rings=(((1.0, 1.0), (3.0, 1.0), (3.0, 3.0), (1.0, 3.0)), ((1.5, 1.5), (1.5, 2.5), (2.5, 2.5), (2.5, 1.5))),
     fill="#F3DDD3",
     stroke=INK,
     width=0.04,
 )
-LINES = Lines(id="l", group="l", role=Role.CUT, segments=(((1.0, 1.0), (2.0, 2.0)),), stroke=INK, width=0.03)
-DOTS = Dots(id="d", group="d", role=Role.JOIN, centres=((4.0, 4.0), (5.0, 4.0)), radius=0.05, fill=INK)
+LINES = Lines(id="l", group="l", role="cut", segments=(((1.0, 1.0), (2.0, 2.0)),), stroke=INK, width=0.03)
+DOTS = Dots(id="d", group="d", role="join", centres=((4.0, 4.0), (5.0, 4.0)), radius=0.05, fill=INK)
 WORD = Label(id="w", group="w", role=Role.WORD, text="Bag & 8 < 9", at=(8.0, 4.5), size=0.4, colour=INK)
 HEADING = replace(WORD, id="h", role=Role.HEADING, text="Join the flag", at=(0.5, 8.4), align=Align.START, bold=True)
 ARROW = Arrow(id="a", group="a", role=Role.TURN, path=((6.0, 6.0), (7.0, 6.0)), stroke=INK, width=0.05, head=0.2)

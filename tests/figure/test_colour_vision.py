@@ -51,13 +51,13 @@ def test_patterns_and_outlines_are_seen_without_full_colour(name: str, eyes: str
     """WCAG 2.2, technique G111: colour is never the only sign."""
 
     def seen(one: str, other: str) -> float:
-        pair = getattr(theme, one), getattr(theme, other)
+        pair = theme.entry(one), theme.entry(other)
         return contrast_ratio(*pair) if eyes == "grey" else contrast_seen(*pair, eyes)
 
     theme = THEMES[name]
-    assert seen("join_pattern", "join") >= GRAPHICS
-    assert seen("cut_pattern", "cut") >= GRAPHICS
-    for cloth in ("base", "join", "cut", "outline", "option"):
+    assert seen("join.pattern", "join.fill") >= GRAPHICS
+    assert seen("cut.pattern", "cut.fill") >= GRAPHICS
+    for cloth in ("base", "join.fill", "cut.fill", "outline", "option"):
         assert seen("ink", cloth) >= TEXT
         for sign in ("right", "wrong", "attention"):
             assert seen(sign, cloth) >= GRAPHICS

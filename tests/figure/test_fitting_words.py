@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from explainers.figure.fitting_words import piece_words
 from explainers.figure.legibility import overlaps
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.figure.theme_checks import LEAST_TYPE, faults_of_theme
 from explainers.figure.themes import THEMES
 from explainers.intake.workspace import take_in
+from explainers.kinds.join_and_cut.drawing.piece_words import piece_words
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.drawing.table import Phase, Table
 from explainers.style.themes import THEME_NAMES
@@ -37,9 +36,11 @@ def test_words_shrink_before_they_are_left_out() -> None:
 
 
 @pytest.mark.parametrize("name", THEME_NAMES)
-@pytest.mark.parametrize("words", [{"join": "sew on", "cut": "snip"}, {"join": "embroider", "cut": "take away"}])
+@pytest.mark.parametrize(
+    "words", [{"join.word": "sew on", "cut.word": "snip"}, {"join.word": "embroider", "cut.word": "take away"}]
+)
 def test_nothing_overlaps_in_sheet_and_list(name: str, words: dict[str, str]) -> None:
-    theme = replace(THEMES[name], words=words, **LARGEST)
+    theme = THEMES[name].having({**words, **LARGEST})
     assert not faults_of_theme(theme)
     solution = take_in(ITEM)
     table = Table(solution=solution, theme=theme)

@@ -19,7 +19,7 @@ def square(left: float, bottom: float, side: float) -> tuple[tuple[float, float]
 
 def area(name: str, left: float, bottom: float, side: float, *, fill: str | None = "#C9DDE8") -> Area:
     return Area(
-        id=name, group=name, role=Role.BASE, rings=(square(left, bottom, side),), fill=fill, stroke=INK, width=0.04
+        id=name, group=name, role="base", rings=(square(left, bottom, side),), fill=fill, stroke=INK, width=0.04
     )
 
 
@@ -35,8 +35,8 @@ CROSSING: list[Entry] = [
     area("x", 5.0, 5.0, 2.0),
     area("x", 5.0, 5.0, 2.0, fill=None),
     Lines(id="x", group="x", role=Role.MARK, segments=(((4.0, 4.0), (6.0, 6.0)),), stroke=INK, width=0.04),
-    Lines(id="x", group="x", role=Role.CUT, segments=(((4.0, 4.0), (6.0, 6.0)),), stroke=INK, width=0.02),
-    Dots(id="x", group="x", role=Role.JOIN, centres=((5.1, 5.0),), radius=0.04, fill=INK),
+    Lines(id="x", group="x", role="cut", segments=(((4.0, 4.0), (6.0, 6.0)),), stroke=INK, width=0.02),
+    Dots(id="x", group="x", role="join", centres=((5.1, 5.0),), radius=0.04, fill=INK),
     Arrow(id="x", group="x", role=Role.TURN, path=((5.0, 3.0), (5.0, 5.0)), stroke=INK, width=0.04, head=0.2),
     Circle(id="x", group="x", role=Role.POINTER, centre=(6.0, 5.0), radius=1.0, stroke=INK, width=0.05),
 ]
@@ -65,7 +65,7 @@ def test_a_stroke_under_opaque_cloth_is_not_seen() -> None:
 
 def test_hatching_under_a_letter_s_own_disc_is_not_seen() -> None:
     letter = replace(WORD, text="K")
-    hatching = Lines(id="h", group="h", role=Role.CUT, segments=(((4.0, 4.0), (6.0, 6.0)),), stroke=INK, width=0.02)
+    hatching = Lines(id="h", group="h", role="cut", segments=(((4.0, 4.0), (6.0, 6.0)),), stroke=INK, width=0.02)
     disc = Circle(id="d", group="d", role=Role.MARK, centre=(5.0, 5.0), radius=0.25, fill="#F3DDD3")
     assert faults(hatching, disc, letter) == []
     assert faults(disc, hatching, letter) == ["label 'word' ('K') is crossed by 'h'"]

@@ -9,23 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from explainers.figure.model import (
-    Area,
-    Arrow,
-    Circle,
-    Dots,
-    Entry,
-    Figure,
-    Label,
-    Lines,
-    Role,
-    drawing_moves,
-    moved_entry,
-)
+from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, drawing_moves, moved_entry
 from explainers.figure.motion import Glide, Motion, Move, Pulse, Trace, TurnOver, eased
 
 ROOT = Path(__file__).parent.parent.parent
-COMMON = {"group": "piece", "role": Role.JOIN}
+COMMON = {"group": "piece", "role": "join"}
 AREA = Area(id="cloth", rings=(((5.0, 3.0), (8.0, 3.0), (5.0, 7.0)),), fill="#DCEBDD", **COMMON)
 DOTS = Dots(id="dots", centres=((5.5, 3.5), (6.5, 4.5)), radius=0.2, fill="#2F6F5E", **COMMON)
 LINES = Lines(id="lines", segments=(((5.0, 3.0), (6.0, 4.0)),), stroke="#1F2A37", width=0.03, **COMMON)

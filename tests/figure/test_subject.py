@@ -9,16 +9,17 @@ from pathlib import Path
 import pytest
 
 from explainers.figure.model import Entry, Figure, Label, Role
-from explainers.figure.subject import THE_BASE, THE_OUTLINE, Subject, Thing, option_subject, piece_subject
+from explainers.figure.subject import THE_OUTLINE, Subject, Thing, option_subject
 from explainers.intake.workspace import take_in
+from explainers.kinds.join_and_cut.drawing.subjects import THE_BASE, piece_subject
 from explainers.lesson.planner import plan_item
 
 ITEMS = Path(__file__).parents[2] / "items"
 CLOTH = {
-    Role.BASE: Thing.BASE,
-    Role.SEAM: Thing.BASE,
-    Role.JOIN: Thing.PIECE,
-    Role.CUT: Thing.PIECE,
+    "base": "base",
+    Role.SEAM: "base",
+    "join": "piece",
+    "cut": "piece",
     Role.OUTLINE: Thing.OUTLINE,
     Role.OPTION: Thing.OPTION,
 }
@@ -40,10 +41,10 @@ def test_the_group_of_a_thing_is_made_from_it() -> None:
 def test_all_cloth_says_whose_it_is(name: str) -> None:
     seen = set()
     for entry in (entry for figure in stills(name) for entry in figure.entries if entry.role in CLOTH):
-        assert entry.subject is not None and entry.subject.thing is CLOTH[entry.role], entry.id
+        assert entry.subject is not None and entry.subject.thing == CLOTH[entry.role], entry.id
         assert entry.group == entry.subject.group, entry.id
         seen.add(entry.role)
-    assert {Role.BASE, Role.OUTLINE, Role.OPTION} < seen
+    assert {"base", Role.OUTLINE, Role.OPTION} < seen
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -61,7 +62,7 @@ def test_what_moves_with_a_thing_belongs_to_it(name: str) -> None:
 def test_the_letter_of_an_option_is_its_subjects_name(name: str) -> None:
     def letters(entries: tuple[Entry, ...]) -> list[tuple[str, str]]:
         labels = (entry for entry in entries if isinstance(entry, Label) and entry.subject is not None)
-        return [(label.text, label.subject.name) for label in labels if label.subject.thing is Thing.OPTION]
+        return [(label.text, label.subject.name) for label in labels if label.subject.thing == Thing.OPTION]
 
     found = [letters(figure.entries) for figure in stills(name)]
     assert any(len(each) == 5 for each in found)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import fields, replace
+from dataclasses import replace
 
 import pytest
 
@@ -12,7 +12,7 @@ from explainers.figure.contrast import GRAPHICS, TEXT, contrast_ratio, relative_
 from explainers.figure.theme import DEFAULT_THEME, Theme
 from explainers.figure.theme_checks import LEAST_TYPE, PAIRS, faults_of_theme
 from explainers.figure.themes import PRINT, THEMES
-from explainers.style.themes import PLACES, THEME_NAMES
+from explainers.style.themes import ENTRIES, PLACES, THEME_NAMES
 
 # Against white, to four decimals: computed for our reference list from the formulas of WCAG 2.2. The pairs lie on
 # either side of the thresholds of 1.4.3 and 1.4.11: a ratio rounded to one decimal would let #777777 and #959595 pass.
@@ -75,15 +75,15 @@ def test_the_first_theme_is_the_usual_one() -> None:
 
 
 def test_print_is_black_on_white() -> None:
-    colours = {value for entry in fields(PRINT) if str(value := getattr(PRINT, entry.name)).startswith("#")}
+    colours = {PRINT.entry(entry) for entry, _ in ENTRIES["colours"].values()}
     assert colours == {"#000000", "#FFFFFF", PRINT.stitch_to_come}
-    assert all(getattr(PRINT, cloth) == "#FFFFFF" for cloth in ("base", "join", "cut", "outline", "option"))
+    assert all(PRINT.entry(cloth) == "#FFFFFF" for cloth in ("base", "join.fill", "cut.fill", "outline", "option"))
 
 
 def test_dark_has_light_lines_on_dark_ground() -> None:
     dark = THEMES["dark"]
-    for below in ("paper", "table", "tray", "base", "join", "cut", "outline", "option"):
-        assert relative_luminance(getattr(dark, below)) < 0.08 < relative_luminance(dark.ink)
+    for below in ("paper", "table", "tray", "base", "join.fill", "cut.fill", "outline", "option"):
+        assert relative_luminance(dark.entry(below)) < 0.08 < relative_luminance(dark.ink)
 
 
 def test_a_theme_on_the_boundary_is_held_to_it() -> None:
@@ -95,17 +95,17 @@ def test_a_theme_on_the_boundary_is_held_to_it() -> None:
 
 
 def test_a_pattern_on_the_boundary_is_held_to_it() -> None:
-    grey = replace(DEFAULT_THEME, paper="#FFFFFF", join="#FFFFFF", join_pattern="#949494")
+    grey = DEFAULT_THEME.having({"paper": "#FFFFFF", "join.fill": "#FFFFFF", "join.pattern": "#949494"})
     assert not faults_of_theme(grey)
     assert "#959595 with join (2.9953) and paper (2.9953) is less than the 3 " in told(
-        replace(grey, join_pattern="#959595")
+        grey.having({"join.pattern": "#959595"})
     )
 
 
 def test_a_pair_that_only_some_eyes_can_see_is_refused() -> None:
     # Against this paper pure red has more than 3 in full colour and less as deutan eyes see it.
-    red = replace(DEFAULT_THEME, join="#FFFFFF", join_pattern="#FF0000")
-    assert contrast_ratio(red.join_pattern, red.paper) > GRAPHICS
+    red = DEFAULT_THEME.having({"join.fill": "#FFFFFF", "join.pattern": "#FF0000"})
+    assert contrast_ratio(red.fabrics["join"].pattern, red.paper) > GRAPHICS
     assert "as deutan eyes see it, is less than the 3" in told(red)
 
 
@@ -113,7 +113,7 @@ def test_a_pair_that_only_some_eyes_can_see_is_refused() -> None:
 def test_no_colour_may_be_lost_on_its_ground(lower: str) -> None:
     for name, below, _ in PAIRS:
         if name == lower:
-            lost = replace(DEFAULT_THEME, **{lower: getattr(DEFAULT_THEME, below)})
+            lost = DEFAULT_THEME.having({lower: DEFAULT_THEME.entry(below)})
             assert re.search(rf"{PLACES[lower]}: .*{PLACES[below].split('.')[1]} \(1\.0000\)", told(lost)), below
 
 
@@ -140,33 +140,35 @@ def test_a_fault_is_told_where_the_file_has_an_entry() -> None:
         ({"hatch_width": 0.01}, "weights.pattern: a weight of 0.01 is thinner than 3 px"),
         ({"side_width": float("nan")}, "weights.side: nan is not a number above 0"),
         ({"tick": float("inf")}, "lengths.tick: inf is not a number above 0"),
-        ({"cut_dash": (0.0, 0.1)}, "lengths.cut-dash: 0 is not a number above 0"),
-        ({"cut_dash": (0.2, 0.05)}, "the dashes run together"),
+        ({"dash": (0.0, 0.1)}, "lengths.cut-dash: 0 is not a number above 0"),
+        ({"dash": (0.2, 0.05)}, "the dashes run together"),
         ({"outline_width": 0.05}, "weights.outline: outline (0.05) is less than 1.5 times side (0.036)"),
         ({"pointer_width": 0.1}, "weights.pointer: pointer (0.1) is less than 1.5 times mark"),
         ({"agree_width": 0.06}, "weights.agreeing: agreeing (0.06) is less"),
         ({"differ_width": 0.06}, "weights.differing: differing (0.06) is less"),
-        ({"join_wears": "lines"}, "join and cut both wear lines"),
-        ({"join_wears": "plain", "cut_wears": "plain"}, "join and cut both wear plain"),
-        ({"join_wears": "checks"}, "lines and checks are too much alike"),
-        ({"join_wears": "stars"}, "'stars' is not a pattern"),
+        ({"join.wears": "lines"}, "join and cut both wear lines"),
+        ({"join.wears": "plain", "cut.wears": "plain"}, "join and cut both wear plain"),
+        ({"join.wears": "checks"}, "lines and checks are too much alike"),
+        ({"join.wears": "stars"}, "'stars' is not a pattern"),
         ({"differs_wears": "plain"}, "'plain' shows no difference"),
         ({"pattern_spacing": 0.1}, "the dots of a pattern run together"),
-        ({"words": {"join": "Sew", "cut": "sew"}}, "words: join and cut need a word each, and not the same one"),
-        ({"words": {"join": "sew together", "cut": "cut"}}, "words: the word sew together is too wide"),
-        ({"words": {"join": "", "cut": "cut"}}, "words: join and cut need a word each"),
-        ({"words": {"join": "縫う", "cut": "cut"}}, "words: Atkinson Hyperlegible has no glyph for"),
+        ({"join.word": "Sew", "cut.word": "sew"}, "words: join and cut need a word each, and not the same one"),
+        ({"join.word": "sew together", "cut.word": "cut"}, "words: the word sew together is too wide"),
+        ({"join.word": "", "cut.word": "cut"}, "words: join and cut need a word each"),
+        ({"join.word": "縫う", "cut.word": "cut"}, "words: Atkinson Hyperlegible has no glyph for"),
         ({"typeface": "Handwriting"}, "typeface: the typeface Handwriting does not come with this package"),
     ],
 )
 def test_what_cannot_be_used_is_named_with_a_way_to_mend_it(changes: dict[str, object], part: str) -> None:
-    said = told(replace(DEFAULT_THEME, **changes))
+    said = told(DEFAULT_THEME.having(changes))
     assert part in said
     assert "To mend it:" in said
 
 
 def test_every_fault_of_a_theme_is_told() -> None:
-    faulty = replace(DEFAULT_THEME, quiet="#CCCCCC", word_size=0.2, hatch_width=0.01, words={"join": "x", "cut": "x"})
+    faulty = DEFAULT_THEME.having(
+        {"quiet": "#CCCCCC", "word_size": 0.2, "hatch_width": 0.01, "join.word": "x", "cut.word": "x"}
+    )
     assert {"colours.quiet", "sizes.word", "weights.pattern", "words"} <= {f.field for f in faults_of_theme(faulty)}
 
 

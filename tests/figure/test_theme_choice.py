@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 
 from explainers.errors import Fault, ThemeError
-from explainers.figure.theme import DEFAULT_THEME, Theme
+from explainers.figure.theme import DEFAULT_THEME, Fabric, Theme
 from explainers.figure.theme_choice import chosen_theme, theme_called, theme_of_file
 from explainers.figure.theme_text import theme_yaml
 from explainers.figure.themes import THEMES
-from explainers.style.themes import ENTRIES, PLACES, THEME_NAMES
+from explainers.style.themes import ENTRIES, FABRICS, PLACES, THEME_NAMES
 
 
 def write(folder: Path, text: str) -> Path:
@@ -29,8 +29,13 @@ def refused(path: Path) -> tuple[Fault, ...]:
 
 def test_every_entry_of_a_theme_can_be_written_in_a_file() -> None:
     in_files = {name for group, keys in ENTRIES.items() if group != "words" for name, _ in keys.values()}
-    assert in_files | {"name", "typeface", "words"} == {entry.name for entry in fields(Theme)} == set(PLACES)
-    assert set(ENTRIES["words"]) == set(DEFAULT_THEME.words)
+    of_fabrics = {name for name in in_files if "." in name}
+    assert in_files | {"name", "typeface", "words"} == set(PLACES)
+    assert (in_files - of_fabrics) | {"name", "typeface", "fabrics"} == {entry.name for entry in fields(Theme)}
+    told = {"fill", "pattern", "wears"}
+    assert of_fabrics == {f"{name}.{part}" for name in FABRICS for part in told}
+    assert set(FABRICS) == set(DEFAULT_THEME.fabrics)
+    assert told | {"word", "dashed"} == {entry.name for entry in fields(Fabric)}
 
 
 @pytest.mark.parametrize("name", THEME_NAMES)

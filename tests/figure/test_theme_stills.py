@@ -90,12 +90,12 @@ def pixels(name: str, which: str, entry_id: str) -> np.ndarray:
     marks += [
         shapely.MultiPoint(entry.centres).buffer(entry.radius + 0.04)
         for entry in shown.entries
-        if isinstance(entry, Dots) and entry.role is Role.MARK
+        if isinstance(entry, Dots) and entry.role == Role.MARK
     ]
     others = [
         shapely.Polygon(entry.rings[0]).buffer(0.08)
         for entry in shown.entries
-        if isinstance(entry, Area) and entry.role in (Role.JOIN, Role.CUT) and entry.id != entry_id
+        if isinstance(entry, Area) and entry.role in ("join", "cut") and entry.id != entry_id
     ]
     rows, columns = inner(shape, shapely.union_all([*marks, *(others if entry_id == "base" else [])]))
     assert len(rows) > 500

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 import shapely
 
-from explainers.figure.model import Dots, Entry, Lines, Role
+from explainers.figure.model import Dots, Entry, Lines
 from explainers.figure.signs import broken, broken_lines
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.figure.theme_checks import faults_of_theme
@@ -22,7 +21,7 @@ CLOTH: Ring = ((0.0, 0.0), (3.0, 0.0), (3.0, 2.0), (0.0, 2.0))
 
 def worn(pattern: str, *, deg: float = 0.0) -> tuple[Entry, ...]:
     return pattern_entries(
-        pattern, (CLOTH,), theme=DEFAULT_THEME, colour="#000000", name="p", group="g", role=Role.JOIN, frame_deg=deg
+        pattern, (CLOTH,), theme=DEFAULT_THEME, colour="#000000", name="p", group="g", role="join", frame_deg=deg
     )
 
 
@@ -73,5 +72,5 @@ def test_a_broken_side_begins_and_ends_where_the_side_does_and_shows_its_gaps() 
 
 
 def test_a_theme_decides_what_cloth_wears() -> None:
-    assert {DEFAULT_THEME.join_wears, DEFAULT_THEME.cut_wears} == {"dots", "lines"}
-    assert not faults_of_theme(replace(DEFAULT_THEME, join_wears="crosses", cut_wears="checks"))
+    assert {fabric.wears for fabric in DEFAULT_THEME.fabrics.values()} == {"dots", "lines"}
+    assert not faults_of_theme(DEFAULT_THEME.having({"join.wears": "crosses", "cut.wears": "checks"}))

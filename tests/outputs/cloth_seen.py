@@ -10,12 +10,12 @@ import shapely
 
 from explainers.figure.colour_vision import DEFICIENCIES
 from explainers.figure.contrast import GRAPHICS
-from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
+from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines
 
 __all__ = ["CLOTH", "EYES", "Seen", "light_of", "told_apart"]
 
 EYES = ("grey", *DEFICIENCIES)
-CLOTH = (Role.BASE, Role.JOIN, Role.CUT)
+CLOTH = ("base", "join", "cut")
 LUMINANCE = np.array([0.2126, 0.7152, 0.0722])  # WCAG 2.2, relative luminance
 KEPT_OFF = 0.12  # of a stage unit: from sides, marks and letters
 FEWEST = 150  # pixels from which a share can be told
@@ -98,7 +98,7 @@ def _covered(above: Entry, cloth: Area) -> shapely.Geometry | None:
     return None
 
 
-def told_apart(pictures: Iterable[Seen]) -> dict[Role, int]:
+def told_apart(pictures: Iterable[Seen]) -> dict[str, int]:
     """Holds every cloth of the pictures: a base is plain, a piece has texture, a piece to cut away a broken outline.
 
     Returns : how many of each role there were to look at
@@ -109,10 +109,10 @@ def told_apart(pictures: Iterable[Seen]) -> dict[Role, int]:
             worn = picture.texture(entry)
             looked_at[entry.role] += bool(worn)
             for eyes, share in worn.items():
-                if entry.role is Role.BASE:
+                if entry.role == "base":
                     assert share < 0.005, (entry.id, eyes, share)
                 else:
                     assert 0.03 < share < 0.45, (entry.id, eyes, share)
-            if entry.role is not Role.BASE:
-                assert (entry.dash is not None) is (entry.role is Role.CUT)
+            if entry.role != "base":
+                assert (entry.dash is not None) is (entry.role == "cut")
     return looked_at

@@ -26,7 +26,6 @@ from PIL import Image
 from pptx import Presentation
 
 from explainers.choice.words.choosing import choosing_words
-from explainers.kinds.join_and_cut.words.handling import handling_words
 from explainers.storyboard.model import Step, Storyboard
 from explainers.storyboard.timeline import Timeline
 from explainers.wording.deck_page import deck_words
@@ -353,7 +352,7 @@ NO_PATH = re.compile(r"[^-\d. MLQCZaz]")
 def around_html_deck(page: str, data: dict[str, Any], board: Storyboard) -> Iterator[Find]:
     """What does not belong to any slide: the words of the page itself, which are the same for every lesson."""
     with speaking(board.language):
-        own = {**deck_words(), **handling_words(), **choosing_words(), **presenting_words()}
+        own = {**deck_words(), **dict(board.page_words), **choosing_words(), **presenting_words()}
         hearing = {**hearing_words(scratch=False), **hearing_words(scratch=True)}
     assert own.items() <= data["words"].items() and {*data["words"]} <= {*own, *hearing}
     body = re.sub(r"<(script|style)\b.*?</\1>", "", page, flags=re.DOTALL)

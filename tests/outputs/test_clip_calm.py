@@ -98,7 +98,8 @@ def test_holds_stand_still_over_key_frames(demo_preview: tuple[Timeline, Path], 
 @pytest.mark.parametrize("key_frames", list(KeyFrames))
 def test_a_long_hold_of_fine_lines_does_not_breathe(tmp_path: Path, key_frames: KeyFrames) -> None:
     hatch = Lines(
-        id="hatch", group="hatch", role=Role.CUT, stroke=DEFAULT_THEME.cut_pattern, width=DEFAULT_THEME.hatch_width,
+        id="hatch", group="hatch", role="cut", stroke=DEFAULT_THEME.fabrics["cut"].pattern,
+        width=DEFAULT_THEME.hatch_width,
         segments=tuple(((1 + 0.21 * k, 2.0), (3 + 0.21 * k, 7.0)) for k in range(50)),
     )  # fmt: skip
     clip, *_ = write_clip(held((Figure(background=DEFAULT_THEME.paper, entries=(hatch,)),), 150), tmp_path,
@@ -202,7 +203,7 @@ def test_read_with_the_other_matrix_the_colours_would_be_wrong(tmp_path: Path) -
 # sample of them wherever it lies; the lines of a cut cloth, 3.4 px, may share two samples with the cloth below them.
 THIN = (
     ("tick", DEFAULT_THEME.ink, DEFAULT_THEME.tick_width, 6),
-    ("lines of a cut", DEFAULT_THEME.cut_pattern, DEFAULT_THEME.hatch_width, 24),
+    ("lines of a cut", DEFAULT_THEME.fabrics["cut"].pattern, DEFAULT_THEME.hatch_width, 24),
     ("ring", DEFAULT_THEME.wrong, DEFAULT_THEME.sign_width, 6),
     ("seam", DEFAULT_THEME.ink, DEFAULT_THEME.seam_width, 6),
     ("arrow", DEFAULT_THEME.attention, DEFAULT_THEME.arrow_width, 6),

@@ -85,14 +85,14 @@ def test_what_has_alternative_text_says_it_and_the_rest_is_decoration(deck) -> N
         figure = step.stills[0] if step.pause_s else step.picture
         shapes = {shape.name: shape for shape in leaves(slide.shapes)}
         for entry in figure.entries:
-            if entry.role is Role.HEADING:
+            if entry.role == Role.HEADING:
                 assert entry.id not in shapes
                 continue
             shape = shapes[entry.id]
             if entry.alt:
                 assert entry.alt in said_of(shape)
                 assert not decorative(shape)
-            elif not isinstance(entry, Label) and entry.role is not Role.PANEL:
+            elif not isinstance(entry, Label) and entry.role != Role.PANEL:
                 assert said_of(shape) == ""
                 assert decorative(shape)
         assert figure.alt in [said_of(shape) for shape in slide.shapes], "the whole picture is described once"
@@ -112,7 +112,7 @@ def test_shapes_stand_in_the_order_of_the_figure_under_ids_of_their_own(deck) ->
     for slide, step in zip(deck.slides, board().steps, strict=True):
         figure = step.stills[0] if step.pause_s else step.picture
         names = [shape.name for shape in leaves(slide.shapes)][1:]
-        assert names == [*(entry.id for entry in figure.entries if entry.role is not Role.HEADING), "Slide number"]
+        assert names == [*(entry.id for entry in figure.entries if entry.role != Role.HEADING), "Slide number"]
         ids = [element.get("id") for element in slide._element.xpath("//p:cNvPr")]
         assert len(set(ids)) == len(ids)
 

@@ -58,9 +58,9 @@ def picture(step: Step) -> Figure:
     heading = [
         replace(entry, text=step.heading)
         for entry in figure.entries
-        if isinstance(entry, Label) and entry.role is Role.HEADING
+        if isinstance(entry, Label) and entry.role == Role.HEADING
     ]
-    return replace(figure, entries=(*heading, *(e for e in figure.entries if e.role is not Role.HEADING)))
+    return replace(figure, entries=(*heading, *(e for e in figure.entries if e.role != Role.HEADING)))
 
 
 def only(timeline: Timeline, name: str, ids: Sequence[str]) -> Timeline:
@@ -211,7 +211,7 @@ def test_each_figure_is_alike_in_structure_inside_its_own_box(
         figure = picture(step)
         wanted = drawn(figure, lowered=shown.lowered)
         for entry in figure.entries:
-            if isinstance(entry, Area) and entry.role is Role.PANEL and entry.rounded:
+            if isinstance(entry, Area) and entry.role == Role.PANEL and entry.rounded:
                 rows, columns = pixels_of(entry)
                 found.append((structural_similarity(page[rows, columns], wanted[rows, columns]), step.id, entry.id))
     worst, step_id, panel = min(found)

@@ -41,7 +41,7 @@ def picture(step: Step) -> Figure:
 
 def laid(step: Step) -> list[Entry]:
     entries = picture(step).entries
-    stitches = [entry for entry in entries if entry.role is Role.PROGRESS]
+    stitches = [entry for entry in entries if entry.role == Role.PROGRESS]
     return [entry for entry in entries if entry.role not in (Role.HEADING, Role.PROGRESS)] + stitches
 
 
@@ -115,7 +115,7 @@ def test_every_group_and_picture_says_what_it_is(deck: Any, timeline: Timeline) 
         told = [node.get("descr") for node in slide.element.iter(f"{P}cNvPr") if node.get("descr")]
         assert told[0] == picture(step).alt.rstrip("."), "the whole picture first"
         for shape, entry in zip(leaves_of(slide.shapes._spTree)[1:], laid(step), strict=False):
-            if entry.role in (Role.BASE, Role.OUTLINE, Role.OPTION) and shape.getparent().tag != f"{P}grpSp":
+            if entry.role in ("base", Role.OUTLINE, Role.OPTION) and shape.getparent().tag != f"{P}grpSp":
                 assert shape.find(f".//{P}cNvPr").get("descr"), f"{step.id}: {entry.id} alone says nothing"
 
 

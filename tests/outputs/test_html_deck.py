@@ -14,12 +14,14 @@ from explainers.batch import timeline_of, write_output
 from explainers.figure.contrast import GRAPHICS, TEXT, contrast_ratio
 from explainers.figure.model import Figure
 from explainers.figure.motion import Motion
+from explainers.figure.theme import Theme
 from explainers.figure.theme_checks import faults_of_theme
 from explainers.figure.themes import DARK, LIGHT, PRINT
 from explainers.outputs.html_deck import deck_page
 from explainers.outputs.html_palettes import HIGH_CONTRAST, palette_css, palettes_for
 from explainers.outputs.html_pictures import NumberedNames, Shelf, page_figure
 from explainers.storyboard.timeline import Timeline
+from explainers.style.themes import ENTRIES
 
 NASTY = "<img src=x onerror=alert(1)></script><script>alert(2)</script>\"'&"
 
@@ -171,7 +173,7 @@ GROUNDS = ("paper", "table", "tray")
 
 
 @pytest.mark.parametrize("theme", [LIGHT, DARK])
-def test_every_palette_of_our_themes_can_be_read(theme: object) -> None:
+def test_every_palette_of_our_themes_can_be_read(theme: Theme) -> None:
     colours = set(vars_of(theme).values())
     palettes = palettes_for(colours, paper=vars_of(theme)["paper"], ink=vars_of(theme)["ink"])
     assert {palette.name for palette in palettes} == {"light", "dark", "contrast"}
@@ -183,9 +185,9 @@ def test_every_palette_of_our_themes_can_be_read(theme: object) -> None:
             for letters in LETTERS:
                 assert contrast_ratio(shown[letters], shown[ground]) >= least, (palette.name, letters, ground)
                 assert palette.of_page[letters] == shown[letters]
-        for cloth in ("base", "join", "cut", "outline", "option"):
+        for cloth in ("base", "join.fill", "cut.fill", "outline", "option"):
             assert contrast_ratio(shown["ink"], shown[cloth]) >= least, (palette.name, cloth)
-        for pattern, cloth in (("join_pattern", "join"), ("cut_pattern", "cut")):
+        for pattern, cloth in (("join.pattern", "join.fill"), ("cut.pattern", "cut.fill")):
             assert contrast_ratio(shown[pattern], shown[cloth]) >= GRAPHICS, (palette.name, pattern)
 
 
@@ -209,9 +211,8 @@ def test_black_on_white_can_be_white_on_black() -> None:
     assert open_data(text_of("looking-closely"))["palettes"] == ["light", "dark"]
 
 
-def vars_of(theme: object) -> dict[str, str]:
-    values = {name: getattr(theme, name) for name in theme.__dataclass_fields__}  # type: ignore[attr-defined]
-    return {name: value for name, value in values.items() if isinstance(value, str) and value.startswith("#")}
+def vars_of(theme: Theme) -> dict[str, str]:
+    return {name: theme.entry(name) for name, _ in ENTRIES["colours"].values()}
 
 
 def test_a_shelf_that_rests_on_another_gives_no_number_twice() -> None:

@@ -153,7 +153,7 @@ def test_every_question_is_told_whole_and_its_answer_is_not(lesson: str, browser
             labels = {
                 e.text
                 for e in steps[number].picture.entries
-                if isinstance(e, Label) and e.subject is not None and e.subject.thing is Thing.OPTION
+                if isinstance(e, Label) and e.subject is not None and e.subject.thing == Thing.OPTION
             }
             assert len(rings_drawn_from(picture)) >= len(labels) + 1 >= 4
             assert all(f"Option {label}. " in picture for label in labels)

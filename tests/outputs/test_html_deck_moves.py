@@ -45,7 +45,7 @@ DEMO = {
 def move(kind: str) -> Motion:
     if kind == "pulse":  # none of the demo, but a move like the others
         still = move("option laid").start
-        group = next(entry.group for entry in still.entries if entry.role is Role.OPTION)
+        group = next(entry.group for entry in still.entries if entry.role == Role.OPTION)
         return Motion(start=still, end=still, moves=(Pulse(group=group, about=(12.0, 5.0)),), seconds=1.0)
     lesson, step_id, number = DEMO[kind]
     (step,) = (step for step in demo(lesson).storyboard.steps if step.id == step_id)

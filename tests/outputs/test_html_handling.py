@@ -446,7 +446,7 @@ def test_places_stand_in_the_view_box_with_turns_clockwise(made: Made) -> None:
     assert (x / 100.0, 9.0 - y / 100.0) == pytest.approx(done.about, abs=1e-5)
     assert made.data["meeting"]["turn"] == pytest.approx(-done.meeting.turn_deg)
     assert made.data["near"] == pytest.approx(100.0 * done.near, abs=1e-4)
-    assert made.data["moves"] == pytest.approx([25.0 * done.unit, 100.0 * done.unit], abs=1e-4)
+    assert made.data["moves"] == pytest.approx([25.0 * done.moves[1], 100.0 * done.moves[1]], abs=1e-4)
     assert made.data["turns"] == [15.0, 45.0, 1.0]
     left, top, right, bottom = made.data["room"]
     for place in (made.data["about"], made.data["meeting"]["at"], *(slip["at"] for slip in made.data["slips"])):

@@ -90,7 +90,7 @@ def leaks(output: str, timeline: Timeline, folder: Path) -> list[str]:
         (folder / f"{timeline.storyboard.name}.mp4").write_bytes(b"clip")
     paths = write_output(output, timeline, folder, **more)
     words = [e for step in timeline.storyboard.steps for e in step.picture.entries if isinstance(e, Label)]
-    labels = {entry.text for entry in words if entry.subject is not None and entry.subject.thing is Thing.OPTION}
+    labels = {entry.text for entry in words if entry.subject is not None and entry.subject.thing == Thing.OPTION}
     marks = {entry.text for entry in words if entry.id.endswith(".letter")}
     assert len(labels) >= 3
     return [told for find in joined(READERS[output](paths, timeline)) for told in told_by(find, labels, marks)]

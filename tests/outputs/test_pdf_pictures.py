@@ -98,7 +98,7 @@ def test_headings_stand_where_the_still_has_them(timeline: Timeline, deck: Path)
     with pdfplumber.open(deck) as pdf:
         for step, page in zip(timeline.storyboard.steps, pdf.pages, strict=True):
             (label,) = [
-                e for e in picture_of(step).entries if isinstance(e, Label) and e.role is Role.HEADING and e.text
+                e for e in picture_of(step).entries if isinstance(e, Label) and e.role == Role.HEADING and e.text
             ]
             first = page.chars[0]
             left, baseline = label_box(label)[0], label.at[1] - face(label.bold).cap_height(label.size) / 2

@@ -85,7 +85,7 @@ def test_the_poster_is_the_question_under_the_title(third: Timeline, tmp_path: P
     assert labels["number"] == "Lesson 3"
     question = {entry for entry in task.picture.entries if entry.group not in ("heading", "progress")}
     assert question < set(poster.entries)
-    assert not [entry for entry in poster.entries if entry.role is Role.PROGRESS]
+    assert not [entry for entry in poster.entries if entry.role == Role.PROGRESS]
     assert poster.alt == task.picture.alt
     svg, png = write_poster(third, tmp_path)
     assert (svg.name, png.name) == ("03-first-blocks.poster.svg", "03-first-blocks.poster.png")

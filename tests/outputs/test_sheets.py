@@ -309,7 +309,7 @@ def test_no_shape_is_smaller_in_large_print(path: Path) -> None:
             entry.id: picture.mm_per_unit * max(math.dist(a, b) for a in entry.rings[0] for b in entry.rings[0])
             for picture in pictures
             for entry in picture.figure.entries
-            if isinstance(entry, Area) and entry.role in (Role.BASE, Role.JOIN, Role.CUT, Role.OPTION)
+            if isinstance(entry, Area) and entry.role in ("base", "join", "cut", Role.OPTION)
         }
 
     for paper in Paper:
@@ -567,7 +567,7 @@ def drawn_options(picture: Picture) -> dict[str, Outline]:
     """What is drawn for each option on a question sheet."""
     found = {}
     for entry in picture.figure.entries:
-        if isinstance(entry, Area) and entry.role is Role.OPTION and entry.fill is not None:
+        if isinstance(entry, Area) and entry.role == Role.OPTION and entry.fill is not None:
             exterior = entry.rings[0] if signed_area(entry.rings[0]) > 0 else entry.rings[0][::-1]
             found[entry.subject.name] = Outline(exterior=exterior, holes=entry.rings[1:])
     return found

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from explainers.choice.panels.grid import Window, grid_entries, scale_to_fit, shown_number
 from explainers.figure.model import Label, Lines
 from explainers.figure.theme import DEFAULT_THEME
-from explainers.preview.grid import Window, grid_entries, scale_to_fit, shown_number
 from explainers.typeface.faces import label_box
 
 SQUARE = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))

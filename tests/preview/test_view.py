@@ -11,6 +11,8 @@ from looked_at import BORDER, CORNER, DEMO, FIXTURES
 from pages_read import read_page
 
 from explainers.choice.model import Solution
+from explainers.choice.panels.named_sides import side_named
+from explainers.choice.panels.view import Panel, Picture, View
 from explainers.figure.extents import extent_of_entries
 from explainers.figure.layout import Box, extent_of
 from explainers.figure.model import Label, Role
@@ -20,11 +22,10 @@ from explainers.geometry.rings import sides
 from explainers.intake.reader import scan_item
 from explainers.intake.workspace import solved
 from explainers.preview.item_view import item_view
-from explainers.preview.named_sides import side_named
 from explainers.preview.one_svg import whole_figure, whole_svg
 from explainers.preview.page import standalone_page, view_part
 from explainers.preview.sketch import sketch_of
-from explainers.preview.view import Panel, Picture, View
+from explainers.style.themes import ENTRIES
 from explainers.typeface.faces import label_box
 
 ALL = [*DEMO, *sorted(FIXTURES.glob("*.yaml"))]
@@ -43,7 +44,7 @@ def panels(view: View) -> dict[str, Panel]:
 
 def words_in(panel: Panel, picture: int = 0) -> list[str]:
     """The labels of a picture, without the numbers along its axes."""
-    return [label.text for label in labels_of(panel.pictures[picture]) if label.role is not Role.GRID]
+    return [label.text for label in labels_of(panel.pictures[picture]) if label.role != Role.GRID]
 
 
 def labels_of(picture: Picture) -> list[Label]:
@@ -218,8 +219,8 @@ def test_pictures_and_page_wear_the_theme_that_is_asked_for(theme: Theme) -> Non
     view = item_view(solved(reading), reading.source.line_of, theme)
     page = standalone_page(view.title, view_part(view), view.theme)
     for other in (LIGHT, DARK, PRINT):
-        for colour in (other.paper, other.base, other.join_pattern, other.cut_pattern):
-            ours = colour in [getattr(theme, name) for name in theme.__slots__]
+        for colour in (other.paper, other.base, *(fabric.pattern for fabric in other.fabrics.values())):
+            ours = colour in [theme.entry(name) for name, _ in ENTRIES["colours"].values()]
             assert (colour in page) is ours, (other.name, colour)
     assert f'name="color-scheme" content="{"dark" if theme is DARK else "light"}"' in page
 

@@ -30,7 +30,7 @@ def signed_area(points: np.ndarray) -> float:
 
 
 def area(*rings: Ring, **more: object) -> Area:
-    return Area(id="a", group="a", role=Role.BASE, rings=rings, **more)  # type: ignore[arg-type]
+    return Area(id="a", group="a", role="base", rings=rings, **more)  # type: ignore[arg-type]
 
 
 def test_the_stage_fills_manims_frame() -> None:
@@ -69,12 +69,12 @@ def test_a_dashed_outline_is_made_of_real_dashes_over_a_plain_filling() -> None:
 
 def test_lines_dots_and_letters_are_one_mobject_each() -> None:
     lines = mobject_of(
-        Lines(id="l", group="l", role=Role.CUT, segments=(((0, 0), (1, 1)), ((2, 0), (3, 1)), ((4, 4), (4, 4))),
+        Lines(id="l", group="l", role="cut", segments=(((0, 0), (1, 1)), ((2, 0), (3, 1)), ((4, 4), (4, 4))),
               stroke=INK, width=0.03)
     )  # fmt: skip
     assert len(lines.family_members_with_points()) == 1
     assert len(subpaths(lines)) == 2  # a stroke of no length is not drawn
-    dots = mobject_of(Dots(id="d", group="d", role=Role.JOIN, centres=((1, 1), (2, 2), (3, 3)), radius=0.1, fill=INK))
+    dots = mobject_of(Dots(id="d", group="d", role="join", centres=((1, 1), (2, 2), (3, 3)), radius=0.1, fill=INK))
     assert len(dots.family_members_with_points()) == 1
     assert sum(signed_area(path) for path in subpaths(dots)) == pytest.approx(
         3 * 8 * 0.5 * np.sin(np.pi / 4) * (0.1 * IN_FRAME) ** 2
@@ -86,9 +86,9 @@ def test_lines_dots_and_letters_are_one_mobject_each() -> None:
 
 
 def test_nothing_to_draw_is_drawn_as_nothing() -> None:
-    empty = mobject_of(Lines(id="l", group="l", role=Role.CUT, segments=(), stroke=INK, width=0.03))
+    empty = mobject_of(Lines(id="l", group="l", role="cut", segments=(), stroke=INK, width=0.03))
     assert len(empty.points) == 0
-    assert len(mobject_of(Dots(id="d", group="d", role=Role.JOIN, centres=(), radius=0.1, fill=INK)).points) == 0
+    assert len(mobject_of(Dots(id="d", group="d", role="join", centres=(), radius=0.1, fill=INK)).points) == 0
 
 
 def test_a_circle_is_round() -> None:

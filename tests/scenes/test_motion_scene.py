@@ -116,11 +116,11 @@ def test_plain_manim_shows_the_same_frames() -> None:
 def every_kind() -> Figure:
     """One entry of each kind, with and without dashes, in one group, over and under one that stays."""
     square, hole = ((5.0, 3.0), (8.0, 3.0), (8.0, 6.0), (5.0, 6.0)), ((6.0, 4.0), (7.0, 4.0), (7.0, 5.0), (6.0, 5.0))
-    common = {"group": "piece", "role": Role.JOIN}
+    common = {"group": "piece", "role": "join"}
     ink = "#1F2A37"
     arc = tuple((6.5 + 2 * np.cos(a), 4.5 + 2 * np.sin(a)) for a in np.linspace(0.0, 2.0, 20))
     entries: tuple[Entry, ...] = (
-        Area(id="under", group="under", role=Role.BASE, rings=(((4, 2), (9, 2), (9, 4)),), fill="#C9DDE8"),
+        Area(id="under", group="under", role="base", rings=(((4, 2), (9, 2), (9, 4)),), fill="#C9DDE8"),
         Area(id="cloth", rings=(square, hole), fill="#DCEBDD", stroke=ink, width=0.04, **common),
         Area(id="edge", rings=(square,), fill="#F3DDD3", stroke="#8A3B2E", width=0.05, dash=(0.3, 0.2), **common),
         Lines(id="lines", segments=(((5, 3), (6, 4)), ((6, 3), (7, 4)), ((7, 3), (8, 4))), stroke=ink, width=0.03,

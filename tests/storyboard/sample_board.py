@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role, moved_entry
 from explainers.figure.motion import Glide, Motion
-from explainers.figure.subject import Subject, Thing
+from explainers.figure.subject import Subject
 from explainers.geometry.rigid_motion import Point, Ring, Similarity
 from explainers.storyboard.model import Step, Still, Storyboard
 
@@ -33,9 +33,9 @@ def flag() -> tuple[Entry, ...]:
     corners = ((11.0, 3.0), (14.0, 3.0), (11.0, 6.0))
     dots = tuple((11.25 + 0.4 * i, 3.25 + 0.4 * j) for i in range(7) for j in range(7 - i) if i + j < 6)
     return (
-        Area(id="flag.cloth", group="flag", role=Role.JOIN, alt="The flag, a triangle to join, dotted",
+        Area(id="flag.cloth", group="flag", role="join", alt="The flag, a triangle to join, dotted",
              rings=(corners,), fill="#DCEBDD", stroke=INK, width=0.04),
-        Dots(id="flag.dots", group="flag", role=Role.JOIN, centres=dots, radius=0.05, fill="#2F6F5E"),
+        Dots(id="flag.dots", group="flag", role="join", centres=dots, radius=0.05, fill="#2F6F5E"),
         Lines(id="flag.tick", group="flag", role=Role.MARK, segments=(((12.5, 2.9), (12.5, 3.1)),), stroke=INK,
               width=0.05),
         Label(id="flag.letter", group="flag", role=Role.MARK, text="K", at=(12.5, 3.45), size=0.36, colour=INK,
@@ -51,11 +51,11 @@ def base() -> tuple[Entry, ...]:
     return (
         Area(id="table", group="panels", role=Role.PANEL, rings=(((0.4, 1.5), (9.8, 1.5), (9.8, 7.7), (0.4, 7.7)),),
              fill="#FFFFFF", stroke="#B8AE98", width=0.02, rounded=0.25),
-        Area(id="base.cloth", group="base", role=Role.BASE, alt="The base, a square ring with a hole",
+        Area(id="base.cloth", group="base", role="base", alt="The base, a square ring with a hole",
              rings=CLOTH_RING, fill="#C9DDE8", stroke=INK, width=0.05),
-        Area(id="strip.cloth", group="strip", role=Role.CUT, alt="The strip, an oblong to cut away, lined",
+        Area(id="strip.cloth", group="strip", role="cut", alt="The strip, an oblong to cut away, lined",
              rings=(strip,), fill="#F3DDD3", stroke="#8A3B2E", width=0.05, dash=(0.15, 0.1)),
-        Lines(id="strip.lines", group="strip", role=Role.CUT, segments=hatch, stroke="#8A3B2E", width=0.03),
+        Lines(id="strip.lines", group="strip", role="cut", segments=hatch, stroke="#8A3B2E", width=0.03),
         Label(id="base.letter", group="base", role=Role.MARK, text="K", at=(7.9, 4.5), size=0.36, colour=INK,
               bold=True),
     )  # fmt: skip
@@ -126,7 +126,7 @@ def board() -> Storyboard:
                  beats=(Still(figure=first),),
                  narration=("This is the base, a square ring.", "Join the flag to it & cut the strip away."),
                  note="Point at the letters K."),
-            Step(item="sample-block", subject=Subject(thing=Thing.PIECE, name="flag"), stage="turn",
+            Step(item="sample-block", subject=Subject(thing="piece", name="flag"), stage="turn",
                  chapter="The block", heading="Turn the flag",
                  beats=(Still(figure=first), motion, Still(figure=motion.end), Still(figure=pointed(motion.end))),
                  narration=("The flag turns 135 degrees anticlockwise.",)),

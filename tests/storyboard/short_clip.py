@@ -8,7 +8,7 @@ from storyboard.sample_board import pointed, sheet
 
 from explainers.figure.model import Figure, Label, moved_entry
 from explainers.figure.motion import Glide, Motion
-from explainers.figure.subject import Subject, Thing
+from explainers.figure.subject import Subject
 from explainers.storyboard.model import Step, Still, Storyboard
 from explainers.storyboard.timeline import Chapter, Cue, Span, Timeline
 
@@ -77,7 +77,7 @@ def short_timeline() -> Timeline:
         ),
         Step(
             item="sample",
-            subject=Subject(thing=Thing.PIECE, name="flag"),
+            subject=Subject(thing="piece", name="flag"),
             stage="turn",
             chapter="The block",
             heading="H",
@@ -86,7 +86,7 @@ def short_timeline() -> Timeline:
         ),
         Step(
             item="sample",
-            subject=Subject(thing=Thing.PIECE, name="flag"),
+            subject=Subject(thing="piece", name="flag"),
             stage="meet",
             chapter="The block",
             heading="H",

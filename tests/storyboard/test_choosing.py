@@ -15,6 +15,8 @@ from explainers.choice.differences.side_length import SideLengthFact
 from explainers.choice.drawing.choices import Choices
 from explainers.choice.model import Solution
 from explainers.choice.stages.choosing import choice_to_tell
+from explainers.choice.stages.context import Telling
+from explainers.choice.stages.rows import without_parts
 from explainers.choice.words.choosing import not_this
 from explainers.errors import FactError
 from explainers.figure.model import Circle, Lines, Role
@@ -24,8 +26,7 @@ from explainers.item.model import Lesson, Manner, Part
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
 from explainers.kinds.join_and_cut.solving.solver import solve
-from explainers.kinds.join_and_cut.stages.check_stages import without_pieces
-from explainers.kinds.join_and_cut.stages.telling import Telling
+from explainers.kinds.join_and_cut.stages.context import PieceContext
 from explainers.lesson.planner import plan_lesson
 from explainers.storyboard.doing import Choice, ChoosableOption
 from explainers.storyboard.model import Step
@@ -59,10 +60,12 @@ def told(cases: Callable[[int, int], int]) -> list[tuple[Solution, Manner, Choic
 def told_of(solution: Solution, manner: Manner) -> Choice:
     """The choice alone, without a lesson round it."""
     quick = manner is Manner.QUICK_CHECK
-    seen = without_pieces(solution) if quick else solution
-    telling = Telling(seen, DEFAULT_THEME, titled=False, to_try=True, pause_s=20.0)
-    telling.last = telling.choices.figure("Asked.") if quick else telling.sheet.figure("Asked.")
-    return choice_to_tell(telling, telling.choices.cells if quick else telling.sheet.cells)
+    seen = without_parts(solution) if quick else solution
+    context = PieceContext(seen, Telling(manner=manner, theme=DEFAULT_THEME, pause_s=20.0))
+    asked = context.compared if quick else context.asked
+    assert asked.cells is not None
+    context.last = asked.figure
+    return choice_to_tell(context, asked.cells)
 
 
 def test_right_is_exactly_the_key_and_every_fact_that_is_told_holds(

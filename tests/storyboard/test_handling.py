@@ -123,7 +123,7 @@ def meets_as_it_must(table: Table, index: int, done: Handling) -> None:
 def test_a_slip_is_never_where_a_piece_would_snap(path: Path) -> None:
     for _, done in every_handling(table_of(path)):
         assert done.near_deg == 8.0
-        assert done.near == pytest.approx(0.3 * done.unit)
+        assert done.near == pytest.approx(0.3 * done.moves[1])
         slips_are_far_and_on_the_stage(done)
 
 
@@ -324,12 +324,12 @@ def test_steps_alone_bring_the_piece_to_its_meeting_from_anywhere(path: Path) ->
     dice = random.Random(path.stem)
     for _, done in every_handling(table_of(path)):
         # The farthest from a lattice of squares is the middle of one, the farthest from a row of turns half way.
-        assert MOVE * done.unit * math.sqrt(0.5) < done.near
+        assert MOVE * done.moves[1] * math.sqrt(0.5) < done.near
         assert done.near_deg > TURN_DEG / 2.0
         for _ in range(20):
             at = (dice.uniform(ROOM.left, ROOM.right), dice.uniform(ROOM.bottom, ROOM.top))
             turn = dice.uniform(-180.0, 180.0)
-            x, y = (here + MOVE * done.unit * round((goal - here) / (MOVE * done.unit))
+            x, y = (here + MOVE * done.moves[1] * round((goal - here) / (MOVE * done.moves[1]))
                     for here, goal in zip(at, done.meeting.at, strict=True))  # fmt: skip
             left = math.remainder(done.meeting.turn_deg - turn, 360.0)
             turn += TURN_DEG * round(left / TURN_DEG)

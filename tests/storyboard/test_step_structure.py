@@ -10,7 +10,7 @@ from explainers.storyboard.ideas import ideas
 from explainers.storyboard.model import Step, Still
 
 PICTURE = Still(figure=Figure(background="#FFFFFF", entries=()))
-FLAG = Subject(thing=Thing.PIECE, name="flag")
+FLAG = Subject(thing="piece", name="flag")
 CODED = Subject(thing=Thing.OPTION, name="k4f7")
 
 
@@ -47,6 +47,6 @@ def test_a_step_is_of_an_item_or_stands_round_all_of_them() -> None:
 
 def test_an_idea_is_an_item_and_a_subject_whatever_their_names_are() -> None:
     """A piece that is called like a stage is no part of that stage."""
-    named_alike = Subject(thing=Thing.PIECE, name="close-up")
+    named_alike = Subject(thing="piece", name="close-up")
     rows = ideas([step("close-up"), step("marks", subject=named_alike), step("turn", subject=named_alike)])
     assert [len(row) for row in rows] == [1, 2]

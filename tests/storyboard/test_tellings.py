@@ -20,7 +20,8 @@ from explainers.intake.workspace import take_in, take_in_lesson
 from explainers.item.model import Lesson, Manner, Part
 from explainers.kinds.join_and_cut.model import EVERY_PIECE
 from explainers.kinds.join_and_cut.solving.solver import solve
-from explainers.lesson.planner import TELLINGS, plan_lesson
+from explainers.kinds.join_and_cut.stages.piece_stages import TELLINGS
+from explainers.lesson.planner import plan_lesson
 from explainers.storyboard.model import Step, Storyboard
 from explainers.storyboard.pacing import SCHOOL_PACE, pace
 from explainers.storyboard.spoken import spoken_words

@@ -20,6 +20,7 @@ from explainers.kinds.join_and_cut.facts.piece import PieceFact, piece_fact
 from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
 from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
 from explainers.kinds.join_and_cut.words import alt, asking, framing, picture_alt, steps, task
+from explainers.kinds.join_and_cut.words.labels import deed_label, piece_label
 from explainers.wording import labels, lesson, notes, published
 from explainers.wording.lesson import Chapter, Heading
 
@@ -71,7 +72,7 @@ def sentences_of(solution: Solution) -> Iterator[str]:
             for sentence in choices.reason(fact)
         )
         if verdict.slip is not None:
-            yield from (notes.slip_note(verdict.slip), picture_alt.replay_alt(verdict.slip))
+            yield from (notes.slip_note(verdict.slip), outlines.replay_alt(verdict.slip))
     for group in choices.common_fault(solution.verdicts):
         yield from choices.rule_out_together(group)
         yield notes.rule_out_together_note([verdict.label for verdict in group])
@@ -88,7 +89,7 @@ def labels_of(solution: Solution) -> Iterator[str]:
         piece = placement.piece
         yield from (framing.piece_heading(kind, name=piece.name, mark=piece.mark) for kind in framing.PieceHeading)
         yield labels.turn_label(placement.turn_deg)
-        yield labels.piece_label(labels.deed_label(piece.does.value, {"join": "join", "cut": "cut"}), piece.name)
+        yield piece_label(deed_label(piece.does.value, piece.does.value), piece.name)
         yield labels.mark_alt(piece.mark, number, crosses=number % 2 == 0)
         yield labels.clock_label(number * 5.0)
     yield from (lesson.heading(kind, label="B") for kind in Heading)

@@ -13,14 +13,13 @@ from ...figure.layout import NARROW_TABLE, TABLE, TRAY, WIDE_TRAY, Box, extent_o
 from ...figure.legibility import LEAST_SIDE
 from ...figure.model import Area, Circle, Entry, Figure, Lines, Role
 from ...figure.motion import Glide
+from ...figure.panels import outline_entries, panel
 from ...figure.signs import broken, broken_lines, cross_sign, ring_sign, tick_sign
 from ...figure.subject import THE_OUTLINE, option_subject
 from ...figure.theme import Theme
 from ...figure.worn import pattern_entries
 from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Side, Similarity
-from ...kinds.join_and_cut.drawing.cloth import outline_entries
-from ...kinds.join_and_cut.drawing.sheet import panel
 from ...style.themes import TINT
 from ...wording.labels import difference_alt
 from ..agreement import AgreementFact

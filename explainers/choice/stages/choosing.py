@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from ...kinds.join_and_cut.stages.telling import Telling
 from ...storyboard.doing import Choice, ChoosableOption
 from ..differences.difference import DifferenceFact
 from ..drawing.chosen import chosen, ring_on
@@ -12,30 +11,31 @@ from ..model import Verdict
 from ..same import SameFact
 from ..words import choosing as words
 from ..words.choices import located_reasons
+from .context import StageContext
 
 __all__ = ["choice_to_note", "choice_to_tell"]
 
 
-def choice_to_tell(telling: Telling, cells: OptionCells) -> Choice:
+def choice_to_tell(context: StageContext, cells: OptionCells) -> Choice:
     """The options, each with its own verdict, over the picture that is shown now.
 
     cells  : the options as that picture shows them
     Raises : FactError where a sentence would be false
     """
-    return Choice(options=tuple(_told(telling, cells, verdict) for verdict in telling.solution.verdicts))
+    return Choice(options=tuple(_told(context, cells, verdict) for verdict in context.solution.verdicts))
 
 
-def choice_to_note(telling: Telling, cells: OptionCells) -> Choice:
+def choice_to_note(context: StageContext, cells: OptionCells) -> Choice:
     """The same where the lesson does not tell which one is right."""
     return Choice(
         options=tuple(
             ChoosableOption(label=verdict.label, room=cells.room_of(verdict.label))
-            for verdict in telling.solution.verdicts
+            for verdict in context.solution.verdicts
         )
     )
 
 
-def _told(telling: Telling, cells: OptionCells, verdict: Verdict) -> ChoosableOption:
+def _told(context: StageContext, cells: OptionCells, verdict: Verdict) -> ChoosableOption:
     ringed: DifferenceFact | None = None
     facts: tuple[Fact, ...]
     if verdict.same:
@@ -43,24 +43,24 @@ def _told(telling: Telling, cells: OptionCells, verdict: Verdict) -> ChoosableOp
         words_said, facts = said(same, same.of_choice()), (same,)
         alt = words.ticked_alt(verdict.label)
     else:
-        ringed = _ringed(telling, cells, verdict)
+        ringed = _ringed(context, cells, verdict)
         words_said, facts = words.not_this(verdict, ringed)
         alt = words.crossed_alt(verdict.label, ringed=ringed is not None)
-    shown = telling.last
+    shown = context.last
     return ChoosableOption(
         label=verdict.label,
         room=cells.room_of(verdict.label),
         right=verdict.same,
         said=words_said,
-        figure=chosen(shown, cells, verdict, telling.theme, " ".join((shown.alt, alt)), fact=ringed),
+        figure=chosen(shown, cells, verdict, context.theme, " ".join((shown.alt, alt)), fact=ringed),
         facts=facts,
     )
 
 
-def _ringed(telling: Telling, cells: OptionCells, verdict: Verdict) -> DifferenceFact | None:
+def _ringed(context: StageContext, cells: OptionCells, verdict: Verdict) -> DifferenceFact | None:
     """The clearest difference whose place is seen on the option alone.
 
     A corner that only the outline has comes last: there is nothing in its ring to be seen.
     """
     located = sorted(located_reasons(verdict), key=lambda fact: not fact.is_seen_alone)
-    return next((fact for fact in located if ring_on(cells, verdict, fact, telling.theme) is not None), None)
+    return next((fact for fact in located if ring_on(cells, verdict, fact, context.theme) is not None), None)

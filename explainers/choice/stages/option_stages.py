@@ -7,8 +7,6 @@ from collections.abc import Iterator, Sequence
 from ...figure.model import Figure
 from ...figure.motion import DEGREES_PER_S
 from ...figure.subject import Subject, Thing
-from ...kinds.join_and_cut.stages.telling import Telling
-from ...kinds.join_and_cut.words import picture_alt
 from ...storyboard.model import Step, Still
 from ...storyboard.run import Run
 from ...wording import notes
@@ -22,70 +20,71 @@ from ..model import Verdict
 from ..same import SameFact
 from ..slip import SlipFact
 from ..words import choices as choice_words
-from ..words.alt import choices_alt
+from ..words.alt import choices_alt, replay_alt
+from .context import StageContext
 
-__all__ = ["answer", "keep", "options", "rule_out"]
+__all__ = ["answer", "keep", "options", "remember", "rule_out"]
 
 _ZOOM_S = 1.5
 _FADE_S = 0.7
 _OVER_S = 1.8  # turning the outline over, to show what a flip does
 
 
-def options(telling: Telling) -> Iterator[Step]:
+def options(context: StageContext) -> Iterator[Step]:
     """The options come back beside the outline."""
-    labels = [verdict.label for verdict in telling.solution.verdicts]
-    run = Run(telling.last)
-    goal = telling.choices.figure(choices_alt(telling.solution))
-    run.move(goal, telling.choices.outline_glide(telling.table.view), seconds=_ZOOM_S)
+    labels = [verdict.label for verdict in context.solution.verdicts]
+    run = Run(context.last)
+    goal = context.choices.figure(choices_alt(context.solution))
+    run.move(goal, context.choices.outline_glide(context.outline_view), seconds=_ZOOM_S)
     words = choice_words.options_shown(labels)
-    yield telling.step("options", Chapter.OPTIONS, heading(Heading.OPTIONS), run.beats, words)
+    yield context.step("options", Chapter.OPTIONS, heading(Heading.OPTIONS), run.beats, words)
 
 
-def rule_out(telling: Telling) -> Iterator[Step]:
+def rule_out(context: StageContext) -> Iterator[Step]:
     """The wrong options, each laid on the outline and ringed where it differs; those with one fault after each other.
 
     Each has a step of its own, so that a further option with the same fault changes no step's id.
     """
-    wrong = [verdict for verdict in telling.solution.verdicts if not verdict.same]
+    wrong = [verdict for verdict in context.solution.verdicts if not verdict.same]
     settled: list[Verdict] = []
     for group in choice_words.common_fault(wrong):
-        parts = [_words(telling, group[0])] if len(group) == 1 else choice_words.rule_out_each(group)
+        parts = [_words(context, group[0])] if len(group) == 1 else choice_words.rule_out_each(group)
         for verdict, words in zip(group, parts, strict=True):
-            run = Run(telling.last)
-            _rule_out_one(telling, run, verdict, settled, words)
+            run = Run(context.last)
+            _rule_out_one(context, run, verdict, settled, words)
             settled.append(verdict)
             # The first speaks of all that share the fault, and so does the last.
             others = [other for other in group if other is not verdict and verdict in (group[0], group[-1])]
-            yield telling.step(
+            yield context.step(
                 "rule-out",
                 Chapter.OPTIONS,
                 heading(Heading.OPTION, label=verdict.label),
                 run.beats,
                 words,
                 note=_note(verdict, group),
-                facts=[fact for spoken_of in (verdict, *others) for fact in _facts(telling, spoken_of)],
+                facts=[fact for spoken_of in (verdict, *others) for fact in _facts(context, spoken_of)],
                 subject=_subject(verdict),
             )
 
 
-def keep(telling: Telling) -> Iterator[Step]:
+def keep(context: StageContext) -> Iterator[Step]:
     """The right option laid on the outline."""
-    solution, choices = telling.solution, telling.choices
+    solution, choices = context.solution, context.choices
     settled = [verdict for verdict in solution.verdicts if not verdict.same]
     (verdict,) = (verdict for verdict in solution.verdicts if verdict.same)
     fact = next(fact for fact in verdict.reasons if isinstance(fact, SameFact))
     described = outline_fact(solution.outline, solution.tolerance)
     words = choice_words.keep(fact, described)
-    run = Run(telling.last)
-    _put_back(telling, run, settled)
+    run = Run(context.last)
+    _put_back(context, run, settled)
     turning = words.index(choice_words.lay_it_on()) - 1  # told to turn, then to be laid: one motion does both
-    laid = choices.figure(_alt(telling, settled, laid=verdict), settled=_labels(settled), laid=verdict)
+    laid = choices.figure(_alt(context, settled, laid=verdict), settled=_labels(settled), laid=verdict)
     _lay_on(run, choices, laid, verdict, after=max(0, turning))
     kept = choices.figure(
-        _alt(telling, settled, laid=verdict, kept=True), settled=_labels(settled), laid=verdict, kept=True
+        _alt(context, settled, laid=verdict, kept=True), settled=_labels(settled), laid=verdict, kept=True
     )
     run.move(kept, seconds=_FADE_S, after=len(words) - 1)
-    yield telling.step(
+    yield context.step(
         "keep",
         Chapter.OPTIONS,
         heading(Heading.OPTION, label=verdict.label),
@@ -97,16 +96,30 @@ def keep(telling: Telling) -> Iterator[Step]:
     )
 
 
-def answer(telling: Telling) -> Iterator[Step]:
+def answer(context: StageContext) -> Iterator[Step]:
     """The answer."""
-    (verdict,) = (verdict for verdict in telling.solution.verdicts if verdict.same)
-    yield telling.step(
+    (verdict,) = (verdict for verdict in context.solution.verdicts if verdict.same)
+    yield context.step(
         "answer",
         Chapter.ANSWER,
         heading(Heading.ANSWER, label=verdict.label),
-        (Still(figure=telling.last),),
+        (Still(figure=context.last),),
         choice_words.answer(verdict.label),
         facts=verdict.reasons,
+    )
+
+
+def remember(context: StageContext) -> Iterator[Step]:
+    """The one thing to remember, over the picture that shows it."""
+    told = context.to_remember()
+    yield context.step(
+        "remember",
+        Chapter.REMEMBER,
+        told.headline,
+        (Still(figure=told.figure),),
+        told.narration,
+        note=notes.remember_note(),
+        facts=(told.fact,),
     )
 
 
@@ -124,28 +137,28 @@ def _note(verdict: Verdict, group: Sequence[Verdict]) -> str:
     return " ".join(told)
 
 
-def _words(telling: Telling, verdict: Verdict) -> tuple[str, ...]:
+def _words(context: StageContext, verdict: Verdict) -> tuple[str, ...]:
     """What is said of one wrong option: the slip that makes it, what agrees, what differs."""
-    agreement = _agreement(telling, verdict)
+    agreement = _agreement(context, verdict)
     agreed = said(agreement, agreement.over_outline())
     return (*choice_words.slip_said(verdict), *choice_words.rule_out(verdict, agreed=agreed, replayed=True))
 
 
 def _rule_out_one(
-    telling: Telling, run: Run, verdict: Verdict, settled: Sequence[Verdict], words: tuple[str, ...]
+    context: StageContext, run: Run, verdict: Verdict, settled: Sequence[Verdict], words: tuple[str, ...]
 ) -> None:
     """The slip replayed, the option laid on the outline, what agrees shown, what differs ringed."""
-    choices, out = telling.choices, _labels(settled)
-    _put_back(telling, run, settled)
+    choices, out = context.choices, _labels(settled)
+    _put_back(context, run, settled)
     laying = words.index(choice_words.laid_on(verdict.label))
     slip = choice_words.slip_said(verdict)
     if verdict.slip is not None:
-        _replay(telling, run, verdict.slip, settled, after=words.index(slip[0]), until=laying)
-    reason, agreement = _reason(verdict), _agreement(telling, verdict)
-    laid = choices.figure(_alt(telling, settled, laid=verdict), settled=out, laid=verdict, agreement=agreement)
+        _replay(context, run, verdict.slip, settled, after=words.index(slip[0]), until=laying)
+    reason, agreement = _reason(verdict), _agreement(context, verdict)
+    laid = choices.figure(_alt(context, settled, laid=verdict), settled=out, laid=verdict, agreement=agreement)
     _lay_on(run, choices, laid, verdict, after=laying)
     ringed = choices.figure(
-        _alt(telling, settled, laid=verdict, reason=reason),
+        _alt(context, settled, laid=verdict, reason=reason),
         settled=out,
         laid=verdict,
         agreement=agreement,
@@ -154,23 +167,25 @@ def _rule_out_one(
     run.move(ringed, seconds=_FADE_S, after=words.index(choice_words.place_said(reason)))
 
 
-def _replay(telling: Telling, run: Run, fact: SlipFact, settled: Sequence[Verdict], *, after: int, until: int) -> None:
+def _replay(
+    context: StageContext, run: Run, fact: SlipFact, settled: Sequence[Verdict], *, after: int, until: int
+) -> None:
     """What comes out when the slip happens, in place of the outline; then the outline again."""
-    replay = telling.replay(fact)
+    replay = context.replay(fact)
     tray = run.last
-    slipped = replay.figure(picture_alt.replay_alt(fact), settled=_labels(settled))
+    slipped = replay.figure(replay_alt(fact), settled=_labels(settled))
     moves = (replay.turn_over(),) if replay.turns_over else ()
     seconds = _OVER_S if replay.turns_over else _FADE_S
     run.move(slipped, *moves, seconds=seconds, after=after)
     run.move(tray, *moves, seconds=seconds, after=until)
 
 
-def _put_back(telling: Telling, run: Run, settled: Sequence[Verdict]) -> None:
+def _put_back(context: StageContext, run: Run, settled: Sequence[Verdict]) -> None:
     """Whatever lies on the outline goes back to the tray; nothing where nothing does."""
     if not settled:
         return
-    glide = telling.choices.return_glide(settled[-1])
-    goal = telling.choices.figure(_alt(telling, settled), settled=_labels(settled))
+    glide = context.choices.return_glide(settled[-1])
+    goal = context.choices.figure(_alt(context, settled), settled=_labels(settled))
     run.move(goal, glide, seconds=max(0.9, abs(glide.turn_deg) / (2 * DEGREES_PER_S)))
 
 
@@ -184,14 +199,14 @@ def _reason(verdict: Verdict) -> DifferenceFact:
     return next(fact for fact in choice_words.reasons_said(verdict) if isinstance(fact, DifferenceFact))
 
 
-def _agreement(telling: Telling, verdict: Verdict) -> AgreementFact:
-    solution = telling.solution
+def _agreement(context: StageContext, verdict: Verdict) -> AgreementFact:
+    solution = context.solution
     return agreement_fact(verdict.label, verdict.fit.laid, solution.outline, solution.tolerance)
 
 
-def _facts(telling: Telling, verdict: Verdict) -> list[Fact]:
+def _facts(context: StageContext, verdict: Verdict) -> list[Fact]:
     slip = [verdict.slip] if verdict.slip is not None else []
-    return [*slip, _agreement(telling, verdict), *choice_words.reasons_said(verdict)]
+    return [*slip, _agreement(context, verdict), *choice_words.reasons_said(verdict)]
 
 
 def _labels(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
@@ -199,7 +214,7 @@ def _labels(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
 
 
 def _alt(
-    telling: Telling,
+    context: StageContext,
     settled: Sequence[Verdict],
     *,
     laid: Verdict | None = None,
@@ -207,4 +222,4 @@ def _alt(
     kept: bool = False,
 ) -> str:
     out = _labels(settled)
-    return choices_alt(telling.solution, settled=out, laid=laid, reason=reason, kept=kept)
+    return choices_alt(context.solution, settled=out, laid=laid, reason=reason, kept=kept)

@@ -18,6 +18,7 @@ from ...words.messages import say, say_count
 from ...words.names import degrees_in_words, is_half_turn, is_no_turn, is_quarter_turn, length_in_words, list_in_words
 from ..differences.difference import DifferenceFact
 from ..model import Solution, Verdict
+from ..slip import SlipFact
 
 __all__ = [
     "Mark",
@@ -28,6 +29,7 @@ __all__ = [
     "options_alt",
     "options_told",
     "outline_alt",
+    "replay_alt",
     "stretch_alt",
     "turn_alt",
 ]
@@ -116,6 +118,11 @@ def choices_alt(
         if kept:
             told.append(say("It fits all the way round."))
     return " ".join(told)
+
+
+def replay_alt(fact: SlipFact) -> str:
+    """What comes out when a slip happens."""
+    return " ".join((say("What comes out of the slip lies on the work table."), outline_alt(fact.replayed)))
 
 
 def _same(solution: Solution, label: str) -> bool:

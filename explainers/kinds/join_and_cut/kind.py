@@ -2,20 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
+
+from ...item.model import Manner
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from ...choice.model import Solution
+    from ...choice.panels.maker import PanelMaker
     from ...choice.question import Question
+    from ...choice.stages.context import Telling
     from ...choice.variations import Level, Variations
     from ...errors import Fault
+    from ...figure.paper import Printing
+    from ...figure.theme import Theme
     from ...item.glossary import Told
     from ...item.item_format import QuestionKeys
     from ...item.model import Manner
     from ...item.stops import Stops
+    from ...storyboard.model import Step
     from ...wording.lesson import Framing
+    from ..kind import Kind, OnPaper
     from .model import Item
     from .solving.solution import JoinAndCutAnswer, JoinAndCutSolution
 
@@ -42,9 +51,10 @@ class JoinAndCut:
 
     def with_pairs(self, solution: Solution) -> JoinAndCutSolution:
         """As ``Kind.with_pairs``."""
+        from .solving.solution import own_solution
         from .solving.solver import with_pairs
 
-        return with_pairs(_own_solution(solution))
+        return with_pairs(own_solution(solution))
 
     def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
         """As ``Kind.refusals``."""
@@ -56,9 +66,10 @@ class JoinAndCut:
 
     def framing(self, shown: Sequence[tuple[Manner, Solution]]) -> Framing:
         """As ``Kind.framing``."""
+        from .solving.solution import own_solution
         from .words.framing import framing
 
-        return framing([(manner, _own_solution(solution)) for manner, solution in shown])
+        return framing([(manner, own_solution(solution)) for manner, solution in shown])
 
     def slips_in_brief(self) -> Mapping[str, str]:
         """As ``Kind.slips_in_brief``."""
@@ -73,6 +84,37 @@ class JoinAndCut:
         from .words.framing import ask_why
 
         return ask_why()
+
+    # telling
+
+    def steps(self, solution: Solution, telling: Telling) -> Iterable[Step]:
+        """As ``Kind.steps``."""
+        from .solving.solution import own_solution
+        from .stages.piece_stages import told
+
+        return told(own_solution(solution), telling)
+
+    def page_words(self) -> dict[str, str]:
+        """As ``Kind.page_words``."""
+        from .words.handling import handling_words
+
+        return handling_words()
+
+    # drawing
+
+    @property
+    def panels(self) -> PanelMaker:
+        """As ``Kind.panels``."""
+        from .panels.maker import Panels
+
+        return Panels()
+
+    def on_paper(self, solution: Solution, theme: Theme, printing: Printing) -> OnPaper:
+        """As ``Kind.on_paper``."""
+        from .paper import QuestionOnPaper
+        from .solving.solution import own_solution
+
+        return QuestionOnPaper(solution=own_solution(solution), theme=theme, printing=printing)
 
     # the file
 
@@ -100,10 +142,11 @@ class JoinAndCut:
 
     def vary(self, solution: Solution, *, count: int, seed: int, level: Level) -> Variations:
         """As ``Kind.vary``."""
+        from .solving.solution import own_solution
         from .vary.search import siblings
         from .vary.telling import told
 
-        return told(siblings(_own_solution(solution), count=count, seed=seed, level=level))
+        return told(siblings(own_solution(solution), count=count, seed=seed, level=level))
 
 
 def _own(question: Question) -> Item:
@@ -114,12 +157,4 @@ def _own(question: Question) -> Item:
     return question
 
 
-def _own_solution(solution: Solution) -> JoinAndCutSolution:
-    from .solving.solution import JoinAndCutSolution
-
-    if not isinstance(solution, JoinAndCutSolution):
-        raise TypeError(f"{solution.item.name} is no solved item of joining and cutting")
-    return solution
-
-
-JOIN_AND_CUT = JoinAndCut()
+JOIN_AND_CUT: Kind = JoinAndCut()

@@ -11,7 +11,8 @@ from typing import ClassVar
 
 from ...choice.question import Question
 from ...geometry.outline import Outline
-from ...geometry.rigid_motion import Ring, Side
+from ...geometry.rigid_motion import Point, Ring, Side
+from ...geometry.rings import extent
 
 __all__ = ["BASE", "EVERY_PIECE", "Does", "Item", "Piece", "PieceWarning"]
 
@@ -69,3 +70,9 @@ class Item(Question):
     def extent(self) -> float:
         """The base's larger extent: the authoring tolerance is a part of it."""
         return self.base.larger_extent
+
+    @property
+    def lower_left(self) -> Point:
+        """Of the base."""
+        left, bottom, _, _ = extent(self.base.exterior)
+        return left, bottom

@@ -17,23 +17,22 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
-from ....figure.model import Area, Entry, Label, Lines, Role, moved_entry
+from ....figure.model import Area, Entry, Lines, Role, moved_entry
 from ....figure.motion import Glide
-from ....figure.side_marks import side_mark_entries, tick_reach
-from ....figure.subject import THE_BASE, THE_OUTLINE, Subject, piece_subject
+from ....figure.side_marks import mark_radius, side_mark_entries, tick_reach
+from ....figure.subject import Subject
 from ....figure.theme import Theme
 from ....figure.worn import pattern_entries
-from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side, Similarity
 from ....geometry.rings import signed_area, without_needless_corners
 from ....geometry.side import midpoint, point_along
 from ....geometry.tolerance import authoring_tolerance
-from ....typeface.faces import label_disc_radius
 from ..model import BASE, Does
 from ..solving.solution import JoinAndCutSolution
 from .letters import Letters, letters
+from .subjects import THE_BASE, piece_subject
 
-__all__ = ["Cloth", "faded", "group_of", "mark_radius", "outline_entries", "seam_id"]
+__all__ = ["Cloth", "faded", "group_of", "seam_id"]
 
 
 def group_of(index: int) -> str:
@@ -124,7 +123,7 @@ class Cloth:
                 id=THE_BASE.group,
                 group=THE_BASE.group,
                 subject=THE_BASE,
-                role=Role.BASE,
+                role=BASE,
                 rings=tuple(view.apply(ring) for ring in rings),
                 fill=theme.base,
                 stroke=theme.ink,
@@ -237,8 +236,8 @@ class Cloth:
     ) -> tuple[Entry, ...]:
         theme = self.theme
         placement = self.solution.placements[index]
-        join = placement.piece.does is Does.JOIN
-        own, role = piece_subject(index), Role.JOIN if join else Role.CUT
+        own, role = piece_subject(index), placement.piece.does.value
+        fabric = theme.fabrics[role]
         drawn = tuple(view.apply(ring) for ring in rings)
         entries: list[Entry] = [
             Area(
@@ -247,10 +246,10 @@ class Cloth:
                 subject=own,
                 role=role,
                 rings=drawn,
-                fill=theme.join if join else theme.cut,
+                fill=fabric.fill,
                 stroke=theme.ink,
                 width=theme.side_width,
-                dash=None if join else theme.cut_dash,
+                dash=theme.dash_of(role),
                 opacity=opacity,
             )
         ]
@@ -269,10 +268,10 @@ class Cloth:
         name = f"{own.group}{self.tag}-pattern"
         for part in _parts(drawn):
             entries += pattern_entries(
-                theme.join_wears if join else theme.cut_wears,
+                fabric.wears,
                 part,
                 theme=theme,
-                colour=theme.join_pattern if join else theme.cut_pattern,
+                colour=fabric.pattern,
                 name=f"{name}-{len(entries)}",
                 group=own.group,
                 subject=own,
@@ -288,26 +287,6 @@ class Cloth:
         """Whether a mark takes up only a part of the side that it lies on."""
         whole = {corner for ring in rings for corner in ring}
         return any(min(math.dist(end, corner) for corner in whole) > self._near for end in mark)
-
-
-def mark_radius(mark: str, theme: Theme) -> float:
-    """Radius of the disc that a mark's letter needs, stage units."""
-    at = (0.0, 0.0)
-    return label_disc_radius(
-        Label(id="-", group="-", role=Role.MARK, text=mark, at=at, size=theme.mark_size, colour=theme.ink, bold=True)
-    )
-
-
-def outline_entries(
-    outline: Outline, view: Similarity, theme: Theme, *, filled: bool = True, stroked: bool = True
-) -> tuple[Entry, ...]:
-    """The outline alone: its cloth beneath, its thick side line above."""
-    rings, name = tuple(view.apply(ring) for ring in outline.rings), THE_OUTLINE.group
-    cloth = Area(
-        id=f"{name}-cloth", group=name, subject=THE_OUTLINE, role=Role.OUTLINE, rings=rings, fill=theme.outline
-    )
-    line = replace(cloth, id=name, fill=None, stroke=theme.ink, width=theme.outline_width)
-    return (*((cloth,) if filled else ()), *((line,) if stroked else ()))
 
 
 def _plain_rings(shape: BaseGeometry, near: float) -> list[Ring]:

@@ -26,10 +26,10 @@ from ....figure.theme import Theme
 from ....geometry.rigid_motion import Point, Side, Similarity
 from ....geometry.side import left_normal, midpoint
 from ....typeface.faces import face
-from ....wording.labels import deed_label
 from ....words.names import named
 from ..model import BASE
 from ..solving.solution import JoinAndCutSolution
+from ..words.labels import deed_label
 from .cloth import Cloth, group_of
 from .letters import Letters
 
@@ -165,7 +165,7 @@ class CutOuts:
         if number == 0:
             return BASE
         piece = self.solution.placements[number - 1].piece
-        said = deed_label(piece.does.value, self.theme.words)
+        said = deed_label(piece.does, self.theme.fabrics[piece.does].word)
         text = f"{said}: {named(piece.name)}"
         return text if face(bold=True).width(text, self.theme.word_size) <= self.width - 1.0 else said
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from ....choice.drawing.option_cells import OptionCells
+from ....choice.drawing.option_rows import largest_extent, options_on_paper
 from ....figure.layout import Box, extent_of
 from ....figure.model import Entry
 from ....figure.paper import Picture
@@ -14,8 +15,8 @@ from ....geometry.angles import wrapped_deg
 from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import shortest_side
 from ....typeface.faces import face
-from ....wording.labels import deed_label
 from ....words.names import named
+from ..words.labels import deed_label
 from .cloth import Cloth
 from .paper_layout import GAP, fit_paper
 from .sheet import Sheet, _Arranged
@@ -95,7 +96,7 @@ class PaperSheet(Sheet):
     def _word_text(self, index: int) -> tuple[str, float]:
         """Never smaller than the theme's type: what has no room is left out, since the page says it too."""
         piece = self.solution.placements[index].piece
-        size, said = self.theme.word_size, deed_label(piece.does.value, self.theme.words)
+        size, said = self.theme.word_size, deed_label(piece.does, self.theme.fabrics[piece.does].word)
         text = f"{said}: {named(piece.name)}"
         most = self.width - 1.0 if len(self.solution.placements) == 1 else self.width / 2 - 1.0
         return (text, size) if face(bold=True).width(text, size) <= most else (said, size)
@@ -131,33 +132,12 @@ class PaperSheet(Sheet):
 
     @cached_property
     def _option_extent(self) -> float:
-        """The larger extent of the largest option as it is drawn, at scale 1."""
-        boxes = [extent_of(verdict.drawn.apply(verdict.outline.exterior)) for verdict in self.solution.verdicts]
-        return max(max(box.width, box.height) for box in boxes)
+        return largest_extent(self.solution)
 
     def _options(self, foot: float) -> OptionCells | None:
-        """The options below base and pieces, in the rows that leave them largest, in no more room than they need."""
-        top, count = foot - GAP, len(self.solution.verdicts)
-        most = top - self._foot
-        if most < 1.5:
-            return None
-        goal = self.option_mm / self.mm_per_unit / self._option_extent
-        found: list[tuple[float, float, OptionCells]] = []
-        for columns in sorted({count, -(-count // 2), min(3, count), 2}):
-            rows = -(-count // columns)
-            height = most
-            cells = OptionCells(self.solution, Box(0.0, top - height, self.width, top), columns)
-            if cells.scale <= 0.0:
-                continue
-            # The scale that there is room for, or the one that is wished for, in the least height that gives it.
-            wanted = min(cells.scale, goal)
-            tallest = max(extent_of(v.drawn.apply(v.outline.exterior)).height for v in self.solution.verdicts)
-            least = min(most, rows * (tallest * wanted + 0.5) + 0.16)
-            cells = OptionCells(self.solution, Box(0.0, top - least, self.width, top), columns)
-            found.append((min(cells.scale, goal), -least, cells))
-        if not found:
-            return None
-        return max(found, key=lambda one: (round(one[0] / goal, 2), one[1]))[2]
+        """The options below base and pieces."""
+        wished = self.option_mm / self.mm_per_unit
+        return options_on_paper(self.solution, Box(0.0, self._foot, self.width, foot - GAP), wished=wished)
 
 
 @dataclass(frozen=True)
@@ -201,4 +181,4 @@ class TwoPageSheet(PaperSheet):
 
 
 def _is_of_options(entry: Entry) -> bool:
-    return entry.subject is not None and entry.subject.thing is Thing.OPTION
+    return entry.subject is not None and entry.subject.thing == Thing.OPTION

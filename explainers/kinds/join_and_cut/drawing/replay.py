@@ -8,10 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from ....choice.drawing.choices import Choices
+from ....choice.drawing.replay import Replay
 from ....figure.layout import extent_of, fitting_scale, view_into
 from ....figure.model import Area, Entry, Figure, Role
-from ....figure.motion import TurnOver
 from ....figure.signs import broken
 from ....figure.subject import THE_OUTLINE
 from ....geometry.rigid_motion import Ring, Similarity
@@ -19,35 +18,20 @@ from ..slips.slip_fact import PieceSlipFact
 from ..solving.solution import JoinAndCutSolution
 from .cloth import Cloth
 
-__all__ = ["Replay"]
+__all__ = ["PieceReplay"]
 
 _PAD = 0.6
 
 
 @dataclass(frozen=True)
-class Replay:
-    """One slip shown on the table, the options in the tray beside it."""
+class PieceReplay(Replay):
+    """The same with the pieces."""
 
-    choices: Choices
     fact: PieceSlipFact
 
-    @property
-    def turns_over(self) -> bool:
-        """Whether the slip is that of turning the whole outline over, which is shown as just that."""
-        return not self.fact.placements
-
-    def turn_over(self) -> TurnOver:
-        """The outline turned over where it lies."""
-        box = extent_of(self.choices.view.apply(self._solution.outline.exterior))
-        return TurnOver(group=THE_OUTLINE.group, axis_x=box.middle[0])
-
-    def figure(self, alt: str, *, settled: tuple[str, ...]) -> Figure:
-        """What comes out."""
+    def slipped(self, alt: str, *, settled: tuple[str, ...]) -> Figure:
+        """The pieces where they lie when it happens."""
         tray = self.choices.figure(alt, settled=settled)
-        if self.turns_over:
-            over = self.turn_over()
-            turned = [over.at(1.0, entry) if entry.group == over.group else entry for entry in tray.entries]
-            return replace(tray, entries=tuple(turned))
         cloth, count = self._cloth, len(self.fact.placements)
         entries: list[Entry] = [entry for entry in tray.entries if entry.subject != THE_OUTLINE]
         entries += cloth.base(self._view, done=count)

@@ -9,14 +9,15 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from ....choice.drawing.option_cells import OptionCells
+from ....choice.drawing.option_rows import options_in_rows
 from ....errors import Fault, ItemError
 from ....figure.extents import extent_of_entries
-from ....figure.fitting_words import piece_words
 from ....figure.layout import Box, extent_of
 from ....figure.legibility import LEAST_SIDE
-from ....figure.model import Area, Entry, Figure, Label, Role
+from ....figure.model import Entry, Figure, Label, Role
 from ....figure.motion import Glide
-from ....figure.subject import EVERY_OPTION, Subject, piece_subject
+from ....figure.panels import panel
+from ....figure.subject import EVERY_OPTION
 from ....figure.theme import Theme
 from ....geometry.angles import wrapped_deg
 from ....geometry.rigid_motion import Similarity
@@ -24,9 +25,11 @@ from ....geometry.rings import shortest_side
 from ....typeface.faces import face
 from ..solving.solution import JoinAndCutSolution
 from .cloth import Cloth, group_of
+from .piece_words import piece_words
 from .sheet_layout import Needs, SheetLayout, bands, fit_band, most_word_width
+from .subjects import piece_subject
 
-__all__ = ["Sheet", "panel"]
+__all__ = ["Sheet"]
 
 _TAG = "-sheet"
 _STEP = 0.96  # from one scale that is tried to the next
@@ -110,11 +113,7 @@ class Sheet:
 
     def _in_band(self, band: Box, row: Box) -> _Arranged | None:
         """Everything as large as this band lets it be; None where letters and words alone are too much for it."""
-        count = len(self.solution.verdicts)
-        in_rows = [
-            OptionCells(solution=self.solution, room=row, columns=columns) for columns in (count, -(-count // 2))
-        ]
-        options = in_rows[0] if in_rows[0].shortest_side >= LEAST_SIDE else max(in_rows, key=lambda o: o.shortest_side)
+        options = options_in_rows(self.solution, row)
         scale = first = self._scale_without_letters(band)
         while True:
             cloth = Cloth(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
@@ -161,7 +160,7 @@ class Sheet:
         piece = self.solution.placements[index].piece
         return piece_words(
             piece.name,
-            piece.does.value,
+            piece.does,
             theme=self.theme,
             size=self.theme.word_size,
             width=most_word_width(len(self.solution.placements)),
@@ -181,21 +180,6 @@ class Sheet:
             colour=self.theme.ink,
             bold=True,
         )
-
-
-def panel(name: str, box: Box, theme: Theme, *, tray: bool = False, subject: Subject | None = None) -> Area:
-    """A panel: a lighter field that holds what belongs together."""
-    return Area(
-        id=name,
-        group="panels",
-        subject=subject,
-        role=Role.PANEL,
-        rings=(box.ring,),
-        fill=theme.tray if tray else theme.table,
-        stroke=theme.panel_stroke,
-        width=theme.panel_width,
-        rounded=theme.panel_rounded,
-    )
 
 
 def _as_shown(cloth: Cloth, index: int, view: Similarity) -> Box:

@@ -12,13 +12,13 @@ from enum import StrEnum
 from functools import cached_property
 
 from ....figure.extents import extent_of_entries
-from ....figure.fitting_words import fitted_size, piece_words
+from ....figure.fitting_words import fitted_size
 from ....figure.layout import TABLE, TRAY, Box, extent_of, fitting_scale
 from ....figure.model import Align, Arrow, Entry, Figure, Label, Lines, Role
 from ....figure.motion import Glide
+from ....figure.panels import outline_entries, panel
 from ....figure.signs import tick_sign
 from ....figure.strokes import arc
-from ....figure.subject import THE_BASE, piece_subject
 from ....figure.theme import Theme
 from ....geometry.angles import bearing_deg, wrapped_deg
 from ....geometry.rigid_motion import Point, Similarity
@@ -27,8 +27,9 @@ from ....wording.labels import turn_label
 from ....words.names import is_no_turn
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
-from .cloth import Cloth, faded, group_of, outline_entries
-from .sheet import panel
+from .cloth import Cloth, faded, group_of
+from .piece_words import piece_words
+from .subjects import THE_BASE, piece_subject
 
 __all__ = ["TRAY_GROUP", "Phase", "Table"]
 
@@ -266,7 +267,7 @@ class Table:
         piece = self.solution.placements[done].piece
         if len(self.solution.placements) == 1:
             text, size = piece_words(
-                piece.name, piece.does.value, theme=self.theme, size=self.theme.word_size, width=TRAY.width - 0.4
+                piece.name, piece.does, theme=self.theme, size=self.theme.word_size, width=TRAY.width - 0.4
             )
             yield Label(
                 id=f"{group_of(done)}-word",
@@ -293,7 +294,7 @@ class Table:
             y = cell.middle[1]
             text, size = piece_words(
                 piece.name,
-                piece.does.value,
+                piece.does,
                 theme=self.theme,
                 size=self.theme.small_size,
                 width=cell.width - _LIST_TICK,

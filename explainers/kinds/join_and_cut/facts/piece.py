@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import ClassVar
 
 from ....choice import fingerprint
 from ....choice.fact import Fact, Stated
@@ -24,6 +25,8 @@ __all__ = ["PieceFact", "piece_fact"]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceFact(Fact):
     """What the task asks of a piece: its marked side shall meet another of the same length."""
+
+    is_asked: ClassVar[bool] = True
 
     piece: Piece  # in its own coordinates, as typed
     ticks: int  # how many tick marks both sides wear

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from .difficulty import JoinAndCutFeatures
     from .same_question import PosedPieces
 
-__all__ = ["JoinAndCutAnswer", "JoinAndCutSolution"]
+__all__ = ["JoinAndCutAnswer", "JoinAndCutSolution", "own_solution"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,3 +67,13 @@ class JoinAndCutSolution(Solution):
 
         can_swap = parts_seen and len(self.placements) > 1
         return tuple(slip for slip in SLIPS if slip != "swapped" or can_swap)
+
+
+def own_solution(solution: Solution) -> JoinAndCutSolution:
+    """The solution as one of this kind.
+
+    Raises : TypeError for that of another
+    """
+    if not isinstance(solution, JoinAndCutSolution):
+        raise TypeError(f"{solution.item.name} is no solved item of joining and cutting")
+    return solution

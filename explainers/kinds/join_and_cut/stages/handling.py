@@ -53,7 +53,9 @@ def handling(table: Table, index: int) -> Handling:
         slips=tuple(_landing(table, each, is_first=index == 0) for each in found if _is_on_stage(table, each)),
         near_deg=NEAR_DEG,
         near=NEAR_UNITS * unit * view.scale,
-        unit=unit * view.scale,
+        moves=(MOVE_UNITS[0] * unit * view.scale, MOVE_UNITS[1] * unit * view.scale),
+        turns_deg=TURN_STEPS_DEG,
+        room=ROOM,
         reach=_reach(table, index, middle),
         via=tuple((table.slot[0] + x, table.slot[1] + y) for x, y in glide.via),
     )

@@ -6,10 +6,9 @@ from ....choice.words.alt import outline_alt, turn_alt
 from ....words.messages import say
 from ....words.names import sentence_case, the_piece
 from ..model import Does
-from ..slips.slip_fact import PieceSlipFact
 from ..solving.solution import JoinAndCutSolution
 
-__all__ = ["alone_alt", "done_alt", "met_alt", "replay_alt", "table_alt"]
+__all__ = ["alone_alt", "done_alt", "met_alt", "table_alt"]
 
 
 def table_alt(
@@ -61,8 +60,3 @@ def done_alt(solution: JoinAndCutSolution, index: int) -> str:
 def alone_alt(solution: JoinAndCutSolution) -> str:
     """The finished outline alone."""
     return " ".join((say("The finished outline, alone."), outline_alt(solution.outline)))
-
-
-def replay_alt(fact: PieceSlipFact) -> str:
-    """What comes out when a slip happens."""
-    return " ".join((say("What comes out of the slip lies on the work table."), outline_alt(fact.replayed)))

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from ..document.notation import shown, shown_pair, shown_point
-from ..geometry.locate import span_on
-from ..geometry.rigid_motion import Point, Ring
-from ..geometry.rings import sides
-from ..kinds.join_and_cut.model import BASE, Item, Piece
-from ..words.names import the_piece
+from ...document.notation import shown, shown_pair, shown_point
+from ...geometry.locate import span_on
+from ...geometry.rigid_motion import Point, Ring
+from ...geometry.rings import sides
 
-__all__ = ["corner_line", "marks_on", "owner_named", "side_line", "side_named"]
+__all__ = ["corner_line", "side_line", "side_named"]
 
 
 def side_named(ring: Ring, pair: tuple[Point, Point], tolerance: float) -> str:
@@ -22,16 +20,6 @@ def side_named(ring: Ring, pair: tuple[Point, Point], tolerance: float) -> str:
         return f"the side from {shown_pair(pair)}"
     number = sides(ring).index(span.whole) + 1
     return f"a part of side {number}, {shown_pair(pair)}," if span.is_part else f"side {number}"
-
-
-def owner_named(piece: Piece) -> str:
-    """What a piece is brought to, in a sentence."""
-    return "the base" if piece.of == BASE else the_piece(piece.of)
-
-
-def marks_on(owner: str, item: Item) -> tuple[tuple[int, Piece], ...]:
-    """The pieces, each with its index, whose partner mark stands on the base or on a piece of that name."""
-    return tuple((index, piece) for index, piece in enumerate(item.pieces) if piece.of == owner)
 
 
 def corner_line(ring: Ring) -> str:

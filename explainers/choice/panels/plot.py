@@ -11,24 +11,22 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import TypedDict
 
-from ..figure.label_places import LabelPlaces, around
-from ..figure.layout import Box
-from ..figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
-from ..figure.patterns import Disc
-from ..figure.side_marks import side_mark_entries, tick_reach, tick_segments
-from ..figure.strokes import arc
-from ..figure.subject import THE_BASE
-from ..figure.theme import Theme
-from ..figure.worn import pattern_entries
-from ..geometry.angles import bearing_deg
-from ..geometry.locate import contains, span_on
-from ..geometry.outline import Outline
-from ..geometry.rigid_motion import Point, Ring
-from ..geometry.rings import sides, signed_area
-from ..geometry.tolerance import authoring_tolerance
-from ..kinds.join_and_cut.drawing.cloth import mark_radius
-from ..kinds.join_and_cut.model import Does
-from ..typeface.faces import face
+from ...figure.label_places import LabelPlaces, around
+from ...figure.layout import Box
+from ...figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
+from ...figure.patterns import Disc
+from ...figure.side_marks import mark_radius, side_mark_entries, tick_reach, tick_segments
+from ...figure.strokes import arc
+from ...figure.subject import Subject
+from ...figure.theme import Theme
+from ...figure.worn import pattern_entries
+from ...geometry.angles import bearing_deg
+from ...geometry.locate import contains, span_on
+from ...geometry.outline import Outline
+from ...geometry.rigid_motion import Point, Ring
+from ...geometry.rings import centroid, sides, signed_area
+from ...geometry.tolerance import authoring_tolerance
+from ...typeface.faces import face
 from .grid import NUMBER, Window, grid_entries
 from .view import Picture
 
@@ -45,13 +43,15 @@ _RING = 0.3
 _BESIDE = 0.16  # from a mark to the disc of its letter
 _LEANS = (0.0, 40.0, -40.0, 80.0, -80.0, 125.0, -125.0, 180.0)
 
+_STILL = Subject(thing="marks")  # nothing moves here
+
 Later = Callable[[], Iterable[Entry]]
 
 
 class _Named(TypedDict):
     id: str
     group: str
-    role: Role
+    role: str
 
 
 def midway(pair: tuple[Point, Point]) -> Point:
@@ -80,7 +80,7 @@ class Plot:
     def cloth(
         self,
         outline: Outline,
-        role: Role,
+        role: str,
         fill: str | None = None,
         *,
         stroke: str | None = None,
@@ -98,7 +98,7 @@ class Plot:
             self._labels.cross(side for ring in rings for side in sides(ring))
 
     def pattern(
-        self, outline: Outline, wears: str, colour: str, role: Role, *, frame_deg: float = 0.0, fine: bool = False
+        self, outline: Outline, wears: str, colour: str, role: str, *, frame_deg: float = 0.0, fine: bool = False
     ) -> None:
         """A pattern over an outline, clear of whatever letters will stand on it.
 
@@ -112,18 +112,19 @@ class Plot:
         name, rings = self._named(role)["id"], self._moved(outline)
         self._below.append(
             lambda: pattern_entries(
-                wears, rings, theme=theme, colour=colour, name=name, group=role.value, role=role,
+                wears, rings, theme=theme, colour=colour, name=name, group=role, role=role,
                 frame_deg=frame_deg, clear=self._clear,
             )
         )  # fmt: skip
 
-    def piece(self, ring: Ring, does: Does, *, turned: float = 0.0) -> Outline:
-        """A piece as a lesson dresses it; its outline."""
-        theme, outline, joins = self.theme, Outline.of(ring), does is Does.JOIN
-        role = Role.JOIN if joins else Role.CUT
-        self.cloth(outline, role, theme.join if joins else theme.cut, dash=None if joins else theme.cut_dash)
-        wears, colour = (theme.join_wears, theme.join_pattern) if joins else (theme.cut_wears, theme.cut_pattern)
-        self.pattern(outline, wears, colour, role, frame_deg=turned)
+    def dressed(self, ring: Ring, fabric: str, *, turned: float = 0.0) -> Outline:
+        """An outline in one of the theme's fabrics, as a lesson dresses it; the outline.
+
+        turned : how far the cloth is turned, degrees
+        """
+        outline, worn = Outline.of(ring), self.theme.fabrics[fabric]
+        self.cloth(outline, fabric, worn.fill, dash=self.theme.dash_of(fabric))
+        self.pattern(outline, worn.wears, worn.pattern, fabric, frame_deg=turned)
         return outline
 
     def mark(self, pair: tuple[Point, Point], letter: str, ticks: int, owner: Outline, *, wrong: bool = False) -> None:
@@ -155,7 +156,7 @@ class Plot:
         span = span_on(owner.rings, pair, authoring_tolerance(owner.larger_extent))
         self._above += side_mark_entries(
             self._named(Role.MARK)["id"],
-            THE_BASE,  # nothing moves here
+            _STILL,
             start,
             end,
             inside=(nx, ny),
@@ -199,6 +200,13 @@ class Plot:
             at = self.side_number(str(number), places + around(middle, out, (0.6, 0.84), (0.0, 40.0, -40.0)))
             if math.dist(at, middle) > 0.56 > math.dist(start, end):
                 self._line(middle, at, self.theme.quiet, _THIN)
+
+    def numbered(self, ring: Ring, holes: Sequence[Ring] = ()) -> None:
+        """The corners and sides of a ring by number, as listed, and the holes in it by name."""
+        self.corners(ring)
+        self.sides(ring)
+        for number, hole in enumerate(holes, start=1):
+            self.name(f"hole {number}", centroid(hole), size=0.24, colour=self.theme.quiet, on=self.theme.table)
 
     def corner_number(self, name: str, places: Sequence[Point]) -> Point:
         """The disc that stands for a corner, at the best of some places on the stage."""
@@ -256,9 +264,9 @@ class Plot:
             caption=caption,
         )
 
-    def _named(self, role: Role) -> _Named:
+    def _named(self, role: str) -> _Named:
         self._count += 1
-        return {"id": f"{role.value}-{self._count}", "group": role.value, "role": role}
+        return {"id": f"{role}-{self._count}", "group": str(role), "role": role}
 
     def _moved(self, outline: Outline) -> tuple[Ring, ...]:
         return tuple(map(self.window.view.apply, outline.rings))
@@ -282,7 +290,7 @@ class Plot:
         fill: str,
         colour: str,
         *,
-        role: Role = Role.WORD,
+        role: str = Role.WORD,
         stroke: str | None = None,
         height: float = _TAG,
         rounded: float | None = None,

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from ..choice.differences.difference import DifferenceFact
-from ..choice.model import Solution, Verdict
-from ..choice.question import Option
-from ..choice.words.choices import reasons_known
-from ..choice.words.report import reason_in_brief
-from ..document.notation import shown
-from ..figure.model import Role
-from ..figure.theme import Theme
-from ..geometry.outline import Outline
-from ..geometry.rings import extent
-from ..words.names import sentence_case
+from ...document.notation import shown
+from ...figure.model import Role
+from ...figure.theme import Theme
+from ...geometry.outline import Outline
+from ...geometry.rings import extent
+from ...words.names import sentence_case
+from ..differences.difference import DifferenceFact
+from ..model import Solution, Verdict
+from ..question import Option
+from ..words.choices import reasons_known
+from ..words.report import reason_in_brief
 from .grid import scale_to_fit
 from .plot import Plot
 from .remarks import Remarks
@@ -97,7 +97,7 @@ def _laid(verdict: Verdict, result: Outline, remarks: Remarks, name: str, theme:
     if verdict.same:
         plot.cloth(laid, Role.OPTION, stroke=theme.right, width=theme.outline_width)
     else:
-        plot.cloth(laid, Role.OPTION, width=0.048, dash=theme.cut_dash)
+        plot.cloth(laid, Role.OPTION, width=0.048, dash=theme.dash)
     facts = () if verdict.same else reasons_known(verdict)
     if facts and isinstance(facts[-1], DifferenceFact):
         plot.ring(facts[-1].ring_centre)

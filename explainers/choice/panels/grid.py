@@ -11,14 +11,16 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
-from ..figure.layout import Box, extent_of, fitting_scale
-from ..figure.model import Align, Area, Entry, Label, Lines, Role
-from ..figure.theme import Theme
-from ..geometry.rigid_motion import Point, Ring, Similarity
-from ..typeface.faces import label_box
+from ...figure.layout import Box, extent_of, fitting_scale
+from ...figure.model import Align, Area, Entry, Label, Lines, Role
+from ...figure.theme import Theme
+from ...geometry.rigid_motion import Point, Ring, Similarity
+from ...typeface.faces import label_box
 
-__all__ = ["NUMBER", "Window", "grid_entries", "scale_to_fit", "shown_number"]
+__all__ = ["NUMBER", "ROOM", "SMALL_ROOM", "Window", "grid_entries", "scale_to_fit", "shown_number"]
 
+ROOM = (5.6, 4.4)  # of an outline on a grid, stage units
+SMALL_ROOM = (5.0, 4.2)  # where other pictures stand beside it
 NUMBER = 0.22  # type size of every number in a picture, stage units
 _STEPS = (1.0, 2.0, 5.0)
 _LEAST_LINES = 0.48  # between grid lines

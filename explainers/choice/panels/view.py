@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..figure.layout import Box
-from ..figure.model import Figure
-from ..figure.theme import DEFAULT_THEME, Theme
+from ...figure.layout import Box
+from ...figure.model import Figure
+from ...figure.theme import DEFAULT_THEME, Theme
 
 __all__ = ["PX_PER_UNIT", "Panel", "Picture", "Remark", "Sign", "View"]
 
@@ -58,6 +58,7 @@ class Panel:
 class View:
     """An item, or as much of it as can be read."""
 
+    kind: str  # of the question
     name: str
     title: str
     state: str  # in a few words: sound, the answer is C

@@ -7,19 +7,18 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
-from ..choice.model import Solution, Warning_
-from ..choice.question import WarningKind
-from ..choice.soundness import TOO_FINE_OPTION
-from ..geometry.overlay import pole
-from ..geometry.rigid_motion import Point, Ring
-from ..geometry.rings import extent, sides
-from ..kinds.join_and_cut.model import BASE, Item, PieceWarning
+from ...geometry.overlay import pole
+from ...geometry.rigid_motion import Point, Ring
+from ...geometry.rings import extent, sides
+from ..model import Solution, Warning_
+from ..question import WarningKind
+from ..soundness import TOO_FINE_OPTION
 from .plot import Plot, midway
 from .view import Remark
 
-__all__ = ["Remarks", "Spot"]
+__all__ = ["Remarks", "Spot", "shortest_middle"]
 
-_INDEX = re.compile(r"(pieces|options)\[(\d+)\]")
+_OPTION = re.compile(r"options\[(\d+)\]")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +26,7 @@ class Spot:
     """One place in one picture."""
 
     panel: str
-    picture: str = "own"  # "own", "turn" for a step's turn, "laid" for an option on the finished outline
+    picture: str = "own"  # "own", "laid" for an option on the finished outline, or a kind's name for one of its own
     at: Point | str | None  # in the picture's coordinates, or a mark's letter; None for no ring
     radius: float = 0.3  # stage units
 
@@ -35,12 +34,20 @@ class Spot:
 class Remarks:
     """The warnings of an item, numbered from 1."""
 
-    def __init__(self, solution: Solution, line_of: Callable[[str], int]) -> None:
-        """From a solution and the line in the file of each field."""
+    def __init__(
+        self,
+        solution: Solution,
+        line_of: Callable[[str], int],
+        own_spots: Callable[[Warning_, Solution], Iterable[Spot]],
+    ) -> None:
+        """From a solution and the line in the file of each field.
+
+        own_spots : the places of what only the question's kind warns of; none for any other warning
+        """
         self._placed: list[tuple[Remark, tuple[Spot, ...]]] = []
         for number, warning in enumerate(solution.warnings, start=1):
             remark = Remark(number=number, message=warning.message, kind=warning.kind, line=line_of(warning.field))
-            self._placed.append((remark, tuple(_spots(warning, solution))))
+            self._placed.append((remark, tuple(own_spots(warning, solution)) or tuple(_spots(warning, solution))))
 
     def of(self, panel: str) -> tuple[Remark, ...]:
         """What is remarked on a panel."""
@@ -62,12 +69,9 @@ class Remarks:
 
 
 def _spots(warning: Warning_, solution: Solution) -> Iterator[Spot]:
-    item = solution.item
-    found = _INDEX.match(warning.field)
-    kind, index = (found[1], int(found[2])) if found else (warning.field, 0)
+    found = _OPTION.match(warning.field)
+    index = int(found[1]) if found else 0
     match warning.kind:
-        case PieceWarning.NO_TURN:
-            yield Spot(panel=f"step-{index + 1}", picture="turn", at=item.pieces[index].mark)
         case WarningKind.SYMMETRIC_OUTLINE:
             yield Spot(panel="result", at=pole(solution.outline), radius=0.4)
         case WarningKind.NEARLY_RIGHT:
@@ -77,18 +81,9 @@ def _spots(warning: Warning_, solution: Solution) -> Iterator[Spot]:
             yield Spot(panel=f"option-{verdict.label}", picture="laid", at=at)
         case WarningKind.FINE_OPTIONS:
             yield from _fine_options(solution)
-        case WarningKind.FINE_SIDES if kind == "base":
-            yield Spot(panel="base", at=_shortest(item.base.rings))
-        case WarningKind.FINE_SIDES if found:
-            yield Spot(panel=f"piece-{index + 1}", at=_shortest((item.pieces[index].corners,)))
         case WarningKind.FINE_SIDES:
-            yield Spot(panel="result", at=_shortest(solution.outline.rings))
-        case _ if kind == "pieces" and found:
-            piece = item.pieces[index]
-            partner = warning.field.endswith(".meets")
-            panel = _panel_of(piece.of, item) if partner else f"piece-{index + 1}"
-            yield Spot(panel=panel, at=piece.mark)
-        case _ if kind == "options" and found:
+            yield Spot(panel="result", at=shortest_middle(solution.outline.rings))
+        case _ if found:
             yield Spot(panel=f"option-{solution.verdicts[index].label}", at=None)
         case _:
             yield Spot(panel="result", at=None)
@@ -104,10 +99,6 @@ def _fine_options(solution: Solution) -> Iterator[Spot]:
             yield Spot(panel=f"option-{verdict.label}", at=midway((start, end)), radius=0.24)
 
 
-def _shortest(rings: Iterable[Ring]) -> Point:
+def shortest_middle(rings: Iterable[Ring]) -> Point:
+    """The middle of the shortest side of some rings."""
     return midway(min((side for ring in rings for side in sides(ring)), key=lambda side: math.dist(*side)))
-
-
-def _panel_of(owner: str, item: Item) -> str:
-    names = [piece.name for piece in item.pieces]
-    return "base" if owner == BASE or owner not in names else f"piece-{names.index(owner) + 1}"

@@ -2,27 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 
-from ..document.notation import shown, shown_point
-from ..figure.model import Role
-from ..figure.theme import Theme
-from ..geometry.angles import wrapped_deg
-from ..geometry.outline import Outline
-from ..geometry.rigid_motion import RigidMotion, Ring
-from ..geometry.rings import centroid, larger_extent
-from ..geometry.tolerance import authoring_tolerance
-from ..kinds.join_and_cut.model import BASE, Does, Item, Piece
-from ..words.names import area_in_words, sentence_case, the_piece
-from .grid import scale_to_fit
-from .named_sides import corner_line, marks_on, owner_named, side_line
-from .plot import Plot
-from .remarks import Remarks
-from .view import Panel, Picture
+from ....choice.panels.grid import ROOM, scale_to_fit
+from ....choice.panels.named_sides import corner_line, side_line
+from ....choice.panels.plot import Plot
+from ....choice.panels.remarks import Remarks
+from ....choice.panels.view import Panel, Picture
+from ....document.notation import shown, shown_point
+from ....figure.theme import Theme
+from ....geometry.angles import wrapped_deg
+from ....geometry.outline import Outline
+from ....geometry.rigid_motion import RigidMotion
+from ....geometry.rings import larger_extent
+from ....geometry.tolerance import authoring_tolerance
+from ....words.names import area_in_words, sentence_case, the_piece
+from ..model import BASE, Does, Item, Piece
 
-__all__ = ["ROOM", "base_panel", "numbered", "piece_panels", "side_by_side"]
+__all__ = ["base_panel", "owner_named", "piece_panels", "side_by_side"]
 
-ROOM = (5.6, 4.4)  # of an outline on a grid, stage units
 _LEAST, _MOST = 2.2, 3.8  # of a piece's larger extent: it has the base's scale where that lies between
 _SHOWN = 2.4  # the most of it where it is shown turned
 
@@ -30,7 +28,7 @@ _SHOWN = 2.4  # the most of it where it is shown turned
 def base_panel(item: Item, remarks: Remarks, line_of: Callable[[str], int], theme: Theme) -> Panel:
     """The base as the file lists it, with the marks of the pieces that meet it."""
     plot = Plot(item.base.rings, scale_to_fit(item.base.rings, *ROOM), theme)
-    plot.cloth(item.base, Role.BASE, theme.base)
+    plot.cloth(item.base, BASE, theme.base)
     tolerance = authoring_tolerance(item.extent)
     ring = item.base_corners
     lines = [corner_line(ring)]
@@ -40,7 +38,7 @@ def base_panel(item: Item, remarks: Remarks, line_of: Callable[[str], int], them
         plot.mark(piece.meets, piece.mark, index + 1, item.base)
         lines.append(side_line(ring, piece.meets, piece.mark, f"{the_piece(piece.name)} meets it", tolerance))
     remarks.keep_free(plot, "base")
-    numbered(plot, ring, item.base.holes)
+    plot.numbered(ring, item.base.holes)
     remarks.draw(plot, "base")
     return Panel(
         name="base",
@@ -52,14 +50,6 @@ def base_panel(item: Item, remarks: Remarks, line_of: Callable[[str], int], them
     )
 
 
-def numbered(plot: Plot, ring: Ring, holes: Sequence[Ring] = ()) -> None:
-    """Number the corners and sides of a ring as listed, and name the holes in it."""
-    plot.corners(ring)
-    plot.sides(ring)
-    for number, hole in enumerate(holes, start=1):
-        plot.name(f"hole {number}", centroid(hole), size=0.24, colour=plot.theme.quiet, on=plot.theme.table)
-
-
 def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int], theme: Theme) -> Iterator[Panel]:
     """Each piece in its own coordinates, and as the sheet shows it."""
     base_scale = scale_to_fit(item.base.rings, *ROOM)
@@ -69,7 +59,7 @@ def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int], th
         shape = Outline.of(piece.corners)
         scale = min(max(base_scale, _LEAST / shape.larger_extent), _MOST / shape.larger_extent)
         plot = Plot((piece.corners,), scale, theme)
-        plot.piece(piece.corners, piece.does)
+        plot.dressed(piece.corners, piece.does)
         plot.mark(piece.side, piece.mark, index + 1, shape)
         what = f"it meets mark {piece.mark} of {owner_named(piece)}"
         lines = [corner_line(piece.corners), side_line(piece.corners, piece.side, piece.mark, what, tolerance)]
@@ -78,7 +68,7 @@ def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int], th
             meets = f"{the_piece(other.name)} meets it"
             lines.append(side_line(piece.corners, other.meets, other.mark, meets, tolerance))
         remarks.keep_free(plot, name)
-        numbered(plot, piece.corners)
+        plot.numbered(piece.corners)
         remarks.draw(plot, name)
         own = plot.picture(
             f"{piece.name} on a grid, with {len(piece.corners)} numbered corners", "as the file lists it"
@@ -102,7 +92,7 @@ def _as_shown(piece: Piece, index: int, scale: float, theme: Theme) -> Iterator[
     motion = RigidMotion(turn_deg=turn_deg)
     ring = motion.apply(piece.corners)
     plot = Plot((ring,), min(scale, _SHOWN / larger_extent(ring)), theme, grid=False, margin=0.52)
-    shape = plot.piece(ring, piece.does, turned=turn_deg)
+    shape = plot.dressed(ring, piece.does, turned=turn_deg)
     plot.mark(side_by_side(motion.apply(piece.side)), piece.mark, index + 1, shape)
     plot.corners(ring)
     yield plot.picture(f"{piece.name} as the sheet shows it", f"as the sheet shows it: turned {shown(piece.turned)}°")
@@ -111,3 +101,13 @@ def _as_shown(piece: Piece, index: int, scale: float, theme: Theme) -> Iterator[
 def side_by_side(ends: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], tuple[float, float]]:
     """Two points of a moved side as the pair that they are."""
     return ends[0], ends[1]
+
+
+def owner_named(piece: Piece) -> str:
+    """What a piece is brought to, in a sentence."""
+    return "the base" if piece.of == BASE else the_piece(piece.of)
+
+
+def marks_on(owner: str, item: Item) -> tuple[tuple[int, Piece], ...]:
+    """The pieces, each with its index, whose partner mark stands on the base or on a piece of that name."""
+    return tuple((index, piece) for index, piece in enumerate(item.pieces) if piece.of == owner)

@@ -1,0 +1,157 @@
+"""One question being told: what its stages have in common, and the figure that was shown last.
+
+A kind builds a context of its own on this one, with the pictures that only its questions have.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from ...figure.model import Figure
+from ...figure.subject import Subject
+from ...figure.theme import Theme
+from ...geometry.rigid_motion import Similarity
+from ...item.model import Manner
+from ...storyboard.model import Beat, Step
+from ...wording.lesson import Chapter, chapter
+from ..drawing.choices import Choices
+from ..drawing.option_cells import OptionCells
+from ..drawing.replay import Replay
+from ..fact import Fact
+from ..model import Solution
+from ..slip import SlipFact
+from ..words.alt import check_alt
+from ..words.task import check
+from .unseen import UnseenChoices, UnseenReplay
+
+__all__ = ["AskedQuestion", "StageContext", "Telling", "ToRemember"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Telling:
+    """How a question is told.
+
+    titled  : whether chapters bear the question's title, as in a lesson of several
+    pause_s : how long learners get to try first; 0 where they are not asked
+    asks    : where to stop and ask, as the lesson's file names it
+    is_seen : whether pictures are drawn; without them a telling has its words, motions and lengths all the same
+    """
+
+    manner: Manner
+    theme: Theme
+    titled: bool = False
+    pause_s: float = 0.0
+    asks: tuple[str, ...] = ()
+    is_seen: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskedQuestion:
+    """A question as it is asked: it answers nothing."""
+
+    figure: Figure
+    cells: OptionCells | None  # the options as the picture shows them; None where it is not drawn
+    narration: tuple[str, ...]
+    facts: tuple[Fact, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToRemember:
+    """The one thing to remember of a question, over the picture that shows it."""
+
+    figure: Figure
+    headline: str
+    narration: tuple[str, ...]
+    fact: Fact
+
+
+class StageContext:
+    """What the stages of one question are told from.
+
+    last : the figure that the step before left on the stage
+    """
+
+    def __init__(self, solution: Solution, telling: Telling) -> None:
+        self.solution = solution
+        self.telling = telling
+        self.last = Figure(background=telling.theme.paper, entries=())
+
+    @property
+    def theme(self) -> Theme:
+        """Colours, patterns, words."""
+        return self.telling.theme
+
+    @property
+    def is_seen(self) -> bool:
+        """Whether pictures are drawn."""
+        return self.telling.is_seen
+
+    @cached_property
+    def choices(self) -> Choices:
+        """The options beside the outline."""
+        kind = Choices if self.is_seen else UnseenChoices
+        return kind(solution=self.solution, theme=self.theme)
+
+    @property
+    def sizes_differ(self) -> bool:
+        """Whether an option is drawn to another scale than the others."""
+        return len({option.scale for option in self.solution.item.options}) > 1
+
+    @cached_property
+    def compared(self) -> AskedQuestion:
+        """The question of a quick check: the finished outline with the options beside it."""
+        return AskedQuestion(
+            figure=self.choices.figure(check_alt(self.solution)),
+            cells=self.choices.cells if self.is_seen else None,
+            narration=check(sizes_differ=self.sizes_differ),
+        )
+
+    @cached_property
+    def asked(self) -> AskedQuestion:
+        """The whole question. A kind that shows more than an outline to compare asks it in a way of its own."""
+        return self.compared
+
+    @property
+    def outline_view(self) -> Similarity:
+        """From the outline's own coordinates to where it is drawn before the options come back beside it."""
+        return self.choices.view
+
+    def replay(self, fact: SlipFact) -> Replay:
+        """A slip that makes one of the options; a kind adds how it comes about."""
+        kind = Replay if self.is_seen else UnseenReplay
+        return kind(choices=self.choices, fact=fact)
+
+    def to_remember(self) -> ToRemember:
+        """The one thing to remember."""
+        raise NotImplementedError
+
+    def step(
+        self,
+        stage: str,
+        kind: Chapter,
+        heading: str,
+        beats: Iterable[Beat],
+        narration: Sequence[str],
+        *,
+        note: str = "",
+        facts: Sequence[Fact] = (),
+        subject: Subject | None = None,
+        reveals: bool = True,
+    ) -> Step:
+        """A step of this question; notes what it leaves on the stage."""
+        step = Step(
+            stage=stage,
+            item=self.solution.item.name,
+            subject=subject,
+            reveals=reveals,
+            chapter=chapter(kind, title=self.solution.item.title if self.telling.titled else ""),
+            heading=heading,
+            beats=tuple(beats),
+            narration=tuple(narration),
+            note=note,
+            facts=tuple(facts),
+        )
+        self.last = step.picture
+        return step

@@ -1,0 +1,63 @@
+"""A telling is a row of stages, and a stage is a function that yields steps: here are the rows of each manner.
+
+What is seen runs on from step to step: every stage starts from the figure that the one before it left.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+from typing import TypeVar
+
+from ...item.model import Manner
+from ...storyboard.model import Step
+from ..model import Solution, Verdict
+from .context import StageContext
+from .option_stages import answer, keep, options, remember, rule_out
+from .question_stages import (
+    check_to_try,
+    compare,
+    pause,
+    pause_in_check,
+    pause_to_note,
+    recall,
+    task,
+    task_to_try,
+    try_one_by_one,
+)
+from .waiting import ask_options
+
+__all__ = ["Stage", "rows", "without_parts"]
+
+SolutionT = TypeVar("SolutionT", bound=Solution)
+
+Context = TypeVar("Context", bound=StageContext)
+Stage = Callable[[Context], Iterator[Step]]
+
+
+def rows(*worked: Stage[Context]) -> dict[Manner, tuple[Stage[Context], ...]]:
+    """The stages of each manner, in teaching order.
+
+    worked : from the question to its finished outline, as its kind works it out; then the options are tried
+    """
+    solved: Sequence[Stage[Context]] = (*worked, options, ask_options, rule_out, keep, answer, remember)
+    return {
+        Manner.WORKED_EXAMPLE: (task, *solved),
+        Manner.YOUR_TURN: (task_to_try, pause, *solved),
+        Manner.QUESTION: (task_to_try, pause_to_note, compare),
+        Manner.SOLUTION: (recall, *solved),
+        Manner.QUICK_CHECK: (check_to_try, pause_in_check, try_one_by_one, rule_out, keep, answer),
+    }
+
+
+def without_parts(solution: SolutionT) -> SolutionT:
+    """The solution without those slips that happen to a part of the question.
+
+    For a quick check, in which nothing may be told of parts that are not shown.
+    """
+    return replace(solution, verdicts=tuple(_without_parts(verdict) for verdict in solution.verdicts))
+
+
+def _without_parts(verdict: Verdict) -> Verdict:
+    cases = verdict.slip.cases if verdict.slip else ()
+    return verdict if all(case.subject is None for case in cases) else replace(verdict, slip=None)

@@ -1,0 +1,32 @@
+"""What is written about a piece where there is only so much room: all of it, else smaller, else less of it."""
+
+from __future__ import annotations
+
+from ....figure.theme import Theme
+from ....figure.theme_checks import LEAST_TYPE
+from ....typeface.faces import face
+from ..words.labels import deed_label, piece_label
+
+__all__ = ["piece_words"]
+
+
+def piece_words(
+    name: str, fabric: str, *, theme: Theme, size: float, width: float, number: str = "", bold: bool = True
+) -> tuple[str, float]:
+    """The text and the size of its type, such as ("cut: dart", 0.36); in a list with the number before it.
+
+    name   : the piece's
+    fabric : what becomes of it, "join" or "cut", said as the theme says it
+    size   : at most, stage units
+    width  : of the room; where not even the word alone has room, it is written all the same
+    """
+    said = deed_label(fabric, theme.fabrics[fabric].word)
+    start = f"{number}  " if number else ""
+    letters = face(bold)
+    for text in (f"{start}{piece_label(said, name)}", f"{start}{said}"):
+        em = letters.width(text, 1.0)
+        if em * size <= width:
+            return text, size
+        if em * LEAST_TYPE <= width:
+            return text, max(LEAST_TYPE, width / em)
+    return text, LEAST_TYPE

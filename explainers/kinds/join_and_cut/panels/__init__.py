@@ -1,0 +1,1 @@
+"""The panels of joining and cutting: what a file gives, what comes of it, what can be read of it."""

@@ -1,0 +1,105 @@
+"""One question of joining and cutting being told: its sheet, its work table, its slips replayed piece by piece."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from ....choice.drawing.replay import Replay
+from ....choice.slip import SlipFact
+from ....choice.stages.context import AskedQuestion, StageContext, ToRemember
+from ....choice.words.alt import choices_alt
+from ....figure.model import Figure
+from ....geometry.rigid_motion import Similarity
+from ..drawing.replay import PieceReplay
+from ..drawing.sheet import Sheet
+from ..drawing.table import Phase, Table
+from ..facts.piece import PieceFact, piece_fact
+from ..slips.slip_fact import PieceSlipFact
+from ..solving.hard_step import HardStep, HardStepFact, hardest_step
+from ..solving.solution import JoinAndCutSolution
+from ..words import picture_alt
+from ..words.alt import sheet_alt
+from ..words.task import task
+from .unseen import UnseenSheet, UnseenTable
+
+__all__ = ["PieceContext"]
+
+_TURNING = (HardStep.HALF_TURN, HardStep.LARGE_TURN, HardStep.ODD_TURN, HardStep.NO_TURN)
+
+
+class PieceContext(StageContext):
+    """What the stages of one item are told from."""
+
+    solution: JoinAndCutSolution
+
+    @cached_property
+    def sheet(self) -> Sheet:
+        """The question sheet."""
+        kind = Sheet if self.is_seen else UnseenSheet
+        return kind(solution=self.solution, theme=self.theme)
+
+    @cached_property
+    def table(self) -> Table:
+        """The work table."""
+        kind = Table if self.is_seen else UnseenTable
+        return kind(solution=self.solution, theme=self.theme)
+
+    @cached_property
+    def facts(self) -> tuple[PieceFact, ...]:
+        """What the task asks of each piece."""
+        return tuple(piece_fact(self.solution, index) for index in range(len(self.solution.placements)))
+
+    @cached_property
+    def asked(self) -> AskedQuestion:
+        """The sheet, and the task read out."""
+        return AskedQuestion(
+            figure=self.sheet.figure(sheet_alt(self.solution)),
+            cells=self.sheet.cells if self.is_seen else None,
+            narration=task(self.facts, sizes_differ=self.sizes_differ),
+            facts=self.facts,
+        )
+
+    @property
+    def outline_view(self) -> Similarity:
+        """As the table shows it."""
+        return self.table.view
+
+    def replay(self, fact: SlipFact) -> Replay:
+        """With the pieces as the slip lays them."""
+        if self.is_seen and isinstance(fact, PieceSlipFact):
+            return PieceReplay(choices=self.choices, fact=fact)
+        return super().replay(fact)
+
+    def to_remember(self) -> ToRemember:
+        """The hardest step."""
+        fact = hardest_step(self.solution)
+        return ToRemember(
+            figure=self._picture_of(fact), headline=fact.headline(), narration=fact.narration(), fact=fact
+        )
+
+    def shown(self, done: int, phase: Phase) -> Figure:
+        """The work table with so many pieces done, the next in this phase."""
+        solution = self.solution
+        if phase is Phase.DONE:
+            alt = picture_alt.done_alt(solution, done)
+        elif phase in (Phase.MET, Phase.OPENED):
+            alt = picture_alt.met_alt(solution, done)
+        else:
+            alt = picture_alt.table_alt(
+                solution,
+                done,
+                turned=phase is Phase.TURNED,
+                pointed=phase is Phase.POINTED,
+                arc=phase in (Phase.TURNING, Phase.TURNED),
+            )
+        return self.table.figure(done, phase, alt)
+
+    def _picture_of(self, fact: HardStepFact) -> Figure:
+        solution = self.solution
+        if fact.kind is HardStep.MIRROR:
+            (verdict,) = (verdict for verdict in solution.verdicts if verdict.label == fact.label)
+            return self.choices.figure(choices_alt(solution, laid=verdict), laid=verdict)
+        names = [placement.piece.name for placement in solution.placements]
+        if fact.kind in (HardStep.RING, HardStep.ORDER) or fact.name not in names:
+            return self.table.alone(picture_alt.alone_alt(solution))
+        return self.shown(names.index(fact.name), Phase.TURNED if fact.kind in _TURNING else Phase.MET)
