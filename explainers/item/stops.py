@@ -35,7 +35,8 @@ class Stops:
 
     def include(self, stop: str) -> bool:
         """Whether questions of this kind may have a place of this name."""
-        return stop in self.names or bool(self.pattern and re.fullmatch(self.pattern, stop))
+        part, _, place = stop.partition(".")
+        return stop in self.names or (place in self.in_a_part and re.fullmatch(r"[a-z0-9-]+", part) is not None)
 
     def faults(self, question: Question, stops: Iterable[str], field: str) -> list[Fault]:
         """What is wrong with stops that a lesson asks for: places that a question of this kind does not have.
