@@ -75,8 +75,8 @@ def _set_for_terminal(text: str) -> str:
         if number % 2:  # between two fences
             parts.append(indent(part.rstrip(), "    "))
             continue
-        worded = re.sub(r"!\[([^\]]*)\]\([^)]*\)", r"(A picture: \1.)", part)
-        worded = re.sub(r"\[([^\]]+)\]\([^)\s]+\.md\)", r"\1", worded)
+        worded = re.sub(r"!\[([^\[\]]*)\]\([^()]*\)", r"(A picture: \1.)", part)
+        worded = re.sub(r"\[([^\[\]]+)\]\([^()\[\]\s]+\)", r"\1", worded)
         worded = re.sub(r"`([^`\n]+)`", r"`` `\1` ``", worded)  # what is to be typed keeps its quotation marks
         with console.capture() as captured:
             console.print(Markdown(worded, hyperlinks=False))

@@ -12,7 +12,7 @@ from strategies import random_item
 from explainers.choice.question import Option
 from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.model import Does, Piece
-from explainers.kinds.join_and_cut.solving.difficulty import JoinAndCutFeatures, features
+from explainers.kinds.join_and_cut.solving.difficulty import JoinAndCutFeatures
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 ITEMS = Path(__file__).parents[2] / "items"
@@ -47,7 +47,7 @@ def test_the_features_of_the_kite_block_counted_by_hand() -> None:
 def test_a_hole_and_a_nearly_right_option_are_counted() -> None:
     assert features_of("window-block").hole
     near = Option(corners=((0, 0), (4, 0), (6, 2), (2, 2), (2, 4.1), (0, 4)))
-    assert features(solve(item(options=(Option(), near, WRONG[0])))).nearly_right == 1
+    assert solve(item(options=(Option(), near, WRONG[0]))).features().nearly_right == 1
 
 
 def test_a_typical_item_gets_about_half_a_minute() -> None:
@@ -58,7 +58,7 @@ def test_a_typical_item_gets_about_half_a_minute() -> None:
 @pytest.mark.parametrize("field", ["total_turn_deg", "options_turn_deg"])
 def test_turning_takes_time_in_proportion_to_the_angle(field: str) -> None:
     """Linear in the angle (Shepard & Metzler 1971, read in the abstract), 17 ms a degree (from memory)."""
-    found = features(solve(item()))
+    found = solve(item()).features()
     more = replace(found, **{field: getattr(found, field) + 180.0})
     assert seconds(more) - seconds(found) == pytest.approx(180.0 * 0.017, rel=0.03)
 
@@ -75,7 +75,7 @@ def test_corners_take_no_time() -> None:
     )
     jagged = replace(plain, corners=((0, 0), (2, 0), (2, 1), (3, 1), (2, 2), (3, 3), (0, 3)))
     pauses = {
-        seconds(replace(features(solve(item(piece, base=SQUARE))), options_turn_deg=0.0)) for piece in (plain, jagged)
+        seconds(replace(solve(item(piece, base=SQUARE)).features(), options_turn_deg=0.0)) for piece in (plain, jagged)
     }
     assert len(pauses) == 1
 
@@ -84,13 +84,13 @@ def test_corners_take_no_time() -> None:
     "field", ["pieces", "odd_angles", "part_side_marks", "cuts", "pieces_on_pieces", "options", "nearly_right"]
 )
 def test_more_of_anything_never_takes_less(field: str) -> None:
-    found = features(solve(item()))
+    found = solve(item()).features()
     assert seconds(replace(found, **{field: getattr(found, field) + 1})) > seconds(found)
 
 
 @pytest.mark.parametrize("field", ["hole", "flipped_option"])
 def test_a_hole_or_a_flipped_option_takes_longer(field: str) -> None:
-    found = replace(features(solve(item())), **{field: False})
+    found = replace(solve(item()).features(), **{field: False})
     assert seconds(replace(found, **{field: True})) > seconds(found)
 
 

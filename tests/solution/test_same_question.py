@@ -17,7 +17,7 @@ from explainers.choice.same_question import repeats
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring, Similarity
 from explainers.kinds.join_and_cut.model import BASE, Does, Item, Piece
-from explainers.kinds.join_and_cut.solving.same_question import PosedPieces, question_of
+from explainers.kinds.join_and_cut.solving.same_question import PosedPieces
 from explainers.kinds.join_and_cut.solving.solver import solve
 
 
@@ -72,8 +72,8 @@ def test_a_question_written_down_anew_is_the_same(cases: Callable[[int, int], in
     def same(seed: int, flipped: bool) -> None:
         first = replace(random_item(seed), options=(Option(), *WRONG))
         again = rewritten(first, random.Random(seed), flipped=flipped)
-        question = question_of(solve(first))
-        found = question_of(solve(again)).likeness(question)
+        question = solve(first).posed()
+        found = solve(again).posed().likeness(question)
         assert found is not None
         # One that is its own flip is said to be the same by turning, which is the stronger statement.
         assert found.flipped is (flipped and question.mirrored().likeness(question).flipped)  # type: ignore[union-attr]
@@ -122,7 +122,7 @@ def test_bases_fall_into_the_published_classes() -> None:
 
 
 def asks(*pieces: Piece, **changes: object) -> PosedPieces:
-    return question_of(solve(item(*pieces, **changes)))  # type: ignore[arg-type]
+    return solve(item(*pieces, **changes)).posed()  # type: ignore[arg-type]
 
 
 def test_another_place_of_the_mark_is_another_question() -> None:

@@ -23,7 +23,6 @@ from explainers.intake.reader import read_item
 from explainers.intake.workspace import take_in
 from explainers.intake.writing import item_yaml
 from explainers.kinds.join_and_cut.model import Item
-from explainers.kinds.join_and_cut.solving.difficulty import features
 from explainers.kinds.join_and_cut.solving.solution import JoinAndCutSolution
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.vary.build import TurnKind, build_of, kind_of_turn
@@ -131,9 +130,9 @@ def test_the_same_seed_gives_the_same_siblings_another_seed_others(original: Joi
 def test_easier_and_harder_show_in_the_features(original: JoinAndCutSolution, level: Level) -> None:
     run = siblings(original, count=2, seed=3, level=level)
     assert len(run.found) == 2
-    old = features(original)
+    old = original.features()
     for sibling in run.found:
-        new, told = features(sibling.solution), changes(run, sibling)
+        new, told = sibling.solution.features(), changes(run, sibling)
         easy, hard = (new, old) if level is Level.EASIER else (old, new)
         assert easy.flipped_option <= hard.flipped_option
         assert easy.odd_angles <= hard.odd_angles

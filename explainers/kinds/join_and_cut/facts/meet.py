@@ -12,14 +12,14 @@ from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import signed_area
-from ....geometry.tolerance import plain
 from ....words.messages import say
 from ....words.names import the_piece
 from ..model import BASE, Does
+from ..solving.placement import is_part_of_side
 from ..solving.solution import JoinAndCutSolution
 from ..words.deeds import DEEDS
 
-__all__ = ["MeetFact", "is_part_of_side", "meet_fact"]
+__all__ = ["MeetFact", "meet_fact"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,12 +116,3 @@ def meet_fact(solution: JoinAndCutSolution, index: int) -> MeetFact:
         ring=placement.ring,
         before=placement.before,
     )
-
-
-def is_part_of_side(side: Side, ring: Ring, partner: Side, before: Outline, tolerance: float) -> bool:
-    """Whether two sides that meet leave a plain length of either whole side over."""
-    for rings, span in (((ring,), side), (before.rings, partner)):
-        found = span_on(rings, span, tolerance)
-        if found is not None and math.dist(*found.whole) - math.dist(*span) > plain(tolerance):
-            return True
-    return False

@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 
 from ....choice.features import Features, PausePart, counted
-from ....geometry.angles import is_odd_turn
 from ....words.names import degrees_in_words, is_no_turn, number_of
-from ..facts.meet import is_part_of_side
-from ..model import BASE, Does
-from .solution import JoinAndCutSolution
 
-__all__ = ["JoinAndCutFeatures", "features"]
+__all__ = ["JoinAndCutFeatures"]
 
 MEETING_S = 3.0  # a piece's mark and its partner's are found
 
@@ -69,21 +64,3 @@ class JoinAndCutFeatures(Features):
             if count:
                 yield counted(count, one, several)
         yield from Features.told(self)
-
-
-def features(solution: JoinAndCutSolution) -> JoinAndCutFeatures:
-    """The features of a solved item."""
-    placements = solution.placements
-    turns = [abs(turn_deg) for turn_deg in solution.turns_deg]
-    return JoinAndCutFeatures(
-        **asdict(solution.compared()),
-        pieces=len(placements),
-        total_turn_deg=math.fsum(turns),
-        largest_turn_deg=max(turns, default=0.0),
-        odd_angles=sum(map(is_odd_turn, turns)),
-        part_side_marks=sum(
-            is_part_of_side(laid.side, laid.ring, laid.partner, laid.before, solution.tolerance) for laid in placements
-        ),
-        cuts=sum(placement.piece.does is Does.CUT for placement in placements),
-        pieces_on_pieces=sum(placement.piece.of != BASE for placement in placements),
-    )

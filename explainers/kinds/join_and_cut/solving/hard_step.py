@@ -15,9 +15,10 @@ from ....geometry.rigid_motion import Point
 from ....geometry.tolerance import MEANT_DEG, TURN_DEG
 from ....words.messages import message, say, say_count
 from ....words.names import degrees_in_words, number_in_words, the_option, the_piece
-from ..facts.meet import MeetFact, is_part_of_side, meet_fact
+from ..facts.meet import MeetFact, meet_fact
 from ..facts.turn import TurnFact, turn_fact
 from ..model import BASE, Does
+from .placement import is_part_of_side
 from .solution import JoinAndCutSolution
 
 __all__ = ["HardStep", "HardStepFact", "hardest_step"]

@@ -5,14 +5,17 @@ Everything stands in the base's coordinates unless a field says otherwise.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
+from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import RigidMotion, Ring, Side
+from ....geometry.tolerance import plain
 from ....words.names import a_turn_in_words, is_half_turn, point_in_words, the_piece
 from ..model import BASE, Does, Piece
 
-__all__ = ["Placement"]
+__all__ = ["Placement", "is_part_of_side"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,3 +45,12 @@ class Placement:
             does, mark = f"Join {name} to {partner}", f"mark {piece.mark}"
         start, end = self.partner
         return f"{does}: {turn}, so that {mark} lies from {point_in_words(start)} to {point_in_words(end)}."
+
+
+def is_part_of_side(side: Side, ring: Ring, partner: Side, before: Outline, tolerance: float) -> bool:
+    """Whether two sides that meet leave a plain length of either whole side over."""
+    for rings, span in (((ring,), side), (before.rings, partner)):
+        found = span_on(rings, span, tolerance)
+        if found is not None and math.dist(*found.whole) - math.dist(*span) > plain(tolerance):
+            return True
+    return False

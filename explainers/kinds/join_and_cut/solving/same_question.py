@@ -19,9 +19,10 @@ from ....geometry.rigid_motion import Point, Ring, Side, Similarity
 from ....geometry.rings import centroid, perimeter, signed_area
 from ....geometry.side import midpoint
 from ..model import Does
-from .solution import JoinAndCutSolution
 
-__all__ = ["PosedPieces", "question_of"]
+__all__ = [
+    "PosedPieces",
+]
 
 Place = tuple[Does, Ring, Side]
 
@@ -78,16 +79,6 @@ class PosedPieces:
                 if _places_match(question.places, other.places, motion, other.tolerance):
                     return Likeness(motion=motion, flipped=flipped)
         return None
-
-
-def question_of(solution: JoinAndCutSolution) -> PosedPieces:
-    """The question of a solved item."""
-    tolerance = solution.tolerance
-    return PosedPieces(
-        base=solution.item.base.simplified(tolerance),
-        places=tuple((laid.piece.does, laid.ring, laid.partner) for laid in solution.placements),
-        tolerance=tolerance,
-    )
 
 
 def _places_match(places: Sequence[Place], goals: Sequence[Place], motion: Similarity, tolerance: float) -> bool:

@@ -5,16 +5,15 @@ Everything stands in the base's coordinates unless a field says otherwise.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+import math
+from dataclasses import asdict, dataclass
 
 from ....choice.model import Answer, Solution
-from ..model import Item
-from .placement import Placement
-
-if TYPE_CHECKING:
-    from .difficulty import JoinAndCutFeatures
-    from .same_question import PosedPieces
+from ....geometry.angles import is_odd_turn
+from ..model import BASE, Does, Item
+from .difficulty import JoinAndCutFeatures
+from .placement import Placement, is_part_of_side
+from .same_question import PosedPieces
 
 __all__ = ["JoinAndCutAnswer", "JoinAndCutSolution", "own_solution"]
 
@@ -50,16 +49,29 @@ class JoinAndCutSolution(Solution):
 
     def features(self) -> JoinAndCutFeatures:
         """What comparing the options asks, and what laying the pieces asks before that."""
-        # Here and not above: the features of pieces stand on facts, and facts on solutions.
-        from .difficulty import features
-
-        return features(self)
+        placements = self.placements
+        turns = [abs(turn_deg) for turn_deg in self.turns_deg]
+        return JoinAndCutFeatures(
+            **asdict(self.compared()),
+            pieces=len(placements),
+            total_turn_deg=math.fsum(turns),
+            largest_turn_deg=max(turns, default=0.0),
+            odd_angles=sum(map(is_odd_turn, turns)),
+            part_side_marks=sum(
+                is_part_of_side(laid.side, laid.ring, laid.partner, laid.before, self.tolerance) for laid in placements
+            ),
+            cuts=sum(placement.piece.does is Does.CUT for placement in placements),
+            pieces_on_pieces=sum(placement.piece.of != BASE for placement in placements),
+        )
 
     def posed(self) -> PosedPieces:
         """Its base, its pieces where they lie, what each does, and the places of the marks."""
-        from .same_question import question_of
-
-        return question_of(self)
+        tolerance = self.tolerance
+        return PosedPieces(
+            base=self.item.base.simplified(tolerance),
+            places=tuple((laid.piece.does, laid.ring, laid.partner) for laid in self.placements),
+            tolerance=tolerance,
+        )
 
     def possible_slips(self, *, parts_seen: bool = True) -> tuple[str, ...]:
         """All slips; two pieces change places only where there are two and they are seen."""
