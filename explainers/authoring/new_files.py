@@ -11,7 +11,7 @@ from pathlib import Path
 from ..document.fields import Faults, name_of
 from ..document.nodes import ScalarNode
 from ..errors import ExplainersError, OutputError
-from ..intake.workspace import take_answer
+from ..intake.workspace import Workspace
 from ..item.accepted_reader import accepted_example
 from ..item.folder import item_files, kind_of_file
 from ..item.series_reader import scan_series
@@ -180,9 +180,10 @@ def _items_in(folder: Path) -> tuple[list[str], list[tuple[str, str]]]:
     """The files of a folder's items that a lesson can show, and the others, each with why not."""
     shown: list[str] = []
     others: list[tuple[str, str]] = []
-    for path in item_files([folder]) if folder.is_dir() else []:
+    workspace = Workspace()
+    for path in item_files([folder], workspace.opened) if folder.is_dir() else []:
         try:
-            sound = take_answer(path).sound
+            sound = workspace.answer(path).sound
         except ExplainersError:
             others.append((path.name, "it cannot be read or solved"))
             continue

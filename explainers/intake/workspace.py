@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 Solved = TypeVar("Solved")
 
-__all__ = ["Workspace", "solved", "take_answer", "take_in", "take_in_lesson"]
+__all__ = ["Workspace", "solved", "take_in", "take_in_lesson"]
 
 _MOST_ITEMS = 100  # solutions held besides those that are kept on purpose; a lesson shows 50 at most
 
@@ -92,7 +92,7 @@ class Workspace:
         return seen.with_pairs
 
     def answer(self, path: Path) -> Answer:
-        """The same without the reasons, as ``take_answer``."""
+        """The same without the reasons, which take most of the time."""
         seen = self._seen(path)
         return seen.solution or _with_lines(seen.reading, lambda item: kind_of(item).answer(item))
 
@@ -156,14 +156,6 @@ def take_in(path: Path, *, pairs: bool = False) -> Solution:
     Raises: ItemError with every fault that reading and solving find, each with file and line
     """
     return Workspace().solution(path, pairs=pairs)
-
-
-def take_answer(path: Path) -> Answer:
-    """The same without the reasons, which take most of the time.
-
-    Raises: as ``take_in``
-    """
-    return Workspace().answer(path)
 
 
 def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:

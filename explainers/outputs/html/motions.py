@@ -136,8 +136,9 @@ class _Tracks:
             if pose is None or not _shows(model, pose, entry):
                 return None
             poses.append(pose)
-        keys = [_key(pose.by, pose.turn_deg, pose.scale) for pose in poses]
-        return {"shape": self._shelf.shape(model), "pose": self._pose_number(poses[0].about, keys, first)}
+        about = poses[0].about
+        keys = [_key(about, pose.similarity.apply_point(about), pose.turn_deg, pose.scale) for pose in poses]
+        return {"shape": self._shelf.shape(model), "pose": self._pose_number(about, keys, first)}
 
     def _of_label(self, row: Sequence[Entry], first: int) -> dict[str, object] | None:
         """Upright words that shift and grow."""
@@ -148,8 +149,7 @@ class _Tracks:
         for entry in row:
             if not isinstance(entry, Label) or replace(entry, at=model.at, size=model.size) != model:
                 return None
-            by = (entry.at[0] - model.at[0], entry.at[1] - model.at[1])
-            keys.append(_key(by, 0.0, entry.size / model.size))
+            keys.append(_key(model.at, entry.at, 0.0, entry.size / model.size))
         return {"shape": self._shelf.shape(model), "pose": self._pose_number(model.at, keys, first)}
 
     def _traced(self, row: Sequence[Entry], first: int) -> dict[str, object] | None:
@@ -186,9 +186,9 @@ class _Tracks:
         return self.poses.index(pose)
 
 
-def _key(by: Point, turn_deg: float, scale: float) -> list[float]:
+def _key(about: Point, here: Point, turn_deg: float, scale: float) -> list[float]:
     """[right, down, clockwise degrees, scale] from the place and size that the shape is drawn with."""
-    right, down = VIEW.length(by[0]), -VIEW.length(by[1])
+    right, down = VIEW.length(here[0] - about[0]), -VIEW.length(here[1] - about[1])
     return [round(right, 2) + 0.0, round(down, 2) + 0.0, round(-turn_deg, 3) + 0.0, round(scale, 5)]
 
 
