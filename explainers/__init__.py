@@ -38,12 +38,12 @@ if TYPE_CHECKING:
     from .kinds.registry import solve as solve
     from .lesson.planner import plan_item as plan_item
     from .lesson.planner import plan_lesson as plan_lesson
-    from .outputs.clip import write_clip as write_clip
-    from .outputs.cues import write_cues as write_cues
-    from .outputs.deck_pptx import write_deck as write_deck
-    from .outputs.description import write_description as write_description
-    from .outputs.poster import write_poster as write_poster
-    from .outputs.stills import write_stills as write_stills
+    from .outputs.clip.poster import write_poster as write_poster
+    from .outputs.clip.stills import write_stills as write_stills
+    from .outputs.clip.writer import write_clip as write_clip
+    from .outputs.pptx.deck import write_deck as write_deck
+    from .outputs.text.cues import write_cues as write_cues
+    from .outputs.text.description import write_description as write_description
     from .storyboard.pacing import pace as pace
 
 # Name -> the module that it lives in. A test holds this against the imports above.
@@ -64,12 +64,12 @@ _HOME = {
     "take_in": "intake.workspace",
     "take_in_lesson": "intake.workspace",
     "timeline_of": "batch",
-    "write_clip": "outputs.clip",
-    "write_cues": "outputs.cues",
-    "write_deck": "outputs.deck_pptx",
-    "write_description": "outputs.description",
-    "write_poster": "outputs.poster",
-    "write_stills": "outputs.stills",
+    "write_clip": "outputs.clip.writer",
+    "write_cues": "outputs.text.cues",
+    "write_deck": "outputs.pptx.deck",
+    "write_description": "outputs.text.description",
+    "write_poster": "outputs.clip.poster",
+    "write_stills": "outputs.clip.stills",
 }
 
 __all__ = [  # noqa: RUF022 - in the order of the flow

@@ -2,8 +2,8 @@
 
     python -m scenes.worker FOLDER
 
-FOLDER holds the job (see `explainers.outputs.drawing_job`) and takes what is made. Each line on standard output is one
-JSON object: how far the work is, or what stopped it. manim lives in this process alone.
+FOLDER holds the job (see `explainers.outputs.clip.drawing_job`) and takes what is made. Each line on standard output
+is one JSON object: how far the work is, or what stopped it. manim lives in this process alone.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from functools import partial
 from pathlib import Path
 
 from explainers.errors import ExplainersError
-from explainers.outputs.drawing_job import Job, Shot, png_path, read_job, segment_path, skips_path
+from explainers.outputs.clip.drawing_job import Job, Shot, png_path, read_job, segment_path, skips_path
 from explainers.safe_write import reported
 from explainers.storyboard.timeline import Span
 from explainers.video.encoder import EncoderOptions, Pixels, SegmentEncoder

@@ -133,7 +133,7 @@ ROOMS: dict[str, set[str]] = {
 
 # Module -> modules that it may import besides, each with a reason.
 BESIDES = {
-    "scenes.worker": {"explainers.outputs.drawing_job"},  # what the clip writer hands to the worker process
+    "scenes.worker": {"explainers.outputs.clip.drawing_job"},  # what the clip writer hands to the worker process
     "scenes.lesson_scene": {"explainers.batch"},  # a door too: the one that `manim render` opens
 }
 
@@ -163,7 +163,7 @@ OUTSIDE: dict[str, tuple[str, ...]] = {
     "cairo": ("scenes.",),
     "scipy": ("explainers.voice.",),
     "espeakng_loader": ("explainers.voice.espeak",),
-    "av": ("explainers.video.", "explainers.voice.", "explainers.outputs.clip", "scenes.worker"),
+    "av": ("explainers.video.", "explainers.voice.", "explainers.outputs.clip.writer", "scenes.worker"),
     "pptx": ("explainers.outputs.deck_",),
     "lxml": ("explainers.outputs.deck_",),
     "weasyprint": ("explainers.outputs.pdf_",),

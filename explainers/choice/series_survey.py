@@ -70,7 +70,7 @@ class Survey:
 
     shown: tuple[Shown, ...]
     asked_twice: tuple[AskedTwice, ...]
-    turns_never: tuple[TurnClass, ...]
+    turns_never: tuple[TurnClass, ...]  # none where no question of the series has a turn to find
     slips_never: tuple[str, ...]  # those that could happen in an item of the series
     work_s: tuple[tuple[Shown, float], ...]  # in order: how hard each is, in seconds of work, an estimate
     easier: tuple[Easier, ...]
@@ -93,7 +93,7 @@ def survey(shown: Sequence[Shown]) -> Survey:
     return Survey(
         shown=tuple(shown),
         asked_twice=_asked_twice(shown),
-        turns_never=tuple(kind for kind in TurnClass if kind not in turns),
+        turns_never=tuple(kind for kind in TurnClass if kind not in turns) if turns or not whole else (),
         slips_never=tuple(slip for slip in possible if slip not in slips),
         work_s=work,
         easier=tuple(

@@ -77,7 +77,7 @@ class SlipFact(Fact):
 
 
 class Slips(Protocol):
-    """What slips make of one question, each found once and only when asked for."""
+    """What slips make of one question, each found once and only when asked for; `FLIPPED` is among them always."""
 
     @property
     def outline(self) -> Outline:

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from ..outputs.key_frames import KeyFrames
+from ..outputs.clip.key_frames import KeyFrames
 from .door import at_the_door
 from .manner_options import PaceOption, ThemeOption, pace_given, theme_given
 

@@ -76,7 +76,7 @@ def deck(
             raise OutputError(f"--per-page and --paper go with --as handout, not with --as {as_}")
         return write_each(OUTPUTS[as_], paths, to, theme=look, pace=speed)
     from ..figure.paper import Paper
-    from ..outputs.handout import DEFAULT_PER_PAGE
+    from ..outputs.pdf.handout import DEFAULT_PER_PAGE
     from .printing import paper_called
 
     count = DEFAULT_PER_PAGE if per_page is None else per_page
@@ -90,8 +90,8 @@ def deck(
 
 def _of_a_pptx(template: Path | None, slides: str | None) -> dict[str, object]:
     """What is wished of a pptx, told to be wrong once, before anything is made."""
-    from ..outputs.deck_pptx import check_slides
-    from ..outputs.deck_template import check_template
+    from ..outputs.pptx.deck import check_slides
+    from ..outputs.pptx.template import check_template
 
     wished: dict[str, object] = {}
     if slides is not None:

@@ -41,7 +41,7 @@ def present(
     from ..batch import Built, jobs_of, run_job
     from ..intake.workspace import Workspace
     from ..item.series_folder import is_many
-    from ..outputs.index_page import INDEX_NAME
+    from ..outputs.html.index_page import INDEX_NAME
     from .streams import complain, say
     from .telling import tell_aside, tell_voice, tell_warnings_of, tell_words
     from .writing import DEFAULT_FOLDER

@@ -36,7 +36,7 @@ def prompter(
     from ..intake.workspace import Workspace
     from ..item.series_folder import is_many
     from ..made_folder import MadeFolder, key_of
-    from ..outputs.prompter import write_prompter
+    from ..outputs.html.prompter import write_prompter
     from ..storyboard.pacing import pace
     from .streams import complain, say
     from .telling import tell_aside, tell_warnings_of, tell_words

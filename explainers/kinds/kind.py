@@ -3,7 +3,10 @@
 A kind is a folder beside this module and one line in the package's entry points, under ``explainers.kinds``: its
 name, as an item says it after ``kind:``, and the object that gives what stands below. Nobody but the kind itself
 imports from its folder. What any question with outlines as options needs is in ``explainers.choice``; a kind adds its
-own values to those (its questions are `Question`, its solutions `Solution`), and is handed nothing but its own.
+own values to those (its questions are `Question`, its answers `Answer`, its solutions `Solution`), and is handed
+nothing but its own. A solution says itself what only its kind can: the turns to find, what makes it hard, by what it
+is known again, which slips may happen. ``explainers.choice.solving`` judges the options of whatever brings its finished
+outline and its `Slips`.
 """
 
 from __future__ import annotations
@@ -15,12 +18,12 @@ from ..choice.model import Answer, Solution
 from ..choice.panels.maker import PanelMaker
 from ..choice.question import Question
 from ..choice.stages.context import Telling
+from ..choice.stages.sheet_model import AskedItem, CutOutItem, Still
 from ..errors import Fault
 from ..figure.paper import Printing
 from ..figure.theme import Theme
 from ..item.model import Manner
 from ..storyboard.model import Step
-from ..storyboard.sheet_model import AskedItem, CutOutItem, Still
 from ..wording.lesson import Framing
 
 __all__ = ["Kind", "OnPaper"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 
 from ..choice.model import Solution
+from ..choice.stages.sheet_model import AnsweredItem, MarkedItem, SheetSet
 from ..choice.versions import in_order, orders
 from ..choice.words.marking import marking_entry, reason_on_sheet
 from ..errors import UnsoundItemError
@@ -13,7 +14,6 @@ from ..figure.theme import Theme
 from ..kinds.kind import OnPaper
 from ..kinds.registry import kind_of, solve
 from ..storyboard.model import Imprint
-from ..storyboard.sheet_model import AnsweredItem, MarkedItem, SheetSet
 from ..wording import sheets as words
 from ..wording.sheets import Sheet
 from ..words.messages import speaking

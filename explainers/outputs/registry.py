@@ -57,37 +57,41 @@ class WriterSpec:
 
 
 WRITERS: dict[str, WriterSpec] = {
-    "clip": WriterSpec(target="explainers.outputs.clip:write_clip", makes="clip", reports=True),
-    "deck": WriterSpec(target="explainers.outputs.deck_pptx:write_deck", makes="deck", lays_on_template=True),
-    "deck-pdf": WriterSpec(target="explainers.outputs.pdf_deck:write_pdf_deck", makes="deck as PDF", timed=False),
-    "deck-html": WriterSpec(target="explainers.outputs.html_deck:write_html_deck", makes="deck as a page", timed=False),
+    "clip": WriterSpec(target="explainers.outputs.clip.writer:write_clip", makes="clip", reports=True),
+    "deck": WriterSpec(target="explainers.outputs.pptx.deck:write_deck", makes="deck", lays_on_template=True),
+    "deck-pdf": WriterSpec(target="explainers.outputs.pdf.deck:write_pdf_deck", makes="deck as PDF", timed=False),
+    "deck-html": WriterSpec(target="explainers.outputs.html.deck:write_html_deck", makes="deck as a page", timed=False),
     "handout": WriterSpec(
-        target="explainers.outputs.handout:write_handout", makes="handout", timed=False, on_paper=True
+        target="explainers.outputs.pdf.handout:write_handout", makes="handout", timed=False, on_paper=True
     ),
-    "cues": WriterSpec(target="explainers.outputs.cues:write_cues", makes="cue sheet", themed=False),
+    "cues": WriterSpec(target="explainers.outputs.text.cues:write_cues", makes="cue sheet", themed=False),
     "script": WriterSpec(target="explainers.outputs.script:write_script", makes="recording script"),
-    "transcript": WriterSpec(target="explainers.outputs.transcript:write_transcript", makes="transcript", themed=False),
-    "stills": WriterSpec(
-        target="explainers.outputs.stills:write_stills", makes="stills", reports=True, inside="stills", timed=False
+    "transcript": WriterSpec(
+        target="explainers.outputs.html.transcript:write_transcript", makes="transcript", themed=False
     ),
-    "poster": WriterSpec(target="explainers.outputs.poster:write_poster", makes="poster", reports=True, timed=False),
+    "stills": WriterSpec(
+        target="explainers.outputs.clip.stills:write_stills", makes="stills", reports=True, inside="stills", timed=False
+    ),
+    "poster": WriterSpec(
+        target="explainers.outputs.clip.poster:write_poster", makes="poster", reports=True, timed=False
+    ),
     "description": WriterSpec(
-        target="explainers.outputs.description:write_description", makes="description", themed=False
+        target="explainers.outputs.text.description:write_description", makes="description", themed=False
     ),
     "certificate": WriterSpec(
-        target="explainers.outputs.certificate:write_certificate",
+        target="explainers.outputs.text.certificate:write_certificate",
         makes="certificate",
         certifies=True,
         themed=False,
         timed=False,
     ),
     "index": WriterSpec(
-        target="explainers.outputs.index_page:write_index", makes="page of the folder", lists_folder=True
+        target="explainers.outputs.html.index_page:write_index", makes="page of the folder", lists_folder=True
     ),
 }
 
 # Made of solutions alone, not of a lesson that is told: its writer takes sets of sheets, not a timeline.
-SHEETS = WriterSpec(target="explainers.outputs.sheets:write_sheets", makes="sheets")
+SHEETS = WriterSpec(target="explainers.outputs.pdf.sheets:write_sheets", makes="sheets")
 
 
 def spec(name: str) -> WriterSpec:

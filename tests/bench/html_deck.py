@@ -24,7 +24,7 @@ from playwright.sync_api import Browser, sync_playwright
 from explainers.intake.workspace import take_in
 from explainers.item.model import Lesson, Manner, Part
 from explainers.lesson.planner import plan_lesson
-from explainers.outputs.html_deck import write_html_deck
+from explainers.outputs.html.deck import write_html_deck
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
 

@@ -27,9 +27,9 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 from bench_lesson import alone, bench_timeline, other_words, with_step_changed
 
 from explainers.figure.model import Figure
-from explainers.outputs.clip import KeyFrames, write_clip
-from explainers.outputs.clip_assembly import clip_job, placed_spans
-from explainers.outputs.drawing_job import Job, skips_path
+from explainers.outputs.clip.assembly import clip_job, placed_spans
+from explainers.outputs.clip.drawing_job import Job, skips_path
+from explainers.outputs.clip.writer import KeyFrames, write_clip
 from explainers.storyboard.timeline import Span, Timeline
 from explainers.video.encoder import EncoderOptions
 from explainers.video.segment import Segment, write_segment

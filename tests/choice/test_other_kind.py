@@ -84,7 +84,7 @@ def test_the_same_outline_asked_again_is_known() -> None:
 
 def test_a_series_of_them_can_be_surveyed() -> None:
     found = survey([Shown(lesson="one", solution=solve(question(*WRITTEN)))])
-    assert found.slips_never == () and found.work_s[0][1] > 0.0
+    assert (found.turns_never, found.slips_never) == ((), ()) and found.work_s[0][1] > 0.0
 
 
 def test_its_options_can_stand_in_another_order() -> None:

@@ -134,7 +134,7 @@ def test_no_renderer_has_an_easing_of_its_own() -> None:
 def test_a_piece_that_is_led_home_on_a_page_moves_as_in_the_lesson() -> None:
     """The one script that moves what no motion has: where the learner has left a piece is known to the page alone."""
     scripts = {
-        path.name: path.read_text(encoding="utf-8") for path in (ROOT / "explainers/outputs/static").rglob("*.js")
+        path.name: path.read_text(encoding="utf-8") for path in (ROOT / "explainers/outputs/html/static").rglob("*.js")
     }
     assert [name for name, text in scripts.items() if "(3 - 2 *" in text] == ["handle.js"]
     assert "part * part * (3 - 2 * part)" in scripts["handle.js"]

@@ -10,7 +10,7 @@ from outputs.html_pages import browser  # noqa: F401  the fixture, for every mod
 from storyboard.short_clip import short_timeline
 
 from explainers.batch import timeline_of
-from explainers.outputs.clip import write_clip
+from explainers.outputs.clip.writer import write_clip
 from explainers.storyboard.timeline import Timeline
 
 DEMO = Path(__file__).resolve().parent.parent.parent / "items" / "first-blocks.yaml"

@@ -18,7 +18,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from explainers.batch import timeline_of
-from explainers.outputs.html_deck import deck_page
+from explainers.outputs.html.deck import deck_page
 from explainers.storyboard.timeline import Timeline
 
 __all__ = [

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from oracles.webvtt_rules import chapter_faults, faults, read_strictly, seconds
 from storyboard.sample_board import board
 
-from explainers.outputs.captions import chapters_vtt_text, clock, srt_text, vtt_text
+from explainers.outputs.shared.captions import chapters_vtt_text, clock, srt_text, vtt_text
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Cue
 

@@ -20,11 +20,11 @@ from playwright.sync_api import Browser, Page, expect
 from explainers.intake.workspace import take_in
 from explainers.item.model import Lesson, Manner, Part
 from explainers.lesson.planner import plan_lesson
-from explainers.outputs.html_deck import deck_page
-from explainers.outputs.index_page import index_html
-from explainers.outputs.prompter import prompter_page
-from explainers.outputs.script import script_html
-from explainers.outputs.transcript import transcript_html
+from explainers.outputs.html.deck import deck_page
+from explainers.outputs.html.index_page import index_html
+from explainers.outputs.html.prompter import prompter_page
+from explainers.outputs.html.script import script_html
+from explainers.outputs.html.transcript import transcript_html
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
 from explainers.typeface.carried import face_css

@@ -20,9 +20,11 @@ from storyboard.short_clip import short_timeline
 
 from explainers.errors import FontError, OutputError
 from explainers.figure.model import Figure, Label, Role
-from explainers.outputs import captions, clip, drawing_process
-from explainers.outputs.clip import KeyFrames, write_clip
-from explainers.outputs.stills import write_stills
+from explainers.outputs.clip import drawing_process
+from explainers.outputs.clip.stills import write_stills
+from explainers.outputs.clip.writer import KeyFrames, write_clip
+from explainers.outputs.registry import writer as clip
+from explainers.outputs.shared import captions
 from explainers.storyboard.model import Step, Still, Storyboard
 from explainers.storyboard.timeline import Chapter, Span, Timeline
 from explainers.video.encoder import EncoderOptions
@@ -266,7 +268,7 @@ def test_a_process_whose_asker_is_gone_cleans_up(tmp_path: Path) -> None:
         "import os, signal\n"
         "from pathlib import Path\n"
         "from storyboard.short_clip import short_timeline\n"
-        "from explainers.outputs.clip import write_clip\n"
+        "from explainers.outputs.clip.writer import write_clip\n"
         f"write_clip(short_timeline(), Path({str(tmp_path)!r}), preview=True,"
         " progress=lambda done, total: os.kill(os.getpid(), signal.SIGKILL))\n"
     )

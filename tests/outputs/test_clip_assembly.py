@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from storyboard.short_clip import short_timeline
 
 from explainers.figure.model import Figure
-from explainers.outputs.clip_assembly import clip_job, clip_labels, placed_spans
+from explainers.outputs.clip.assembly import clip_job, clip_labels, placed_spans
 from explainers.storyboard.model import Imprint
 from explainers.storyboard.timeline import Span, Timeline
 from explainers.video.encoder import EncoderOptions

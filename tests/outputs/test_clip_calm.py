@@ -18,7 +18,7 @@ from outputs.flash_meter import LARGEST_PART, FlashMeter
 
 from explainers.figure.model import Area, Figure, Lines, Role
 from explainers.figure.theme import DEFAULT_THEME
-from explainers.outputs.clip import KeyFrames, write_clip
+from explainers.outputs.clip.writer import KeyFrames, write_clip
 from explainers.storyboard.model import Step, Still, Storyboard
 from explainers.storyboard.timeline import Chapter, Span, Timeline
 

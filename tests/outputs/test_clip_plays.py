@@ -12,7 +12,7 @@ import av
 import pytest
 from outputs.chromium import CHROMIUM, opened_page
 
-from explainers.outputs import captions
+from explainers.outputs.shared import captions
 from explainers.storyboard.timeline import Timeline
 
 # Captions come from the file beside the clip: browsers ignore text tracks inside MP4. A page opened from a folder may

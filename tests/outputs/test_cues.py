@@ -13,7 +13,7 @@ from oracles.webvtt_rules import chapter_faults, read_strictly, seconds
 from storyboard.sample_board import board, one_step, sheet
 
 from explainers.batch import timeline_of
-from explainers.outputs.cues import write_cues
+from explainers.outputs.text.cues import write_cues
 from explainers.storyboard.model import Still
 from explainers.storyboard.paces import PACES
 from explainers.storyboard.pacing import pace

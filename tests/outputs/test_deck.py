@@ -17,7 +17,7 @@ from storyboard.sample_board import board, one_step, sheet
 from explainers.errors import FontError
 from explainers.figure.model import Circle, Figure, Label, Role
 from explainers.figure.strokes import dashes
-from explainers.outputs.deck_pptx import write_deck
+from explainers.outputs.pptx.deck import write_deck
 from explainers.storyboard.model import Imprint, Still
 from explainers.storyboard.pacing import pace
 from explainers.typeface.faces import FAMILY

@@ -11,7 +11,7 @@ from outputs.school_template import school_template
 from outputs.slide_package import package_faults
 
 from explainers.batch import timeline_of
-from explainers.outputs.deck_pptx import ONE_PER_IDEA, write_deck
+from explainers.outputs.pptx.deck import ONE_PER_IDEA, write_deck
 from explainers.storyboard.timeline import Timeline
 
 DEMO = Path(__file__).resolve().parents[2] / "items" / "first-blocks.yaml"

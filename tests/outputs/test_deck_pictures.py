@@ -28,8 +28,8 @@ from explainers.drawing.svg import svg_of
 from explainers.figure.extents import extent_of_entries
 from explainers.figure.model import Area, Figure, Label, Role
 from explainers.figure.themes import DARK
-from explainers.outputs.deck_pptx import write_deck
-from explainers.outputs.stills import write_stills
+from explainers.outputs.clip.stills import write_stills
+from explainers.outputs.pptx.deck import write_deck
 from explainers.storyboard.model import Imprint, Step, Still, Storyboard
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline

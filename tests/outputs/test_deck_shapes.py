@@ -14,7 +14,7 @@ from pptx.oxml import parse_xml
 
 from explainers.batch import timeline_of
 from explainers.figure.model import Entry, Figure, Role
-from explainers.outputs.deck_pptx import ONE_PER_IDEA, write_deck
+from explainers.outputs.pptx.deck import ONE_PER_IDEA, write_deck
 from explainers.storyboard.ideas import ideas
 from explainers.storyboard.model import Step
 from explainers.storyboard.timeline import Timeline

@@ -14,8 +14,8 @@ from storyboard.sample_board import board
 
 from explainers.errors import OutputError
 from explainers.figure.model import Figure
-from explainers.outputs.deck_pptx import write_deck
-from explainers.outputs.deck_template import chosen_layout, free_places, template_deck
+from explainers.outputs.pptx.deck import write_deck
+from explainers.outputs.pptx.template import chosen_layout, free_places, template_deck
 from explainers.storyboard.pacing import pace
 
 MAIN = "application/vnd.openxmlformats-officedocument.presentationml.presentation.main+xml"

@@ -14,10 +14,10 @@ from storyboard.sample_board import board
 
 from explainers.batch import timeline_of
 from explainers.figure.model import Figure
-from explainers.outputs.captions import timed_captions
-from explainers.outputs.cues import write_cues
-from explainers.outputs.descriptions import descriptions_vtt_text
-from explainers.outputs.seen_and_said import Kind, moments
+from explainers.outputs.shared.captions import timed_captions
+from explainers.outputs.shared.seen_and_said import Kind, moments
+from explainers.outputs.text.cues import write_cues
+from explainers.outputs.text.descriptions import descriptions_vtt_text
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.retiming import Take, retime
 from explainers.storyboard.timeline import Timeline

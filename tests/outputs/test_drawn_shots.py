@@ -20,12 +20,13 @@ from explainers.cache.claims import Claims
 from explainers.cache.place import shared_store
 from explainers.errors import OutputError
 from explainers.figure.model import Figure
-from explainers.outputs import drawing_process, drawn_by, drawn_shots
-from explainers.outputs.clip import KeyFrames, write_clip
-from explainers.outputs.clip_assembly import clip_job
-from explainers.outputs.drawing_job import Job, png_path, segment_path
-from explainers.outputs.drawn_shots import have_drawn
-from explainers.outputs.stills import write_stills
+from explainers.outputs.clip import drawing_process, drawn_shots
+from explainers.outputs.clip.assembly import clip_job
+from explainers.outputs.clip.drawing_job import Job, png_path, segment_path
+from explainers.outputs.clip.drawn_by import drawn_by
+from explainers.outputs.clip.drawn_shots import have_drawn
+from explainers.outputs.clip.stills import write_stills
+from explainers.outputs.clip.writer import KeyFrames, write_clip
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
 from explainers.video.encoder import EncoderOptions, SegmentEncoder
@@ -223,7 +224,7 @@ from pathlib import Path
 sys.path.insert(0, sys.argv[1])
 import outputs.test_drawn_shots as shots
 from explainers.outputs import drawn_shots
-from explainers.outputs.clip_assembly import clip_job
+from explainers.outputs.clip.assembly import clip_job
 drawer = shots.Drawer()
 def slow(job, folder, progress=None):
     print("drawing", flush=True)
@@ -334,7 +335,7 @@ def test_nothing_missing_means_no_animation_library(tmp_path: Path) -> None:
         from pathlib import Path
         sys.path.insert(0, sys.argv[1])
         from storyboard.short_clip import short_timeline
-        from explainers.outputs.clip import write_clip
+        from explainers.outputs.clip.writer import write_clip
         write_clip(short_timeline(), Path(sys.argv[2]), preview=True)
         assert not {"manim", "scenes", "manimpango"} & set(sys.modules)
         """)

@@ -17,7 +17,7 @@ from playwright.sync_api import Browser, Page, expect
 from explainers.intake.workspace import take_in
 from explainers.item.model import Lesson, Manner, Part
 from explainers.lesson.planner import plan_lesson
-from explainers.outputs.html_choice import choice_data, told_data
+from explainers.outputs.html.choice import choice_data, told_data
 from explainers.storyboard.doing import Choice
 from explainers.storyboard.pacing import pace
 

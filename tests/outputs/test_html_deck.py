@@ -17,9 +17,9 @@ from explainers.figure.motion import Motion
 from explainers.figure.theme import Theme
 from explainers.figure.theme_checks import faults_of_theme
 from explainers.figure.themes import DARK, LIGHT, PRINT
-from explainers.outputs.html_deck import deck_page
-from explainers.outputs.html_palettes import HIGH_CONTRAST, palette_css, palettes_for
-from explainers.outputs.html_pictures import NumberedNames, Shelf, page_figure
+from explainers.outputs.html.deck import deck_page
+from explainers.outputs.html.palettes import HIGH_CONTRAST, palette_css, palettes_for
+from explainers.outputs.html.pictures import NumberedNames, Shelf, page_figure
 from explainers.storyboard.timeline import Timeline
 from explainers.style.themes import ENTRIES
 

@@ -17,9 +17,9 @@ from playwright.sync_api import Browser, Page
 from explainers.drawing.svg import svg_of
 from explainers.figure.model import Area, Figure, Role
 from explainers.figure.motion import Glide, Motion, Pulse, Trace, TurnOver
-from explainers.outputs.html_body import SEEN
-from explainers.outputs.html_motions import motion_data
-from explainers.outputs.html_pictures import NumberedNames, Shelf, page_figure
+from explainers.outputs.html.body import SEEN
+from explainers.outputs.html.motions import motion_data
+from explainers.outputs.html.pictures import NumberedNames, Shelf, page_figure
 from explainers.storyboard.model import Step, Still
 from explainers.storyboard.pacing import pace
 

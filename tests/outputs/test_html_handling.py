@@ -16,7 +16,7 @@ from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
 from explainers.intake.workspace import take_in
 from explainers.lesson.planner import plan_item
-from explainers.outputs.html_deck import write_html_deck
+from explainers.outputs.html.deck import write_html_deck
 from explainers.storyboard.doing import Handling
 from explainers.storyboard.pacing import pace
 

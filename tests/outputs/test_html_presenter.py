@@ -17,7 +17,7 @@ from outputs.test_html_sound import noise
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from explainers.batch import timeline_of
-from explainers.outputs.html_deck import write_html_deck
+from explainers.outputs.html.deck import write_html_deck
 from explainers.storyboard.timeline import Narration, Timeline
 from explainers.voice.track import write_take
 

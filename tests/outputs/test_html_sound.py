@@ -13,7 +13,7 @@ import pytest
 from storyboard.short_clip import short_timeline
 
 from explainers.errors import RecordingError
-from explainers.outputs.html_sound import sound_of, spoken_by_machine
+from explainers.outputs.html.sound import sound_of, spoken_by_machine
 from explainers.storyboard.timeline import Narration, Timeline
 from explainers.voice.loudness import LOUDEST_PEAK_DB, loudness_of
 from explainers.voice.sound import RATE, Sound

@@ -25,11 +25,11 @@ from storyboard.short_clip import short_timeline
 
 from explainers.batch import build, write_output
 from explainers.errors import OutputError
-from explainers.outputs import captions
-from explainers.outputs.index_page import index_html, write_index
-from explainers.outputs.index_parts import PARTS
+from explainers.outputs.html.index_page import index_html, write_index
+from explainers.outputs.html.index_parts import PARTS
+from explainers.outputs.pdf.sheets import FILE_NAMES
 from explainers.outputs.registry import WRITERS
-from explainers.outputs.sheets import FILE_NAMES
+from explainers.outputs.shared import captions
 from explainers.storyboard.timeline import Timeline
 from explainers.wording.index_page import Thing, size_in_words
 from explainers.words.catalogue import languages

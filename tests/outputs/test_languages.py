@@ -15,13 +15,13 @@ from outputs.matterhorn.failed import failed
 from outputs.pdf_read import pages_read
 from storyboard.sample_board import board
 
-from explainers.outputs.captions import vtt_text
-from explainers.outputs.clip_assembly import clip_labels
-from explainers.outputs.cues import write_cues
-from explainers.outputs.deck_pptx import write_deck
-from explainers.outputs.description import description_text
-from explainers.outputs.handout import write_handout
-from explainers.outputs.pdf_deck import write_pdf_deck
+from explainers.outputs.clip.assembly import clip_labels
+from explainers.outputs.pdf.deck import write_pdf_deck
+from explainers.outputs.pdf.handout import write_handout
+from explainers.outputs.pptx.deck import write_deck
+from explainers.outputs.shared.captions import vtt_text
+from explainers.outputs.text.cues import write_cues
+from explainers.outputs.text.description import description_text
 from explainers.storyboard.model import Imprint
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline

@@ -17,7 +17,7 @@ from explainers.figure.paper import Printing
 from explainers.figure.themes import PRINT
 from explainers.intake.workspace import take_in
 from explainers.lesson.sheet_plan import plan_sheets
-from explainers.outputs.sheets import write_sheets
+from explainers.outputs.pdf.sheets import write_sheets
 from explainers.wording.sheets import Sheet
 
 ITEMS = Path(__file__).parents[2] / "items"

@@ -19,8 +19,8 @@ from explainers.batch import timeline_of
 from explainers.errors import OutputError
 from explainers.figure.model import CAPTION_TOP, STAGE_HEIGHT
 from explainers.figure.paper import Paper, Printing
-from explainers.outputs.handout import PER_PAGE, write_handout
-from explainers.outputs.pdf_deck import write_pdf_deck
+from explainers.outputs.pdf.deck import write_pdf_deck
+from explainers.outputs.pdf.handout import PER_PAGE, write_handout
 from explainers.storyboard.timeline import Timeline
 
 ITEM = Path(__file__).parents[2] / "items" / "flag-block.yaml"

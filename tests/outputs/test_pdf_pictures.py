@@ -26,10 +26,10 @@ from explainers.batch import timeline_of
 from explainers.drawing.svg import svg_of
 from explainers.figure.model import CAPTION_TOP, STAGE_HEIGHT, Figure, Label, Role
 from explainers.figure.themes import DARK
-from explainers.outputs.handout import write_handout
-from explainers.outputs.pdf_deck import write_pdf_deck
-from explainers.outputs.step_picture import drawn_part, picture_of, undressed
-from explainers.outputs.stills import write_stills
+from explainers.outputs.clip.stills import write_stills
+from explainers.outputs.pdf.deck import write_pdf_deck
+from explainers.outputs.pdf.handout import write_handout
+from explainers.outputs.shared.step_picture import drawn_part, picture_of, undressed
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
 from explainers.typeface.faces import face, label_box

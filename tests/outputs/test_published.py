@@ -15,8 +15,8 @@ from explainers.figure.model import Label, Role
 from explainers.intake.workspace import take_in, take_in_lesson
 from explainers.item.model import Lesson, Manner, Part, Series
 from explainers.lesson.planner import plan_item, plan_lesson
-from explainers.outputs.description import description_text, write_description
-from explainers.outputs.poster import write_poster
+from explainers.outputs.clip.poster import write_poster
+from explainers.outputs.text.description import description_text, write_description
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
 

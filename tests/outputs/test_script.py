@@ -20,8 +20,10 @@ from storyboard.sample_board import board, one_step, words_board
 from explainers.batch import timeline_of
 from explainers.intake.workspace import take_in_lesson
 from explainers.lesson.planner import plan_lesson
-from explainers.outputs.script import script_html, script_pdf, write_script
-from explainers.outputs.script_body import cues_read
+from explainers.outputs.html.script import script_html
+from explainers.outputs.pdf.script import script_pdf
+from explainers.outputs.script import write_script
+from explainers.outputs.shared.script_body import cues_read
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
 

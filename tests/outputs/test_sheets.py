@@ -21,6 +21,7 @@ from strategies import random_case
 
 from explainers.choice.model import Solution
 from explainers.choice.slip import SlipCase
+from explainers.choice.stages.sheet_model import SheetSet
 from explainers.choice.versions import MOST_VERSIONS, orders
 from explainers.choice.words.marking import marking_entry
 from explainers.errors import FactError, UnsoundItemError
@@ -35,9 +36,8 @@ from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.words.slips import practise
 from explainers.lesson.sheet_plan import plan_sheets, plan_versions
-from explainers.outputs.sheets import write_sheets
+from explainers.outputs.pdf.sheets import write_sheets
 from explainers.storyboard.model import Imprint
-from explainers.storyboard.sheet_model import SheetSet
 from explainers.wording import sheets as words
 from explainers.wording.sheets import Sheet
 from explainers.words.messages import speaking

@@ -9,7 +9,7 @@ from PIL import Image
 from storyboard.short_clip import short_timeline
 
 from explainers.drawing.svg import svg_of
-from explainers.outputs.stills import named_stills, write_stills
+from explainers.outputs.clip.stills import named_stills, write_stills
 
 NAMES = [
     "001-sample.task",

@@ -16,7 +16,7 @@ from storyboard.sample_board import board
 
 from explainers.intake.workspace import take_in_lesson
 from explainers.lesson.planner import plan_lesson
-from explainers.outputs.transcript import transcript_html, transcript_text, write_transcript
+from explainers.outputs.html.transcript import transcript_html, transcript_text, write_transcript
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
 

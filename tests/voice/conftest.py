@@ -12,8 +12,9 @@ from outputs.test_drawn_shots import Drawer
 from typer.testing import CliRunner, Result
 
 from explainers.cli.main import app
-from explainers.outputs import clip, drawn_shots
-from explainers.outputs.drawing_job import Job, skips_path
+from explainers.outputs.clip import drawn_shots
+from explainers.outputs.clip.drawing_job import Job, skips_path
+from explainers.outputs.registry import writer as clip
 from explainers.video.segment import Segment, write_segment
 from explainers.video.skip_packets import skip_packets
 

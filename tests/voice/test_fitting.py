@@ -23,8 +23,8 @@ from explainers.batch import timeline_of
 from explainers.fitting import making, takes
 from explainers.fitting.memory import fit_folder, read_fit
 from explainers.fitting.takes import found_in_recording
-from explainers.outputs.description import description_text
-from explainers.outputs.script import script_html
+from explainers.outputs.html.script import script_html
+from explainers.outputs.text.description import description_text
 from explainers.storyboard.model import Step
 from explainers.voice import coded_take
 from explainers.voice.sound import RATE, Sound, joined, silence, write_wav

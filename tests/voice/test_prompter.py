@@ -14,7 +14,7 @@ from playwright.sync_api import Browser, Page, expect
 from storyboard.short_clip import short_timeline
 
 from explainers.fitting.prompter_log import read_log
-from explainers.outputs.prompter import prompter_page, write_prompter
+from explainers.outputs.html.prompter import prompter_page, write_prompter
 from explainers.storyboard.timeline import Timeline
 
 

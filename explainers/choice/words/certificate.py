@@ -6,13 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ...words.names import (
-    a_turn_in_words,
-    is_no_turn,
-    list_in_words,
-    sentence_case,
-    the_option,
-)
+from ...words.names import a_turn_in_words, is_no_turn, list_in_words, sentence_case, the_option
 from ..certificate import AcceptedWarning, Alignment, Certificate, Difference, OptionProof
 from ..features import LEAST_S, MOST_S, TURNING_DEG_PER_S, PausePart
 from ..model import Verdict

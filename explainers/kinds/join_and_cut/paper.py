@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 
 from ...choice.fact import said
 from ...choice.finished import outline_fact
+from ...choice.stages.sheet_model import AskedItem, CutOutItem, Still
 from ...choice.words.alt import options_alt
 from ...figure.model import Figure, Role
 from ...figure.paper import Printing, framed, paragraph_mm
 from ...figure.theme import Theme
-from ...storyboard.sheet_model import AskedItem, CutOutItem, Still
 from ...wording import sheets as words
 from .drawing.cut_outs import CutOuts, check_line
 from .drawing.paper_sheet import EDGE, PaperSheet, TwoPageSheet

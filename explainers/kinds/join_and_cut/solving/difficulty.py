@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 
 from ....choice.features import Features, PausePart, counted
 from ....geometry.angles import is_odd_turn
@@ -73,9 +73,10 @@ class JoinAndCutFeatures(Features):
 
 def features(solution: JoinAndCutSolution) -> JoinAndCutFeatures:
     """The features of a solved item."""
-    placements, compared = solution.placements, solution.compared()
+    placements = solution.placements
     turns = [abs(turn_deg) for turn_deg in solution.turns_deg]
     return JoinAndCutFeatures(
+        **asdict(solution.compared()),
         pieces=len(placements),
         total_turn_deg=math.fsum(turns),
         largest_turn_deg=max(turns, default=0.0),
@@ -85,9 +86,4 @@ def features(solution: JoinAndCutSolution) -> JoinAndCutFeatures:
         ),
         cuts=sum(placement.piece.does is Does.CUT for placement in placements),
         pieces_on_pieces=sum(placement.piece.of != BASE for placement in placements),
-        hole=compared.hole,
-        options=compared.options,
-        options_turn_deg=compared.options_turn_deg,
-        flipped_option=compared.flipped_option,
-        nearly_right=compared.nearly_right,
     )

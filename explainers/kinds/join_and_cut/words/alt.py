@@ -15,10 +15,7 @@ from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import larger_extent, without_needless_corners
 from ....geometry.tolerance import authoring_tolerance
 from ....words.messages import say
-from ....words.names import (
-    sentence_case,
-    the_piece,
-)
+from ....words.names import sentence_case, the_piece
 from ..model import BASE, Does, Piece
 from ..solving.placement import Placement
 from ..solving.solution import JoinAndCutSolution

@@ -1,0 +1,1 @@
+"""The clip, and pictures drawn with it: stills, the poster."""

@@ -1,0 +1,55 @@
+"""The stills of a lesson: for everything that is held, one SVG to print and one PNG to show."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+from ...drawing.svg import svg_of
+from ...figure.model import Figure
+from ...frames.content_key import drawing_keys
+from ...safe_write import work_folder, write_files
+from ...storyboard.model import Storyboard
+from ...storyboard.timeline import Timeline
+from ...video.encoder import EncoderOptions
+from .drawing_job import Job, Shot, png_path
+from .drawing_process import Progress
+from .drawn_shots import have_drawn
+
+__all__ = ["named_stills", "write_stills"]
+
+
+def write_stills(timeline: Timeline, folder: Path, *, progress: Progress | None = None) -> tuple[Path, ...]:
+    """Write NUMBER-STEP.svg and NUMBER-STEP.png (1920 x 1080) for each still of each step, in order.
+
+    Only what was never drawn before is drawn; see `drawn_shots`.
+
+    progress : called with the pictures drawn so far and the pictures to draw; never, if there are none
+    Raises   : OutputError if they cannot be drawn or written, FontError for a missing typeface or character
+    """
+    stills = tuple(named_stills(timeline.storyboard))
+    keys = dict(zip([name for name, _ in stills], drawing_keys(figure for _, figure in stills), strict=True))
+    shots = {keys[name]: Shot(name=keys[name], key=keys[name], shows=figure, png=True) for name, figure in stills}
+    with work_folder(folder) as work:
+        have_drawn(Job(options=EncoderOptions(), shots=tuple(shots.values())), work, progress)
+        files: dict[str, bytes | str] = {}
+        for name, figure in stills:
+            files[f"{name}.svg"] = svg_of(figure)
+            files[f"{name}.png"] = png_path(work, keys[name]).read_bytes()
+        return write_files(folder, files)
+
+
+def named_stills(storyboard: Storyboard) -> Iterator[tuple[str, Figure]]:
+    """Every still with its file name stem, such as 012-corner-block.flag.turn: the number sorts, the id says which.
+
+    Steps that try an option are all called the same: a list of files must not tell which one is kept.
+    """
+    count = sum(len(step.stills) for step in storyboard.steps)
+    digits = max(3, len(str(count)))
+    number = 0
+    for step in storyboard.steps:
+        for figure in step.stills:
+            number += 1
+            name = re.sub(r"[^a-z0-9.-]+", "-", step.neutral_id.lower())
+            yield f"{number:0{digits}d}-{name}", figure

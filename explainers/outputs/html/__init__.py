@@ -1,0 +1,1 @@
+"""Pages: the deck that learners handle, the page of a folder, the prompter, the transcript."""

@@ -1,0 +1,1 @@
+"""Documents to show and to print: the deck, handouts, sheets."""

@@ -1,0 +1,68 @@
+"""Printed sheets: questions, answers, marking sheets, pieces to cut out; each a PDF file."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from ...choice.stages.sheet_model import SheetSet
+from ...safe_write import write_files
+from ...wording.sheets import Sheet, sheet_title
+from ...words.messages import speaking
+from .document import Pictures, page_html, pdf_bytes
+from .sheets_body import body_of, css_of
+
+__all__ = ["FILE_NAMES", "write_sheets"]
+
+FILE_NAMES = {
+    Sheet.QUESTION: "questions",
+    Sheet.ANSWER: "answers",
+    Sheet.MARKING: "marking",
+    Sheet.CUTOUT: "cutout",
+}
+
+
+def write_sheets(sets: Sequence[SheetSet], folder: Path) -> tuple[Path, ...]:
+    """NAME.questions.pdf, NAME.answers.pdf, NAME.marking.pdf, NAME.cutout.pdf, those that a set has; all or none.
+
+    With versions their number stands before the kind, as in NAME.version-2.answers.pdf; pieces to cut out have none.
+
+    Raises : OutputError if they cannot be written, FontError for a character that the typeface lacks
+    """
+    files: dict[str, bytes | str] = {}
+    for sheets in sets:
+        for kind in Sheet:
+            if _has(sheets, kind):
+                version = None if kind is Sheet.CUTOUT else sheets.version
+                infix = f"version-{version}." if version else ""
+                files[f"{sheets.name}.{infix}{FILE_NAMES[kind]}.pdf"] = _pdf(sheets, kind)
+    return write_files(folder, files)
+
+
+def _has(sheets: SheetSet, kind: Sheet) -> bool:
+    of_kind: dict[Sheet, tuple[object, ...]] = {
+        Sheet.QUESTION: sheets.questions,
+        Sheet.ANSWER: sheets.answers,
+        Sheet.MARKING: sheets.marking,
+        Sheet.CUTOUT: sheets.cut_outs,
+    }
+    return bool(of_kind[kind])
+
+
+def _pdf(sheets: SheetSet, kind: Sheet) -> bytes:
+    with speaking(sheets.language):
+        return _pdf_in_its_language(sheets, kind)
+
+
+def _pdf_in_its_language(sheets: SheetSet, kind: Sheet) -> bytes:
+    pictures = Pictures()
+    body = body_of(sheets, kind, pictures)
+    version = None if kind is Sheet.CUTOUT else sheets.version
+    html = page_html(
+        title=sheet_title(sheets.title, kind, version),
+        language=sheets.language,
+        css=css_of(sheets),
+        body=body,
+        author=sheets.imprint.credit,
+    )
+    return pdf_bytes(html, pictures)

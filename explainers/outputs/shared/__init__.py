@@ -1,0 +1,1 @@
+"""What several formats need: captions, moments, the picture of a step, remarks."""

@@ -1,0 +1,1 @@
+"""Cue sheets, descriptions, certificates: plain text."""
