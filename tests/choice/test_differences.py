@@ -121,7 +121,7 @@ def test_each_kind_has_every_voice_and_no_two_sound_alike() -> None:
 @pytest.mark.parametrize("voice", [voice for voice in VOICES if voice != "as_line"])
 def test_a_kind_without_one_of_its_voices_cannot_be_made(voice: str) -> None:
     dumb = type("DumbFact", (LeanFact,), {"__slots__": (), voice: getattr(ReasonFact, voice)})
-    given: dict[str, Any] = {name: getattr(leaning(), name) for name in LeanFact.__dataclass_fields__}
+    given: dict[str, Any] = {field.name: getattr(leaning(), field.name) for field in fields(LeanFact)}
     with pytest.raises(TypeError, match=voice):
         dumb(**given)
 
