@@ -7,7 +7,7 @@ import math
 import random
 from collections.abc import Callable
 
-from explainers.intake.writing import outline_yaml
+from explainers.item.outline_reader import outline_yaml
 
 __all__ = ["KINDS", "jagged_item"]
 

@@ -16,119 +16,189 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 
-# Low down, because several rooms stand on them.
-LOW = {"cache", "errors", "safe_write", "style", "typeface", "video", "voice"}
-
-# Room -> the rooms that it may import from. `errors` is open to all; a room may always import from itself.
+# Room -> the rooms that it may import from, in the order of the house, lowest first: whatever a room may import from
+# stands above it here. `errors` is open to all; a room may always import from itself. A part of a room has a row of its
+# own where it stands elsewhere in that order; `kinds.*` is the row of every kind of question, which nobody imports.
 ROOMS: dict[str, set[str]] = {
     "explainers": set(),  # the front page: reads nothing until a name is asked for; see FRONT_PAGE
-    "errors": set(),
-    "safe_write": set(),
     "cache": set(),
-    "typeface": set(),
-    "video": {"safe_write"},
-    "voice": {"safe_write"},
+    "errors": set(),
     "geometry": set(),
+    "process_pool": set(),
+    "safe_write": set(),
     "style": set(),
+    "typeface": set(),
+    "video": set(),
+    "voice": set(),
     "document": {"geometry", "typeface"},
+    "made_record": {"safe_write"},
     "words": {"geometry"},
-    "choice": {"words", "geometry"},
-    "item": {"document", "geometry", "style", "typeface"},
-    "solution": {"choice", "words", "item", "document", "geometry"},
-    "intake": {"solution", "item", "document", "geometry"},
-    "variation": {"solution", "item", "geometry"},
-    "wording": {"solution", "choice", "words", "item", "geometry"},
-    "figure": {"wording", "solution", "choice", "words", "item", "document", "geometry", "style", "typeface"},
-    "storyboard": {"figure", "wording", "solution", "choice", "words", "item", "geometry", "style"},
-    "frames": {"storyboard", "figure", "geometry", "typeface"},
-    "drawing": {"frames", "figure", "geometry", "typeface"},
-    "outputs": {
-        "drawing",
-        "frames",
-        "storyboard",
-        "figure",
-        "wording",
-        "words",
+    "choice": {"geometry", "document", "words"},
+    "made_folder": {"safe_write", "made_record"},
+    "choice.words": {"geometry", "words", "choice"},
+    "item": {"geometry", "style", "document", "choice"},
+    "wording": {"geometry", "words", "choice", "item"},
+    "figure": {"geometry", "style", "typeface", "document", "item", "wording"},
+    "choice.drawing": {"geometry", "style", "choice", "wording", "figure"},
+    "choice.panels": {"geometry", "typeface", "document", "words", "choice", "choice.words", "figure"},
+    "storyboard": {"geometry", "style", "choice", "item", "wording", "figure"},
+    "choice.stages": {
         "geometry",
-        "style",
+        "choice",
+        "choice.words",
+        "item",
+        "wording",
+        "figure",
+        "choice.drawing",
+        "storyboard",
+    },
+    "fitting": {"safe_write", "voice", "document", "words", "wording", "storyboard"},
+    "frames": {"geometry", "figure", "storyboard"},
+    "outputs.shared": {"typeface", "words", "wording", "figure", "storyboard"},
+    "drawing": {"geometry", "typeface", "figure", "frames"},
+    "kinds": {"choice", "item", "wording", "figure", "choice.panels", "storyboard", "choice.stages"},
+    "outputs.pptx": {
+        "geometry",
+        "safe_write",
+        "typeface",
+        "words",
+        "wording",
+        "figure",
+        "storyboard",
+        "frames",
+        "outputs.shared",
+    },
+    "outputs.text": {"safe_write", "words", "choice.words", "wording", "storyboard", "outputs.shared"},
+    "intake": {"document", "choice", "item", "kinds"},
+    "kinds.*": {
+        "geometry",
+        "typeface",
+        "document",
+        "words",
+        "choice",
+        "choice.words",
+        "item",
+        "wording",
+        "figure",
+        "choice.drawing",
+        "choice.panels",
+        "storyboard",
+        "choice.stages",
+        "kinds",
+    },
+    "lesson": {"words", "choice", "choice.words", "item", "wording", "figure", "storyboard", "choice.stages", "kinds"},
+    "outputs.clip": {
+        "cache",
+        "safe_write",
         "typeface",
         "video",
         "voice",
-        "cache",
-        "safe_write",
-    },
-    "made_record": {"safe_write"},
-    "made_folder": {"made_record", "safe_write"},
-    "job": {"document", "fitting", "outputs", "storyboard", "figure", "wording", "solution", "item"},
-    "making": {"job", "made_folder", "made_record", "outputs", "storyboard", "wording"},
-    "fitting": {"voice", "storyboard", "wording", "words", "item", "document", "safe_write"},
-    "own_words": {"storyboard", "solution", "item", "document", "safe_write"},
-    "process_pool": set(),
-    "batch": {
-        "document",
-        "job",
-        "made_folder",
-        "making",
-        "process_pool",
-        "outputs",
-        "storyboard",
         "figure",
-        "wording",
-        "solution",
-        "item",
-        "intake",
+        "storyboard",
+        "frames",
+        "outputs.shared",
+        "drawing",
+    },
+    "outputs.html": {
+        "geometry",
+        "safe_write",
         "style",
+        "typeface",
+        "voice",
+        "words",
+        "choice.words",
+        "wording",
+        "figure",
+        "storyboard",
+        "outputs.shared",
+        "drawing",
+    },
+    "outputs.pdf": {
+        "safe_write",
+        "typeface",
+        "words",
+        "wording",
+        "figure",
+        "storyboard",
+        "choice.stages",
+        "outputs.shared",
+        "drawing",
+    },
+    "authoring": {"document", "item", "kinds", "intake"},
+    "outputs": {"safe_write", "storyboard", "outputs.html", "outputs.pdf"},
+    "own_words": {"safe_write", "document", "choice", "item", "storyboard", "lesson"},
+    "preview": {"geometry", "typeface", "document", "choice", "figure", "choice.panels", "drawing", "kinds", "intake"},
+    "job": {
+        "document",
+        "choice",
+        "choice.words",
+        "item",
+        "wording",
+        "figure",
+        "storyboard",
+        "fitting",
+        "lesson",
+        "outputs",
+    },
+    "making": {"made_record", "made_folder", "wording", "storyboard", "outputs", "job"},
+    "batch": {
+        "process_pool",
+        "style",
+        "document",
+        "made_folder",
+        "item",
+        "figure",
+        "storyboard",
+        "intake",
+        "outputs",
+        "job",
+        "making",
     },
     "checking": {
-        "batch",
-        "own_words",
-        "fitting",
-        "storyboard",
-        "wording",
-        "words",
-        "solution",
-        "item",
         "document",
-        "intake",
-    },
-    "preview": {
-        "drawing",
-        "figure",
-        "wording",
-        "solution",
         "choice",
-        "words",
+        "choice.words",
         "item",
-        "document",
-        "intake",
-        "geometry",
-        "typeface",
-    },
-    "authoring": {"wording", "solution", "item", "document", "intake"},
-    "cli": {
-        "authoring",
-        "checking",
-        "preview",
-        "batch",
-        "made_folder",
-        "making",
-        "fitting",
-        "voice",
-        "cache",
-        "outputs",
-        "storyboard",
-        "figure",
         "wording",
-        "variation",
-        "solution",
-        "item",
-        "document",
+        "storyboard",
+        "fitting",
+        "kinds",
         "intake",
+        "lesson",
         "own_words",
-        "style",
-        "safe_write",
+        "batch",
     },
-    "scenes": {"storyboard", "figure", "geometry", "typeface", "video", "safe_write"},
+    "scenes": {"geometry", "safe_write", "typeface", "video", "figure", "storyboard", "outputs.clip", "batch"},
+    "cli": {
+        "cache",
+        "safe_write",
+        "style",
+        "voice",
+        "document",
+        "choice",
+        "made_folder",
+        "choice.words",
+        "item",
+        "wording",
+        "figure",
+        "choice.panels",
+        "storyboard",
+        "fitting",
+        "kinds",
+        "outputs.pptx",
+        "intake",
+        "lesson",
+        "outputs.clip",
+        "outputs.html",
+        "outputs.pdf",
+        "authoring",
+        "outputs",
+        "own_words",
+        "preview",
+        "making",
+        "batch",
+        "checking",
+    },
 }
 
 # Module -> modules that it may import besides, each with a reason.
@@ -145,13 +215,13 @@ OUTSIDE: dict[str, tuple[str, ...]] = {
         "explainers.geometry.",
         "explainers.item.outline_checks.",
         "explainers.choice.",
-        "explainers.solution.",
+        "explainers.kinds.",
         "explainers.figure.",
     ),
     "numpy": (
         "explainers.geometry.",
         "explainers.choice.",
-        "explainers.solution.",
+        "explainers.kinds.",
         "explainers.figure.",
         "explainers.video.",
         "explainers.voice.",
@@ -164,10 +234,10 @@ OUTSIDE: dict[str, tuple[str, ...]] = {
     "scipy": ("explainers.voice.",),
     "espeakng_loader": ("explainers.voice.espeak",),
     "av": ("explainers.video.", "explainers.voice.", "explainers.outputs.clip.writer", "scenes.worker"),
-    "pptx": ("explainers.outputs.deck_",),
-    "lxml": ("explainers.outputs.deck_",),
-    "weasyprint": ("explainers.outputs.pdf_",),
-    "pydyf": ("explainers.outputs.pdf_",),
+    "pptx": ("explainers.outputs.pptx.",),
+    "lxml": ("explainers.outputs.pptx.",),
+    "weasyprint": ("explainers.outputs.pdf.",),
+    "pydyf": ("explainers.outputs.pdf.",),
     "fontTools": ("explainers.typeface.",),
     "babel": ("explainers.words.",),
     "watchfiles": ("explainers.preview.watching",),
@@ -207,13 +277,16 @@ def imports_of(module: str, path: Path) -> Iterator[tuple[str, int]]:
 
 
 def room_of(name: str) -> str | None:
-    """The room that a dotted name of ours stands in; None for what is not ours."""
+    """The room that a dotted name of ours stands in, the innermost that has a row; None for what is not ours."""
     parts = name.split(".")
     if parts[0] == "scenes":
         return "scenes"
     if parts[0] != "explainers":
         return None
-    return parts[1] if len(parts) > 1 and parts[1] in ROOMS else "explainers"
+    if len(parts) > 2 and parts[1] == "kinds" and (ROOT / "explainers" / "kinds" / parts[2]).is_dir():
+        return "kinds.*"
+    rooms = [".".join(parts[1:length]) for length in range(len(parts), 1, -1)]
+    return next((room for room in rooms if room in ROOMS), "explainers")
 
 
 MODULES = list(modules())
@@ -245,40 +318,34 @@ def test_an_outside_library_is_named_only_where_it_belongs(module: str, path: Pa
         assert any(f"{module}.".startswith(start) for start in allowed), f"{place}: {library} does not belong here"
 
 
-def test_writers_never_import_one_another() -> None:
-    """A module of `outputs` may import its own helpers (clip, clip_captions), never another format's."""
-    formats = (
-        "clip",
-        "deck",
-        "cues",
-        "stills",
-        "poster",
-        "description",
-        "sheets",
-        "handout",
-        "transcript",
-        "script",
-        "index",
-    )
+def test_formats_are_blind_to_one_another() -> None:
+    """A format may import what all formats share, never another format."""
+    formats = {f"outputs.{path.name}" for path in (ROOT / "explainers" / "outputs").iterdir() if path.is_dir()}
+    formats -= {"outputs.shared", "outputs.__pycache__"}
+    assert formats <= set(ROOMS)
+    for room in formats:
+        assert not ROOMS[room] & formats, f"{room} knows another format"
+
+
+def test_nobody_imports_a_kind_of_question() -> None:
+    """Kinds are found by entry point and asked for what the protocol says, not for what one of them happens to have."""
+    for room, others in ROOMS.items():
+        assert "kinds.*" not in others, f"{room} may import a kind"
     for module, path in MODULES:
-        if not module.startswith("explainers.outputs."):
+        if room_of(module) != "kinds.*":
             continue
-        own = module.split(".")[2].split("_")[0]
+        own = ".".join(module.split(".")[:3])
         for name, line in imports_of(module, path):
-            if name.startswith("explainers.outputs."):
-                other = name.split(".")[2].split("_")[0]
-                assert other == own or other not in formats, f"{path.relative_to(ROOT)}:{line}: imports {name}"
+            if room_of(name) == "kinds.*":
+                assert f"{name}.".startswith(f"{own}."), f"{path.relative_to(ROOT)}:{line}: a kind imports {name}"
 
 
 def test_the_order_of_rooms_has_no_way_back() -> None:
-    """Whatever the table allows, following it never leads back to where one started."""
-
-    def reach(room: str, seen: frozenset[str] = frozenset()) -> set[str]:
-        return {room}.union(*(reach(other, seen | {room}) for other in ROOMS[room] if other not in seen))
-
+    """Every room imports from rooms that stand before it in the table."""
+    order = list(ROOMS)
     for room, others in ROOMS.items():
         for other in others:
-            assert room not in reach(other), f"{room} and {other} can import each other"
+            assert order.index(other) < order.index(room), f"{room} imports from {other}, which stands after it"
 
 
 def test_no_room_imports_a_door_or_the_scenes() -> None:

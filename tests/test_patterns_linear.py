@@ -30,7 +30,7 @@ FILES = sorted(path for package in ("explainers", "scenes") for path in (ROOT / 
 
 # What patterns that are made while running are made of, by file and function: a new one needs a line here.
 MADE_OF: dict[str, Mapping[str, Any]] = {
-    "explainers/outputs/index_parts.py:_files": {"name": "corner-block", "ending": SimpleNamespace(text=".pdf")},
+    "explainers/outputs/html/index_parts.py:_files": {"name": "corner-block", "ending": SimpleNamespace(text=".pdf")},
     "explainers/safe_write.py:_sweep": {"whole": Path("corner-block.mp4")},
     "explainers/wording/claims.py:_named": {"parts": ["twin", "flag"]},
     "explainers/wording/contradictions.py:_pieces": {"said": "the flag"},

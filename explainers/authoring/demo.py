@@ -8,10 +8,10 @@ from pathlib import Path
 
 from ..document.notation import listed, nearest
 from ..errors import OutputError
+from ..item.folder import item_files
+from ..kinds.registry import DEFAULT_KIND, kind_named, kind_names
 
-__all__ = ["FIRST", "demo_names", "demo_text", "sections_of"]
-
-FIRST = "corner-block"  # what a new item begins from where nothing else is said
+__all__ = ["demo_names", "demo_text", "first_demo", "sections_of"]
 
 _PACKAGE = Path(__file__).parent.parent
 # In an installed package the demo items are packed with it; in a checkout they are the folder `items` itself.
@@ -22,7 +22,13 @@ _KEY = re.compile(r"([a-z]+):")
 @cache
 def demo_names() -> tuple[str, ...]:
     """The names of the demo items, sorted."""
-    return tuple(sorted(path.stem for path in _folder().glob("*-block.yaml")))
+    return tuple(path.stem for path in item_files([_folder()]))
+
+
+def first_demo() -> str:
+    """What a new item begins from where nothing else is said."""
+    kinds = kind_names()
+    return kind_named(DEFAULT_KIND if DEFAULT_KIND in kinds else kinds[0]).demo_item
 
 
 def demo_text(name: str) -> str:
@@ -52,4 +58,5 @@ def sections_of(text: str) -> tuple[str, dict[str, str]]:
 
 
 def _folder() -> Path:
-    return next((folder for folder in _FOLDERS if (folder / f"{FIRST}.yaml").is_file()), _FOLDERS[0])
+    first = f"{first_demo()}.yaml"
+    return next((folder for folder in _FOLDERS if (folder / first).is_file()), _FOLDERS[0])

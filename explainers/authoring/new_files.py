@@ -12,10 +12,12 @@ from ..document.fields import Faults, name_of
 from ..document.nodes import ScalarNode
 from ..errors import ExplainersError, OutputError
 from ..intake.workspace import take_answer
+from ..item.accepted_reader import accepted_example
 from ..item.folder import item_files, kind_of_file
 from ..item.series_reader import scan_series
-from .demo import FIRST, demo_text, sections_of
-from .glossary import key_remarks, remarks
+from ..kinds.registry import DEFAULT_KIND, kind_named
+from .demo import demo_text, first_demo, sections_of
+from .glossary import item_remarks, lesson_remarks, remarks, series_remarks
 
 __all__ = ["Files", "checked_name", "new_item", "new_lesson", "new_series"]
 
@@ -26,7 +28,6 @@ MADE_OPTIONS = "options: {make: 4, seed: 7}"
 MOST_SHOWN = 3  # parts of a new lesson; the items beyond are named in remarks
 
 # What stands in a remark for a key that is not in use.
-_ITEM_EXAMPLES = {"accepted": 'accepted: {no-turn: "this one is meant to be easy"}'}
 _SHARED_EXAMPLES = {
     "language": "language: en-GB",
     "pace": "pace: slow",
@@ -63,20 +64,28 @@ def new_item(name: str, like: str | None = None) -> Files:
     like   : the demo item; None for the first one, its options given over to be made
     Raises : OutputError where there is no such demo item
     """
-    told, keys = sections_of(demo_text(like or FIRST))
+    demo = like or first_demo()
+    told, keys = sections_of(demo_text(demo))
+    kind = keys["kind"].partition(":")[2].strip() if "kind" in keys else DEFAULT_KIND
     keys["item"] = f"item: {name}"
     keys["title"] = f"title: {_title(name)}"
     if like is None:
         keys["options"] = MADE_OPTIONS
     head = [
-        f"A new question, begun from the demo item {like or FIRST}. It builds as it is: change it step by step.",
+        f"A new question, begun from the demo item {demo}. It builds as it is: change it step by step.",
         *([f"What that one shows: {told}"] if like else []),
         f"  explainers look {name}.yaml --watch         see it, again at every save",
         f"  explainers check --certificate {name}.yaml  is it sound and fair?",
         f"  explainers options {name}.yaml --write      other wrong options",
         "Lengths are squares of your paper; angles are degrees, anticlockwise.",
     ]
-    return {f"{name}.yaml": _file(head, keys, key_remarks("item"), _ITEM_EXAMPLES)}
+    of_kind = kind_named(kind).keys
+    examples = {
+        **of_kind.examples,
+        "kind": f"kind: {kind}",
+        "accepted": f"accepted: {{{accepted_example(of_kind.warnings)}}}",
+    }
+    return {f"{name}.yaml": _file(head, keys, item_remarks(kind), examples)}
 
 
 def new_lesson(name: str, folder: Path, like: str | None = None) -> Files:
@@ -125,7 +134,7 @@ def new_lesson(name: str, folder: Path, like: str | None = None) -> Files:
         f"  explainers build {name}.yaml  clip, deck, cue sheet, stills",
     ]
     examples = {**_LESSON_EXAMPLES, "words": f'words:\n  {name}.opening: "Good morning, everybody."'}
-    return {**files, f"{name}.yaml": _file(head, keys, key_remarks("lesson"), examples)}
+    return {**files, f"{name}.yaml": _file(head, keys, lesson_remarks(), examples)}
 
 
 def new_series(name: str, folder: Path) -> Files:
@@ -142,7 +151,7 @@ def new_series(name: str, folder: Path) -> Files:
         f"  explainers check {name}.yaml  its questions as a whole: asked twice, never practised",
         f"To belong to it, a lesson is listed here and says series: {name}.yaml",
     ]
-    return {f"{name}.yaml": _file(head, keys, key_remarks("series"), _SERIES_EXAMPLES)}
+    return {f"{name}.yaml": _file(head, keys, series_remarks(), _SERIES_EXAMPLES)}
 
 
 def _file(

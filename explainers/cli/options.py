@@ -51,7 +51,7 @@ def options(
 
     workspace = Workspace()
     solution = _made(workspace.item(item), make, seed)
-    lines = options_yaml(solution.item.options)
+    lines = options_yaml(solution.item)
     if write:
         _put_into(item, solution.item, lines)
         say(str(item))

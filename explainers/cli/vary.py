@@ -36,12 +36,11 @@ def vary(
     force: Annotated[bool, typer.Option("--force", help="Write over files that are there.")] = False,
 ) -> int:
     """Write new questions of the same build, all outlines other."""
+    from ..choice.variations import Level
     from ..errors import OutputError
     from ..intake.workspace import take_in
     from ..intake.writing import item_yaml
-    from ..kinds.join_and_cut.vary.search import siblings
-    from ..kinds.join_and_cut.vary.telling import changes, comment, too_few
-    from ..kinds.join_and_cut.vary.wish import Level
+    from ..kinds.registry import kind_of
     from ..safe_write import write_files
     from .streams import complain, say
     from .writing import DEFAULT_FOLDER
@@ -51,23 +50,22 @@ def vary(
         return REFUSED
     level = Level.EASIER if easier else Level.HARDER if harder else Level.SAME
     original = take_in(item)
-    found = siblings(original, count=count, seed=seed, level=level)
+    made = kind_of(original.item).vary(original, count=count, seed=seed, level=level)
     folder = to if to is not None else DEFAULT_FOLDER / original.item.name / "siblings"
     files: dict[str, bytes | str] = {}
-    for sibling in found.found:
-        new = sibling.solution.item
-        files[f"{new.name}.yaml"] = item_yaml(new, comment=comment(found, sibling))
+    for new in made.found:
+        files[f"{new.question.name}.yaml"] = item_yaml(new.question, comment=new.comment)
     there = [folder / name for name in files if (folder / name).exists()]
     if there and not force:
         raise OutputError(
             f"{there[0]}: is there already{f', with {len(there) - 1} more' if len(there) > 1 else ''}. "
             "To mend it: choose another --seed or --to, or give --force to write over"
         )
-    for path, sibling in zip(write_files(folder, files), found.found, strict=True):
+    for path, new in zip(write_files(folder, files), made.found, strict=True):
         say(str(path))
-        for change in changes(found, sibling):
+        for change in new.changes:
             say(f"    {change}")
-    if len(found.found) < count:
-        complain(f"{item}: {too_few(found)}.")
-        return REFUSED if found.nothing_to_change else UNSOUND
+    if made.too_few:
+        complain(f"{item}: {made.too_few}.")
+        return REFUSED if made.nothing_to_change else UNSOUND
     return SOUND

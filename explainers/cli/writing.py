@@ -7,8 +7,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..batch import Built, jobs_of
-from ..intake.workspace import Workspace
-from ..item.series_folder import is_many
 from ..item.told_once import ToldOnce
 from ..making import Making
 from .door import SOUND, tell, worst
@@ -42,6 +40,9 @@ def write_each(
     by_hand : what tells files of these options from the ordinary ones, by their names
     The options of an output stand in place of what a lesson's file says.
     """
+    from ..intake.workspace import Workspace  # here: --help must stay light
+    from ..item.series_folder import is_many
+
     codes, told, workspace = [], ToldOnce(), Workspace()
     wanted = (outputs,) if isinstance(outputs, str) else outputs
     for found in jobs_of(paths, theme, pace, workspace=workspace):

@@ -9,18 +9,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..choice.question import Question
 from ..document.fields import Faults
 from ..document.file_text import TextOf, text_of_file
 from ..document.source_map import SourceMap, compose_file
 from ..errors import Fault, ItemError, LessonError
 from ..item.folder import FileKind, all_files, item_files, kind_of_file
-from ..item.lesson_reader import lesson_of
 from ..item.mistaken_file import mistaken_file
 from ..item.model import Lesson, Series
 from ..item.series_folder import lesson_or_item_files
 from ..item.series_reader import SeriesReading, scan_series
-from ..kinds.join_and_cut.fields.item_reader import item_of
-from ..kinds.join_and_cut.model import Item
+from .item_reader import item_of
+from .lesson_reader import lesson_of
 
 __all__ = [
     "FileKind",
@@ -44,11 +44,11 @@ __all__ = [
 class Reading:
     """An item's file as far as it could be read."""
 
-    item: Item | None  # there whenever base and pieces read well, even with faults elsewhere
+    item: Question | None  # there whenever it can be solved, even with faults elsewhere
     faults: tuple[Fault, ...]  # placed, in line order
     source: SourceMap
     name: str  # the item's name, or the file's stem where none could be read
-    first_pieces: Item | None = None  # with the pieces before the first that does not read well; None without any
+    begun: Question | None = None  # as much of it from the start as reads well; None where that leaves nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,10 +74,10 @@ def scan_item(path: Path, opened: TextOf = text_of_file) -> Reading:
     faults = Faults(path, opened)
     draft = item_of(composed.root, faults)
     everything = composed.with_further(faults.found)
-    return Reading(draft.item, everything, composed.source, draft.name, draft.first_pieces)
+    return Reading(draft.item, everything, composed.source, draft.name, draft.begun)
 
 
-def read_item(path: Path) -> Item:
+def read_item(path: Path) -> Question:
     """The item of a file.
 
     Raises: ItemError with every fault of the file

@@ -5,19 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..choice.question import Question
 from ..document.fields import Faults
 from ..document.file_text import OpenedFiles, TextOf
 from ..document.house_form import house_form
 from ..document.source_map import compose_text
 from ..errors import Fault, ItemError
 from ..item.folder import FileKind, kind_of_file
-from ..item.lesson_reader import lesson_of
 from ..item.model import Lesson, Series
-from ..item.series_reader import scan_series, series_of
-from ..kinds.join_and_cut.fields.item_reader import item_of
-from ..kinds.join_and_cut.model import Item
-from .reader import scan_item, scan_lesson
-from .schema import FORMATS
+from ..item.series_reader import SERIES, scan_series, series_of
+from .item_reader import format_of_kind, item_of
+from .lesson_reader import LESSON, lesson_of
+from .reader import Reading, scan_item, scan_lesson
 
 __all__ = ["Rewritten", "rewritten"]
 
@@ -46,11 +45,17 @@ def rewritten(path: Path) -> Rewritten:
     if kind is None:
         raise _refused(path, "this is no item, no lesson and no series", "name one of those files")
     scan = scan_item if kind == "item" else scan_lesson if kind == "lesson" else scan_series
-    if faults := scan(path, opened).faults:
-        raise ItemError(faults)
+    reading = scan(path, opened)
+    if reading.faults:
+        raise ItemError(reading.faults)
+    if isinstance(reading, Reading):
+        assert reading.item is not None, "an item without a fault is there"
+        table = format_of_kind(reading.item.kind)
+    else:
+        table = LESSON if kind == "lesson" else SERIES
     typed = opened(path)
     text = typed.replace("\r\n", "\n").replace("\r", "\n")
-    new = house_form(text, FORMATS[kind].order)
+    new = house_form(text, table.order)
     if new is None:
         raise _refused(
             path,
@@ -64,13 +69,13 @@ def rewritten(path: Path) -> Rewritten:
     return Rewritten(old=old, new=(_BOM if old.startswith(_BOM) else b"") + encoded)
 
 
-def _meaning(text: str, kind: FileKind, path: Path, opened: TextOf) -> Item | Lesson | Series | None:
+def _meaning(text: str, kind: FileKind, path: Path, opened: TextOf) -> Question | Lesson | Series | None:
     """What a text says that stands in place of the file; None where it has a fault."""
     composed = compose_text(text, str(path))
     faults = Faults(path, opened)
     if composed.root is None or composed.faults:
         return None
-    found: Item | Lesson | Series | None
+    found: Question | Lesson | Series | None
     if kind == "item":
         found = item_of(composed.root, faults).item
     elif kind == "lesson":

@@ -117,8 +117,9 @@ class Workspace:
                     fix="give one of the two items another name; their steps could not be told apart",
                 )
                 faults += reading.source.placed([same_name])
-            asking = kind_of(solution.item).asking_faults(solution.item, part.asks, f"parts[{index}].ask")
-            faults += reading.source.placed(asking)
+            faults += reading.source.placed(
+                kind_of(solution.item).stops.faults(solution.item, part.asks, f"parts[{index}].ask")
+            )
         if faults or reading.lesson is None:
             raise LessonError(in_line_order(faults))
         return reading.lesson, tuple(solutions)
@@ -194,8 +195,8 @@ def _with_lines(reading: Reading, solving: Callable[[Question], Solved]) -> Solv
 
 def _faults_of_solving(reading: Reading) -> list[Fault]:
     """What the solver finds wrong in that part of an item which could be read."""
-    if reading.first_pieces is None:
+    if reading.begun is None:
         return []
     is_named = all(fault.field != "item" for fault in reading.faults)
-    kind = kind_of(reading.first_pieces)
-    return kind.refusals(reading.first_pieces, is_whole=reading.item is not None, is_named=is_named)
+    kind = kind_of(reading.begun)
+    return kind.refusals(reading.begun, is_whole=reading.item is not None, is_named=is_named)

@@ -5,32 +5,24 @@ Coordinates are rounded to a millionth of what is drawn, far below what a teache
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
-from ..choice.question import Option
-from ..document.yaml_text import in_brackets, lines_of
-from ..geometry.rigid_motion import Ring
-from ..item.option_reader import OPTION
-from ..item.outline_reader import ListedOutline
-from ..kinds.join_and_cut.fields.item_reader import BASE, ITEM
-from ..kinds.join_and_cut.model import Item
+from ..choice.question import Question
+from ..document.yaml_text import lines_of
+from .item_reader import format_of_kind
 
-__all__ = ["item_yaml", "options_yaml", "outline_yaml"]
+__all__ = ["item_yaml", "options_yaml"]
 
 
-def item_yaml(item: Item, *, comment: Sequence[str] = ()) -> str:
+def item_yaml(item: Question, *, comment: Sequence[str] = ()) -> str:
     """The whole file of an item; options are listed where there are any, else asked for.
 
     comment : lines for the head of the file, without their #
     """
-    return "\n".join([*(f"# {line}".rstrip() for line in comment), *lines_of(ITEM.written(item))]) + "\n"
+    written = format_of_kind(item.kind).written(item)
+    return "\n".join([*(f"# {line}".rstrip() for line in comment), *lines_of(written)]) + "\n"
 
 
-def options_yaml(options: Iterable[Option]) -> list[str]:
-    """The lines of a list of options, as they stand below ``options:``."""
-    return list(lines_of({"options": [in_brackets(OPTION.written(option)) for option in options]}))[1:]
-
-
-def outline_yaml(corners: Ring, holes: Sequence[Ring], *, indent: str) -> list[str]:
-    """The lines of corners and holes, as they stand below ``base:``."""
-    return list(lines_of(BASE.written(ListedOutline(corners, tuple(holes))), indent))
+def options_yaml(item: Question) -> list[str]:
+    """The lines of an item's options, as they stand below ``options:``."""
+    return list(lines_of({"options": format_of_kind(item.kind).written(item)["options"]}))[1:]

@@ -22,7 +22,7 @@ FileKind = Literal["item", "lesson", "series"]
 _TELLING: dict[str, FileKind] = {"item": "item", "lesson": "lesson"}
 # A file whose telling key is forgotten or misspelt is known by what else it holds. `series` comes last: a lesson too
 # has a key of that name.
-_HINTS: dict[str, FileKind] = {"base": "item", "pieces": "item", "options": "item", "parts": "lesson"}
+_HINTS: dict[str, FileKind] = {"kind": "item", "base": "item", "pieces": "item", "options": "item", "parts": "lesson"}
 _ENOUGH_KEYS = 50
 
 

@@ -41,7 +41,7 @@ class Part:
     show: Path  # the item's file, already joined to the lesson's folder
     manner: Manner
     pause_s: float | None = None  # None: the suggested one
-    asks: tuple[str, ...] = ()  # where to stop and ask: "PIECE.turn", "PIECE.meet", "outline", "options", EVERY_PIECE
+    asks: tuple[str, ...] = ()  # where to stop and ask: places that its kind of question has
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..document import schema_values as schema
@@ -11,7 +12,7 @@ from ..document.nodes import ListNode, MapNode, Node, ScalarNode
 from ..document.notation import shown_point
 from ..document.schema_values import Schema
 from ..document.values import Value
-from ..document.yaml_text import Written, decimals_for, points_yaml
+from ..document.yaml_text import Written, decimals_for, lines_of, points_yaml
 from ..geometry.nesting import Nesting, relation
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import larger_extent
@@ -19,7 +20,7 @@ from ..geometry.tolerance import authoring_tolerance
 from .outline_checks import check_ring
 from .ring_reader import OUTLINE_DEFINITIONS, RING, RING_EXAMPLE, TypedRing, ring_in
 
-__all__ = ["DEFINITIONS", "OUTLINE", "ListedOutline", "outline_of"]
+__all__ = ["DEFINITIONS", "OUTLINE", "ListedOutline", "outline_of", "outline_yaml"]
 
 MAX_HOLES = 20
 
@@ -115,3 +116,11 @@ _HOLES = Field(
     write=_written_holes,
 )
 OUTLINE = Together("outline", (*RING.fields, _HOLES), read_in=outline_of, schema=RING.schema)
+
+
+def outline_yaml(corners: Ring, holes: Sequence[Ring], *, indent: str) -> list[str]:
+    """The lines of corners and holes, as they stand below a key such as ``base:``."""
+    return list(lines_of(_LISTED.written(ListedOutline(corners, tuple(holes))), indent))
+
+
+_LISTED = Format(owner="the outline", fix=f"write corners: {RING_EXAMPLE}", rows=(OUTLINE,))

@@ -12,8 +12,7 @@ from ..document.source_map import compose_text
 from ..errors import Fault, ItemError
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import signed_area
-from ..intake.writing import outline_yaml
-from .outline_reader import outline_of
+from .outline_reader import outline_of, outline_yaml
 from .svg_shapes import Drawing, Refused, Shape, shapes_of
 from .walk_reader import rounded
 

@@ -19,10 +19,14 @@ from ..choice.panels.maker import PanelMaker
 from ..choice.question import Question
 from ..choice.stages.context import Telling
 from ..choice.stages.sheet_model import AskedItem, CutOutItem, Still
+from ..choice.variations import Level, Variations
 from ..errors import Fault
 from ..figure.paper import Printing
 from ..figure.theme import Theme
+from ..item.glossary import Told
+from ..item.item_format import QuestionKeys
 from ..item.model import Manner
+from ..item.stops import Stops
 from ..storyboard.model import Step
 from ..wording.lesson import Framing
 
@@ -49,13 +53,6 @@ class Kind(Protocol):
     def name(self) -> str:
         """As an item says it after ``kind:``: lower-case letters and hyphens."""
 
-    @property
-    def warnings(self) -> tuple[str, ...]:
-        """The names of all that its questions may be warned of, in the order in which they are told.
-
-        Its own come first, then those of ``explainers.choice.question.WarningKind``.
-        """
-
     def answer(self, question: Question) -> Answer:
         """Which option is right, without a reason: a fraction of the time of ``solve``.
 
@@ -72,6 +69,13 @@ class Kind(Protocol):
     def with_pairs(self, solution: Solution) -> Solution:
         """The same solution, with pairs of slips sought as well for options that no single slip makes."""
 
+    def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
+        """What solving would refuse in a question of which only a part could be read, field paths only.
+
+        is_whole : whether all but its options has been read
+        is_named : whether the name is its own; options that are to be made depend on it
+        """
+
     # words
 
     def framing(self, shown: Sequence[tuple[Manner, Solution]]) -> Framing:
@@ -86,17 +90,29 @@ class Kind(Protocol):
     def ask_why(self) -> str:
         """What a teacher may ask whoever chose the right option: one sentence for a marking sheet."""
 
-    def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
-        """What solving would refuse in a question of which only a part could be read, field paths only.
+    # the file
 
-        is_whole : whether all but its options has been read
-        is_named : whether the name is its own; options that are to be made depend on it
-        """
+    @property
+    def keys(self) -> QuestionKeys:
+        """What it adds to the format of an item, and how a question is made of what was read."""
 
-    def asking_faults(self, question: Question, asks: Sequence[str], field: str) -> list[Fault]:
-        """What is wrong with the stops that a lesson asks for: places that the question does not have.
+    @property
+    def stops(self) -> Stops:
+        """Where a lesson may stop within its questions and ask."""
 
-        field : where they stand in the lesson's file
+    @property
+    def demo_item(self) -> str:
+        """The demo item that a new one begins from."""
+
+    def told_of_keys(self) -> Mapping[str, Told]:
+        """What a new item tells of its keys: by top-level key, its own and ``options``."""
+
+    # new questions
+
+    def vary(self, solution: Solution, *, count: int, seed: int, level: Level) -> Variations:
+        """As many new questions of the same build as can be found; the same for the same solution, seed and level.
+
+        Raises : UnsoundItemError for an original that is not sound itself
         """
 
     # telling

@@ -11,18 +11,20 @@ import pytest
 from explainers.authoring.demo import demo_names, demo_text, sections_of
 from explainers.authoring.new_files import Files, checked_name, new_item, new_lesson, new_series
 from explainers.errors import OutputError
+from explainers.intake.item_reader import format_of_kind
+from explainers.intake.lesson_reader import LESSON, PART
 from explainers.intake.rewriting import rewritten
 from explainers.intake.workspace import take_in, take_in_lesson
-from explainers.item.lesson_reader import LESSON, PART
 from explainers.item.model import Manner
-from explainers.item.option_reader import MADE, OPTION
+from explainers.item.option_reader import MADE, option_format
 from explainers.item.ready_outlines import READY
 from explainers.item.series_reader import SERIES, scan_series
-from explainers.kinds.join_and_cut.fields.item_reader import BASE, ITEM
+from explainers.kinds.join_and_cut.fields.item_reader import BASE, KEYS
 from explainers.kinds.join_and_cut.fields.piece_reader import PIECE
-from explainers.kinds.join_and_cut.model import WARNINGS
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
 
+ITEM = format_of_kind("join-and-cut")
+OPTION = option_format(KEYS.slip_keys)
 ROOT = Path(__file__).parents[2]
 
 
@@ -97,7 +99,7 @@ def test_a_new_item_tells_every_key_once(like: str | None) -> None:
     assert names_of(keys["base"]) >= {*BASE.keys, *READY}
     assert names_of(keys["pieces"]) >= set(PIECE.keys)
     assert names_of(keys["options"]) >= {*OPTION.keys, *MADE.keys, *SLIPS}
-    assert names_of(keys["accepted"]) >= set(WARNINGS)
+    assert names_of(keys["accepted"]) >= set(KEYS.warnings)
 
 
 def test_a_new_lesson_and_a_new_series_tell_every_key_once(tmp_path: Path) -> None:
@@ -111,7 +113,7 @@ def test_a_new_lesson_and_a_new_series_tell_every_key_once(tmp_path: Path) -> No
 def test_every_example_can_be_taken_up(tmp_path: Path) -> None:
     (tmp_path / "club.pptx").write_bytes(b"PK\x03\x04")
     put({"my-block.yaml": taken_up(new_item("my-block")["my-block.yaml"])}, tmp_path)
-    assert [kind.kind.value for kind in take_in(tmp_path / "my-block.yaml").item.accepted] == ["no-turn"]
+    assert [entry.kind for entry in take_in(tmp_path / "my-block.yaml").item.accepted] == ["no-turn"]
     put({"series.yaml": "series: ours\n"}, tmp_path / "with")
     put(new_item("my-block"), tmp_path / "with")
     (tmp_path / "with" / "club.pptx").write_bytes(b"PK\x03\x04")

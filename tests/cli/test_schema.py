@@ -7,10 +7,10 @@ import json
 import pytest
 
 from explainers.document.schema_values import Schema
-from explainers.intake.schema import KINDS, schema_of
+from explainers.intake.schema import FILES, schema_of
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", FILES)
 def test_it_prints_the_schema(run, kind: str) -> None:
     ran = run("schema", kind)
     assert (ran.code, ran.err) == (0, "")

@@ -15,7 +15,7 @@ from explainers.figure.theme import Theme
 from explainers.figure.theme_choice import theme_of_file
 from explainers.figure.themes import THEMES
 from explainers.outputs import registry
-from explainers.style.themes import THEME_NAMES
+from explainers.style.themes import ENTRIES, THEME_NAMES
 
 CLUB = 'theme: club\nlike: dark\ncolours: {attention: "#FFD866"}\n'
 
@@ -162,4 +162,4 @@ def test_no_colour_of_another_theme_is_left_in_a_lesson(sound: Path) -> None:
 
 
 def vars_of(theme: Theme) -> list[object]:
-    return [getattr(theme, name) for name in theme.__slots__]
+    return [theme.entry(name) for name, _ in ENTRIES["colours"].values()]

@@ -40,7 +40,8 @@ def test_every_entry_of_a_theme_can_be_written_in_a_file() -> None:
 
 @pytest.mark.parametrize("name", THEME_NAMES)
 def test_a_printed_theme_is_read_as_the_same(name: str, tmp_path: Path) -> None:
-    for theme in (THEMES[name], replace(THEMES[name], words={"join": "sew on", "cut": "yes"}, hatch_deg=-30.0)):
+    changed = {"join.word": "sew on", "cut.word": "yes", "cut.wears": "crosses", "hatch_deg": -30.0}
+    for theme in (THEMES[name], THEMES[name].having(changed)):
         read = theme_of_file(write(tmp_path, theme_yaml(theme, name="our-club")))
         assert read == replace(theme, name="our-club")
 
@@ -48,7 +49,7 @@ def test_a_printed_theme_is_read_as_the_same(name: str, tmp_path: Path) -> None:
 def test_what_is_left_out_is_as_in_the_theme_it_is_like(tmp_path: Path) -> None:
     text = 'theme: our-club\nlike: dark\ncolours:\n  attention: "#ffd866"\nwords: {join: sew}\n'
     theme = theme_of_file(write(tmp_path, text))
-    expected = replace(THEMES["dark"], name="our-club", attention="#FFD866", words={"join": "sew", "cut": "cut"})
+    expected = THEMES["dark"].having({"name": "our-club", "attention": "#FFD866", "join.word": "sew"})
     assert theme == expected
     assert theme_of_file(write(tmp_path, "theme: plain\n")) == replace(DEFAULT_THEME, name="plain")
 

@@ -10,7 +10,7 @@ from bad_files import GOOD_ITEM
 from explainers.choice.question import Accepted
 from explainers.errors import Fault, ItemError
 from explainers.intake.reader import read_item
-from explainers.kinds.join_and_cut.model import WARNINGS
+from explainers.kinds.join_and_cut.fields.item_reader import KEYS
 
 LINE = GOOD_ITEM.count("\n") + 1  # of the key `accepted`
 
@@ -28,7 +28,7 @@ def refused(tmp_path: Path, accepted: str) -> Fault:
     return fault
 
 
-@pytest.mark.parametrize("kind", WARNINGS)
+@pytest.mark.parametrize("kind", KEYS.warnings)
 def test_every_kind_can_be_accepted(tmp_path: Path, kind: str) -> None:
     item = read_item(written(tmp_path, f'{{{kind}: "for a good reason"}}'))
     assert item.accepted == (Accepted(kind=kind, reason="for a good reason"),)

@@ -16,13 +16,15 @@ from test_lesson_reader import GOOD_LESSON
 from explainers.document.house_form import house_form
 from explainers.document.yaml_text import WIDTH
 from explainers.errors import ItemError
+from explainers.intake.item_reader import format_of_kind
+from explainers.intake.lesson_reader import LESSON
 from explainers.intake.reader import read_item, scan_item
 from explainers.intake.rewriting import rewritten
-from explainers.intake.schema import FORMATS
 from explainers.intake.writing import item_yaml
 from explainers.item.folder import FileKind
-from explainers.item.option_reader import OPTION
-from explainers.kinds.join_and_cut.fields.item_reader import ITEM
+from explainers.item.option_reader import option_format
+from explainers.item.series_reader import SERIES
+from explainers.kinds.join_and_cut.fields.item_reader import KEYS
 from explainers.kinds.join_and_cut.fields.piece_reader import PIECE
 
 ANY_WAY = """\
@@ -101,6 +103,11 @@ options:
 accepted: {no-turn: "meant: \\"easy\\""}
 # the end of the file
 """
+
+
+ITEM = format_of_kind("join-and-cut")
+OPTION = option_format(KEYS.slip_keys)
+FORMATS = {"item": ITEM, "lesson": LESSON, "series": SERIES}
 
 
 def formed(text: str, kind: FileKind = "item") -> str:

@@ -85,7 +85,8 @@ def test_generated_items_are_kept_to_a_millionth_and_fit_the_page(cases: Callabl
         assert len(plain["options"]) == len(item.options)
 
 
-NEW = options_yaml([Option(), Option(slip="flipped", turned=45.0), Option(corners=((0, 0), (1, 0), (0, 1)))])
+OPTIONS = (Option(), Option(slip="flipped", turned=45.0), Option(corners=((0, 0), (1, 0), (0, 1))))
+NEW = options_yaml(replace(random_item(1), options=OPTIONS))
 BEFORE = "# head\nitem: a   # its name\nbase:\n  corners: [[0, 0], [1, 0], [0, 1]]\n"
 
 

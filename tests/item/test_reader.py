@@ -211,8 +211,8 @@ def test_pieces_before_the_first_bad_one_can_still_be_laid(tmp_path: Path) -> No
     path.write_text(GOOD_ITEM.replace("does: cut", "does: snip"))
     reading = scan_item(path)
     assert reading.item is None
-    assert reading.first_pieces is not None
-    assert [piece.name for piece in reading.first_pieces.pieces] == ["flag"]
+    assert reading.begun is not None
+    assert [piece.name for piece in reading.begun.pieces] == ["flag"]
     assert reading.name == "corner-block"
 
 

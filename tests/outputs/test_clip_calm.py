@@ -21,6 +21,7 @@ from explainers.figure.theme import DEFAULT_THEME
 from explainers.outputs.clip.writer import KeyFrames, write_clip
 from explainers.storyboard.model import Step, Still, Storyboard
 from explainers.storyboard.timeline import Chapter, Span, Timeline
+from explainers.style.themes import ENTRIES
 
 Picture = tuple[bytes, ...]  # the planes of a decoded picture
 
@@ -113,13 +114,7 @@ def test_a_long_hold_of_fine_lines_does_not_breathe(tmp_path: Path, key_frames: 
 # Colours ---------------------------------------------------------------------------------------------------------
 
 
-COLOURS = sorted(
-    {
-        value
-        for name in DEFAULT_THEME.__dataclass_fields__
-        if isinstance(value := getattr(DEFAULT_THEME, name), str) and value.startswith("#")
-    }
-)
+COLOURS = sorted({DEFAULT_THEME.entry(name) for name, _ in ENTRIES["colours"].values()})
 
 
 def held(figures: tuple[Figure, ...], frames: int) -> Timeline:

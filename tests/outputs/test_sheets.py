@@ -33,6 +33,7 @@ from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.rings import signed_area
 from explainers.intake.workspace import take_in
+from explainers.kinds.join_and_cut.paper import QuestionOnPaper
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.words.slips import practise
 from explainers.lesson.sheet_plan import plan_sheets, plan_versions
@@ -697,6 +698,19 @@ def test_an_unsound_item_is_not_printed() -> None:
     assert not twice.sound
     with pytest.raises(UnsoundItemError):
         plan_sheets([twice], name="x", title="X", theme=PRINT, printing=Printing())
+
+
+def test_a_kind_of_question_may_have_nothing_to_cut_out(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(QuestionOnPaper, "cut_outs", lambda paper, heading: None)
+    plain = plan_sheets(
+        [solved("corner-block")],
+        name="x",
+        title="X",
+        theme=PRINT,
+        printing=Printing(),
+        only=(Sheet.MARKING, Sheet.CUTOUT),
+    )
+    assert [path.name for path in write_sheets([plain], tmp_path)] == ["x.marking.pdf"]
 
 
 def test_the_same_items_give_the_same_files(tmp_path: Path) -> None:

@@ -267,6 +267,14 @@ def test_nothing_is_sketched_where_no_outline_can_be_read(tmp_path: Path) -> Non
         assert sketch_of(path, scan_item(path).faults) is None
 
 
+def test_nothing_is_sketched_of_a_kind_that_is_not_there(tmp_path: Path) -> None:
+    path = tmp_path / "corner-block.yaml"
+    path.write_text(CORNER.read_text(encoding="utf-8") + "kind: folded-paper\n", encoding="utf-8")
+    assert sketch_of(path, ()) is None
+    path.write_text(CORNER.read_text(encoding="utf-8") + "kind: join-and-cut\n", encoding="utf-8")
+    assert sketch_of(path, ()) is not None
+
+
 def test_a_sketch_shows_a_mark_that_no_letter_can_draw_and_one_whose_two_points_are_one(tmp_path: Path) -> None:
     path = tmp_path / "corner-block.yaml"
     text = CORNER.read_text(encoding="utf-8")

@@ -15,6 +15,7 @@ from oracles import exact
 from strategies import random_item
 
 from explainers.choice.slip import SlipCase
+from explainers.choice.variations import Level
 from explainers.errors import UnsoundItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rings import sides
@@ -28,7 +29,7 @@ from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.vary.build import TurnKind, build_of, kind_of_turn
 from explainers.kinds.join_and_cut.vary.search import Siblings, siblings
 from explainers.kinds.join_and_cut.vary.telling import changes, comment, too_few
-from explainers.kinds.join_and_cut.vary.wish import FLIPS, Level
+from explainers.kinds.join_and_cut.vary.wish import FLIPS
 
 ITEMS = Path(__file__).parent.parent.parent / "items"
 DEMO = ("border-block", "corner-block", "kite-block", "window-block")

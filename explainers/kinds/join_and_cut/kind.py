@@ -14,10 +14,14 @@ if TYPE_CHECKING:
     from ...choice.panels.maker import PanelMaker
     from ...choice.question import Question
     from ...choice.stages.context import Telling
+    from ...choice.variations import Level, Variations
     from ...errors import Fault
     from ...figure.paper import Printing
     from ...figure.theme import Theme
+    from ...item.glossary import Told
+    from ...item.item_format import QuestionKeys
     from ...item.model import Manner
+    from ...item.stops import Stops
     from ...storyboard.model import Step
     from ...wording.lesson import Framing
     from ..kind import Kind, OnPaper
@@ -31,13 +35,7 @@ class JoinAndCut:
     """The kind; see ``Kind``."""
 
     name = "join-and-cut"
-
-    @property
-    def warnings(self) -> tuple[str, ...]:
-        """As ``Kind.warnings``."""
-        from .model import WARNINGS
-
-        return WARNINGS
+    demo_item = "corner-block"
 
     def answer(self, question: Question) -> JoinAndCutAnswer:
         """As ``Kind.answer``."""
@@ -57,12 +55,6 @@ class JoinAndCut:
         from .solving.solver import with_pairs
 
         return with_pairs(own_solution(solution))
-
-    def asking_faults(self, question: Question, asks: Sequence[str], field: str) -> list[Fault]:
-        """As ``Kind.asking_faults``."""
-        from .solving.refusals import asking_faults
-
-        return asking_faults(_own(question), asks, field)
 
     def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
         """As ``Kind.refusals``."""
@@ -123,6 +115,38 @@ class JoinAndCut:
         from .solving.solution import own_solution
 
         return QuestionOnPaper(solution=own_solution(solution), theme=theme, printing=printing)
+
+    # the file
+
+    @property
+    def keys(self) -> QuestionKeys:
+        """As ``Kind.keys``."""
+        from .fields.item_reader import KEYS
+
+        return KEYS
+
+    @property
+    def stops(self) -> Stops:
+        """As ``Kind.stops``."""
+        from .fields.stops import STOPS
+
+        return STOPS
+
+    def told_of_keys(self) -> Mapping[str, Told]:
+        """As ``Kind.told_of_keys``."""
+        from .fields.glossary import told_of_keys
+
+        return told_of_keys()
+
+    # new questions
+
+    def vary(self, solution: Solution, *, count: int, seed: int, level: Level) -> Variations:
+        """As ``Kind.vary``."""
+        from .solving.solution import own_solution
+        from .vary.search import siblings
+        from .vary.telling import told
+
+        return told(siblings(own_solution(solution), count=count, seed=seed, level=level))
 
 
 def _own(question: Question) -> Item:

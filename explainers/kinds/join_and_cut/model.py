@@ -9,12 +9,12 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import ClassVar
 
-from ...choice.question import Question, WarningKind
+from ...choice.question import Question
 from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Ring, Side
 from ...geometry.rings import extent
 
-__all__ = ["BASE", "EVERY_PIECE", "WARNINGS", "Does", "Item", "Piece", "PieceWarning"]
+__all__ = ["BASE", "EVERY_PIECE", "Does", "Item", "Piece", "PieceWarning"]
 
 BASE = "base"  # the name by which `of` speaks of the base; no piece may be called so
 EVERY_PIECE = "every-piece"  # after `ask`: a stop before each piece is brought to where its marks meet
@@ -34,9 +34,6 @@ class PieceWarning(StrEnum):
     MISREAD_MARK = "misread-mark"  # a mark looks like another sign when the sheet is turned
     TWO_WAY_MARK = "two-way-mark"  # a mark could be taken for another one, or for another part of its side
     SYMMETRIC_PIECE = "symmetric-piece"  # a piece fits with either end
-
-
-WARNINGS: tuple[str, ...] = (*PieceWarning, *WarningKind)  # all, in the order in which they are told
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from ....choice.solving import refused
-from ....document.notation import listed
 from ....errors import Fault, ItemError
 from ..model import Item
 from ..slips.diagnosis import Replays
 from ..slips.registry import slip_faults
 from .laying import lay_pieces
 
-__all__ = ["asking_faults", "refusals"]
+__all__ = ["refusals"]
 
 
 def refusals(item: Item, *, is_whole: bool, is_named: bool) -> list[Fault]:
@@ -32,21 +29,3 @@ def refusals(item: Item, *, is_whole: bool, is_named: bool) -> list[Fault]:
     if not is_whole or not placements:
         return faults
     return [*faults, *refused(item, Replays.of(item, placements), is_named=is_named)]
-
-
-def asking_faults(item: Item, asks: Sequence[str], field: str) -> list[Fault]:
-    """Stops before pieces that the item does not have.
-
-    field : where they stand in the lesson's file
-    """
-    names = [piece.name for piece in item.pieces]
-    return [
-        Fault(
-            field=field,
-            message=f"{ask} is no place to stop: the item {item.name} has no piece called {name}",
-            fix=f"name one of its pieces: {listed(names)}",
-        )
-        for ask in asks
-        for name, dot, _ in [ask.partition(".")]
-        if dot and name not in names
-    ]

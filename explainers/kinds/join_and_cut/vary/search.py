@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from ....choice.presentation import dice_of, key_place, shown_turns
 from ....choice.question import Option
 from ....choice.slip import SlipCase
+from ....choice.variations import Level
 from ....errors import ItemError, UnsoundItemError
 from ....geometry.congruence import Match, congruence
 from ....geometry.outline import Outline
@@ -18,7 +19,7 @@ from ..solving.solution import JoinAndCutSolution
 from ..solving.solver import solve
 from .assembly import Assembled, assemble
 from .build import Build, TurnKind, build_of
-from .wish import Level, Wish, wished
+from .wish import Wish, wished
 from .wrong_options import wrong_options
 
 __all__ = ["MOST_TRIES", "Sibling", "Siblings", "siblings"]

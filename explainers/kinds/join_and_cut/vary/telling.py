@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from textwrap import wrap
 
 from ....choice.slip import SlipCase
+from ....choice.variations import Level, Variation, Variations
 from .build import Build, PieceBuild, TurnKind
 from .search import Sibling, Siblings
-from .wish import FLIPS, Level
+from .wish import FLIPS
 
-__all__ = ["changes", "comment", "too_few"]
+__all__ = ["changes", "comment", "told", "too_few"]
 
 WIDTH = 108
 
@@ -21,6 +22,20 @@ KINDS = {
     TurnKind.EIGHTH: "a turn of 45 or 135 degrees",
     TurnKind.ODD: "a turn of an odd angle",
 }
+
+
+def told(siblings: Siblings) -> Variations:
+    """Siblings with all that a teacher is told of them."""
+    return Variations(
+        found=tuple(
+            Variation(
+                question=sibling.solution.item, comment=comment(siblings, sibling), changes=changes(siblings, sibling)
+            )
+            for sibling in siblings.found
+        ),
+        too_few=too_few(siblings) if len(siblings.found) < siblings.wanted else "",
+        nothing_to_change=siblings.nothing_to_change,
+    )
 
 
 def changes(siblings: Siblings, sibling: Sibling) -> tuple[str, ...]:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from enum import StrEnum
 
 from ....choice.slip import SlipCase
+from ....choice.variations import Level
 from ..model import Does
 from .build import Build, PieceBuild, TurnKind, kind_of_turn
 
-__all__ = ["FLIPS", "Level", "Wish", "wished"]
+__all__ = ["FLIPS", "Wish", "wished"]
 
 FLIPS = ("flipped", "piece-flipped")
 FLIPPED = SlipCase(slip="flipped", subject=None)
@@ -25,14 +25,6 @@ TURNS: dict[TurnKind, tuple[float, ...]] = {
 }
 FEWEST_BASE, FEWEST_BASE_WITH_GAP, MOST_BASE = 4, 8, 16
 FEWEST_PIECE, MOST_PIECE = 3, 7
-
-
-class Level(StrEnum):
-    """How hard a sibling is beside the original."""
-
-    SAME = "same"
-    EASIER = "easier"
-    HARDER = "harder"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

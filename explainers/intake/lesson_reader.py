@@ -15,12 +15,11 @@ from ..document.schema_values import Schema, whole_match
 from ..document.source_map import top_level_keys
 from ..document.syntax import MAX_KEY
 from ..document.values import Value, list_value, member, number
-from ..kinds.join_and_cut.model import EVERY_PIECE
-from .folder import kind_of_file
-from .mistaken_file import mistaken_file
-from .model import Lesson, Manner, Part, Series
-from .series_reader import scan_series
-from .shared_reader import (
+from ..item.folder import kind_of_file
+from ..item.mistaken_file import mistaken_file
+from ..item.model import Lesson, Manner, Part, Series
+from ..item.series_reader import scan_series
+from ..item.shared_reader import (
     MAX_FILE_NAME,
     MAX_TITLE,
     MAX_WORDS,
@@ -33,19 +32,9 @@ from .shared_reader import (
     shared_of,
     title_of,
 )
+from ..kinds.registry import kind_named, kind_names
 
-__all__ = [
-    "ASKS_IN_GENERAL",
-    "ASKS_OF_A_PIECE",
-    "ASK_OF_A_PIECE",
-    "LESSON",
-    "PART",
-    "STEP_ID",
-    "lesson_of",
-]
-
-ASKS_OF_A_PIECE = ("turn", "meet")  # after the piece's name and a full stop
-ASKS_IN_GENERAL = (EVERY_PIECE, "outline", "options")
+__all__ = ["LESSON", "PART", "STEP_ID", "lesson_of"]
 
 MAX_PARTS = 50
 MAX_STEPS = 5_000
@@ -53,7 +42,8 @@ MAX_ASKS = 20
 LEAST_PAUSE_S, MOST_PAUSE_S = 0.1, 600.0
 
 STEP_ID = re.compile(r"[a-z0-9-]+(\.[a-z0-9-]+)+")
-ASK_OF_A_PIECE = re.compile(rf"[a-z0-9-]+\.({'|'.join(ASKS_OF_A_PIECE)})")
+
+_STOPS = tuple(kind_named(kind).stops for kind in kind_names())
 
 
 def lesson_of(root: MapNode, faults: Faults) -> Lesson | None:
@@ -125,8 +115,8 @@ def _as_one_that(may: Callable[[Manner], bool]) -> Schema:
 
 
 def _asks(node: Node, at: str, faults: Faults) -> tuple[str, ...]:
-    """Where to stop and ask, as written; whether the item has such pieces is not known here."""
-    fix = f"write {EVERY_PIECE}, or a list such as [flag.turn, flag.meet, outline, options]"
+    """Where to stop and ask, as written; whether the item has these places is not known here."""
+    fix = f"write {'; or '.join(stops.example for stops in _STOPS)}"
     nodes = (node,) if not isinstance(node, ListNode) else node.items
     if isinstance(node, ListNode) and list_of(node, at, faults, least=1, most=MAX_ASKS, noun="stops", fix=fix) is None:
         return ()
@@ -136,7 +126,7 @@ def _asks(node: Node, at: str, faults: Faults) -> tuple[str, ...]:
         ask = text_of(entry, place, faults, most=MAX_TITLE, fix=fix)
         if ask is None:
             continue
-        if ask not in ASKS_IN_GENERAL and not ASK_OF_A_PIECE.fullmatch(ask):
+        if not any(stops.include(ask) for stops in _STOPS):
             faults.add(place, f'"{ask}" is no place to stop and ask', fix)
         elif ask in asks:
             faults.add(place, f"{ask} is in the list already", "list each stop once")
@@ -194,7 +184,10 @@ def _words(node: Node, at: str, faults: Faults) -> tuple[tuple[str, str], ...]:
     return tuple(words)
 
 
-_ASK = schema.either(schema.choice(ASKS_IN_GENERAL), {"type": "string", "pattern": whole_match(ASK_OF_A_PIECE)})
+_ASK = schema.either(
+    schema.choice(dict.fromkeys(name for stops in _STOPS for name in stops.names)),
+    *({"type": "string", "pattern": whole_match(stops.pattern)} for stops in _STOPS if stops.pattern),
+)
 _STEP_WORDS: Schema = {
     "type": "object",
     "propertyNames": {"pattern": whole_match(STEP_ID), "maxLength": MAX_KEY},
@@ -219,7 +212,7 @@ PART = Format(
         Field(
             "ask",
             Value(read=_asks, schema=schema.either(_ASK, {**schema.list_of(_ASK, 1, MAX_ASKS), "uniqueItems": True})),
-            "where to stop and ask: every-piece, or a list such as [flag.turn, flag.meet, outline, options]",
+            f"where to stop and ask: {'; or '.join(stops.example for stops in _STOPS)}",
         ),
     ),
     rules=(

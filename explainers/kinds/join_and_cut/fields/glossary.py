@@ -1,0 +1,34 @@
+"""What a new item of joining and cutting tells of its keys."""
+
+from __future__ import annotations
+
+from ....choice.slip import SlipCase
+from ....item.glossary import Told, keys_told, outline_in_one, outline_told
+from ....item.option_reader import option_format
+from ..slips.registry import SLIPS
+from ..words.slips import in_brief
+from .item_reader import BASE, KEYS
+from .piece_reader import PIECE
+
+__all__ = ["told_of_keys"]
+
+
+def told_of_keys() -> dict[str, Told]:
+    """By top-level key, what is told below it."""
+    slips = {
+        name: in_brief(SlipCase(slip=name)) + ("" if spec.needs_piece else ", which needs no piece:")
+        for name, spec in SLIPS.items()
+    }
+    return {
+        "base": outline_told(BASE),
+        "pieces": (
+            "Each has a marked side, which must meet a marked side of the base or of an earlier piece:",
+            outline_in_one(keys_told(PIECE), "the base"),
+        ),
+        "options": (
+            "To say them one by one: a list such as - {outline: result, slip: flipped, turned: 45}",
+            outline_in_one(keys_told(option_format(KEYS.slip_keys)), "the base"),
+            "Slips, each with piece: and a name",
+            slips,
+        ),
+    }
