@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from importlib import import_module
 from pathlib import Path
 from typing import Any
@@ -121,7 +121,7 @@ def test_each_kind_has_every_voice_and_no_two_sound_alike() -> None:
 @pytest.mark.parametrize("voice", [voice for voice in VOICES if voice != "as_line"])
 def test_a_kind_without_one_of_its_voices_cannot_be_made(voice: str) -> None:
     dumb = type("DumbFact", (LeanFact,), {"__slots__": (), voice: getattr(ReasonFact, voice)})
-    given: dict[str, Any] = {name: getattr(leaning(), name) for name in LeanFact.__dataclass_fields__}
+    given: dict[str, Any] = {field.name: getattr(leaning(), field.name) for field in fields(LeanFact)}
     with pytest.raises(TypeError, match=voice):
         dumb(**given)
 
@@ -154,7 +154,7 @@ def test_a_made_up_kind_is_marked_in_both_pictures() -> None:
     solution = take_in(Path(__file__).parents[2] / "items" / "corner-block.yaml")
     wrong = next(each for each in solution.verdicts if not each.same)
     known = next(fact for fact in wrong.reasons if isinstance(fact, DifferenceFact))
-    given: dict[str, Any] = {name: getattr(known, name) for name in DifferenceFact.__dataclass_fields__}
+    given: dict[str, Any] = {field.name: getattr(known, field.name) for field in fields(DifferenceFact)}
     fact, pictures = LeanFact(**given, degrees=5), Choices(solution=solution, theme=DEFAULT_THEME)
     laid = pictures.figure("An option on the outline.", laid=wrong, reason=fact)
     assert {"differs-ring", "differs-corner"} <= {entry.id for entry in laid.entries}

@@ -1,25 +1,30 @@
 """A kind of question without pieces, marks or base, as a stand-in: which option is this outline, turned?
 
-It gives what a kind must give to be solved and no more, so that whatever asks for more fails on it.
+It gives what a kind must give to be solved and told and no more, so that whatever asks for more fails on it.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import ClassVar
 
 from explainers.choice import solving
+from explainers.choice.finished import outline_fact
 from explainers.choice.model import Answer, Solution
 from explainers.choice.posed import Likeness, Posed
 from explainers.choice.question import Question
 from explainers.choice.slip import FLIPPED, CannotBeMade, MakesTheResult, SlipCase, SlipFact
+from explainers.choice.stages.context import StageContext, Telling, ToRemember
+from explainers.choice.stages.rows import rows
 from explainers.geometry.congruence import Match, congruence, motions_onto
 from explainers.geometry.outline import Outline
-from explainers.geometry.rings import perimeter
+from explainers.geometry.rigid_motion import Point
+from explainers.geometry.rings import extent, perimeter
 from explainers.geometry.tolerance import authoring_tolerance
+from explainers.storyboard.model import Step
 
 Cases = tuple[SlipCase, ...]
 
@@ -40,6 +45,12 @@ class TurnedOutline(Question):
         """The larger extent of the outline."""
         return self.outline.larger_extent
 
+    @property
+    def lower_left(self) -> Point:
+        """The lower left of the outline."""
+        left, bottom, _, _ = extent(self.outline.exterior)
+        return left, bottom
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StretchFact(SlipFact):
@@ -53,6 +64,18 @@ class StretchFact(SlipFact):
     def in_brief(self) -> str:
         """The slip by its name."""
         return self.cases[0].slip
+
+    def words(self) -> tuple[str, ...]:
+        """The slip as a sentence."""
+        return (f"Option {self.label} is the outline, {self.cases[0].slip}.",)
+
+    def shared_words(self, facts: Sequence[SlipFact]) -> str:
+        """The slip that several options share."""
+        return f"They are all {self.cases[0].slip}."
+
+    def practise(self, case: SlipCase) -> str:
+        """The slip as what to look for."""
+        return f"Practise seeing what is {case.slip}."
 
 
 class Stretches:
@@ -106,6 +129,24 @@ class TurnedSolution(Solution):
 
     def posed(self) -> Posed:
         return PosedOutline(self.outline, self.tolerance)
+
+
+class TurnedContext(StageContext):
+    """Its questions are asked as options beside the outline; the outline is what there is to remember."""
+
+    def to_remember(self) -> ToRemember:
+        """The figures of the outline, over the last picture."""
+        fact = outline_fact(self.solution.outline, self.solution.tolerance)
+        return ToRemember(figure=self.last, headline="Remember", narration=("Look closely.",), fact=fact)
+
+
+TELLINGS = rows()
+
+
+def told(solution: Solution, telling: Telling) -> list[Step]:
+    """The steps that tell such a question: there is nothing to work out before its options are tried."""
+    context = TurnedContext(solution, telling)
+    return [step for stage in TELLINGS[telling.manner] for step in stage(context)]
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+from dataclasses import fields, replace
 from typing import Any
 
 import pytest
@@ -184,7 +184,7 @@ def test_extra_and_missing_are_not_to_be_confused() -> None:
         for verdict in solve(random_case(seed).item).verdicts:
             for fact in verdict.reasons:
                 if isinstance(fact, ExtraPartFact):
-                    shared = {name: getattr(fact, name) for name in fact.__dataclass_fields__}
+                    shared = {field.name: getattr(fact, field.name) for field in fields(fact)}
                     assert not MissingPartFact(**shared).holds()
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from explainers.choice.differences.corner_angle import CornerAngleFact
 from explainers.choice.differences.corner_count import CornerCountFact
 from explainers.choice.differences.extra_part import ExtraPartFact
@@ -253,7 +255,7 @@ def reasons(label: str = "B") -> list[Fact]:
 
 def hard_steps(name: str = "flag") -> list[HardStepFact]:
     """One of every kind."""
-    three = (meet_fact("flag"), *(MeetFact(**{**_fields(meet_fact("star")), "before": b}) for b in (CLIPPED, NOTCHED)))
+    three = (meet_fact("flag"), *(replace(meet_fact("star"), before=b) for b in (CLIPPED, NOTCHED)))
     return [
         HardStepFact(kind=kind, name=name, label=label, turn_deg=turn_deg, evidence=evidence, tolerance=TOLERANCE)
         for kind, label, turn_deg, evidence in (
@@ -270,7 +272,3 @@ def hard_steps(name: str = "flag") -> list[HardStepFact]:
             (HardStep.ORDER, "", 0.0, three),
         )
     ]
-
-
-def _fields(fact: MeetFact) -> dict[str, object]:
-    return {field: getattr(fact, field) for field in MeetFact.__dataclass_fields__}

@@ -115,7 +115,7 @@ class StageContext:
 
     @property
     def outline_view(self) -> Similarity:
-        """From the outline's own coordinates to where it is drawn before the options come back beside it."""
+        """From the outline's own coordinates to where it is drawn when it has been worked out."""
         return self.choices.view
 
     def replay(self, fact: SlipFact) -> Replay:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from ...figure.model import Figure
 from ...figure.motion import DEGREES_PER_S
 from ...figure.subject import Subject, Thing
-from ...storyboard.model import Step, Still
+from ...storyboard.model import Beat, Step, Still
 from ...storyboard.run import Run
 from ...wording import notes
 from ...wording.lesson import Chapter, Heading, heading
@@ -23,7 +23,7 @@ from ..words import choices as choice_words
 from ..words.alt import choices_alt, replay_alt
 from .context import StageContext
 
-__all__ = ["answer", "keep", "options", "remember", "rule_out"]
+__all__ = ["answer", "keep", "options", "options_beside", "remember", "rule_out"]
 
 _ZOOM_S = 1.5
 _FADE_S = 0.7
@@ -32,12 +32,20 @@ _OVER_S = 1.8  # turning the outline over, to show what a flip does
 
 def options(context: StageContext) -> Iterator[Step]:
     """The options come back beside the outline."""
-    labels = [verdict.label for verdict in context.solution.verdicts]
     run = Run(context.last)
     goal = context.choices.figure(choices_alt(context.solution))
     run.move(goal, context.choices.outline_glide(context.outline_view), seconds=_ZOOM_S)
-    words = choice_words.options_shown(labels)
-    yield context.step("options", Chapter.OPTIONS, heading(Heading.OPTIONS), run.beats, words)
+    yield _options(context, run.beats)
+
+
+def options_beside(context: StageContext) -> Iterator[Step]:
+    """The same where they have stood beside it all the time."""
+    yield _options(context, (Still(figure=context.choices.figure(choices_alt(context.solution))),))
+
+
+def _options(context: StageContext, beats: tuple[Beat, ...]) -> Step:
+    words = choice_words.options_shown([verdict.label for verdict in context.solution.verdicts])
+    return context.step("options", Chapter.OPTIONS, heading(Heading.OPTIONS), beats, words)
 
 
 def rule_out(context: StageContext) -> Iterator[Step]:

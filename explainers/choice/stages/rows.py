@@ -13,7 +13,7 @@ from ...item.model import Manner
 from ...storyboard.model import Step
 from ..model import Solution, Verdict
 from .context import StageContext
-from .option_stages import answer, keep, options, remember, rule_out
+from .option_stages import answer, keep, options, options_beside, remember, rule_out
 from .question_stages import (
     check_to_try,
     compare,
@@ -38,9 +38,11 @@ Stage = Callable[[Context], Iterator[Step]]
 def rows(*worked: Stage[Context]) -> dict[Manner, tuple[Stage[Context], ...]]:
     """The stages of each manner, in teaching order.
 
-    worked : from the question to its finished outline, as its kind works it out; then the options are tried
+    worked : from the question to its finished outline, as its kind works it out; then the options are tried. None where
+             the outline is what the question shows
     """
-    solved: Sequence[Stage[Context]] = (*worked, options, ask_options, rule_out, keep, answer, remember)
+    come = options if worked else options_beside
+    solved: Sequence[Stage[Context]] = (*worked, come, ask_options, rule_out, keep, answer, remember)
     return {
         Manner.WORKED_EXAMPLE: (task, *solved),
         Manner.YOUR_TURN: (task_to_try, pause, *solved),

@@ -1,0 +1,117 @@
+"""A question that is nothing but an outline and its options is told by the stages that all kinds share."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+from turned_outline import TurnedContext, TurnedOutline, solve, told
+
+from explainers.choice.model import Solution
+from explainers.choice.question import Option
+from explainers.choice.slip import FLIPPED
+from explainers.choice.stages.context import Telling
+from explainers.figure.model import Entry, Figure
+from explainers.figure.motion import Motion, TurnOver
+from explainers.figure.subject import THE_OUTLINE
+from explainers.figure.theme import DEFAULT_THEME
+from explainers.geometry.outline import Outline
+from explainers.item.model import Manner
+from explainers.storyboard.model import Step, Still
+
+HOOK = ((0.0, 0.0), (6.0, 0.0), (6.0, 2.0), (2.0, 2.0), (2.0, 5.0), (0.0, 5.0))
+LONGER = ((0.0, 0.0), (6.0, 0.0), (6.0, 2.0), (2.0, 2.0), (2.0, 6.0), (0.0, 6.0))
+OPTIONS = (
+    Option(slip="wider", turned=30.0),
+    Option(turned=90.0),
+    Option(slip=FLIPPED, turned=45.0),
+    Option(corners=LONGER, scale=0.5),
+)
+
+
+@pytest.fixture(scope="module")
+def solution() -> Solution:
+    return solve(TurnedOutline(name="hook", title="Hook", outline=Outline.of(HOOK), options=OPTIONS))
+
+
+def told_as(solution: Solution, manner: Manner, *, is_seen: bool = True) -> list[Step]:
+    pause_s = 20.0 if manner.asks_to_try else 0.0
+    telling = Telling(manner=manner, theme=DEFAULT_THEME, pause_s=pause_s, asks=("options",), is_seen=is_seen)
+    return told(solution, telling)
+
+
+def drawn(figure: Figure) -> set[Entry]:
+    """What is seen but for the clock, which goes when the time is over."""
+    return {entry for entry in figure.entries if entry.group != "clock"}
+
+
+@pytest.mark.parametrize("manner", Manner)
+def test_every_manner_tells_it(solution: Solution, manner: Manner) -> None:
+    steps = told_as(solution, manner)
+    assert len({step.id for step in steps}) == len(steps)
+    assert all(step.item == "hook" and step.chapter and step.heading for step in steps)
+    assert all(fact.holds() for step in steps for fact in step.facts)
+    for before, after in pairwise(steps):
+        assert drawn(before.picture) == drawn(after.stills[0]), f"{before.id} to {after.id}"
+    groups = {entry.group for step in steps for figure in step.stills for entry in figure.entries}
+    assert not any(group.startswith(("piece", "base")) for group in groups)
+    stages = [step.stage for step in steps]
+    settled = ["rule-out", "rule-out", "rule-out", "keep", "answer"]
+    assert [stage for stage in stages if stage in settled] == ([] if manner is Manner.QUESTION else settled)
+    assert ("ask-options" in stages) is manner.works_through
+
+
+def test_whoever_tries_it_may_choose_and_is_told_why(solution: Solution) -> None:
+    (pause,) = (step for step in told_as(solution, Manner.YOUR_TURN) if step.stage == "pause")
+    assert pause.pause_s == pytest.approx(20.0) and pause.choice is not None
+    assert [option.right for option in pause.choice.options] == [False, True, False, False]
+    assert all(option.said and option.figure for option in pause.choice.options)
+    (pause,) = (step for step in told_as(solution, Manner.QUESTION) if step.stage == "pause")
+    assert pause.choice is not None and [option.right for option in pause.choice.options] == [None] * 4
+
+
+@pytest.mark.parametrize("manner", Manner)
+def test_unseen_it_has_the_same_words_and_lengths(solution: Solution, manner: Manner) -> None:
+    seen, unseen = told_as(solution, manner), told_as(solution, manner, is_seen=False)
+    assert [(step.id, step.narration) for step in seen] == [(step.id, step.narration) for step in unseen]
+    assert not any(step.choice or figure.entries for step in unseen for figure in step.stills)
+    for one, other in zip(seen, unseen, strict=True):
+        assert _lengths(one) == pytest.approx(_lengths(other)), one.id
+
+
+def _lengths(step: Step) -> list[float]:
+    return [(beat.hold_s or -1.0) if isinstance(beat, Still) else beat.seconds for beat in step.beats]
+
+
+def test_a_flip_is_replayed_by_turning_over_and_any_other_slip_by_what_comes_out(solution: Solution) -> None:
+    steps = {
+        step.subject.name: step
+        for step in told_as(solution, Manner.SOLUTION)
+        if step.stage == "rule-out" and step.subject
+    }
+    turned_over = {
+        verdict.label: sum(isinstance(move, TurnOver) for move in _moves(steps[verdict.code]))
+        for verdict in solution.verdicts
+        if not verdict.same
+    }
+    assert turned_over == {"A": 0, "C": 2, "D": 0}, "there and back"
+    wider = solution.verdicts[0].slip
+    assert wider is not None
+    context = TurnedContext(solution, Telling(manner=Manner.SOLUTION, theme=DEFAULT_THEME))
+    shown = context.replay(wider).figure("Slipped.", settled=("A",))
+    (across, up) = _extent(shown)
+    assert across / up == pytest.approx(9.0 / 5.0)
+    (across, up) = _extent(context.choices.figure("True."))
+    assert across / up == pytest.approx(6.0 / 5.0)
+
+
+def _moves(step: Step) -> list[object]:
+    return [move for beat in step.beats if isinstance(beat, Motion) for move in beat.moves]
+
+
+def _extent(figure: Figure) -> tuple[float, float]:
+    """Width and height of the outline as it is drawn."""
+    rings = (getattr(e, "rings", ()) for e in figure.entries if e.group == THE_OUTLINE.group)
+    points = [point for each in rings for ring in each for point in ring]
+    xs, ys = zip(*points, strict=True)
+    return max(xs) - min(xs), max(ys) - min(ys)
