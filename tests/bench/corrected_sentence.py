@@ -32,7 +32,7 @@ LESSON = "cutting-out"
 # The command as it is typed, which also says how many pictures it drew.
 COMMAND = (
     "import sys\n"
-    "from explainers.outputs import clip\n"
+    "from explainers.outputs.clip import writer as clip\n"
     "had = clip.have_drawn\n"
     "clip.have_drawn = lambda *given: print('pictures', had(*given), file=sys.stdout)\n"
     "from explainers.cli.main import main\n"

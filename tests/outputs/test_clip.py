@@ -21,9 +21,9 @@ from storyboard.short_clip import short_timeline
 from explainers.errors import FontError, OutputError
 from explainers.figure.model import Figure, Label, Role
 from explainers.outputs.clip import drawing_process
+from explainers.outputs.clip import writer as clip
 from explainers.outputs.clip.stills import write_stills
 from explainers.outputs.clip.writer import KeyFrames, write_clip
-from explainers.outputs.registry import writer as clip
 from explainers.outputs.shared import captions
 from explainers.storyboard.model import Step, Still, Storyboard
 from explainers.storyboard.timeline import Chapter, Span, Timeline

@@ -223,7 +223,7 @@ import sys, time
 from pathlib import Path
 sys.path.insert(0, sys.argv[1])
 import outputs.test_drawn_shots as shots
-from explainers.outputs import drawn_shots
+from explainers.outputs.clip import drawn_shots
 from explainers.outputs.clip.assembly import clip_job
 drawer = shots.Drawer()
 def slow(job, folder, progress=None):

@@ -18,7 +18,6 @@ from strategies import random_case
 
 from explainers.batch import write_output
 from explainers.choice.model import Solution
-from explainers.cli.stills import stills
 from explainers.errors import FactError
 from explainers.figure.model import Area, Entry, Figure, Label
 from explainers.figure.subject import Thing
@@ -27,10 +26,10 @@ from explainers.item.model import Lesson, Manner, Part
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_lesson
-from explainers.outputs.clip import poster
+from explainers.outputs.clip import poster, stills
+from explainers.outputs.clip import writer as clip
 from explainers.outputs.clip.drawing_job import Job, png_path
 from explainers.outputs.registry import WRITERS
-from explainers.outputs.registry import writer as clip
 from explainers.storyboard.model import Beat, Step, Still
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline

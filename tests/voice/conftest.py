@@ -13,8 +13,8 @@ from typer.testing import CliRunner, Result
 
 from explainers.cli.main import app
 from explainers.outputs.clip import drawn_shots
+from explainers.outputs.clip import writer as clip
 from explainers.outputs.clip.drawing_job import Job, skips_path
-from explainers.outputs.registry import writer as clip
 from explainers.video.segment import Segment, write_segment
 from explainers.video.skip_packets import skip_packets
 
