@@ -2,9 +2,11 @@
 
 Most of a lesson's picture stands still while something moves, and finding that out block by block is a good part of
 encoding it. libx264 takes the answer as "video hints" that lie beside a frame (FFmpeg's `AVVideoHint`, from FFmpeg 6.1
-on). PyAV hands over whatever lies beside a frame but has no call to put hints there, so FFmpeg's own is called. All of
-that is tried once at run time, on a build of PyAV whose frames are known from the inside; where it does not work out
-nothing is told, and the encoder finds out by itself.
+on). PyAV hands over whatever lies beside a frame but has no call to put hints there, so FFmpeg's own is called, at an
+address that is found in the memory of PyAV's object. No version of PyAV promises where that stands. So it is switched
+off: nothing is told unless the environment says EXPLAINERS_ENCODER_HINTS=1, and then only after all of it has been
+tried, on a build of PyAV whose frames are known from the inside. Otherwise the encoder finds out by itself, which takes
+it longer; a clip looks the same.
 
 To allow a later PyAV: see in its `av/frame.pxd` that the pointer to the frame still comes first, raise
 ``_KNOWN_PYAV``, run `tests/video/test_changed_parts.py`.
@@ -13,6 +15,7 @@ To allow a later PyAV: see in its `av/frame.pxd` that the pointer to the frame s
 from __future__ import annotations
 
 import ctypes
+import os
 import sys
 from collections.abc import Sequence
 from fractions import Fraction
@@ -25,10 +28,11 @@ from av.sidedata.sidedata import Type
 from av.video.codeccontext import VideoCodecContext
 from av.video.frame import PictureType, VideoFrame
 
-__all__ = ["PixelBox", "can_be_told", "tell_changed"]
+__all__ = ["SWITCH", "PixelBox", "can_be_told", "tell_changed"]
 
 PixelBox = tuple[int, int, int, int]  # left, top, right, bottom; right and bottom are the first beyond it
 
+SWITCH = "EXPLAINERS_ENCODER_HINTS"  # in the environment: "1" to tell the encoder
 _KNOWN_PYAV = 18  # whose frames hold the address of FFmpeg's right after the object's head and its table of methods
 _CHANGED = 1  # FFmpeg's number for "the boxes have changed and all else has not"
 
@@ -61,7 +65,9 @@ def tell_changed(frame: VideoFrame, changed: Sequence[PixelBox] | None) -> None:
 
 @cache
 def can_be_told() -> bool:
-    """Whether this build of PyAV, FFmpeg and x264 takes such hints and heeds them."""
+    """Whether hints are wished for, and this build of PyAV, FFmpeg and x264 takes and heeds them."""
+    if os.environ.get(SWITCH) != "1":
+        return False
     if sys.implementation.name != "cpython" or av.__version__.split(".")[0] != str(_KNOWN_PYAV):
         return False
     if _ffmpeg() is None or getattr(Type, "VIDEO_HINT", None) is None:

@@ -8,6 +8,7 @@ from functools import cache
 import av
 import numpy as np
 
+from .changed_parts import can_be_told
 from .encoder import EncoderOptions, SegmentEncoder
 
 __all__ = ["encoder_build"]
@@ -15,7 +16,7 @@ __all__ = ["encoder_build"]
 
 @cache
 def encoder_build() -> str:
-    """Versions of libavcodec, libswscale (which converts colours) and x264, on one line.
+    """Versions of libavcodec, libswscale (which converts colours) and x264, and whether it is told things, on one line.
 
     x264 says its build in the first packet of a stream; where it does not, it is left out.
     """
@@ -24,4 +25,5 @@ def encoder_build() -> str:
     encoder.add(np.full((options.height, options.width, 4), 255, dtype=np.uint8))
     said = re.search(rb"x264 - core [ -,.-~]{1,40}", encoder.finish().packets[0])
     parts = [f"{name} {av.library_versions.get(name)}" for name in ("libavcodec", "libswscale")]
-    return "; ".join([*parts, said.group().decode("ascii") if said else ""])
+    told = "told what has changed" if can_be_told() else ""
+    return "; ".join([*parts, said.group().decode("ascii") if said else "", told])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import av
 import numpy as np
 import pytest
@@ -13,7 +15,16 @@ from explainers.video.segment import Segment
 
 OPTIONS = EncoderOptions(width=320, height=192)
 
-told_only = pytest.mark.skipif(not can_be_told(), reason="this build of the encoder takes no hints")
+
+@pytest.fixture
+def told(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """Hints switched on."""
+    monkeypatch.setenv(changed_parts.SWITCH, "1")
+    can_be_told.cache_clear()
+    if not can_be_told():
+        pytest.skip("this build of the encoder takes no hints")
+    yield
+    can_be_told.cache_clear()
 
 
 def pictures() -> list[np.ndarray]:
@@ -46,13 +57,14 @@ def luma(segment: Segment) -> np.ndarray:
     return np.stack([np.asarray(frame.to_ndarray())[:192] for frame in [*frames, *decoder.decode(None)]]).astype(int)
 
 
+@pytest.mark.usefixtures("told")
 def test_pictures_are_as_true_when_told() -> None:
     drawn = np.stack([OPTIONS.converted(pixels).to_ndarray()[:192] for pixels in pictures()]).astype(int)
     for told in ([None] * 12, [changed(k) for k in range(12)]):
         assert np.abs(luma(encoded(told)) - drawn).mean() < 3.0  # noise at a quantiser of 18
 
 
-@told_only
+@pytest.mark.usefixtures("told")
 def test_what_is_told_is_believed() -> None:
     nothing_new: list[list[PixelBox] | None] = [[] for _ in range(12)]
     still = luma(encoded(nothing_new))
@@ -62,7 +74,7 @@ def test_what_is_told_is_believed() -> None:
     assert (moving[5] != moving[0]).any()
 
 
-@told_only
+@pytest.mark.usefixtures("told")
 def test_what_was_told_of_a_frame_is_forgotten() -> None:
     one, other = (OPTIONS.converted(pictures()[k]) for k in (0, 11))
     untold, told = SegmentEncoder(OPTIONS), SegmentEncoder(OPTIONS)
@@ -81,7 +93,13 @@ def test_an_encoder_that_cannot_be_told_works_all_the_same(monkeypatch: pytest.M
     assert encoded([changed(k) for k in range(12)]) == encoded([None] * 12)
 
 
+def test_nothing_is_told_unless_it_is_wished_for() -> None:
+    assert not can_be_told()
+    assert encoded([changed(k) for k in range(12)]) == encoded([None] * 12)
+
+
 def test_a_build_that_is_not_known_is_told_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv(changed_parts.SWITCH, "1")
     monkeypatch.setattr(av, "__version__", "999.0.0")
     can_be_told.cache_clear()
     try:
