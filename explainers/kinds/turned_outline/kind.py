@@ -34,7 +34,7 @@ class TurnedOutlineKind:
     """The kind; see ``Kind``."""
 
     name = "turned-outline"
-    demo_item = "stair-block"
+    demo_item = "sail-block"
 
     def answer(self, question: Question) -> TurnedOutlineAnswer:
         """As ``Kind.answer``."""

@@ -6,6 +6,7 @@ need be.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from ...choice.posed import Likeness
@@ -31,12 +32,12 @@ class PosedOutline:
     @property
     def numbers(self) -> tuple[float, ...]:
         """How long the outline is, in the size of its material."""
-        return (sum(perimeter(ring) for ring in self.outline.rings) / self.outline.area**0.5,)
+        return (sum(perimeter(ring) for ring in self.outline.rings) / math.sqrt(self.outline.area),)
 
     @property
     def slack(self) -> float:
         """How far typing to within the tolerance may move that figure; generous, for it only saves work."""
-        return 8.0 * self.tolerance * self.outline.corner_count / self.outline.area**0.5
+        return 8.0 * self.tolerance * self.outline.corner_count / math.sqrt(self.outline.area)
 
     def likeness(self, other: PosedOutline) -> Likeness | None:
         """How it is laid on the other, without a flip where that is possible; None: they ask different things."""
