@@ -10,8 +10,8 @@ from enum import StrEnum
 from ....choice import fingerprint
 from ....choice.fact import Fact, Stated, said
 from ....geometry.outline import Outline
-from ....geometry.rigid_motion import Point, Side
-from ....geometry.rings import interior_angles_deg
+from ....geometry.rigid_motion import Point, Ring, Side
+from ....geometry.rings import interior_angles_deg, sides
 from ....geometry.tolerance import PLAIN_DEG
 from ....words.messages import say
 from ....words.names import degrees_in_words
@@ -24,7 +24,7 @@ _LONGER = 1.1
 
 
 class Landmark(StrEnum):
-    """What a corner of the exterior is known by."""
+    """What a corner is known by, among those of its ring."""
 
     INWARD = "inward"  # no other corner points inwards
     SHARPEST = "sharpest"  # every other one is blunter by much
@@ -37,16 +37,17 @@ class LandmarkFact(Fact):
     """One corner of the outline, what it is known by, and how the side after it compares with the side before it."""
 
     outline: Outline  # without needless corners
+    ring: Ring  # anticlockwise: its exterior, or the one hole that it has, where no corner of the exterior stands out
     kind: Landmark
     corner: Point
-    angle_deg: float  # inside
+    angle_deg: float  # inside the ring
     ahead: Side  # from the corner on, anticlockwise
     behind: Side  # up to the corner
 
     def holds(self) -> bool:
-        """The corner is one of the exterior, its angle and sides are these, and it is known by that."""
-        ring = self.outline.exterior
-        if self.corner not in ring:
+        """The corner is one of that ring, its angle and sides are these, and it is known by that."""
+        ring = self.ring
+        if self.corner not in ring or not (ring == self.outline.exterior or (ring[::-1],) == self.outline.holes):
             return False
         index = ring.index(self.corner)
         ahead, behind = (ring[index], ring[(index + 1) % len(ring)]), (ring[index - 1], ring[index])
@@ -64,6 +65,11 @@ class LandmarkFact(Fact):
                 return all(math.dist(*ahead) >= _LONGER * length for length in rest)
             case Landmark.ANY:
                 return True
+
+    @property
+    def is_of_hole(self) -> bool:
+        """Whether the corner is one of the hole."""
+        return self.ring != self.outline.exterior
 
     @property
     def longer_ahead(self) -> bool | None:
@@ -98,7 +104,11 @@ class LandmarkFact(Fact):
                 words = say("Going anticlockwise, the longest side begins at the corner in the ring.")
             case Landmark.ANY:
                 words = say("Here, any corner will do: take the one in the ring.")
-        return said(self, (say("Find a corner that you will know again."), words))
+        if self.is_of_hole:
+            find = say("Find a corner of the hole that you will know again.")
+        else:
+            find = say("Find a corner that you will know again.")
+        return said(self, (find, words))
 
     def of_round(self) -> tuple[str, ...]:
         """How it goes on from there, over an arrow along the side ahead.
@@ -129,10 +139,14 @@ class LandmarkFact(Fact):
                 words = say("A ring stands round the corner where the longest side begins, going anticlockwise.")
             case Landmark.ANY:
                 words = say("A ring stands round a corner.")
-        if not going_round:
-            return words
-        sides = say("From there an arrow runs anticlockwise along the next side, and the side before it is broken.")
-        return f"{words} {sides}"
+        told = [words]
+        if self.is_of_hole:
+            told.append(say("It is a corner of the hole."))
+        if going_round:
+            told.append(
+                say("From there an arrow runs anticlockwise along the next side, and the side before it is broken.")
+            )
+        return " ".join(told)
 
     def as_line(self) -> str:
         """As a plain line."""
@@ -140,42 +154,55 @@ class LandmarkFact(Fact):
 
 
 def landmark_fact(outline: Outline, tolerance: float) -> LandmarkFact:
-    """The corner that is known best; of several, the first whose two sides are plainly of different length."""
-    found = list(_found(outline, tolerance))
-    found = [fact for fact in found if fact.kind is not Landmark.ANY] or found
+    """The corner that is known best: of the exterior, else of the one hole, else any corner of the exterior.
+
+    Of several, the first whose two sides are plainly of different length.
+
+    outline : without needless corners
+    """
+    exterior = outline.exterior
+    rings = (exterior, outline.holes[0][::-1]) if len(outline.holes) == 1 else (exterior,)
+    for ring in rings:
+        if known := list(_known(outline, ring, tolerance)):
+            return _best(known)
+    return _best([_fact(outline, exterior, Landmark.ANY, index, tolerance) for index in range(len(exterior))])
+
+
+def _best(found: list[LandmarkFact]) -> LandmarkFact:
     return next((fact for fact in found if fact.longer_ahead is not None), found[0])
 
 
-def _found(outline: Outline, tolerance: float) -> Iterator[LandmarkFact]:
-    ring = outline.exterior
+def _known(outline: Outline, ring: Ring, tolerance: float) -> Iterator[LandmarkFact]:
+    """The corners of a ring that stand out."""
     angles = interior_angles_deg(ring)
-    lengths = [math.dist(start, ring[(index + 1) % len(ring)]) for index, start in enumerate(ring)]
-
-    def fact(kind: Landmark, index: int) -> LandmarkFact:
-        return LandmarkFact(
-            tolerance=tolerance,
-            outline=outline,
-            kind=kind,
-            corner=ring[index],
-            angle_deg=angles[index],
-            ahead=(ring[index], ring[(index + 1) % len(ring)]),
-            behind=(ring[index - 1], ring[index]),
-        )
-
+    lengths = [math.dist(*side) for side in sides(ring)]
     inward = [index for index, angle in enumerate(angles) if angle > 180.0]
     if len(inward) == 1 and angles[inward[0]] > 180.0 + PLAIN_DEG:
-        yield fact(Landmark.INWARD, inward[0])
+        yield _fact(outline, ring, Landmark.INWARD, inward[0], tolerance)
     sharpest, blunter = sorted(range(len(ring)), key=angles.__getitem__)[:2]
     if angles[blunter] >= angles[sharpest] + _SHARPER_DEG:
-        yield fact(Landmark.SHARPEST, sharpest)
+        yield _fact(outline, ring, Landmark.SHARPEST, sharpest, tolerance)
     longest, shorter = sorted(range(len(ring)), key=lambda index: -lengths[index])[:2]
     if lengths[longest] >= _LONGER * lengths[shorter]:
-        yield fact(Landmark.LONGEST, longest)
-    yield from (fact(Landmark.ANY, index) for index in range(len(ring)))
+        yield _fact(outline, ring, Landmark.LONGEST, longest, tolerance)
+
+
+def _fact(outline: Outline, ring: Ring, kind: Landmark, index: int, tolerance: float) -> LandmarkFact:
+    behind, ahead = (ring[index - 1], ring[index]), (ring[index], ring[(index + 1) % len(ring)])
+    return LandmarkFact(
+        tolerance=tolerance,
+        outline=outline,
+        ring=ring,
+        kind=kind,
+        corner=ring[index],
+        angle_deg=_angle_deg(*behind, ahead[1]),
+        ahead=ahead,
+        behind=behind,
+    )
 
 
 def _angle_deg(before: Point, corner: Point, after: Point) -> float:
-    """The angle from the side ahead round to the side behind, through the material on the left; in (0, 360)."""
+    """The angle from the side ahead round to the side behind, inside a ring that runs anticlockwise; in (0, 360)."""
     ahead = math.atan2(after[1] - corner[1], after[0] - corner[0])
     back = math.atan2(before[1] - corner[1], before[0] - corner[0])
     return math.degrees(back - ahead) % 360.0
