@@ -14,7 +14,7 @@ from ....choice.slip import CannotBeMade
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point
 from ....geometry.tolerance import computed
-from .change import Change, corner_number, with_exterior
+from .change import Change, ring_with, with_ring
 
 __all__ = ["CornerMoved", "changes"]
 
@@ -38,12 +38,13 @@ class CornerMoved(Change):
 
         Raises : CannotBeMade where there is no such corner, or the place is not in line with one of its sides
         """
-        ring = outline.exterior
-        at = corner_number(ring, self.corner)
+        index = ring_with(outline, self.corner)
+        ring = outline.rings[index]
+        at = ring.index(self.corner)
         ends = ring[at - 1], ring[(at + 1) % len(ring)]
         if min(_off_line(self.to, self.corner, end) for end in ends) > computed(tolerance):
             raise CannotBeMade("the corner is not moved along one of its sides")
-        return with_exterior(outline, (*ring[:at], self.to, *ring[at + 1 :]))
+        return with_ring(outline, index, (*ring[:at], self.to, *ring[at + 1 :]))
 
     def grains(self, origin: Point) -> fingerprint.Grains:
         """Where the corner was, and where it is."""
@@ -51,14 +52,16 @@ class CornerMoved(Change):
 
 
 def changes(outline: Outline, tolerance: float) -> Iterator[Change]:
-    """Every corner of the exterior, moved back along each of its sides or beyond it."""
-    ring, extent = outline.exterior, outline.larger_extent
+    """Every corner, the exterior's first, moved back along each of its sides or beyond it."""
+    extent = outline.larger_extent
+    corners = [
+        (corner, ring[at - 1], ring[(at + 1) % len(ring)]) for ring in outline.rings for at, corner in enumerate(ring)
+    ]
     for step in STEPS:
-        for at, corner in enumerate(ring):
-            for end in (ring[at - 1], ring[(at + 1) % len(ring)]):
-                length = math.dist(corner, end)
+        for corner, *ends in corners:
+            for end in ends:
                 for way in (1.0, -1.0):
-                    part = way * step * extent / length
+                    part = way * step * extent / math.dist(corner, end)
                     if part < 0.8:  # else the corner comes too near to the other end, or passes it
                         to = corner[0] + part * (end[0] - corner[0]), corner[1] + part * (end[1] - corner[1])
                         yield CornerMoved(corner=corner, to=to)

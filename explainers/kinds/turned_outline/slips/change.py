@@ -9,7 +9,7 @@ from ....choice.slip import CannotBeMade
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring
 
-__all__ = ["Change", "corner_number", "run_between", "with_exterior"]
+__all__ = ["Change", "ring_with", "run_between", "with_ring"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,15 +39,15 @@ class Change:
         raise NotImplementedError
 
 
-def corner_number(ring: Ring, corner: Point) -> int:
-    """The index of a corner.
+def ring_with(outline: Outline, corner: Point) -> int:
+    """Which ring has a corner there: 0 for the exterior, then the holes.
 
-    Raises : CannotBeMade where the ring has none there
+    Raises : CannotBeMade where none has
     """
-    try:
-        return ring.index(corner)
-    except ValueError:
-        raise CannotBeMade("the corner is not there any more") from None
+    for index, ring in enumerate(outline.rings):
+        if corner in ring:
+            return index
+    raise CannotBeMade("the corner is not there any more")
 
 
 def run_between(ring: Ring, start: Point, end: Point) -> tuple[Ring, Ring]:
@@ -55,12 +55,15 @@ def run_between(ring: Ring, start: Point, end: Point) -> tuple[Ring, Ring]:
 
     Raises : CannotBeMade where the ring has not both of them
     """
-    first = corner_number(ring, start)
+    if start not in ring or end not in ring:
+        raise CannotBeMade("the part is not there any more")
+    first = ring.index(start)
     turned = ring[first:] + ring[:first]
-    last = corner_number(turned, end)
+    last = turned.index(end)
     return turned[: last + 1], turned[last + 1 :]
 
 
-def with_exterior(outline: Outline, ring: Ring) -> Outline:
-    """The outline with another exterior, anticlockwise as before; its holes stay where they are."""
-    return Outline(exterior=ring, holes=outline.holes)
+def with_ring(outline: Outline, index: int, ring: Ring) -> Outline:
+    """The outline with another ring in the place of one, walked the same way round."""
+    exterior, *holes = (ring if at == index else own for at, own in enumerate(outline.rings))
+    return Outline(exterior=exterior, holes=tuple(holes))

@@ -14,7 +14,7 @@ from ....choice.slip import CannotBeMade
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, RigidMotion, Side
 from ....geometry.rings import sides
-from .change import Change, run_between, with_exterior
+from .change import Change, ring_with, run_between, with_ring
 from .parts import parts, without_part
 
 __all__ = ["PartMoved", "changes"]
@@ -28,7 +28,7 @@ class PartMoved(Change):
 
     start: Point
     end: Point
-    side: Side  # of the outline without the part
+    side: Side  # of the ring without the part
     place: float  # of the room that the part leaves on the side: 0 at its start, 1 at its end
 
     @property
@@ -41,7 +41,8 @@ class PartMoved(Change):
 
         Raises : CannotBeMade where there is no such part or side, or no room
         """
-        run, others = run_between(outline.exterior, self.start, self.end)
+        index = ring_with(outline, self.start)
+        run, others = run_between(outline.rings[index], self.start, self.end)
         rest = without_part(run, others, tolerance)
         if self.side not in sides(rest):
             raise CannotBeMade("there is no such side without the part")
@@ -55,7 +56,7 @@ class PartMoved(Change):
         reach = goal + along * (length - room)
         motion = RigidMotion.laying(self.start, self.end, onto=((goal.real, goal.imag), (reach.real, reach.imag)))
         at = rest.index(self.side[0])
-        return with_exterior(outline, (*rest[: at + 1], *motion.apply(run), *rest[at + 1 :]))
+        return with_ring(outline, index, (*rest[: at + 1], *motion.apply(run), *rest[at + 1 :]))
 
     def grains(self, origin: Point) -> fingerprint.Grains:
         """Where it was, and where it sits."""

@@ -12,7 +12,7 @@ from ....choice import fingerprint
 from ....choice.slip import CannotBeMade
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring
-from .change import Change, run_between, with_exterior
+from .change import Change, ring_with, run_between, with_ring
 from .parts import parts
 
 __all__ = ["PartResized", "changes", "drawn_out", "factor_of", "parallel_legs"]
@@ -38,10 +38,12 @@ class PartResized(Change):
 
         Raises : CannotBeMade where there is no such part
         """
-        run, others = run_between(outline.exterior, self.start, self.end)
+        index = ring_with(outline, self.start)
+        run, others = run_between(outline.rings[index], self.start, self.end)
         if self.factor <= 0.0 or len(run) < 3:
             raise CannotBeMade("there is no such part")
-        return with_exterior(outline, (self.start, *drawn_out(run, self.factor, tolerance), self.end, *others))
+        inner = drawn_out(run, self.factor, tolerance)
+        return with_ring(outline, index, (self.start, *inner, self.end, *others))
 
     def grains(self, origin: Point) -> fingerprint.Grains:
         """Where it is, and how much larger."""

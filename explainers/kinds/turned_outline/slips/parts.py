@@ -23,41 +23,43 @@ LARGEST = 0.5  # of the area without it: what is larger is no part but the outli
 class Part:
     """A bump or a notch."""
 
+    ring: int  # which ring of the outline it is a part of: 0 for the exterior, then the holes
     run: Ring  # its corners in the order of the outline, from one end to the other
-    rest: Ring  # the outline without it, needless corners dropped
+    rest: Ring  # the ring without it, needless corners dropped
     stands_on_a_side: bool  # its ends lie on one straight side of what is left
 
     @property
     def ends(self) -> tuple[Point, Point]:
-        """Where it begins and ends, anticlockwise round the outline."""
+        """Where it begins and ends, with the material on the left."""
         return self.run[0], self.run[-1]
 
 
 def parts(outline: Outline, tolerance: float) -> tuple[Part, ...]:
-    """Every part, those first that stand on one straight side, then by size, the smallest first.
+    """Every part: first those on one straight side, the exterior's before those of holes, the smallest first.
 
     outline : without needless corners
     """
-    ring = outline.exterior
     found = []
-    for start in range(len(ring)):
-        turned = ring[start:] + ring[:start]
-        for sides in range(FEWEST_SIDES, MOST_SIDES + 1):
-            part = _part(turned[: sides + 1], turned[sides + 1 :], tolerance)
-            if part is not None:
-                found.append((not part.stands_on_a_side, round(abs(signed_area(part.run)), 9), start, part))
-    return tuple(part for *_, part in sorted(found, key=lambda entry: entry[:3]))
+    for index, ring in enumerate(outline.rings):
+        for start in range(len(ring)):
+            turned = ring[start:] + ring[:start]
+            for sides in range(FEWEST_SIDES, MOST_SIDES + 1):
+                part = _part(index, turned[: sides + 1], turned[sides + 1 :], tolerance)
+                if part is not None:
+                    size = round(abs(signed_area(part.run)), 9)
+                    found.append((not part.stands_on_a_side, index, size, start, part))
+    return tuple(part for *_, part in sorted(found, key=lambda entry: entry[:4]))
 
 
 def without_part(run: Ring, others: Ring, tolerance: float) -> Ring:
-    """The outline without a part, needless corners dropped.
+    """The ring without a part, needless corners dropped.
 
     others : its corners that are not the part's
     """
     return without_needless_corners((run[0], run[-1], *others), tolerance)
 
 
-def _part(run: Ring, others: Ring, tolerance: float) -> Part | None:
+def _part(index: int, run: Ring, others: Ring, tolerance: float) -> Part | None:
     if not others:
         return None
     (ax, ay), (bx, by) = run[0], run[-1]
@@ -68,9 +70,9 @@ def _part(run: Ring, others: Ring, tolerance: float) -> Part | None:
     if min(off) <= tolerance and max(off) >= -tolerance:  # a corner on the line, or on either side of it
         return None
     rest = without_part(run, others, tolerance)
-    area = signed_area(rest)
+    area = signed_area(rest) * (1.0 if index == 0 else -1.0)  # holes run clockwise
     if len(rest) < 3 or area <= 0.0 or abs(signed_area(run)) > LARGEST * area:
         return None
     if self_contact(rest, tolerance) is not None or self_contact(run, tolerance) is not None:
         return None
-    return Part(run=run, rest=rest, stands_on_a_side=run[0] not in rest and run[-1] not in rest)
+    return Part(ring=index, run=run, rest=rest, stands_on_a_side=run[0] not in rest and run[-1] not in rest)

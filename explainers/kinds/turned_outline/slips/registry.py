@@ -6,13 +6,13 @@ which it may happen, the best first. What it makes of an outline is the first of
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from itertools import islice
 
 from ....choice.making import FINE, LEAST_GAP, apart
 from ....choice.slip import FLIPPED, CannotBeMade, MakesTheResult
+from ....choice.soundness import NEARLY_RIGHT
 from ....document.notation import listed, nearest
 from ....errors import Fault
 from ....geometry import overlay
@@ -79,6 +79,8 @@ def best_change(outline: Outline, slip: str, tolerance: float) -> Change:
             continue
         if slip == FLIPPED:  # how far a mirror image is from the outline is for whoever chooses options
             return change
+        if _difference(made, outline, tolerance) < NEARLY_RIGHT * outline.area:
+            continue
         if gap(made, outline) >= LEAST_GAP * max(diameter(made.exterior), diameter(outline.exterior)):
             (plain if _is_plain(made, outline) else others).append(change)
             if len(plain) == MOST_LAID:
@@ -87,7 +89,8 @@ def best_change(outline: Outline, slip: str, tolerance: float) -> Change:
         with suppress(CannotBeMade):
             made = changed(outline, (change,), tolerance)
             least = LEAST_GAP * max(diameter(made.exterior), diameter(outline.exterior))
-            if apart(made, outline, least)[0] >= least:
+            found, difference = apart(made, outline, least)
+            if found >= least and difference >= NEARLY_RIGHT * outline.area:
                 return change
     if refusal is not None and not plain and not others:
         raise refusal
@@ -107,6 +110,12 @@ def slip_faults(item: TurnedOutline) -> list[Fault]:
     ]
 
 
+def _difference(made: Outline, outline: Outline, tolerance: float) -> float:
+    """The area where only one of the two has material, as they lie."""
+    more, less = overlay.regions(made, outline, tolerance), overlay.regions(outline, made, tolerance)
+    return sum(part.area for part in (*more, *less))
+
+
 def _is_plain(made: Outline, outline: Outline) -> bool:
     """Whether each corner of what comes out is seen, as far as those of the outline are."""
     size = max(diameter(made.exterior), diameter(outline.exterior))
@@ -120,8 +129,4 @@ def _is_plain(made: Outline, outline: Outline) -> bool:
 
 
 def _bends(outline: Outline) -> list[float]:
-    return [
-        min(angle, 360.0 - angle) if math.isfinite(angle) else 0.0
-        for ring in outline.rings
-        for angle in interior_angles_deg(ring)
-    ]
+    return [min(angle, 360.0 - angle) for ring in outline.rings for angle in interior_angles_deg(ring)]
