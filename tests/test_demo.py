@@ -8,6 +8,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from demo_items import demo_items
 
 from explainers.choice.model import Solution
 from explainers.geometry.outline import Outline
@@ -16,10 +17,10 @@ from explainers.intake.workspace import take_in, take_in_lesson
 from explainers.item.model import Manner
 from explainers.item.series_reader import scan_series
 from explainers.kinds.join_and_cut.model import Does, Item
-from explainers.kinds.join_and_cut.slips.registry import SLIPS
+from explainers.kinds.registry import kind_named, kind_names
 
 ITEMS = Path(__file__).parent.parent / "items"
-NAMES = sorted(path.stem for path in ITEMS.glob("*-block.yaml"))
+NAMES = [path.stem for path in demo_items()]
 LESSONS = ("first-blocks", "cutting-out", "looking-closely")
 
 
@@ -31,6 +32,10 @@ class Demo:
     @property
     def item(self) -> Item:
         return self.solution.item
+
+    @property
+    def kind(self) -> str:
+        return self.solution.item.kind
 
     @property
     def does(self) -> list[Does]:
@@ -54,6 +59,7 @@ def demo(name: str) -> Demo:
 SHOWS: dict[str, Callable[[Demo], bool]] = {
     "basket-block": lambda demo: "  - {walk:" in demo.text,
     "border-block": lambda demo: demo.does == [Does.JOIN, Does.CUT] and demo.text.count("# a part of the") == 2,
+    "button-block": lambda demo: "ready:" in demo.text,
     "comet-block": lambda demo: len(demo.item.options) == 6 and "name:" in demo.text,
     "corner-block": lambda demo: "too-large" in demo.slips() and demo.does == [Does.JOIN],
     "flag-block": lambda demo: len(demo.item.options) == 3 and "no-turn:" in demo.text,
@@ -61,6 +67,8 @@ SHOWS: dict[str, Callable[[Demo], bool]] = {
     "honeycomb-block": lambda demo: demo.item.made is not None and "regular-polygon" in demo.text,
     "kite-block": lambda demo: demo.does == [Does.JOIN, Does.JOIN, Does.CUT],
     "lattice-block": lambda demo: len(demo.result.holes) == 2 and "nearly-right:" in demo.text,
+    "letterbox-block": lambda demo: bool(demo.result.holes) and "ready:" not in demo.text,
+    "sail-block": lambda demo: not demo.result.holes,
     "tag-block": lambda demo: "2.828" in demo.text,
     "tent-block": lambda demo: "scale:" in demo.text and "slip:" not in demo.text and "flipped" in demo.slips(),
     "twin-block": lambda demo: {"swapped", "side-before"} <= demo.slips(),
@@ -75,7 +83,9 @@ def test_the_demo_is_large_enough() -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_a_demo_item_shows_what_no_other_one_does(name: str) -> None:
-    assert [other for other in NAMES if SHOWS[name](demo(other))] == [name]
+    """Among those of its kind."""
+    alike = [other for other in NAMES if demo(other).kind == demo(name).kind]
+    assert [other for other in alike if SHOWS[name](demo(other))] == [name]
     assert demo(name).text.startswith("# "), "its head says what it shows"
 
 
@@ -87,7 +97,9 @@ def test_a_demo_item_is_sound_and_draws_no_warning(name: str) -> None:
 
 
 def test_every_slip_and_every_manner_is_seen_in_the_demo() -> None:
-    assert set().union(*(demo(name).slips() for name in NAMES)) == set(SLIPS)
+    for kind in kind_names():
+        slips = [demo(name).slips() for name in NAMES if demo(name).kind == kind]
+        assert set().union(*slips) == set(kind_named(kind).slips_in_brief())
     manners = {part.manner for name in LESSONS for part in take_in_lesson(ITEMS / f"{name}.yaml")[0].parts}
     assert manners == set(Manner)
 

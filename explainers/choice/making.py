@@ -26,7 +26,7 @@ from .question import MadeOptions, Option, Question
 from .slip import CannotBeMade, SlipCase, Slips, subjects_of
 from .soundness import NEARLY_RIGHT
 
-__all__ = ["LEAST_GAP", "LEAST_SLIPS", "with_made_options"]
+__all__ = ["FINE", "LEAST_GAP", "LEAST_SLIPS", "apart", "with_made_options"]
 
 Q = TypeVar("Q", bound=Question)
 
@@ -219,7 +219,7 @@ class _Search:
         found = self._gaps.get((RESULT, one.index))
         if found is None:
             least = LEAST_GAP * max(self._reach, one.reach)
-            found, difference = _apart(one.outline, self.outline, least)
+            found, difference = apart(one.outline, self.outline, least)
             found = 0.0 if difference < NEARLY_RIGHT * self.outline.area else found
             self._gaps[RESULT, one.index] = found
             if found < least:
@@ -232,7 +232,7 @@ class _Search:
         if key not in self._gaps:
             self._left -= 1
             least = LEAST_GAP * max(self._reach, first.reach, second.reach)
-            self._gaps[key], _ = _apart(first.outline, second.outline, least)
+            self._gaps[key], _ = apart(first.outline, second.outline, least)
         return self._gaps[key]
 
 
@@ -255,7 +255,7 @@ def _too_few(search: _Search, made: MadeOptions) -> Fault:
     )
 
 
-def _apart(outline: Outline, other: Outline, least: float) -> tuple[float, float]:
+def apart(outline: Outline, other: Outline, least: float) -> tuple[float, float]:
     """(the gap, the area where only one has material) of two outlines laid on each other as well as can be.
 
     The fit may find another position when the other one is moved: the nearer counts. Both outlines come of one item,

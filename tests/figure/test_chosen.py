@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from demo_items import demo_items
 from shapely import LineString, Polygon, box
 from shapely import Point as Spot
 from strategies import random_item
@@ -35,7 +36,7 @@ from explainers.intake.workspace import take_in
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.solving.solver import solve
 
-ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+ITEMS = demo_items("join-and-cut")
 NEAR = 1e-6
 AWAY = RigidMotion(shift=(30.0, 0.0))
 

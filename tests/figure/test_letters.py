@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 import shapely
+from demo_items import demo_items
 
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
@@ -16,7 +17,7 @@ from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.drawing.table import Table
 from explainers.kinds.join_and_cut.model import Does
 
-DEMO = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+DEMO = demo_items("join-and-cut")
 FARTHEST = 0.4  # stage units from its side to the disc of a letter: about one letter
 
 

@@ -6,10 +6,10 @@ from random import Random
 
 import pytest
 
+from explainers.choice.new_outlines.fairness import is_fair
+from explainers.choice.new_outlines.squared_paper import GridRing, base_ring, piece_ring, with_gap
 from explainers.geometry.outline import Outline
 from explainers.geometry.rings import signed_area
-from explainers.kinds.join_and_cut.vary.fairness import is_fair
-from explainers.kinds.join_and_cut.vary.outlines import GridRing, base_ring, piece_ring, with_gap
 
 
 def outline(ring: GridRing) -> Outline:

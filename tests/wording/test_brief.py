@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from pathlib import Path
 
 import fact_samples as samples
 import pytest
+from demo_items import demo_items
 from oracles.sentence_parser import amounts_of, counts_of, turn_of
 
 from explainers.choice.differences.corner_count import CornerCountFact
@@ -26,7 +26,7 @@ from explainers.geometry.rigid_motion import Similarity
 from explainers.intake.reader import read_item
 from explainers.kinds.join_and_cut.solving.solver import solve
 
-ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+ITEMS = demo_items("join-and-cut")
 
 
 def verdict(*reasons: Fact, same: bool = False) -> Verdict:

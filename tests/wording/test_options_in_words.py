@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 
 import fact_samples as samples
 import pytest
+from demo_items import demo_items
 from oracles.sentence_parser import amounts_of, counts_of, faults_of, options_of, slips_of
 from slip_samples import FLAG_ITEM, fact_of, verdict
 
@@ -22,7 +22,7 @@ from explainers.intake.reader import read_item
 from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
 from explainers.kinds.join_and_cut.solving.solver import solve
 
-ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+ITEMS = demo_items("join-and-cut")
 PART = samples.missing_part_fact
 
 

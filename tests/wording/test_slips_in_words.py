@@ -8,6 +8,7 @@ from pathlib import Path
 
 import fact_samples as samples
 import pytest
+from demo_items import demo_items
 from oracles.sentence_parser import faults_of, options_of, piece_named_in, slips_of
 from slip_samples import FLAG_ITEM, fact_of, facts_of, pair_facts_of, renamed
 from strategies import random_item
@@ -21,7 +22,7 @@ from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
 from explainers.kinds.join_and_cut.words.slips import in_brief, practise
 from explainers.wording import notes
 
-ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+ITEMS = demo_items("join-and-cut")
 BLAME = ("you forgot", "mistake", "wrongly", "careless", "failed", "should have", "your fault", "you ")
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
+from demo_items import demo_items
 from oracles.alt_parser import marked_side_in, rings_drawn_from
 from oracles.sentence_parser import (
     amounts_of,
@@ -42,7 +42,7 @@ from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.words import steps, task
 from explainers.kinds.join_and_cut.words.alt import sheet_alt
 
-ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+ITEMS = demo_items("join-and-cut")
 TELLING = ("answer", "result", "flip", "mirror", "correct", "wrong", "slip", "same", "finished")
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from ...choice.drawing.cut_scale import check_line
 from ...choice.fact import said
 from ...choice.finished import outline_fact
 from ...choice.stages.sheet_model import AskedItem, CutOutItem, Still
@@ -13,7 +14,7 @@ from ...figure.model import Figure, Role
 from ...figure.paper import Printing, framed, paragraph_mm
 from ...figure.theme import Theme
 from ...wording import sheets as words
-from .drawing.cut_outs import CutOuts, check_line
+from .drawing.cut_outs import CutOuts
 from .drawing.paper_sheet import EDGE, PaperSheet, TwoPageSheet
 from .drawing.table import TRAY_GROUP, Phase, Table
 from .facts.meet import meet_fact

@@ -16,9 +16,10 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points, unary_union
 
+from ....choice.drawing.cut_scale import good_unit_mm
 from ....figure.extents import extent_of_entries
 from ....figure.layout import Box
-from ....figure.model import Align, Entry, Figure, Label, Lines, Role, moved_entry
+from ....figure.model import Entry, Figure, Label, Role, moved_entry
 from ....figure.motion import Glide
 from ....figure.paper import Picture
 from ....figure.side_marks import tick_reach
@@ -33,10 +34,8 @@ from ..words.labels import deed_label
 from .cloth import Cloth, group_of
 from .letters import Letters
 
-__all__ = ["LINE_MM", "CutOuts", "check_line"]
+__all__ = ["CutOuts"]
 
-LINE_MM = 100.0  # the line to check a printer with
-_GOOD_MM = (30.0, 25.0, 20.0, 15.0)  # a unit is one of these on one page, or 15 mm on several, where it can be
 _PAD = 0.45  # round each part: room for scissors
 _WORD_ROOM = 0.75  # under each part, for its name
 _EDGE = 0.05
@@ -88,13 +87,10 @@ class CutOuts:
     @cached_property
     def unit_mm(self) -> float:
         """What one unit of the item measures on paper."""
-        for unit_mm in _GOOD_MM:
-            if self._pages(unit_mm, most=1):
-                return unit_mm
-        largest = _GOOD_MM[-1]
-        while not self._pages(largest):
-            largest *= 0.97
-        return largest if largest == _GOOD_MM[-1] else _rounded_down(largest)
+        return good_unit_mm(
+            on_one_page=lambda unit_mm: bool(self._pages(unit_mm, most=1)),
+            on_pages=lambda unit_mm: bool(self._pages(unit_mm)),
+        )
 
     @cached_property
     def pictures(self) -> tuple[Picture, ...]:
@@ -176,40 +172,6 @@ class CutOuts:
         return Picture(figure=figure, box=Box(0.0, foot, self.width, 0.0), mm_per_unit=self.mm_per_unit)
 
 
-def check_line(theme: Theme, *, mm_per_unit: float, words: str, alt: str) -> Picture:
-    """A line of 100 mm with a bar at either end, and its words beneath.
-
-    words : such as "100 mm"
-    """
-    length = LINE_MM / mm_per_unit
-    line = Lines(
-        id="line",
-        group="line",
-        role=Role.WORD,
-        segments=(((0.0, 0.0), (length, 0.0)),),
-        stroke=theme.ink,
-        width=0.4 / mm_per_unit,
-    )
-    bars = tuple(((x, -2.0 / mm_per_unit), (x, 2.0 / mm_per_unit)) for x in (0.0, length))
-    ends = Lines(id="ends", group="line", role=Role.WORD, segments=bars, stroke=theme.ink, width=0.4 / mm_per_unit)
-    at = (length + 3.0 / mm_per_unit, 0.0)
-    label = Label(
-        id="words",
-        group="line",
-        role=Role.WORD,
-        text=words,
-        at=at,
-        size=theme.word_size,
-        colour=theme.ink,
-        bold=True,
-        align=Align.START,
-    )
-    edge = 3.0 / mm_per_unit
-    right = at[0] + face(bold=True).width(words, theme.word_size) + edge
-    figure = Figure(background=theme.paper, entries=(line, ends, label), alt=alt)
-    return Picture(figure=figure, box=Box(-edge, -edge, right, edge), mm_per_unit=mm_per_unit)
-
-
 def _inside(
     shape: BaseGeometry,
     taken: Sequence[BaseGeometry],
@@ -232,9 +194,3 @@ def _inside(
             return (found.x, found.y)
     point = shapely.maximum_inscribed_circle(shape).coords[0]
     return (float(point[0]), float(point[1]))
-
-
-def _rounded_down(millimetres: float) -> float:
-    """To two figures, whole from 10 on, never up."""
-    steps = 10.0 ** (math.floor(math.log10(millimetres)) - 1)
-    return math.floor(millimetres / steps + 1e-9) * steps

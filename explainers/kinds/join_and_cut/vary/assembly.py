@@ -10,6 +10,8 @@ import math
 from dataclasses import dataclass
 from random import Random
 
+from ....choice.new_outlines.fairness import is_fair
+from ....choice.new_outlines.squared_paper import GridPoint, GridRing, base_ring, piece_ring, with_gap
 from ....geometry.angles import wrapped_deg
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
@@ -20,8 +22,6 @@ from ..model import BASE, Does, Piece
 from ..solving.placement import Placement
 from ..solving.placing import lay
 from .build import PieceBuild
-from .fairness import is_fair
-from .outlines import GridPoint, GridRing, base_ring, piece_ring, with_gap
 from .wish import Wish
 
 __all__ = ["Assembled", "assemble"]

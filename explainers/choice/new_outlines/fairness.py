@@ -5,9 +5,9 @@ The demands are ours, measured on drawings; there is no source for them.
 
 from __future__ import annotations
 
-from ....geometry.outline import Outline
-from ....geometry.rings import interior_angles_deg, shortest_side, sides
-from ....geometry.simple import meeting, self_contact
+from ...geometry.outline import Outline
+from ...geometry.rings import interior_angles_deg, shortest_side, sides
+from ...geometry.simple import meeting, self_contact
 
 __all__ = ["is_fair"]
 

@@ -1,0 +1,1 @@
+"""Pictures of the outline alone: looked at closely, printed, cut out."""

@@ -1,0 +1,1 @@
+"""The keys of an item of the turned outline."""

@@ -1,0 +1,42 @@
+"""The panels of the turned outline, as ``choice.panels.maker`` asks for them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterator
+
+from ....choice.model import Solution, Warning_
+from ....choice.panels.outline_panels import result_panel
+from ....choice.panels.remarks import Remarks, Spot
+from ....choice.panels.view import Panel, Picture
+from ....document.nodes import MapNode
+from ....figure.theme import Theme
+from ..solution import own_solution
+from .given import outline_panel, sketched
+
+__all__ = ["Panels"]
+
+
+class Panels:
+    """See ``PanelMaker``."""
+
+    def given(
+        self, solution: Solution, remarks: Remarks, line_of: Callable[[str], int], theme: Theme
+    ) -> Iterator[Panel]:
+        """The outline as the file lists it."""
+        yield outline_panel(own_solution(solution).item, remarks, line_of, theme)
+
+    def found(self, solution: Solution, remarks: Remarks, theme: Theme) -> Iterator[Panel]:
+        """The same without needless corners."""
+        yield result_panel(solution, solution.outline.rings, remarks, theme)
+
+    def sketched(self, root: MapNode, wrong: Collection[str], theme: Theme) -> tuple[Panel, ...]:
+        """The outline as far as it can be read."""
+        return sketched(root, wrong, theme)
+
+    def spots(self, warning: Warning_, solution: Solution) -> Iterator[Spot]:
+        """None: every warning about an outline is one that any kind may have."""
+        return iter(())
+
+    def signs(self, theme: Theme) -> Iterator[Picture]:
+        """None beside those of the options."""
+        return iter(())

@@ -1,0 +1,1 @@
+"""How a question of the turned outline is told, stage by stage."""

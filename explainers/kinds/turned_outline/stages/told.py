@@ -1,0 +1,68 @@
+"""The stages in which a turned outline is looked at before its options are tried: a corner, then the way round."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ....choice.stages.context import Telling
+from ....choice.stages.rows import rows
+from ....choice.words import task as asked
+from ....storyboard.model import Step
+from ....storyboard.run import Run
+from ....wording.lesson import Heading, heading
+from ..drawing.look import Phase
+from ..solution import TurnedOutlineSolution
+from ..words import look as words
+from ..words.framing import CLOSE_LOOK, LookHeading, look_heading
+from .context import OutlineContext
+
+__all__ = ["TELLINGS", "told"]
+
+_FADE_S = 0.7
+_ZOOM_S = 1.5
+
+
+def corner(context: OutlineContext) -> Iterator[Step]:
+    """The outline comes nearer, and a corner that is known again is ringed."""
+    fact, to_try = context.landmark, context.telling.manner.asks_to_try
+    narration = (*asked.pause_over(), *fact.of_corner()) if to_try else fact.of_corner()
+    run = Run(context.last)
+    run.move(context.looked_at(Phase.CORNER), context.look.glide(context.choices.view), seconds=_ZOOM_S)
+    yield context.step(
+        "corner",
+        CLOSE_LOOK,
+        heading(Heading.TOGETHER) if to_try else look_heading(LookHeading.CORNER),
+        run.beats,
+        narration,
+        note=words.corner_note(),
+        facts=(fact,),
+    )
+
+
+def go_round(context: OutlineContext) -> Iterator[Step]:
+    """The sides beside that corner, by which a turn is told from a flip."""
+    fact = context.landmark
+    run = Run(context.last)
+    run.move(context.looked_at(Phase.ROUND), seconds=_FADE_S)
+    yield context.step(
+        "round",
+        CLOSE_LOOK,
+        look_heading(LookHeading.ROUND),
+        run.beats,
+        fact.of_round(),
+        note=words.round_note(),
+        facts=(fact,),
+    )
+
+
+TELLINGS = rows(corner, go_round)
+
+
+def told(solution: TurnedOutlineSolution, telling: Telling) -> Iterator[Step]:
+    """The steps that tell a solved item.
+
+    Raises : FactError where a sentence would be false
+    """
+    context = OutlineContext(solution, telling)
+    for stage in TELLINGS[telling.manner]:
+        yield from stage(context)

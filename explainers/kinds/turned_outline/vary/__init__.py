@@ -1,0 +1,1 @@
+"""New outlines of a like build."""

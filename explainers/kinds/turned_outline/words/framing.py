@@ -1,0 +1,57 @@
+"""What stands round questions of the turned outline: headings and chapters of the close look, the first and last words.
+
+All of it may be read before the solution, so nothing in here says which option fits.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from enum import StrEnum
+
+from ....item.model import Manner
+from ....wording.lesson import Chapter, Framing
+from ....words.messages import message, say
+from ..solution import TurnedOutlineSolution
+
+__all__ = ["CLOSE_LOOK", "LookHeading", "ask_why", "framing", "look_heading"]
+
+CLOSE_LOOK = Chapter(title=message("A close look"), of_item=message("{title}: a close look"))
+
+
+class LookHeading(StrEnum):
+    """Which step of the close look a heading stands over."""
+
+    CORNER = message("A corner to know again")
+    ROUND = message("Go round from there")
+
+
+def look_heading(kind: LookHeading) -> str:
+    """The line at the top of the stage."""
+    return say(kind.value)
+
+
+def framing(shown: Sequence[tuple[Manner, TurnedOutlineSolution]]) -> Framing:
+    """What stands round these questions.
+
+    shown : in order, each with how it is shown
+    """
+    about = (
+        say("A finished outline is shown, with options beside it."),
+        say("Which option shows the same outline, turned?"),
+        say("You may turn options, but never flip them."),
+    )
+    never = say("You may turn an outline, but never flip it.")
+    if {manner for manner, _ in shown} == {Manner.QUICK_CHECK}:
+        closing: tuple[str, ...] = (never, say("Compare every corner and every side."))
+    else:
+        closing = (
+            say("Find a corner that you will know again."),
+            say("From there, compare every corner and every side."),
+            never,
+        )
+    return Framing(heading=say("Turn and compare"), about=about, closing=closing)
+
+
+def ask_why() -> str:
+    """What a teacher may ask whoever chose the right option."""
+    return say("Ask how they know: which corner they found again, which way it turned.")
