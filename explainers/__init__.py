@@ -13,7 +13,7 @@ A question walks through the rooms; each takes one value that never changes and 
 
     write_deck(pace(plan_item(take_in(Path("items/corner-block.yaml")))), Path("out"))
 
-``take_in`` is ``read_item``, ``solve``, with every fault given its line. Each name is loaded when it is first used, so
+``load_solution`` is ``read_item``, ``solve``, with every fault given its line. Each name is loaded when it is first used, so
 that ``import explainers`` costs nothing, and solving an item never loads what draws a clip.
 """
 
@@ -33,8 +33,8 @@ if TYPE_CHECKING:
     from .intake.reader import read_item as read_item
     from .intake.reader import read_lesson as read_lesson
     from .intake.reader import read_series as read_series
-    from .intake.workspace import take_in as take_in
-    from .intake.workspace import take_in_lesson as take_in_lesson
+    from .intake.workspace import load_lesson as load_lesson
+    from .intake.workspace import load_solution as load_solution
     from .kinds.registry import solve as solve
     from .lesson.planner import plan_item as plan_item
     from .lesson.planner import plan_lesson as plan_lesson
@@ -61,8 +61,8 @@ _HOME = {
     "read_series": "intake.reader",
     "solution_json": "choice.report",
     "solve": "kinds.registry",
-    "take_in": "intake.workspace",
-    "take_in_lesson": "intake.workspace",
+    "load_solution": "intake.workspace",
+    "load_lesson": "intake.workspace",
     "timeline_of": "batch",
     "write_clip": "outputs.clip.writer",
     "write_cues": "outputs.text.cues",
@@ -77,8 +77,8 @@ __all__ = [  # noqa: RUF022 - in the order of the flow
     "read_lesson",
     "read_series",
     "solve",
-    "take_in",
-    "take_in_lesson",
+    "load_solution",
+    "load_lesson",
     "solution_json",
     "plan_item",
     "plan_lesson",

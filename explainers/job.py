@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from .choice.model import Solution
     from .document.source_map import SourceMap
     from .figure.theme import Theme
-    from .fitting.memory import Fit
+    from .fitting.memory import FittedVoice
     from .item.model import Lesson
     from .outputs.registry import WriterSpec
     from .storyboard.model import Storyboard
@@ -74,7 +74,7 @@ class Job:
             return plan_item(self.solutions[0], look)
         return plan_lesson(self.lesson, self.solutions, look)
 
-    def voice(self) -> Fit | None:
+    def voice(self) -> FittedVoice | None:
         """What is remembered of the voice that it is made with.
 
         Raises : RecordingError where that cannot be read

@@ -23,7 +23,7 @@ from functools import partial
 from pathlib import Path
 
 from .errors import OutputError
-from .made_record import FileNote, OutputNote, Record, is_plain_name, read_record, write_record
+from .made_record import FileNote, MadeRecord, OutputNote, is_plain_name, read_record, write_record
 from .safe_write import locked_folder, reported, sweep, told_of_files
 
 __all__ = ["KEPT", "MadeFolder", "key_of"]
@@ -155,7 +155,7 @@ class MadeFolder:
         there = _print(path)
         return there == new or (known is not None and known.key == key and there in known.prints)
 
-    def _is_anothers(self, record: Record, key: str) -> bool:
+    def _is_anothers(self, record: MadeRecord, key: str) -> bool:
         """Whether files that are still there, and are not ours, were made into outputs under this key."""
         others = record.sources.get(key, ())
         return bool(others) and others != self._sources and all((self.folder / other).exists() for other in others)
@@ -208,7 +208,7 @@ class MadeFolder:
         except OSError:  # gone, a link, or not to be read: left as it is
             return
 
-    def _write(self, record: Record, key: str) -> None:
+    def _write(self, record: MadeRecord, key: str) -> None:
         write_record(self.folder, record.with_sources(key, self._sources))
 
     def _beside(self, own: Sequence[Path]) -> str:
@@ -224,7 +224,7 @@ class MadeFolder:
         return digest.hexdigest()
 
 
-def _prints(record: Record, name: str, key: str, newest: str) -> tuple[str, ...]:
+def _prints(record: MadeRecord, name: str, key: str, newest: str) -> tuple[str, ...]:
     """What was written under a name for an output, the newest last: others may be about to write, or may have."""
     known = record.files.get(name)
     before = known.prints if known is not None and known.key == key else ()

@@ -29,8 +29,8 @@ __all__ = [
     "NO_RECORD",
     "RECORD_NAME",
     "FileNote",
+    "MadeRecord",
     "OutputNote",
-    "Record",
     "fingerprint",
     "is_plain_name",
     "read_record",
@@ -78,7 +78,7 @@ class OutputNote:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Record:
+class MadeRecord:
     """What was made in a folder; files by their names relative to it, outputs by keys."""
 
     files: Mapping[str, FileNote] = field(default_factory=dict)
@@ -89,28 +89,28 @@ class Record:
         """The names of the files of an output."""
         return tuple(name for name, note in self.files.items() if note.key == key)
 
-    def with_files(self, notes: Mapping[str, FileNote]) -> Record:
+    def with_files(self, notes: Mapping[str, FileNote]) -> MadeRecord:
         """The record with these files added, or in place of what it said of them."""
         return replace(self, files={**self.files, **notes})
 
-    def without_files(self, names: Sequence[str]) -> Record:
+    def without_files(self, names: Sequence[str]) -> MadeRecord:
         """The record without these files."""
         return replace(self, files={name: note for name, note in self.files.items() if name not in names})
 
-    def with_output(self, key: str, note: OutputNote | None) -> Record:
+    def with_output(self, key: str, note: OutputNote | None) -> MadeRecord:
         """The record with an output that was made to its end, or, with None, with one that was not."""
         others = {other: known for other, known in self.outputs.items() if other != key}
         return replace(self, outputs=others if note is None else {**others, key: note})
 
-    def with_sources(self, name: str, files: tuple[str, ...]) -> Record:
+    def with_sources(self, name: str, files: tuple[str, ...]) -> MadeRecord:
         """The record with the files that what is called `name` was made from."""
         return replace(self, sources={**self.sources, name: files})
 
 
-NO_RECORD = Record()
+NO_RECORD = MadeRecord()
 
 
-def read_record(folder: Path) -> Record:
+def read_record(folder: Path) -> MadeRecord:
     """The note in a folder; ``NO_RECORD`` where there is none that makes sense."""
     try:
         return _record(json.loads(_note_text(folder / RECORD_NAME)))
@@ -118,7 +118,7 @@ def read_record(folder: Path) -> Record:
         return NO_RECORD
 
 
-def write_record(folder: Path, record: Record) -> None:
+def write_record(folder: Path, record: MadeRecord) -> None:
     """Write the note into the folder, whole or not at all.
 
     Raises : OutputError where it cannot be written
@@ -167,7 +167,7 @@ def _note_text(path: Path) -> str:
         return stream.read(_LARGEST + 1).decode("utf-8")
 
 
-def _record(note: Any) -> Record:
+def _record(note: Any) -> MadeRecord:
     if note.get("format") != _FORMAT:
         return _of_before(note)
     files = {
@@ -179,13 +179,13 @@ def _record(note: Any) -> Record:
         for key, output in note["outputs"].items()
     }
     sources = {_text(name): tuple(map(_text, paths)) for name, paths in note["sources"].items()}
-    return Record(files=files, outputs=outputs, sources=sources)
+    return MadeRecord(files=files, outputs=outputs, sources=sources)
 
 
-def _of_before(note: Any) -> Record:
+def _of_before(note: Any) -> MadeRecord:
     """A note of the first format, which knew files by their sizes alone: enough to write over them, never to remove."""
     sizes = {name: size for files in note["outputs"].values() for name, size in files.items()}
-    return Record(files={_name(name): FileNote(key="", size=_size(size)) for name, size in sizes.items()})
+    return MadeRecord(files={_name(name): FileNote(key="", size=_size(size)) for name, size in sizes.items()})
 
 
 def _name(name: Any) -> str:

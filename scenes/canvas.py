@@ -17,7 +17,7 @@ import numpy as np
 from manim.camera.camera import CAP_STYLE_MAP, LINE_JOIN_MAP, Camera
 from manim.mobject.types.vectorized_mobject import VMobject
 
-from .shape import Shape
+from .shape import PathMobject
 
 __all__ = ["Canvas", "PixelBox"]
 
@@ -75,7 +75,7 @@ class Canvas:
         return tuple(boxes)
 
     def _item(self, mobject: VMobject, before: dict[object, tuple[int, _Item]]) -> _Item:
-        if not isinstance(mobject, Shape):
+        if not isinstance(mobject, PathMobject):
             return _Item(object(), mobject, self._pixel_box(_box_of_any(mobject)))  # it may change unseen
         known = before.get(mobject.stamp)
         if known is not None:
@@ -118,7 +118,7 @@ class Canvas:
 
     def _paint(self, context: Context, mobject: VMobject) -> None:
         """What `Camera.display_vectorized` does, with paths kept and without invisible fillings."""
-        if not isinstance(mobject, Shape):
+        if not isinstance(mobject, PathMobject):
             self._camera.display_vectorized(mobject, context)
             return
         context.new_path()
@@ -142,7 +142,7 @@ class Canvas:
             context.set_line_cap(CAP_STYLE_MAP[mobject.cap_style])
             context.stroke_preserve()
 
-    def _path(self, shape: Shape, context: Context) -> cairo.Path:
+    def _path(self, shape: PathMobject, context: Context) -> cairo.Path:
         """As cairo rounds it in the picture."""
         if shape.path_id not in self._paths:
             _lay_path(context, shape)
@@ -150,7 +150,7 @@ class Canvas:
             context.new_path()
         return self._paths[shape.path_id]
 
-    def _fine_path(self, shape: Shape) -> cairo.Path:
+    def _fine_path(self, shape: PathMobject) -> cairo.Path:
         """As it was laid down, hardly rounded, to be turned before cairo rounds it in the picture."""
         if shape.path_id not in self._fine_paths:
             _lay_path(self._fine, shape)
@@ -160,7 +160,7 @@ class Canvas:
 
     def _forget_paths(self) -> None:
         """Keep the paths of what is on the picture."""
-        shown = {item.mobject.path_id for item in self._items if isinstance(item.mobject, Shape)}
+        shown = {item.mobject.path_id for item in self._items if isinstance(item.mobject, PathMobject)}
         for paths in (self._paths, self._fine_paths):
             for gone in paths.keys() - shown:
                 del paths[gone]
@@ -182,7 +182,7 @@ class Canvas:
         return found if found[0] < found[2] and found[1] < found[3] else None
 
 
-def _lay_path(context: Context, shape: Shape) -> None:
+def _lay_path(context: Context, shape: PathMobject) -> None:
     """What `Camera.set_cairo_context_path` does: a new subpath wherever a curve does not start where the last ended."""
     curves = shape.laid_path[:, :2].reshape(-1, 4, 2)
     if len(curves) == 0:

@@ -19,7 +19,7 @@ from explainers.geometry.rings import extent
 from explainers.typeface.faces import face
 
 from .lettering import letters
-from .shape import Points, Shape
+from .shape import PathMobject, Points
 
 __all__ = ["FRAME_HEIGHT", "FRAME_WIDTH", "in_frame", "mobject_of", "to_frame"]
 
@@ -31,7 +31,7 @@ _WIDTHS_PER_UNIT = 100.0 * _PER_UNIT  # manim draws a stroke of width 100 one fr
 _CIRCLE_HANDLE = 4.0 / 3.0 * np.tan(np.pi / 16.0)  # of a cubic curve for an eighth of a circle of radius 1
 
 
-def mobject_of(entry: Entry) -> Shape:
+def mobject_of(entry: Entry) -> PathMobject:
     """The mobject that shows an entry, in manim's frame.
 
     Raises : FontError for a label with a character that the typeface lacks
@@ -66,7 +66,7 @@ def in_frame(turn: complex, shift: complex) -> tuple[complex, complex]:
     return turn, (middle * turn + shift - middle) * _PER_UNIT
 
 
-def area(entry: Area) -> Shape:
+def area(entry: Area) -> PathMobject:
     """Rings with one filling and one outline; holes stay clear."""
     rings = [_rounded(ring, entry.rounded) if entry.rounded > 0.0 else ring for ring in entry.rings]
     path = _paths(
@@ -78,14 +78,14 @@ def area(entry: Area) -> Shape:
     return _dashed(path, outline, entry.opacity, fill=entry.fill, stroke=entry.stroke, width=entry.width)
 
 
-def lines(entry: Lines) -> Shape:
+def lines(entry: Lines) -> PathMobject:
     """All strokes of the entry, as one mobject, with round ends."""
     pairs = [pair for pair in entry.segments if pair[0] != pair[1]]
     path = _paths([_polyline(to_frame(pair), closed=False) for pair in pairs])
     return _shape(path, entry.opacity, stroke=entry.stroke, width=entry.width, round_ends=True)
 
 
-def dots(entry: Dots) -> Shape:
+def dots(entry: Dots) -> PathMobject:
     """All discs of the entry, as one mobject."""
     disc = _circle_path(entry.radius * _PER_UNIT)
     centres = to_frame(entry.centres)
@@ -93,7 +93,7 @@ def dots(entry: Dots) -> Shape:
     return _shape(path, entry.opacity, fill=entry.fill)
 
 
-def label(entry: Label) -> Shape:
+def label(entry: Label) -> PathMobject:
     """One line of text: `at` is half way up the capitals, and the start, middle or end of the text's width."""
     typeface = face(entry.bold)
     width = typeface.width(entry.text, entry.size)
@@ -104,7 +104,7 @@ def label(entry: Label) -> Shape:
     return _shape(path, entry.opacity, fill=entry.colour)
 
 
-def arrow(entry: Arrow) -> Shape:
+def arrow(entry: Arrow) -> PathMobject:
     """A line, and the filled triangle of its head."""
     line, head = arrow_parts(entry)
     path = _polyline(to_frame(line), closed=False)
@@ -113,7 +113,7 @@ def arrow(entry: Arrow) -> Shape:
     return shaft
 
 
-def circle(entry: Circle) -> Shape:
+def circle(entry: Circle) -> PathMobject:
     """A ring or a disc."""
     path = _circle_path(entry.radius * _PER_UNIT) + to_frame([entry.centre])
     if entry.dash is None or entry.stroke is None:
@@ -130,10 +130,10 @@ def _shape(
     stroke: str | None = None,
     width: float = 0.0,
     round_ends: bool = False,
-) -> Shape:
+) -> PathMobject:
     """One mobject along a path of cubic curves; `width` in stage units."""
     drawn = stroke if width > 0.0 else None
-    return Shape.along(
+    return PathMobject.along(
         path,
         fill=fill,
         stroke=drawn,
@@ -151,7 +151,7 @@ def _dashed(
     fill: str | None,
     stroke: str,
     width: float,
-) -> Shape:
+) -> PathMobject:
     """A filling, and over it the dashes of its outline."""
     strokes = _paths([_polyline(to_frame(dash), closed=False) for dash in outline])
     dashed = _shape(strokes, opacity, stroke=stroke, width=width, round_ends=True)

@@ -17,9 +17,9 @@ from explainers.figure.motion import Motion
 from explainers.geometry.rigid_motion import Similarity
 from explainers.storyboard.timeline import FPS, Span
 
-from .carried import Places, carried, places_of
+from .carried import Places, moved_drawing, places_of
 from .mobjects import in_frame, mobject_of
-from .shape import Shape
+from .shape import PathMobject
 
 __all__ = ["FigureMotion", "SpanScene", "Stage"]
 
@@ -31,7 +31,7 @@ class _Shown:
     """An entry on the stage."""
 
     entry: Entry
-    shape: Shape
+    shape: PathMobject
     laid: Entry  # the entry for which the shape was made
     laid_at: float  # the fraction of the motion at which that was
     places: Places | None = None  # of that entry, once they have been asked for
@@ -91,7 +91,7 @@ def _is_carried(shown: _Shown, entry: Entry, way: Similarity) -> bool:
     """Make the shape show the entry, if it can do so by moving and fading."""
     if shown.places is None:
         shown.places = places_of(shown.laid)
-    there = carried(shown.laid, shown.places, entry, way)
+    there = moved_drawing(shown.laid, shown.places, entry, way)
     if there is None:
         return False
     for shape in shown.shape.get_family():

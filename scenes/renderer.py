@@ -15,7 +15,7 @@ from manim.mobject.types.vectorized_mobject import VMobject
 from manim.renderer.cairo_renderer import CairoRenderer
 
 from .canvas import Canvas, PixelBox
-from .shape import Shape
+from .shape import PathMobject
 
 __all__ = ["PictureRenderer", "PictureSink", "Pixels"]
 
@@ -96,7 +96,7 @@ class _NoFileWriter:
 def _family(mobjects: Sequence[Any]) -> Iterator[Any]:
     """All that have points, each before what it is made of."""
     for mobject in mobjects:
-        if isinstance(mobject, Shape):
+        if isinstance(mobject, PathMobject):
             if len(mobject.laid_path):
                 yield mobject
         elif mobject.has_points():

@@ -15,7 +15,7 @@ from manim.constants import CapStyleType, LineJointType
 from manim.mobject.types.vectorized_mobject import VMobject
 from manim.utils.color import ManimColor
 
-__all__ = ["Box", "Points", "Shape"]
+__all__ = ["Box", "PathMobject", "Points"]
 
 Points = np.ndarray[Any, np.dtype[np.float64]]
 Box = tuple[float, float, float, float]  # left, bottom, right, top, in manim's frame
@@ -23,7 +23,7 @@ Box = tuple[float, float, float, float]  # left, bottom, right, top, in manim's 
 _stamps = count()
 
 
-class Shape(VMobject):  # type: ignore[misc]  # manim is not checked
+class PathMobject(VMobject):  # type: ignore[misc]  # manim is not checked
     """One path, one filling, one stroke. Points and colours cannot be changed in place; new ones can be set.
 
     stamp   : a number that no other look of any shape has had
@@ -36,9 +36,9 @@ class Shape(VMobject):  # type: ignore[misc]  # manim is not checked
     @classmethod
     def along(
         cls, path: Points, *, fill: str | None, stroke: str | None, width: float, opacity: float, round_ends: bool
-    ) -> Shape:
+    ) -> PathMobject:
         """A shape on cubic curves, shape (4 n, 3); `width` as manim counts it, 0 for no stroke."""
-        shape: Shape = cls.__new__(cls)
+        shape: PathMobject = cls.__new__(cls)
         # Setting a mobject up anew takes longer than drawing it.
         shape.__dict__.update(_model(round_ends))
         shape.submobjects, shape.updaters = [], []

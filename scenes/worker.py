@@ -19,7 +19,7 @@ from functools import partial
 from pathlib import Path
 
 from explainers.errors import ExplainersError
-from explainers.outputs.clip.drawing_job import Job, Shot, png_path, read_job, segment_path, skips_path
+from explainers.outputs.clip.drawing_job import DrawingJob, Shot, png_path, read_job, segment_path, skips_path
 from explainers.safe_write import reported
 from explainers.storyboard.timeline import Span
 from explainers.video.encoder import EncoderOptions, Pixels, SegmentEncoder
@@ -36,7 +36,7 @@ __all__ = ["main"]
 class _Files:
     """Takes the pictures of one shot after the other and has written what each shot asks for."""
 
-    def __init__(self, job: Job, folder: Path, skips: tuple[bytes, ...] | None, pool: EncodingPool) -> None:
+    def __init__(self, job: DrawingJob, folder: Path, skips: tuple[bytes, ...] | None, pool: EncodingPool) -> None:
         self._job = job
         self._folder = folder
         self._skips = skips
@@ -87,7 +87,7 @@ class _Files:
             self._segments.end()
 
 
-def draw(job: Job, folder: Path) -> None:
+def draw(job: DrawingJob, folder: Path) -> None:
     """Draw and encode every shot of a job into a folder.
 
     Raises : FontError for a typeface or a character that is missing, OutputError if a file cannot be written
@@ -106,7 +106,7 @@ def draw(job: Job, folder: Path) -> None:
             SpanScene(spans=spans, fps=job.options.fps, renderer=renderer).render()
 
 
-def _skips(job: Job, folder: Path) -> tuple[bytes, ...] | None:
+def _skips(job: DrawingJob, folder: Path) -> tuple[bytes, ...] | None:
     """The packets of unmoving frames: those already there, else derived; None where none can be used or are asked."""
     path = skips_path(folder)
     if path.exists():

@@ -13,7 +13,7 @@ from demo_items import demo_items
 from explainers.choice.model import Solution
 from explainers.geometry.outline import Outline
 from explainers.intake.rewriting import rewritten
-from explainers.intake.workspace import take_in, take_in_lesson
+from explainers.intake.workspace import load_lesson, load_solution
 from explainers.item.model import Manner
 from explainers.item.series_reader import scan_series
 from explainers.kinds.join_and_cut.model import Does, Item
@@ -53,7 +53,7 @@ class Demo:
 @cache
 def demo(name: str) -> Demo:
     path = ITEMS / f"{name}.yaml"
-    return Demo(path.read_text(encoding="utf-8"), take_in(path))
+    return Demo(path.read_text(encoding="utf-8"), load_solution(path))
 
 
 SHOWS: dict[str, Callable[[Demo], bool]] = {
@@ -100,14 +100,14 @@ def test_every_slip_and_every_manner_is_seen_in_the_demo() -> None:
     for kind in kind_names():
         slips = [demo(name).slips() for name in NAMES if demo(name).kind == kind]
         assert set().union(*slips) == set(kind_named(kind).slips_in_brief())
-    manners = {part.manner for name in LESSONS for part in take_in_lesson(ITEMS / f"{name}.yaml")[0].parts}
+    manners = {part.manner for name in LESSONS for part in load_lesson(ITEMS / f"{name}.yaml")[0].parts}
     assert manners == set(Manner)
 
 
 def test_the_lessons_are_numbered_by_the_series_and_wear_what_it_gives() -> None:
     reading = scan_series(ITEMS / "series.yaml")
     assert reading.series is not None and [path.stem for path in reading.series.lessons] == list(LESSONS)
-    lessons = [take_in_lesson(path)[0] for path in reading.series.lessons]
+    lessons = [load_lesson(path)[0] for path in reading.series.lessons]
     assert [lesson.stem for lesson in lessons] == ["01-first-blocks", "02-cutting-out", "03-looking-closely"]
     assert {lesson.licence for lesson in lessons} == {"CC BY 4.0"}
     assert [lesson.theme for lesson in lessons] == ["light", "light", "print"]

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from explainers.errors import Fault, ItemError, LessonError
 from explainers.intake.reader import scan_item
-from explainers.intake.workspace import take_in, take_in_lesson
+from explainers.intake.workspace import load_lesson, load_solution
 
 ITEM = """\
 item: corner-block
@@ -99,7 +99,7 @@ def written(tmp_path: Path, text: str, name: str = "item.yaml") -> Path:
 
 
 def test_a_good_item_is_solved(tmp_path: Path) -> None:
-    solution = take_in(written(tmp_path, ITEM))
+    solution = load_solution(written(tmp_path, ITEM))
     assert solution.sound
     assert solution.key == "A"
     # 12 for the base and 2 for the flag, less 1 for the notch.
@@ -108,7 +108,7 @@ def test_a_good_item_is_solved(tmp_path: Path) -> None:
 
 def test_an_unsound_item_is_handed_on(tmp_path: Path) -> None:
     """It solves; that no option is right is for the doors to say."""
-    solution = take_in(
+    solution = load_solution(
         written(tmp_path, ITEM.replace("{outline: result, turned: 90}", "{corners: [[0, 0], [1, 0], [0, 2]]}"))
     )
     assert not solution.sound
@@ -127,7 +127,7 @@ def test_what_cannot_be_solved_is_refused_where_it_is_wrong(
     path = written(tmp_path, text)
     assert scan_item(path).faults == ()
     with pytest.raises(ItemError) as caught:
-        take_in(path)
+        load_solution(path)
     told = "\n".join(map(str, caught.value.faults))
     assert [(fault.file, fault.line, fault.field) for fault in caught.value.faults] == [(str(path), line, field)], told
     assert message in told
@@ -141,7 +141,7 @@ def test_faults_of_reading_and_of_solving_come_in_one_run(tmp_path: Path) -> Non
         .replace("scale: 1.5", "scale: 0")
     )
     with pytest.raises(ItemError) as caught:
-        take_in(written(tmp_path, text))
+        load_solution(written(tmp_path, text))
     assert [fault.line for fault in caught.value.faults] == [1, 16, 19, 20]
 
 
@@ -154,7 +154,7 @@ def test_what_is_wrong_with_slips_and_options_comes_in_the_same_run(tmp_path: Pa
         "  - {outline: result, slip: fliped}\n"
     )
     with pytest.raises(ItemError) as caught:
-        take_in(written(tmp_path, text))
+        load_solution(written(tmp_path, text))
     assert [(fault.line, fault.field) for fault in caught.value.faults] == [
         (1, "item"),
         (21, "options[3].slip"),
@@ -162,7 +162,7 @@ def test_what_is_wrong_with_slips_and_options_comes_in_the_same_run(tmp_path: Pa
         (23, "options[5].slip"),
     ]
     with pytest.raises(ItemError) as alone:
-        take_in(written(tmp_path, text.replace("item: Corner", "item: corner")))
+        load_solution(written(tmp_path, text.replace("item: Corner", "item: corner")))
     assert alone.value.faults == caught.value.faults[1:]
     told = [fault.message for fault in caught.value.faults]
     assert told[1] == "the slip turned-back gives no outline here: flag needs no turn"
@@ -180,15 +180,15 @@ pieces:
 options: {make: 5, seed: 1}
 """
     with pytest.raises(ItemError) as caught:
-        take_in(written(tmp_path, text.replace("title: ''", "title: Row block")))
+        load_solution(written(tmp_path, text.replace("title: ''", "title: Row block")))
     alone = [(fault.field, fault.message) for fault in caught.value.faults]
     assert [field for field, _ in alone] == ["options.make"]
     with pytest.raises(ItemError) as caught:
-        take_in(written(tmp_path, text))
+        load_solution(written(tmp_path, text))
     assert [(fault.field, fault.message) for fault in caught.value.faults[1:]] == alone
     # Which options are made depends on the name: nothing is said of them while it is not known.
     with pytest.raises(ItemError) as caught:
-        take_in(
+        load_solution(
             written(tmp_path, text.replace("item: row-block", "item: Row!").replace("title: ''", "title: Row block"))
         )
     assert [fault.field for fault in caught.value.faults] == ["item"]
@@ -197,7 +197,7 @@ options: {make: 5, seed: 1}
 def test_a_piece_before_a_bad_one_is_laid_too(tmp_path: Path) -> None:
     text = OVERLAPS.replace("does: cut", "does: snip")
     with pytest.raises(ItemError) as caught:
-        take_in(written(tmp_path, text))
+        load_solution(written(tmp_path, text))
     assert [fault.field for fault in caught.value.faults] == ["pieces[0].meets", "pieces[1].does"]
 
 
@@ -212,7 +212,7 @@ parts:
 def test_a_lesson_is_taken_in_with_its_items_in_order(tmp_path: Path) -> None:
     written(tmp_path, ITEM.replace("corner-block", "one"), "one.yaml")
     written(tmp_path, ITEM.replace("corner-block", "two"), "two.yaml")
-    lesson, solutions = take_in_lesson(written(tmp_path, LESSON, "lesson.yaml"))
+    lesson, solutions = load_lesson(written(tmp_path, LESSON, "lesson.yaml"))
     assert [solution.item.name for solution in solutions] == ["one", "two"]
     assert len(lesson.parts) == 2
 
@@ -221,7 +221,7 @@ def test_faults_of_all_items_of_a_lesson_come_in_one_run(tmp_path: Path) -> None
     one = written(tmp_path, ITEM.replace("does: join", "does: glue"), "one.yaml")
     two = written(tmp_path, ITEM.replace("slip: flipped", "slip: fliped"), "two.yaml")
     with pytest.raises(LessonError) as caught:
-        take_in_lesson(written(tmp_path, LESSON, "lesson.yaml"))
+        load_lesson(written(tmp_path, LESSON, "lesson.yaml"))
     assert [(f.file, f.line) for f in caught.value.faults] == [(str(one), 7), (str(two), 19)]
 
 
@@ -230,7 +230,7 @@ def test_two_items_of_one_name_cannot_share_a_lesson(tmp_path: Path) -> None:
     written(tmp_path, ITEM, "two.yaml")
     path = written(tmp_path, LESSON, "lesson.yaml")
     with pytest.raises(LessonError) as caught:
-        take_in_lesson(path)
+        load_lesson(path)
     (fault,) = caught.value.faults
     assert (fault.file, fault.line, fault.field) == (str(path), 4, "parts[1].show")
 
@@ -278,7 +278,7 @@ def test_nothing_but_an_item_error_comes_of_a_spoilt_file(
         path.write_text(text, encoding="utf-8", newline="")
         faults: tuple[Fault, ...] = ()
         try:
-            take_in(path)
+            load_solution(path)
         except ItemError as error:
             faults = error.faults
             assert faults

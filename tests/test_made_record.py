@@ -15,8 +15,8 @@ from explainers.made_record import (
     NO_RECORD,
     RECORD_NAME,
     FileNote,
+    MadeRecord,
     OutputNote,
-    Record,
     is_plain_name,
     read_record,
     write_record,
@@ -64,7 +64,7 @@ def test_any_bytes_are_a_note_or_none(folder: Path, data: bytes) -> None:
 
 
 def test_what_is_written_is_read_again(tmp_path: Path) -> None:
-    record = Record(
+    record = MadeRecord(
         files={"stills/001-a.png": FileNote(key="a:stills", size=3, prints=("ab", "cd"))},
         outputs={"a:stills": OutputNote(made_from="x"), "a:index": OutputNote(made_from="y", beside="z")},
         sources={"a:stills": ("../../a.yaml",)},

@@ -63,7 +63,7 @@ def items_meant(paths: Iterable[Path], workspace: Workspace) -> tuple[list[Path]
 
 def surveyed(outcome: SeriesOutcome, workspace: Workspace) -> Survey:
     """The series looked at as a whole; items that are refused are left out, since they are told elsewhere."""
-    from ..choice.series_survey import Shown, survey
+    from ..choice.series_survey import SurveyedItem, survey
 
     shown = []
     for _, lesson in outcome.lessons:
@@ -73,7 +73,7 @@ def surveyed(outcome: SeriesOutcome, workspace: Workspace) -> Survey:
             except Exception:  # told where the item is checked by itself
                 continue
             shown.append(
-                Shown(
+                SurveyedItem(
                     lesson=lesson.name,
                     solution=solution,
                     parts_seen=part.manner is not Manner.QUICK_CHECK,

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from ..geometry.gap import gap
+from ..geometry.gap import hausdorff_distance
 from ..geometry.locate import nearest_corner
 from ..geometry.outline import Outline
 from .fact import Fact
@@ -101,7 +101,7 @@ def _proof(verdict: Verdict, outline: Outline) -> OptionProof:
     slip = verdict.slip if verdict.slip is not None and verdict.slip.holds() else None
     difference = Difference(
         fact=next((fact for fact in verdict.reasons if fact.holds()), None),
-        gap_mm=printed_mm(gap(verdict.fit.laid, outline), outline),
+        gap_mm=printed_mm(hausdorff_distance(verdict.fit.laid, outline), outline),
         slip=slip,
     )
     return OptionProof(verdict=verdict, alignment=None, difference=difference)

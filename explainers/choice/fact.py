@@ -21,7 +21,7 @@ from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point
 from .fingerprint import Grains, fingerprint_of
 
-__all__ = ["Deed", "Fact", "Stated", "said"]
+__all__ = ["Deed", "Fact", "Stated", "verified"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +86,7 @@ class Fact:
         raise TypeError(f"no line is known for a {type(self).__name__}")
 
 
-def said(fact: Fact, sentences: Iterable[str]) -> tuple[str, ...]:
+def verified(fact: Fact, sentences: Iterable[str]) -> tuple[str, ...]:
     """The sentences, once their fact has been recomputed from its own geometry: the gate that all words pass.
 
     Raises : FactError where the fact does not hold: a build stops rather than say what is not so

@@ -17,7 +17,7 @@ from ..document.yaml_text import decimals_for
 from ..errors import Fault, ItemError
 from ..geometry.congruence import motions_onto
 from ..geometry.fit import best_fit
-from ..geometry.gap import gap
+from ..geometry.gap import hausdorff_distance
 from ..geometry.outline import Outline
 from ..geometry.rings import diameter, shortest_side
 from ..geometry.symmetry import rotational_symmetry_order
@@ -262,11 +262,15 @@ def apart(outline: Outline, other: Outline, least: float) -> tuple[float, float]
     so they may agree best just as they lie: that position counts too, found by the fit or not. Where it alone brings
     them nearer than `least`, nothing else is asked, and no area is known: inf.
     """
-    as_they_lie = gap(outline, other)
+    as_they_lie = hausdorff_distance(outline, other)
     if as_they_lie < least:
         return as_they_lie, math.inf
     there, back = best_fit(outline, other, scales=(1.0,)), best_fit(other, outline, scales=(1.0,))
-    gaps = gap(outline.moved(there.motion), other), gap(other.moved(back.motion), outline), as_they_lie
+    gaps = (
+        hausdorff_distance(outline.moved(there.motion), other),
+        hausdorff_distance(other.moved(back.motion), outline),
+        as_they_lie,
+    )
     return min(gaps), there.difference
 
 

@@ -17,7 +17,7 @@ from .features import STEP_S
 from .model import Solution
 from .same_question import Asked
 
-__all__ = ["AskedTwice", "Easier", "Shown", "Survey", "TurnClass", "survey", "turn_classes"]
+__all__ = ["AskedTwice", "Easier", "Survey", "SurveyedItem", "TurnClass", "survey", "turn_classes"]
 
 
 class TurnClass(StrEnum):
@@ -35,7 +35,7 @@ class TurnClass(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shown:
+class SurveyedItem:
     """An item as a lesson of the series shows it."""
 
     lesson: str  # its name
@@ -49,8 +49,8 @@ class Shown:
 class AskedTwice:
     """A question that an earlier item of the series asks already."""
 
-    shown: Shown
-    earlier: Shown
+    shown: SurveyedItem
+    earlier: SurveyedItem
     flipped: bool  # only after turning it over
 
 
@@ -58,8 +58,8 @@ class AskedTwice:
 class Easier:
     """An item that is easier than the one before it, by more than a pause is rounded to."""
 
-    shown: Shown
-    before: Shown
+    shown: SurveyedItem
+    before: SurveyedItem
     shown_s: float  # seconds of work, an estimate
     before_s: float
 
@@ -68,15 +68,15 @@ class Easier:
 class Survey:
     """A series looked at as a whole."""
 
-    shown: tuple[Shown, ...]
+    shown: tuple[SurveyedItem, ...]
     asked_twice: tuple[AskedTwice, ...]
     turns_never: tuple[TurnClass, ...]  # none where no question of the series has a turn to find
     slips_never: tuple[str, ...]  # those that could happen in an item of the series
-    work_s: tuple[tuple[Shown, float], ...]  # in order: how hard each is, in seconds of work, an estimate
+    work_s: tuple[tuple[SurveyedItem, float], ...]  # in order: how hard each is, in seconds of work, an estimate
     easier: tuple[Easier, ...]
 
 
-def survey(shown: Sequence[Shown]) -> Survey:
+def survey(shown: Sequence[SurveyedItem]) -> Survey:
     """The items of a series in the order of its lessons."""
     whole = [one for one in shown if one.parts_seen]
     turns = {kind for one in whole for turn_deg in one.solution.turns_deg for kind in turn_classes(turn_deg)}
@@ -120,7 +120,7 @@ def turn_classes(turn_deg: float) -> tuple[TurnClass, ...]:
     return (TurnClass(f"{how}-{way}"), *odd)
 
 
-def _asked_twice(shown: Sequence[Shown]) -> tuple[AskedTwice, ...]:
+def _asked_twice(shown: Sequence[SurveyedItem]) -> tuple[AskedTwice, ...]:
     """A question asked in one lesson and solved in a later one is no repeat: it is meant."""
     asked = Asked()
     found = []

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from ..document.notation import listed, shown_pair
 from ..errors import Fault
 from ..geometry.congruence import motions_onto
-from ..geometry.gap import gap
+from ..geometry.gap import hausdorff_distance
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import extent, shortest_side
@@ -91,7 +91,7 @@ def _nearly_right(verdicts: Sequence[Verdict], outline: Outline) -> Iterator[War
     for index, verdict in enumerate(verdicts):
         if verdict.same:
             continue
-        apart_mm = printed_mm(gap(verdict.fit.laid, outline), outline)
+        apart_mm = printed_mm(hausdorff_distance(verdict.fit.laid, outline), outline)
         part = verdict.fit.difference / outline.area
         if part < NEARLY_RIGHT or apart_mm < APART_MM:
             yield Warning_(

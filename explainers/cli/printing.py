@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from ..figure.theme import Theme
     from ..intake.workspace import Workspace
     from ..item.model import Lesson
-    from ..wording.sheets import Sheet
+    from ..wording.sheets import SheetKind
     from ..wording.variants import Aspect
 
 __all__ = ["DEFAULT_SEED", "paper_called", "write_sets"]
@@ -55,7 +55,7 @@ def write_sets(
     paths: Sequence[Path],
     to: Path | None,
     theme: Theme | None,
-    kinds: Sequence[Sheet],
+    kinds: Sequence[SheetKind],
     printing: Printing,
     versions: int,
     seed: int,

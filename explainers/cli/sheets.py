@@ -12,7 +12,7 @@ from .manner_options import ThemeOption, theme_given
 from .printing import DEFAULT_SEED
 
 if TYPE_CHECKING:
-    from ..wording.sheets import Sheet
+    from ..wording.sheets import SheetKind
 
 __all__ = ["app"]
 
@@ -56,20 +56,20 @@ def sheets(
     return write_sets(paths, to, look, kinds, paper_called(paper, large_print), versions, seed)
 
 
-def _kinds(only: str | None) -> tuple[Sheet, ...]:
+def _kinds(only: str | None) -> tuple[SheetKind, ...]:
     """The kinds named, in our order.
 
     Raises : OutputError for one that there is not
     """
     from ..errors import OutputError
-    from ..wording.sheets import Sheet
+    from ..wording.sheets import SheetKind
 
     if only is None:
-        return tuple(Sheet)
+        return tuple(SheetKind)
     named = [name.strip().lower() for name in only.split(",") if name.strip()]
     for name in named:
-        if name not in list(Sheet):
-            raise OutputError(f"--only {name}: there is no such sheet. To mend it: name some of {', '.join(Sheet)}")
+        if name not in list(SheetKind):
+            raise OutputError(f"--only {name}: there is no such sheet. To mend it: name some of {', '.join(SheetKind)}")
     if not named:
-        raise OutputError(f"--only names no sheet. To mend it: name some of {', '.join(Sheet)}")
-    return tuple(kind for kind in Sheet if kind in named)
+        raise OutputError(f"--only names no sheet. To mend it: name some of {', '.join(SheetKind)}")
+    return tuple(kind for kind in SheetKind if kind in named)

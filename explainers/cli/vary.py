@@ -38,7 +38,7 @@ def vary(
     """Write new questions of the same build, all outlines other."""
     from ..choice.variations import Level
     from ..errors import OutputError
-    from ..intake.workspace import take_in
+    from ..intake.workspace import load_solution
     from ..intake.writing import item_yaml
     from ..kinds.registry import kind_of
     from ..safe_write import write_files
@@ -49,7 +49,7 @@ def vary(
         complain("explainers: --easier and --harder at once. To mend it: give one of the two.")
         return REFUSED
     level = Level.EASIER if easier else Level.HARDER if harder else Level.SAME
-    original = take_in(item)
+    original = load_solution(item)
     made = kind_of(original.item).vary(original, count=count, seed=seed, level=level)
     folder = to if to is not None else DEFAULT_FOLDER / original.item.name / "siblings"
     files: dict[str, bytes | str] = {}

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from .file_text import Unreadable
 from .key_order import KeyOrder
-from .laid_out import Collection, Entry, Leaf, Value, laid_out, remarks_in
+from .laid_out import Collection, LaidOutEntry, Leaf, Value, laid_out, remarks_in
 from .yaml_text import broken, text_yaml
 
 __all__ = ["house_form"]
@@ -95,7 +95,7 @@ class _Setting:
     def _block(self, found: Collection, indent: str, order: KeyOrder) -> Iterator[str]:
         return self.mapping(found, indent, order) if found.is_map else self._list(found, indent, order)
 
-    def _entry(self, entry: Entry, start: str, indent: str, order: KeyOrder) -> Iterator[str]:
+    def _entry(self, entry: LaidOutEntry, start: str, indent: str, order: KeyOrder) -> Iterator[str]:
         """A key or a dash with its value, and the remark beside it."""
         value = entry.value
         if isinstance(value, Collection) and not self._in_line(value):
@@ -138,7 +138,7 @@ def _is_numbers(value: Value, levels: int = 2) -> bool:
     return all(_is_numbers(entry.value, levels - 1) for entry in value.entries)
 
 
-def _sorted(entries: list[Entry], order: KeyOrder) -> list[Entry]:
+def _sorted(entries: list[LaidOutEntry], order: KeyOrder) -> list[LaidOutEntry]:
     return sorted(entries, key=lambda entry: order.rank(entry.key.text if entry.key else ""))
 
 
@@ -167,6 +167,6 @@ def _own_lines(remarks: list[str], indent: str) -> Iterator[str]:
         yield indent + remark if remark else ""
 
 
-def _beside(line: str, entry: Entry) -> str:
+def _beside(line: str, entry: LaidOutEntry) -> str:
     """The line with its remark, in its old column where there is room."""
     return f"{line.ljust(entry.beside_column - 2)}  {entry.beside}" if entry.beside else line

@@ -14,7 +14,7 @@ import yaml
 
 from .yaml_events import events_of, index_of
 
-__all__ = ["Collection", "Entry", "Leaf", "Value", "laid_out", "remarks_in"]
+__all__ = ["Collection", "LaidOutEntry", "Leaf", "Value", "laid_out", "remarks_in"]
 
 _REMARK = re.compile("#.*")
 _EMPTY_LINE = re.compile(r"^[ \t]*$", re.MULTILINE)
@@ -39,7 +39,7 @@ class Collection:
     is_map: bool
     in_brackets: bool
     column: int  # of its first key or dash, or of its bracket
-    entries: list[Entry] = field(default_factory=list)
+    entries: list[LaidOutEntry] = field(default_factory=list)
     below: list[str] = field(default_factory=list)  # remarks after the last entry, "" for an empty line
     as_it_is: bool = False  # in brackets, with remarks between them: nobody but its author knows how to set it
 
@@ -58,7 +58,7 @@ Value = Leaf | Collection
 
 
 @dataclass(slots=True, eq=False)
-class Entry:
+class LaidOutEntry:
     """A value of a list, or a key with its value."""
 
     start: int
@@ -116,7 +116,7 @@ def _value(event: yaml.NodeEvent, events: Iterator[yaml.Event], text: str) -> Va
             assert isinstance(value, Leaf)
             key = value
             continue
-        found.entries.append(Entry(key.start if key else value.start, key, value))
+        found.entries.append(LaidOutEntry(key.start if key else value.start, key, value))
         found.end = max(value.end, key.end if key else 0)
         key = None
     if not found.in_brackets:
@@ -157,7 +157,7 @@ def _remarks(text: str, root: Collection) -> Iterator[tuple[int, str]]:
 class _Place:
     """An entry that stands on lines of its own, with the collections around it, outermost first."""
 
-    entry: Entry
+    entry: LaidOutEntry
     around: tuple[Collection, ...]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["Entry", "ListNode", "MapNode", "Node", "ScalarNode", "text_at"]
+__all__ = ["ListNode", "MapEntry", "MapNode", "Node", "ScalarNode", "text_at"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,7 @@ class ListNode:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class MapEntry:
     """The value of one key, with the line of the key."""
 
     value: Node
@@ -41,7 +41,7 @@ class Entry:
 class MapNode:
     """Keys with their values, in the order of the file."""
 
-    entries: dict[str, Entry]
+    entries: dict[str, MapEntry]
     line: int
 
 

@@ -16,7 +16,7 @@ import yaml
 
 from ..errors import Fault
 from .file_text import TextOf, Unreadable, text_of_file
-from .nodes import Entry, ListNode, MapNode, Node, ScalarNode
+from .nodes import ListNode, MapEntry, MapNode, Node, ScalarNode
 from .syntax import MAX_DEPTH, MAX_KEY, MAX_TEXT, nested_too_deeply
 from .yaml_events import events_of, line_of
 
@@ -172,7 +172,7 @@ class _Frame:
     anchor: str | None
     is_map: bool
     items: list[Node] = field(default_factory=list)
-    entries: dict[str, Entry] = field(default_factory=dict)
+    entries: dict[str, MapEntry] = field(default_factory=dict)
     key: ScalarNode | None = None
     awaits_key: bool = True
     skips: bool = False  # the key before was refused: its value is read past
@@ -308,7 +308,7 @@ class _Composer:
             frame.awaits_key = False
         else:
             if not frame.skips and frame.key is not None:
-                frame.entries[frame.key.text] = Entry(node, frame.key.line)
+                frame.entries[frame.key.text] = MapEntry(node, frame.key.line)
             frame.skips = False
             frame.key = None
             frame.awaits_key = True

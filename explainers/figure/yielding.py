@@ -13,13 +13,13 @@ from ..typeface.faces import label_disc_radius
 from .model import Area, Dots, Figure, Label, Lines, Role
 from .motion import Glide, Motion
 
-__all__ = ["making_way"]
+__all__ = ["with_yielding_labels"]
 
 _LOOKS = 12  # how many moments of a motion are looked at
 _CLEAR = 0.03  # about half of the widest line that may pass
 
 
-def making_way(motion: Motion) -> Motion:
+def with_yielding_labels(motion: Motion) -> Motion:
     """The motion with the labels named that would be passed over, or that would pass over something themselves."""
     gliding = {move.group for move in motion.moves if isinstance(move, Glide)}
     if not gliding:

@@ -13,7 +13,7 @@ from ..storyboard.timeline import Narration, Timeline
 from ..wording.variants import SCRATCH, variant_name
 from ..wording.writers import scratch_title
 from ..words.messages import speaking
-from .memory import Fit
+from .memory import FittedVoice
 
 __all__ = ["SCRATCH_TITLE", "fitted_timeline", "remarks_on", "words_print"]
 
@@ -21,7 +21,7 @@ __all__ = ["SCRATCH_TITLE", "fitted_timeline", "remarks_on", "words_print"]
 SCRATCH_TITLE = "scratch voice"
 
 
-def fitted_timeline(storyboard: Storyboard, fit: Fit, profile: Pace = SCHOOL_PACE) -> Timeline:
+def fitted_timeline(storyboard: Storyboard, fit: FittedVoice, profile: Pace = SCHOOL_PACE) -> Timeline:
     """The storyboard with the times of its takes; a step without one keeps its planned time."""
     spoken = {step.id for step in storyboard.steps if step.narration}
     used = [take for take in fit.takes if take.step_id in spoken]
@@ -35,7 +35,7 @@ def fitted_timeline(storyboard: Storyboard, fit: Fit, profile: Pace = SCHOOL_PAC
     return replace(timeline, narration=voice if used else None)
 
 
-def remarks_on(storyboard: Storyboard, fit: Fit) -> Iterator[Fault]:
+def remarks_on(storyboard: Storyboard, fit: FittedVoice) -> Iterator[Fault]:
     """Stale takes, missing ones, and those whose step is gone; a fault's field is the step's id."""
     takes = {take.step_id: take for take in fit.takes}
     for step in storyboard.steps:

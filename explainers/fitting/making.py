@@ -18,7 +18,7 @@ from ..storyboard.model import Step, Storyboard
 from ..storyboard.said_length import seconds_to_say
 from ..voice.sound import Sound
 from ..voice.track import made_ready, write_take
-from .memory import Fit, FittedTake, fit_folder, read_fit, write_fit
+from .memory import FittedTake, FittedVoice, fit_folder, read_fit, write_fit
 from .takes import Found
 
 __all__ = ["accept_words", "keep_takes", "remarks_on_sound", "takes_kept"]
@@ -29,7 +29,7 @@ _FAR = 1.8  # times as long, or as short, as the others make expect
 
 def keep_takes(
     lesson: Path, storyboard: Storyboard, found: Sequence[Found], loudness_lufs: float, *, scratch: bool = False
-) -> Fit:
+) -> FittedVoice:
     """Make takes ready and remember them in place of what was remembered before of that kind of voice.
 
     lesson  : the lesson's or the item's file
@@ -60,7 +60,7 @@ def keep_takes(
             )
         )
     folder.mkdir(parents=True, exist_ok=True)
-    fit = Fit(folder=folder, takes=tuple(takes), loudness_lufs=loudness_lufs, scratch=scratch)
+    fit = FittedVoice(folder=folder, takes=tuple(takes), loudness_lufs=loudness_lufs, scratch=scratch)
     write_fit(fit)
     return fit
 
@@ -86,7 +86,7 @@ def takes_kept(lesson: Path, loudness_lufs: float, *, scratch: bool = False) -> 
     return {take.step_id: take for take in fit.takes}
 
 
-def accept_words(fit: Fit, storyboard: Storyboard, step_ids: Collection[str]) -> Fit:
+def accept_words(fit: FittedVoice, storyboard: Storyboard, step_ids: Collection[str]) -> FittedVoice:
     """Remember that the takes of these steps fit the words of now, whatever was to be said when they were recorded.
 
     Raises : OutputError where it cannot be written

@@ -19,7 +19,7 @@ from typing import Any
 from ..errors import Fault, RecordingError
 from ..safe_write import write_text
 
-__all__ = ["Fit", "FittedTake", "fit_folder", "read_fit", "write_fit"]
+__all__ = ["FittedTake", "FittedVoice", "fit_folder", "read_fit", "write_fit"]
 
 _LARGEST = 8_000_000  # bytes of the note
 _FILE = re.compile(r"[0-9a-f]{16}\.flac")
@@ -42,7 +42,7 @@ class FittedTake:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fit:
+class FittedVoice:
     """All takes of a lesson."""
 
     folder: Path
@@ -61,7 +61,7 @@ def fit_folder(lesson: Path, *, scratch: bool = False) -> Path:
     return lesson.with_suffix(".scratch-voice" if scratch else ".voice")
 
 
-def read_fit(lesson: Path, *, scratch: bool | None = None) -> Fit | None:
+def read_fit(lesson: Path, *, scratch: bool | None = None) -> FittedVoice | None:
     """What is remembered of a lesson's voice; None where there is none.
 
     scratch : of the machine's voice, or of the recorded one; None: of the recorded one, for want of it the machine's
@@ -76,7 +76,7 @@ def read_fit(lesson: Path, *, scratch: bool | None = None) -> Fit | None:
     return fit if fit is None or fit.scratch == scratch else None
 
 
-def _fit_in(folder: Path) -> Fit | None:
+def _fit_in(folder: Path) -> FittedVoice | None:
     path = folder / _NOTE
     try:
         if not path.exists():
@@ -85,7 +85,7 @@ def _fit_in(folder: Path) -> Fit | None:
             raise ValueError("too large")
         note = json.loads(path.read_text(encoding="utf-8"))
         takes = tuple(_take(step_id, entry) for step_id, entry in note["takes"].items())
-        fit = Fit(
+        fit = FittedVoice(
             folder=path.parent, takes=takes, loudness_lufs=_number(note["loudness"]), scratch=note["scratch"] is True
         )
     except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
@@ -103,7 +103,7 @@ def _fit_in(folder: Path) -> Fit | None:
     return fit
 
 
-def write_fit(fit: Fit) -> Path:
+def write_fit(fit: FittedVoice) -> Path:
     """Write the note, last of all, then take away the sounds that it does not name."""
     takes = {
         take.step_id: {

@@ -22,7 +22,7 @@ from numpy.typing import NDArray
 from ..errors import Fault, RecordingError
 from ..voice.speech import Stretch
 
-__all__ = ["Shown", "offset_s", "parts_by_log", "read_log"]
+__all__ = ["ShownStep", "offset_s", "parts_by_log", "read_log"]
 
 _LARGEST = 4_000_000
 _MOST_SHOWN = 20_000  # steps, with those that were shown again
@@ -33,7 +33,7 @@ _WORST = 0.9  # mean price at which a log does not belong to a recording
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shown:
+class ShownStep:
     """A step while it was on the page, by the page's clock."""
 
     step_id: str
@@ -42,7 +42,7 @@ class Shown:
     words: str
 
 
-def read_log(path: Path) -> tuple[Shown, ...]:
+def read_log(path: Path) -> tuple[ShownStep, ...]:
     """The log, in order.
 
     Raises : RecordingError for a file that is none
@@ -69,7 +69,7 @@ def read_log(path: Path) -> tuple[Shown, ...]:
     return shown
 
 
-def offset_s(shown: Sequence[Shown], stretches: Sequence[Stretch], expected_s: Mapping[str, float]) -> float | None:
+def offset_s(shown: Sequence[ShownStep], stretches: Sequence[Stretch], expected_s: Mapping[str, float]) -> float | None:
     """Seconds to add to the page's clock for that of the recording; None where the two do not belong together."""
     if not stretches:
         return None
@@ -96,7 +96,7 @@ def offset_s(shown: Sequence[Shown], stretches: Sequence[Stretch], expected_s: M
     return float(np.median(tried[_run_round(prices, int(prices.argmin()), low + 0.02)]))
 
 
-def parts_by_log(shown: Sequence[Shown], stretches: Sequence[Stretch], offset: float) -> dict[str, list[Stretch]]:
+def parts_by_log(shown: Sequence[ShownStep], stretches: Sequence[Stretch], offset: float) -> dict[str, list[Stretch]]:
     """The stretches of speech of each step, by what was on the page in the middle of each."""
     last = {entry.step_id: number for number, entry in enumerate(shown)}
     parts: dict[str, list[Stretch]] = {step_id: [] for step_id in last}
@@ -131,7 +131,7 @@ def _run_round(prices: NDArray[np.float64], index: int, most: float) -> slice:
     return slice(first, after + 1)
 
 
-def _shown(entry: Any) -> Shown:
+def _shown(entry: Any) -> ShownStep:
     step_id, words = entry["step"], entry["words"]
     start_s, end_s = entry["start"], entry["end"]
     if not (isinstance(step_id, str) and isinstance(words, str)):
@@ -142,7 +142,7 @@ def _shown(entry: Any) -> Shown:
         raise ValueError("not a time")
     if not 0.0 <= start_s <= end_s < 1e6:
         raise ValueError("not a time")
-    return Shown(step_id=step_id, start_s=float(start_s), end_s=float(end_s), words=words)
+    return ShownStep(step_id=step_id, start_s=float(start_s), end_s=float(end_s), words=words)
 
 
 def _fault(path: Path, message: str, fix: str) -> RecordingError:

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from .outline import Outline
 
-__all__ = ["gap"]
+__all__ = ["hausdorff_distance"]
 
 Complex = NDArray[np.complex128]
 
@@ -21,7 +21,7 @@ _EXACT_TO = 1e-6  # of the larger extent
 _HALVINGS = 40  # many more than that takes
 
 
-def gap(laid: Outline, other: Outline) -> float:
+def hausdorff_distance(laid: Outline, other: Outline) -> float:
     """The largest distance between two boundaries, holes included, in the units of both.
 
     Either outline may have the point that is farthest from the other one.

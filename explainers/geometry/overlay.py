@@ -33,7 +33,7 @@ __all__ = [
     "has_common_side",
     "is_simple",
     "joined",
-    "pole",
+    "pole_of_inaccessibility",
     "polygon",
     "regions",
     "shared_thickness",
@@ -100,7 +100,7 @@ def has_common_side(outline: Outline, other: Outline) -> bool:
 
 
 @lru_cache(maxsize=_REMEMBERED)
-def pole(outline: Outline) -> Point:
+def pole_of_inaccessibility(outline: Outline) -> Point:
     """A point deep inside the material: the centre of the largest circle that fits, nearly."""
     shape = polygon(outline)
     line = shapely.maximum_inscribed_circle(shape, tolerance=0.01 * math.sqrt(shape.area))
@@ -112,7 +112,7 @@ def inside_near(outline: Outline, point: Point) -> Point:
     """A point of the material as near to another as keeps half the clearance that the deepest point has."""
     core = _core(outline)
     if core.is_empty:
-        return pole(outline)
+        return pole_of_inaccessibility(outline)
     line = shapely.shortest_line(core, shapely.Point(point))
     x, y = shapely.get_coordinates(line)[0]
     return float(x), float(y)

@@ -17,7 +17,7 @@ from ..document.syntax import MAX_KEY
 from ..document.values import Value, list_value, member, number
 from ..item.folder import kind_of_file
 from ..item.mistaken_file import mistaken_file
-from ..item.model import Lesson, Manner, Part, Series
+from ..item.model import Lesson, LessonPart, Manner, Series
 from ..item.series_reader import scan_series
 from ..item.shared_reader import (
     MAX_FILE_NAME,
@@ -66,8 +66,8 @@ def lesson_of(root: MapNode, faults: Faults) -> Lesson | None:
     return lesson if len(faults.found) == before else None
 
 
-def _part(record: Record) -> Part:
-    return Part(show=record["show"], manner=_manner(record), pause_s=record["pause"], asks=record["ask"] or ())
+def _part(record: Record) -> LessonPart:
+    return LessonPart(show=record["show"], manner=_manner(record), pause_s=record["pause"], asks=record["ask"] or ())
 
 
 def _manner(record: Record) -> Manner:

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 Solved = TypeVar("Solved")
 
-__all__ = ["Workspace", "solved", "take_in", "take_in_lesson"]
+__all__ = ["Workspace", "load_lesson", "load_solution", "solved"]
 
 _MOST_ITEMS = 100  # solutions held besides those that are kept on purpose; a lesson shows 50 at most
 
@@ -75,7 +75,7 @@ class Workspace:
         return self._lessons[str(path)]
 
     def solution(self, path: Path, *, pairs: bool = False) -> Solution:
-        """The item of a file, solved; as ``take_in``."""
+        """The item of a file, solved; as ``load_solution``."""
         seen = self._seen(path)
         if seen.error is not None:
             raise seen.error.with_traceback(None)
@@ -97,7 +97,7 @@ class Workspace:
         return seen.solution or _with_lines(seen.reading, lambda item: kind_of(item).answer(item))
 
     def solved_lesson(self, path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
-        """A lesson with its items solved, as ``take_in_lesson``."""
+        """A lesson with its items solved, as ``load_lesson``."""
         reading = self.lesson(path)
         faults: list[Fault] = list(reading.faults)
         solutions: list[Solution] = []
@@ -149,7 +149,7 @@ class Workspace:
         return seen
 
 
-def take_in(path: Path, *, pairs: bool = False) -> Solution:
+def load_solution(path: Path, *, pairs: bool = False) -> Solution:
     """The item of a file, solved. An unsound item is handed on with ``sound`` false.
 
     pairs : whether pairs of slips are sought too for options drawn by hand: what a lesson tells, and takes longer
@@ -158,7 +158,7 @@ def take_in(path: Path, *, pairs: bool = False) -> Solution:
     return Workspace().solution(path, pairs=pairs)
 
 
-def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
+def load_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
     """A lesson with its items solved, in the order of its parts.
 
     Raises: LessonError with every fault of the lesson and of the items that it shows
@@ -169,7 +169,7 @@ def take_in_lesson(path: Path) -> tuple[Lesson, tuple[Solution, ...]]:
 def solved(reading: Reading) -> Solution:
     """What was read of an item's file, solved; for whoever also needs to know on which line a field stands.
 
-    Raises: as ``take_in``
+    Raises: as ``load_solution``
     """
     return _with_lines(reading, solve)
 

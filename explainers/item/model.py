@@ -11,7 +11,7 @@ from pathlib import Path
 
 from ..style.paces import PACE_NAMES
 
-__all__ = ["Lesson", "Manner", "Part", "Series", "Shared"]
+__all__ = ["Lesson", "LessonPart", "Manner", "Series", "Shared"]
 
 
 class Manner(StrEnum):
@@ -35,7 +35,7 @@ class Manner(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class LessonPart:
     """One item in a lesson."""
 
     show: Path  # the item's file, already joined to the lesson's folder
@@ -82,7 +82,7 @@ class Lesson(Shared):
 
     name: str
     title: str
-    parts: tuple[Part, ...]
+    parts: tuple[LessonPart, ...]
     series: Series | None = None
     number: int | None = None  # in its series
     words: tuple[tuple[str, str], ...] = field(default=())  # (step id, the teacher's own sentence)

@@ -13,7 +13,7 @@ from ..errors import Fault, ItemError
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import signed_area
 from .outline_reader import outline_of, outline_yaml
-from .svg_shapes import Drawing, Refused, Shape, shapes_of
+from .svg_shapes import Drawing, Refused, SvgShape, shapes_of
 from .walk_reader import rounded
 
 __all__ = ["DrawnOutline", "outlines_in"]
@@ -79,7 +79,7 @@ def _chosen(path: Path, drawing: Drawing, name: str | None) -> Drawing:
     raise ItemError([Fault(file=str(path), field="", message=message, fix=f"choose one of {shown}")])
 
 
-def _outline(shape: Shape, grid: float, unit: float) -> DrawnOutline:
+def _outline(shape: SvgShape, grid: float, unit: float) -> DrawnOutline:
     turned_up = [tuple((x / unit, -y / unit) for x, y in ring) for ring in shape.rings]
     left = min(x for ring in turned_up for x, _ in ring)
     low = min(y for ring in turned_up for _, y in ring)

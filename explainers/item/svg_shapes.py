@@ -21,7 +21,7 @@ from ..errors import Fault
 from ..geometry.rigid_motion import Point
 from .svg_tree import Refused, Tree, local_name, tree_of_file
 
-__all__ = ["Drawing", "Refused", "Shape", "shapes_of"]
+__all__ = ["Drawing", "Refused", "SvgShape", "shapes_of"]
 
 MAX_ELEMENTS = 20_000
 MAX_POINTS = 5_000
@@ -44,7 +44,7 @@ _TRANSFORM = re.compile(
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class SvgShape:
     """One element with straight sides; more rings than one are an outline with holes."""
 
     name: str  # its id, else its kind and number
@@ -59,7 +59,7 @@ class Shape:
 class Drawing:
     """What a drawing holds, in its order."""
 
-    shapes: tuple[Shape, ...]
+    shapes: tuple[SvgShape, ...]
     faults: tuple[tuple[tuple[str, ...], Fault], ...]  # (names of the element, why it is refused)
 
 
@@ -69,7 +69,7 @@ def shapes_of(path: Path) -> Drawing:
     Raises: Refused where the file is no drawing that can be read
     """
     tree = tree_of_file(path)
-    shapes: list[Shape] = []
+    shapes: list[SvgShape] = []
     faults: list[tuple[tuple[str, ...], Fault]] = []
     counts: dict[str, int] = {}
     for element, kind, matrix in _elements(tree):
@@ -89,7 +89,7 @@ def shapes_of(path: Path) -> Drawing:
             fault = Fault(file=str(path), line=line, field=name, message=stop.message, fix=stop.fix)
             faults.append((names, fault))
         else:
-            shapes.append(Shape(name, names, kind, rings, closed, line))
+            shapes.append(SvgShape(name, names, kind, rings, closed, line))
     return Drawing(tuple(shapes), tuple(faults))
 
 

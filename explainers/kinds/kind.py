@@ -17,8 +17,8 @@ from typing import Protocol
 from ..choice.model import Answer, Solution
 from ..choice.panels.maker import PanelMaker
 from ..choice.question import Question
-from ..choice.stages.context import Telling
-from ..choice.stages.sheet_model import AskedItem, CutOutItem, Still
+from ..choice.stages.context import StageSettings
+from ..choice.stages.sheet_model import AskedItem, CutOutItem, SheetStill
 from ..choice.variations import Level, Variations
 from ..errors import Fault
 from ..figure.paper import Printing
@@ -39,7 +39,7 @@ class OnPaper(Protocol):
     def asked(self, heading: str) -> AskedItem:
         """The question: task, picture, letters of the options."""
 
-    def answered(self) -> tuple[Still, ...]:
+    def answered(self) -> tuple[SheetStill, ...]:
         """How the answer comes about, in pictures; the last shows the finished outline."""
 
     def cut_outs(self, heading: str) -> CutOutItem | None:
@@ -117,7 +117,7 @@ class Kind(Protocol):
 
     # telling
 
-    def steps(self, solution: Solution, telling: Telling) -> Iterable[Step]:
+    def steps(self, solution: Solution, telling: StageSettings) -> Iterable[Step]:
         """The steps that tell a question in its manner, in teaching order; see ``choice.stages`` for most of them.
 
         solution : sound

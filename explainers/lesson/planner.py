@@ -9,14 +9,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..choice.model import Solution
-from ..choice.stages.context import Telling
+from ..choice.stages.context import StageSettings
 from ..choice.stages.unseen import blank_card
 from ..errors import UnsoundItemError
 from ..figure.dress import dressed, title_figure
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
-from ..item.model import Lesson, Manner, Part
+from ..item.model import Lesson, LessonPart, Manner
 from ..kinds.registry import kind_of
 from ..storyboard.model import Beat, Step, Storyboard
 from ..wording.writers import draft_line
@@ -34,7 +34,7 @@ def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
     item = solution.item
     manner = Manner.WORKED_EXAMPLE
     shown = [(manner, solution)]
-    told = _told(solution, Telling(manner=manner, theme=theme))
+    told = _told(solution, StageSettings(manner=manner, theme=theme))
     return Storyboard(
         name=item.name,
         title=item.title,
@@ -90,12 +90,14 @@ def _planned(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, steps:
     )
 
 
-def _telling(part: Part, solution: Solution, theme: Theme, *, titled: bool, is_seen: bool) -> Telling:
+def _telling(part: LessonPart, solution: Solution, theme: Theme, *, titled: bool, is_seen: bool) -> StageSettings:
     pause_s = part.pause_s
     if pause_s is None:
         quick = part.manner is Manner.QUICK_CHECK
         pause_s = solution.check_pause_s if quick else solution.suggested_pause_s
-    return Telling(manner=part.manner, theme=theme, titled=titled, pause_s=pause_s, asks=part.asks, is_seen=is_seen)
+    return StageSettings(
+        manner=part.manner, theme=theme, titled=titled, pause_s=pause_s, asks=part.asks, is_seen=is_seen
+    )
 
 
 def _shown(lesson: Lesson, solutions: Sequence[Solution]) -> list[tuple[Manner, Solution]]:
@@ -107,7 +109,7 @@ def _page_words(solutions: Sequence[Solution]) -> tuple[tuple[str, str], ...]:
     return tuple({key: text for kind in kinds for key, text in kind.page_words().items()}.items())
 
 
-def _told(solution: Solution, telling: Telling) -> list[Step]:
+def _told(solution: Solution, telling: StageSettings) -> list[Step]:
     if not solution.sound:
         raise UnsoundItemError(f"{solution.item.name}: {' '.join(solution.unsound_because)}")
     return list(kind_of(solution.item).steps(solution, telling))

@@ -15,12 +15,12 @@ from ..kinds.kind import OnPaper
 from ..kinds.registry import kind_of, solve
 from ..storyboard.model import Imprint
 from ..wording import sheets as words
-from ..wording.sheets import Sheet
+from ..wording.sheets import SheetKind
 from ..words.messages import speaking
 
 __all__ = ["plan_sheets", "plan_versions"]
 
-_ALL = tuple(Sheet)
+_ALL = tuple(SheetKind)
 
 
 def plan_sheets(
@@ -32,7 +32,7 @@ def plan_sheets(
     printing: Printing,
     language: str = "en-GB",
     imprint: Imprint | None = None,
-    only: Collection[Sheet] = _ALL,
+    only: Collection[SheetKind] = _ALL,
     version: int | None = None,
 ) -> SheetSet:
     """The sheets of these items, in order.
@@ -49,7 +49,7 @@ def plan_sheets(
         headings = [words.question_heading(n, s.item.title, count) for n, s in enumerate(solutions, start=1)]
         papers = [kind_of(solution.item).on_paper(solution, look, printing) for solution in solutions]
         headed = list(zip(headings, solutions, papers, strict=True))
-        cut_outs = [paper.cut_outs(heading) for heading, _, paper in headed] if Sheet.CUTOUT in only else []
+        cut_outs = [paper.cut_outs(heading) for heading, _, paper in headed] if SheetKind.CUTOUT in only else []
         return SheetSet(
             name=name,
             title=title,
@@ -58,15 +58,15 @@ def plan_sheets(
             imprint=imprint or Imprint(),
             version=version,
             keys=tuple(solution.key or "" for solution in solutions),
-            questions=tuple(paper.asked(h) for h, _, paper in headed) if Sheet.QUESTION in only else (),
-            answers=tuple(_answered(h, s, paper) for h, s, paper in headed) if Sheet.ANSWER in only else (),
-            marking=tuple(_marked(h, s) for h, s, _ in headed) if Sheet.MARKING in only else (),
+            questions=tuple(paper.asked(h) for h, _, paper in headed) if SheetKind.QUESTION in only else (),
+            answers=tuple(_answered(h, s, paper) for h, s, paper in headed) if SheetKind.ANSWER in only else (),
+            marking=tuple(_marked(h, s) for h, s, _ in headed) if SheetKind.MARKING in only else (),
             cut_outs=tuple(sheet for sheet in cut_outs if sheet is not None),
         )
 
 
 def plan_versions(
-    solutions: Sequence[Solution], versions: int, seed: int, *, only: Collection[Sheet] = _ALL, **shared: object
+    solutions: Sequence[Solution], versions: int, seed: int, *, only: Collection[SheetKind] = _ALL, **shared: object
 ) -> Iterator[SheetSet]:
     """Versions of the sheets, the options of each in another order; pieces to cut out come with the first alone.
 
@@ -81,7 +81,7 @@ def plan_versions(
         shuffled.append(orders(len(labels), key, versions, seed=seed, name=solution.item.name))
     for number in range(versions):
         ordered = [_in_order(solution, order[number]) for solution, order in zip(solutions, shuffled, strict=True)]
-        wanted = [kind for kind in only if kind is not Sheet.CUTOUT or number == 0]
+        wanted = [kind for kind in only if kind is not SheetKind.CUTOUT or number == 0]
         yield plan_sheets(ordered, only=wanted, version=number + 1, **shared)  # type: ignore[arg-type]
 
 

@@ -6,7 +6,7 @@ import threading
 from collections.abc import Mapping
 
 from .markup import Markup, element
-from .subject import Page
+from .subject import PreviewPage
 
 __all__ = ["Board"]
 
@@ -14,16 +14,16 @@ __all__ = ["Board"]
 class Board:
     """Pages by place; whoever waits for a page is told when it has changed."""
 
-    def __init__(self, pages: Mapping[str, Page]) -> None:
+    def __init__(self, pages: Mapping[str, PreviewPage]) -> None:
         self._pages = dict(pages)
         self._changed = threading.Condition()
         self._closed = False
 
-    def publish(self, pages: Mapping[str, Page]) -> None:
+    def publish(self, pages: Mapping[str, PreviewPage]) -> None:
         """Take these pages in place of the ones before; one that is no longer there says so to who still has it."""
         with self._changed:
             gone = {
-                place: Page(title=page.title, part=_gone(page.title), tag="gone", theme=page.theme)
+                place: PreviewPage(title=page.title, part=_gone(page.title), tag="gone", theme=page.theme)
                 for place, page in self._pages.items()
                 if place not in pages
             }
@@ -41,12 +41,12 @@ class Board:
         """Whether no page will change any more."""
         return self._closed
 
-    def pages(self) -> dict[str, Page]:
+    def pages(self) -> dict[str, PreviewPage]:
         """Every page by its place."""
         with self._changed:
             return dict(self._pages)
 
-    def wait(self, place: str, tag: str | None, longest_s: float) -> Page:
+    def wait(self, place: str, tag: str | None, longest_s: float) -> PreviewPage:
         """The page at a place, when it is another than the one with that tag, or when the time is up.
 
         Raises : KeyError where there never was a page

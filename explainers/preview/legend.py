@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..choice.panels.plot import Plot
-from ..choice.panels.view import Picture
+from ..choice.panels.view import PanelPicture
 from ..figure.theme import Theme
 from ..kinds.registry import kind_named
 
@@ -17,7 +17,7 @@ _SIDE = 0.4  # of a sign
 _MIDDLE = (_SIDE / 2, _SIDE / 2)
 
 
-def legend_pictures(kind: str, theme: Theme) -> Iterator[Picture]:
+def legend_pictures(kind: str, theme: Theme) -> Iterator[PanelPicture]:
     """Each sign on the paper of a page, with what it stands for as its caption.
 
     kind : of the question, which has signs of its own
@@ -26,7 +26,7 @@ def legend_pictures(kind: str, theme: Theme) -> Iterator[Picture]:
         yield replace(picture, figure=replace(picture.figure, background=theme.paper))
 
 
-def _numbers(theme: Theme) -> Iterator[Picture]:
+def _numbers(theme: Theme) -> Iterator[PanelPicture]:
     corner, side = (Plot((_SQUARE,), _SIDE, theme, grid=False, margin=0.0) for _ in range(2))
     corner.corner_number("1", (_MIDDLE,))
     yield corner.picture("", "a corner, in the order of the file")

@@ -12,7 +12,7 @@ from functools import cache, lru_cache
 from importlib import resources
 from pathlib import Path
 
-from ..choice.panels.view import Panel, Picture, Remark, View
+from ..choice.panels.view import Panel, PanelPicture, Remark, View
 from ..errors import Fault
 from ..figure.contrast import relative_luminance
 from ..figure.theme import DEFAULT_THEME, Theme
@@ -124,7 +124,7 @@ def _sign(sign: str) -> str:
     return {"right": "✓ ", "wrong": "✗ "}.get(sign, "")
 
 
-def _figure(picture: Picture) -> Markup:
+def _figure(picture: PanelPicture) -> Markup:
     drawn = drawing(picture.figure, picture.box, width=picture.width)
     return element("figure", drawn, *([element("figcaption", picture.caption)] if picture.caption else []))
 

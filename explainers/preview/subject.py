@@ -18,7 +18,7 @@ from .markup import Markup, element
 from .page import colour_rules, held_part
 from .seen import Seen, looked_again, not_seen_yet
 
-__all__ = ["Page", "Subject", "folders_of", "look_again", "pages", "subject_of", "watched_files"]
+__all__ = ["PreviewPage", "PreviewSubject", "folders_of", "look_again", "pages", "subject_of", "watched_files"]
 
 _UNFIT = re.compile(r"[^A-Za-z0-9_-]+")
 _STOPPED = "The picture below was drawn at {at}, before this went wrong."
@@ -28,7 +28,7 @@ Kind = Literal["item", "lesson", "folder"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Subject:
+class PreviewSubject:
     """What is looked at, as it was last seen."""
 
     path: Path
@@ -41,7 +41,7 @@ class Subject:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Page:
+class PreviewPage:
     """One page that is served."""
 
     title: str
@@ -50,14 +50,16 @@ class Page:
     theme: Theme = DEFAULT_THEME
 
 
-def subject_of(path: Path, draw: Draw = drawn) -> Subject:
+def subject_of(path: Path, draw: Draw = drawn) -> PreviewSubject:
     """What a path stands for, looked at once."""
     path = Path(path)
     kind: Kind = "folder" if _is_folder(path) else "lesson" if kind_of_file(path) == "lesson" else "item"
-    return look_again(Subject(path=path, kind=kind, title=path.resolve().name if kind == "folder" else path.stem), draw)
+    return look_again(
+        PreviewSubject(path=path, kind=kind, title=path.resolve().name if kind == "folder" else path.stem), draw
+    )
 
 
-def look_again(before: Subject, draw: Draw = drawn) -> Subject:
+def look_again(before: PreviewSubject, draw: Draw = drawn) -> PreviewSubject:
     """The same as it stands now; raises for nothing that files can hold."""
     if before.kind == "item":
         known = before.items or (not_seen_yet(before.path, ""),)
@@ -71,7 +73,7 @@ def look_again(before: Subject, draw: Draw = drawn) -> Subject:
     return replace(now, items=tuple(items))
 
 
-def _lesson(before: Subject) -> tuple[Subject, list[Path]]:
+def _lesson(before: PreviewSubject) -> tuple[PreviewSubject, list[Path]]:
     """The lesson with its faults and its theme, and the items that it names; those it named last where it cannot."""
     reading = scan_lesson(before.path)
     lesson, faults = reading.lesson, reading.faults
@@ -86,7 +88,7 @@ def _lesson(before: Subject) -> tuple[Subject, list[Path]]:
     return now, list(dict.fromkeys(part.show for part in lesson.parts))
 
 
-def _folder(before: Subject) -> tuple[Subject, list[Path]]:
+def _folder(before: PreviewSubject) -> tuple[PreviewSubject, list[Path]]:
     known = [item.path for item in before.items]
     if not _is_folder(before.path):
         message, fix = "the folder is not there", "put it back"
@@ -105,19 +107,19 @@ def _is_folder(path: Path) -> bool:
         return False
 
 
-def watched_files(subject: Subject) -> tuple[Path, ...]:
+def watched_files(subject: PreviewSubject) -> tuple[Path, ...]:
     """Every file in which a change may matter; a folder's new ones are not yet among them."""
     return tuple(dict.fromkeys((subject.path, *(item.path for item in subject.items), *sorted(subject.files))))
 
 
-def folders_of(subject: Subject) -> frozenset[Path]:
+def folders_of(subject: PreviewSubject) -> frozenset[Path]:
     """The folders in which a change may matter."""
     files = watched_files(subject)[1:]
     own = subject.path if subject.kind == "folder" else subject.path.parent
     return frozenset({own, *(file.parent for file in files)})
 
 
-def pages(subject: Subject) -> dict[str, Page]:
+def pages(subject: PreviewSubject) -> dict[str, PreviewPage]:
     """Every page by its place, which begins and ends with a slash."""
     if subject.kind == "item":
         (item,) = subject.items
@@ -129,11 +131,11 @@ def pages(subject: Subject) -> dict[str, Page]:
     return made
 
 
-def _page(title: str, part: Markup, theme: Theme) -> Page:
+def _page(title: str, part: Markup, theme: Theme) -> PreviewPage:
     colours = colour_rules(theme)
     titled = element("div", part, data_title=title, data_colours=colours)
     tag = hashlib.sha256(titled.encode("utf-8", "replace")).hexdigest()[:16]
-    return Page(title=title, part=titled, tag=tag, theme=theme)
+    return PreviewPage(title=title, part=titled, tag=tag, theme=theme)
 
 
 def _item_part(item: Seen) -> Markup:
@@ -147,7 +149,7 @@ def _item_part(item: Seen) -> Markup:
     return element("div", heading, held_part(item.faults, None, "", file=item.path))
 
 
-def _index_part(subject: Subject) -> Markup:
+def _index_part(subject: PreviewSubject) -> Markup:
     cards = element("ul", *(element("li", _card(item), class_="panel") for item in subject.items), class_="cards")
     none = element("p", "There is no item here yet.") if not subject.items else Markup()
     shown = element("div", cards, none)
@@ -176,4 +178,4 @@ def _slug(path: Path, others: Iterable[Seen]) -> str:
     return next(slug for slug in (plain, *(f"{plain}-{n}" for n in range(2, 10_000))) if slug not in taken)
 
 
-Pages = Mapping[str, Page]
+Pages = Mapping[str, PreviewPage]

@@ -13,7 +13,7 @@ from pathlib import Path
 from watchfiles import watch
 
 from .drawn import Draw, drawn
-from .subject import Subject, folders_of, look_again, watched_files
+from .subject import PreviewSubject, folders_of, look_again, watched_files
 
 __all__ = ["keep_looking"]
 
@@ -25,7 +25,7 @@ State = tuple[tuple[str, int, int, int], ...]
 
 
 def keep_looking(
-    subject: Subject, changed: Callable[[Subject], None], stop: threading.Event, draw: Draw = drawn
+    subject: PreviewSubject, changed: Callable[[PreviewSubject], None], stop: threading.Event, draw: Draw = drawn
 ) -> None:
     """Look again after every change until told to stop; KeyboardInterrupt ends it too.
 
@@ -63,14 +63,14 @@ def keep_looking(
             stop.wait(_ASK_MS / 1000)
 
 
-def _looked(before: Subject, changed: Callable[[Subject], None], draw: Draw) -> Subject:
+def _looked(before: PreviewSubject, changed: Callable[[PreviewSubject], None], draw: Draw) -> PreviewSubject:
     now = look_again(before, draw)
     if now != before:
         changed(now)
     return now
 
 
-def _state(subject: Subject) -> State:
+def _state(subject: PreviewSubject) -> State:
     """When the files were changed, as far as can be told without opening them."""
     found = []
     for path in watched_files(subject):

@@ -18,7 +18,7 @@ from ..figure.motion import Motion
 from .model import Step, Still, Storyboard
 from .phrasing import CaptionShape, captions_of
 from .spoken import spoken_words
-from .timeline import FPS, Chapter, Cue, Span, Timeline
+from .timeline import FPS, Cue, Span, TimedChapter, Timeline
 
 __all__ = ["SCHOOL_PACE", "Pace", "SpokenCaption", "pace", "paced_by", "spoken_captions"]
 
@@ -190,10 +190,10 @@ def _cues(step: Step, spoken: tuple[SpokenCaption, ...], start_s: float, step_en
     ]
 
 
-def _chapters(storyboard: Storyboard, spans: list[Span]) -> tuple[Chapter, ...]:
+def _chapters(storyboard: Storyboard, spans: list[Span]) -> tuple[TimedChapter, ...]:
     title_of = {step.id: step.chapter for step in storyboard.steps}
     runs = [(title, [*run]) for title, run in itertools.groupby(spans, key=lambda span: title_of[span.step_id])]
-    return tuple(Chapter(title=title, start=run[0].start, end=run[-1].end) for title, run in runs)
+    return tuple(TimedChapter(title=title, start=run[0].start, end=run[-1].end) for title, run in runs)
 
 
 def _frame_at(seconds: float) -> int:

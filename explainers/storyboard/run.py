@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..figure.model import Figure
 from ..figure.motion import Motion, Move
-from ..figure.yielding import making_way
+from ..figure.yielding import with_yielding_labels
 from .model import Beat, Still
 
 __all__ = ["Run"]
@@ -25,7 +25,7 @@ class Run:
         if goal == self.last:
             return
         motion = Motion(start=self.last, end=goal, moves=moves, seconds=seconds, after_sentences=after)
-        self._beats += [making_way(motion), Still(figure=goal)]
+        self._beats += [with_yielding_labels(motion), Still(figure=goal)]
         self.last = goal
 
     @property

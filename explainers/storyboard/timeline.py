@@ -13,7 +13,7 @@ from ..figure.model import Figure
 from ..figure.motion import Motion
 from .model import Storyboard
 
-__all__ = ["FPS", "Chapter", "Cue", "Narration", "Span", "Timeline"]
+__all__ = ["FPS", "Cue", "Narration", "Span", "TimedChapter", "Timeline"]
 
 FPS = 30
 
@@ -54,7 +54,7 @@ class Cue:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Chapter:
+class TimedChapter:
     """A stretch of the clip with a title; chapters follow each other without a gap."""
 
     title: str
@@ -78,7 +78,7 @@ class Timeline:
     storyboard: Storyboard
     spans: tuple[Span, ...]  # without a gap from frame 0 to `frames`
     cues: tuple[Cue, ...]  # in order, not overlapping, at least one a spoken step
-    chapters: tuple[Chapter, ...]
+    chapters: tuple[TimedChapter, ...]
     fps: int = FPS
     narration: Narration | None = None  # None: it is to be read, or spoken live
 

@@ -17,7 +17,7 @@ from types import TracebackType
 from av.video.frame import VideoFrame
 
 from .encoder import EncoderOptions, SegmentEncoder
-from .rolling_frame import Part, empty_frame, planes_of
+from .rolling_frame import FramePart, empty_frame, planes_of
 from .segment import Segment
 
 __all__ = ["EncodingPool", "SegmentQueue"]
@@ -34,10 +34,10 @@ class SegmentQueue:
 
     def __init__(self, store: _Store) -> None:
         self._store = store
-        self._pictures: SimpleQueue[tuple[Part, ...] | None] = SimpleQueue()
+        self._pictures: SimpleQueue[tuple[FramePart, ...] | None] = SimpleQueue()
         self._ended = False
 
-    def put(self, parts: Sequence[Part]) -> None:
+    def put(self, parts: Sequence[FramePart]) -> None:
         """What is new in the next picture, which in the first is all of it; waits while there is no room."""
         kept = tuple(parts)
         self._store.take(_size(kept))
@@ -47,7 +47,7 @@ class SegmentQueue:
         """There are no more pictures."""
         self._pictures.put(None)
 
-    def coming(self) -> Iterator[tuple[Part, ...]]:
+    def coming(self) -> Iterator[tuple[FramePart, ...]]:
         """Every picture that has not been handed out yet, for one thread; waits for those to come."""
         while not self._ended:
             parts = self._pictures.get()
@@ -179,5 +179,5 @@ class _Store:
             self._changed.notify()
 
 
-def _size(parts: Sequence[Part]) -> int:
+def _size(parts: Sequence[FramePart]) -> int:
     return sum(part.size for part in parts)

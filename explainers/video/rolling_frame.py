@@ -17,7 +17,7 @@ from av.video.reformatter import VideoReformatter
 from .changed_parts import PixelBox
 from .encoder import EncoderOptions, Pixels
 
-__all__ = ["Part", "PixelBox", "Plane", "RollingFrame", "empty_frame", "planes_of"]
+__all__ = ["FramePart", "PixelBox", "Plane", "RollingFrame", "empty_frame", "planes_of"]
 
 Plane = np.ndarray[Any, np.dtype[np.uint8]]
 
@@ -27,7 +27,7 @@ _STEPS = (1, 2, 2)  # pixels from one value of a plane to the next: luma, then t
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class FramePart:
     """A part of a picture in the encoder's colours, that nobody else writes to."""
 
     box: PixelBox  # its sides are even
@@ -54,7 +54,7 @@ class RollingFrame:
         self._planes: tuple[Plane, ...] | None = None
         self._reformatter = VideoReformatter()
 
-    def update(self, pixels: Pixels, changed: Iterable[PixelBox]) -> tuple[Part, ...]:
+    def update(self, pixels: Pixels, changed: Iterable[PixelBox]) -> tuple[FramePart, ...]:
         """Take the next picture; what of it may differ from the one before is handed back.
 
         changed : the only parts in which it may differ, not overlapping; of the first picture all is new
@@ -69,13 +69,13 @@ class RollingFrame:
             part.lay_on(self._planes)
         return parts
 
-    def whole(self) -> Part:
+    def whole(self) -> FramePart:
         """A copy of the whole picture."""
         if self._planes is None:
             raise ValueError("no picture has been taken yet")
-        return Part(box=self._whole, planes=tuple(plane.copy() for plane in self._planes))
+        return FramePart(box=self._whole, planes=tuple(plane.copy() for plane in self._planes))
 
-    def _converted(self, pixels: Pixels, box: PixelBox) -> Part:
+    def _converted(self, pixels: Pixels, box: PixelBox) -> FramePart:
         left, top, right, bottom = box
         from_left, from_top, to_right, to_bottom = _grown(box, _MARGIN, self._options.width, self._options.height)
         around = pixels[from_top:to_bottom, from_left:to_right]
@@ -87,7 +87,7 @@ class RollingFrame:
             ]
             for plane, step in zip(converted, _STEPS, strict=True)
         )
-        return Part(box=box, planes=inner)
+        return FramePart(box=box, planes=inner)
 
 
 def empty_frame(options: EncoderOptions) -> VideoFrame:

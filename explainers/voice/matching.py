@@ -27,7 +27,7 @@ import numpy as np
 from .speech import Stretch
 from .step_runs import SPEEDS, Prices, Runs, any_words, prices_of_speeds, runs_of
 
-__all__ = ["Match", "Spoken", "Took", "match"]
+__all__ = ["DividedRecording", "Spoken", "StepSpan", "match"]
 
 # Natural logarithms of how seldom it is.
 _MISSING = 4.5
@@ -57,7 +57,7 @@ class Spoken:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Took:
+class StepSpan:
     """The part of the recording that belongs to a step."""
 
     step_id: str
@@ -67,15 +67,15 @@ class Took:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Match:
+class DividedRecording:
     """A recording, divided."""
 
-    steps: tuple[Took, ...]  # one for each, in order
+    steps: tuple[StepSpan, ...]  # one for each, in order
     left_out: tuple[Stretch, ...]  # speech that belongs to none
     speed: float  # of the whole: 1 is as expected, 2 twice as fast
 
 
-def match(expected: Sequence[Spoken], stretches: Sequence[Stretch], then: Spoken | None = None) -> Match:
+def match(expected: Sequence[Spoken], stretches: Sequence[Stretch], then: Spoken | None = None) -> DividedRecording:
     """Divide the stretches of a recording among the steps.
 
     expected  : in the order in which they are spoken
@@ -84,8 +84,8 @@ def match(expected: Sequence[Spoken], stretches: Sequence[Stretch], then: Spoken
     """
     lengths_s = np.array([stretch.seconds for stretch in stretches])
     if not len(lengths_s) or not expected:
-        steps = tuple(Took(step_id=step.step_id, part=None, confidence=1.0, doubtful=False) for step in expected)
-        return Match(steps=steps, left_out=tuple(stretches), speed=1.0)
+        steps = tuple(StepSpan(step_id=step.step_id, part=None, confidence=1.0, doubtful=False) for step in expected)
+        return DividedRecording(steps=steps, left_out=tuple(stretches), speed=1.0)
     ends = [*(stretch.start_s for stretch in stretches[1:]), math.inf]
     pauses_s = np.array([end - stretch.end_s for stretch, end in zip(stretches, ends, strict=True)])
     pauses_s = np.minimum(pauses_s, _LONGEST_PAUSE_S)
@@ -249,7 +249,7 @@ class _Weighed:
         ]
         return float(np.median(speeds)) if speeds else self._speed
 
-    def divided(self, stretches: Sequence[Stretch]) -> Match:
+    def divided(self, stretches: Sequence[Stretch]) -> DividedRecording:
         took = []
         used: set[int] = set()
         for step, place in zip(self._expected, self._places, strict=True):
@@ -261,9 +261,9 @@ class _Weighed:
                 part = Stretch(start_s=stretches[first].start_s, end_s=stretches[after - 1].end_s)
                 own = step.seconds / float(self._lengths_s[first:after].sum()) / self._speed
                 doubtful = doubtful or abs(math.log(own)) > _ODD_SPEED or self._has_added_words(step, first, after)
-            took.append(Took(step_id=step.step_id, part=part, confidence=place.confidence, doubtful=doubtful))
+            took.append(StepSpan(step_id=step.step_id, part=part, confidence=place.confidence, doubtful=doubtful))
         left_out = tuple(stretch for number, stretch in enumerate(stretches) if number not in used)
-        return Match(steps=tuple(took), left_out=left_out, speed=self._speed)
+        return DividedRecording(steps=tuple(took), left_out=left_out, speed=self._speed)
 
     def _has_added_words(self, step: Spoken, first: int, after: int) -> bool:
         prices = []

@@ -13,7 +13,7 @@ from .variants import called
 
 __all__ = [
     "Group",
-    "Thing",
+    "IndexItem",
     "captions_off",
     "captions_on",
     "captions_track",
@@ -40,7 +40,7 @@ class Group(StrEnum):
     KEPT = "kept"
 
 
-class Thing(StrEnum):
+class IndexItem(StrEnum):
     """What may lie in the folder; what is made by a writer of ours has the writer's name."""
 
     DECK_HTML = "deck-html"
@@ -70,44 +70,44 @@ _GROUPS = {
     Group.KEPT: message("Kept for you"),
 }
 _TITLES = {
-    Thing.DECK_HTML: message("Slides in the browser"),
-    Thing.QUESTIONS: message("Question sheet"),
-    Thing.CUT_OUT: message("Pieces to cut out"),
-    Thing.TRANSCRIPT: message("The lesson as text"),
-    Thing.DECK: message("Slides to edit"),
-    Thing.DECK_PDF: message("Slides to show"),
-    Thing.HANDOUT: message("Handout"),
-    Thing.ANSWERS: message("Answer sheet"),
-    Thing.MARKING: message("Marking sheet"),
-    Thing.CERTIFICATE: message("Certificate"),
-    Thing.CUES: message("Cue sheet"),
-    Thing.SCRIPT: message("Recording script"),
-    Thing.PROMPTER: message("Prompter"),
-    Thing.CLIP: message("The clip as a file"),
-    Thing.POSTER: message("Poster"),
-    Thing.STILLS: message("Pictures of every step"),
-    Thing.DESCRIPTION: message("Description"),
-    Thing.KEPT: message("Files put aside"),
+    IndexItem.DECK_HTML: message("Slides in the browser"),
+    IndexItem.QUESTIONS: message("Question sheet"),
+    IndexItem.CUT_OUT: message("Pieces to cut out"),
+    IndexItem.TRANSCRIPT: message("The lesson as text"),
+    IndexItem.DECK: message("Slides to edit"),
+    IndexItem.DECK_PDF: message("Slides to show"),
+    IndexItem.HANDOUT: message("Handout"),
+    IndexItem.ANSWERS: message("Answer sheet"),
+    IndexItem.MARKING: message("Marking sheet"),
+    IndexItem.CERTIFICATE: message("Certificate"),
+    IndexItem.CUES: message("Cue sheet"),
+    IndexItem.SCRIPT: message("Recording script"),
+    IndexItem.PROMPTER: message("Prompter"),
+    IndexItem.CLIP: message("The clip as a file"),
+    IndexItem.POSTER: message("Poster"),
+    IndexItem.STILLS: message("Pictures of every step"),
+    IndexItem.DESCRIPTION: message("Description"),
+    IndexItem.KEPT: message("Files put aside"),
 }
 _PURPOSES = {
-    Thing.DECK_HTML: message("Go through the lesson step by step, at your own pace. No network is needed."),
-    Thing.QUESTIONS: message("The questions on paper, to print and hand out."),
-    Thing.CUT_OUT: message("The pieces on paper, to cut out and turn by hand."),
-    Thing.TRANSCRIPT: message("All that is said and seen in the clip, to read or to have read aloud."),
-    Thing.DECK: message("Every shape can be changed, and the notes hold what is said."),
-    Thing.DECK_PDF: message("The steps as pages, which look the same on every machine."),
-    Thing.HANDOUT: message("The steps on paper, with lines to write on."),
-    Thing.ANSWERS: message("The answers and their reasons, for after the learners have tried."),
-    Thing.MARKING: message("What each choice tells of a learner, and what to practise next."),
-    Thing.CERTIFICATE: message("The proof that each question has exactly one answer. It gives the answers away."),
-    Thing.CUES: message("What is said when, over which picture, as a table and as captions."),
-    Thing.SCRIPT: message("What to say, and in how many seconds, to read from while you record."),
-    Thing.PROMPTER: message("A page to read from while your recorder runs. It notes when each step began."),
-    Thing.CLIP: message("The clip to copy, and its captions for other players."),
-    Thing.POSTER: message("One picture that stands for the lesson in a list."),
-    Thing.STILLS: message("The pictures one by one, for a sheet or a page of your own."),
-    Thing.DESCRIPTION: message("Title, summary and chapters as plain text, to paste where the clip is shown."),
-    Thing.KEPT: message("Files that somebody had changed, or put here, before new ones got their names."),
+    IndexItem.DECK_HTML: message("Go through the lesson step by step, at your own pace. No network is needed."),
+    IndexItem.QUESTIONS: message("The questions on paper, to print and hand out."),
+    IndexItem.CUT_OUT: message("The pieces on paper, to cut out and turn by hand."),
+    IndexItem.TRANSCRIPT: message("All that is said and seen in the clip, to read or to have read aloud."),
+    IndexItem.DECK: message("Every shape can be changed, and the notes hold what is said."),
+    IndexItem.DECK_PDF: message("The steps as pages, which look the same on every machine."),
+    IndexItem.HANDOUT: message("The steps on paper, with lines to write on."),
+    IndexItem.ANSWERS: message("The answers and their reasons, for after the learners have tried."),
+    IndexItem.MARKING: message("What each choice tells of a learner, and what to practise next."),
+    IndexItem.CERTIFICATE: message("The proof that each question has exactly one answer. It gives the answers away."),
+    IndexItem.CUES: message("What is said when, over which picture, as a table and as captions."),
+    IndexItem.SCRIPT: message("What to say, and in how many seconds, to read from while you record."),
+    IndexItem.PROMPTER: message("A page to read from while your recorder runs. It notes when each step began."),
+    IndexItem.CLIP: message("The clip to copy, and its captions for other players."),
+    IndexItem.POSTER: message("One picture that stands for the lesson in a list."),
+    IndexItem.STILLS: message("The pictures one by one, for a sheet or a page of your own."),
+    IndexItem.DESCRIPTION: message("Title, summary and chapters as plain text, to paste where the clip is shown."),
+    IndexItem.KEPT: message("Files that somebody had changed, or put here, before new ones got their names."),
 }
 
 
@@ -116,12 +116,12 @@ def group_heading(group: Group) -> str:
     return say(_GROUPS[group])
 
 
-def title_of(thing: Thing) -> str:
+def title_of(thing: IndexItem) -> str:
     """What it is called."""
     return say(_TITLES[thing])
 
 
-def purpose_of(thing: Thing) -> str:
+def purpose_of(thing: IndexItem) -> str:
     """What it is for, in a sentence or two."""
     return say(_PURPOSES[thing])
 

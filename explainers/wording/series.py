@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from ..choice.series_survey import AskedTwice, Easier, Shown, Survey, TurnClass
+from ..choice.series_survey import AskedTwice, Easier, Survey, SurveyedItem, TurnClass
 from ..item.model import Series
 from ..words.names import count_in_words
 
@@ -72,5 +72,5 @@ def _easier(fall: Easier) -> str:
     )
 
 
-def _named(shown: Shown) -> str:
+def _named(shown: SurveyedItem) -> str:
     return f"{shown.solution.item.name} in lesson {shown.lesson}"

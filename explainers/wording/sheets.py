@@ -8,7 +8,7 @@ from ..words.messages import message, say, say_as
 from ..words.names import length_in_words
 
 __all__ = [
-    "Sheet",
+    "SheetKind",
     "answer_letter",
     "answers_heading",
     "answers_note",
@@ -36,7 +36,7 @@ __all__ = [
 ]
 
 
-class Sheet(StrEnum):
+class SheetKind(StrEnum):
     """The kinds of sheet, in the order in which they are made."""
 
     QUESTION = "question"
@@ -46,20 +46,20 @@ class Sheet(StrEnum):
 
 
 _TITLES = {
-    Sheet.QUESTION: message("{title}: questions"),
-    Sheet.ANSWER: message("{title}: answers"),
-    Sheet.MARKING: message("{title}: marking sheet"),
-    Sheet.CUTOUT: message("{title}: pieces to cut out"),
+    SheetKind.QUESTION: message("{title}: questions"),
+    SheetKind.ANSWER: message("{title}: answers"),
+    SheetKind.MARKING: message("{title}: marking sheet"),
+    SheetKind.CUTOUT: message("{title}: pieces to cut out"),
 }
 _TITLES_OF_VERSIONS = {
-    Sheet.QUESTION: message("{title}: questions, version {version}"),
-    Sheet.ANSWER: message("{title}: answers, version {version}"),
-    Sheet.MARKING: message("{title}: marking sheet, version {version}"),
-    Sheet.CUTOUT: message("{title}: pieces to cut out, version {version}"),
+    SheetKind.QUESTION: message("{title}: questions, version {version}"),
+    SheetKind.ANSWER: message("{title}: answers, version {version}"),
+    SheetKind.MARKING: message("{title}: marking sheet, version {version}"),
+    SheetKind.CUTOUT: message("{title}: pieces to cut out, version {version}"),
 }
 
 
-def sheet_title(title: str, kind: Sheet, version: int | None = None) -> str:
+def sheet_title(title: str, kind: SheetKind, version: int | None = None) -> str:
     """What a sheet is called."""
     if version:
         return say(_TITLES_OF_VERSIONS[kind], title=title, version=version)

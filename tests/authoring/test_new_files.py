@@ -14,7 +14,7 @@ from explainers.errors import OutputError
 from explainers.intake.item_reader import format_of_kind
 from explainers.intake.lesson_reader import LESSON, PART
 from explainers.intake.rewriting import rewritten
-from explainers.intake.workspace import take_in, take_in_lesson
+from explainers.intake.workspace import load_lesson, load_solution
 from explainers.item.model import Manner
 from explainers.item.option_reader import MADE, option_format
 from explainers.item.ready_outlines import READY
@@ -75,19 +75,19 @@ def test_the_demo_items_go_with_an_installed_package() -> None:
 @pytest.mark.parametrize("like", [None, *demo_names()])
 def test_a_new_item_is_sound_and_in_the_house_form(like: str | None, tmp_path: Path) -> None:
     (path,) = put(new_item("my-block", like), tmp_path)
-    solution = take_in(path)
+    solution = load_solution(path)
     assert solution.sound
     assert (solution.item.name, solution.item.title) == ("my-block", "My block")
     assert not rewritten(path).changes
     if like is not None:
-        original = take_in(ROOT / "items" / f"{like}.yaml").item
+        original = load_solution(ROOT / "items" / f"{like}.yaml").item
         assert (solution.item.base, solution.item.pieces) == (original.base, original.pieces)
         assert solution.item.accepted == original.accepted
 
 
 def test_what_a_new_item_begins_from_draws_no_warning(tmp_path: Path) -> None:
     (path,) = put(new_item("my-block"), tmp_path)
-    solution = take_in(path)
+    solution = load_solution(path)
     assert solution.item.made is not None and solution.warnings == ()
 
 
@@ -113,13 +113,13 @@ def test_a_new_lesson_and_a_new_series_tell_every_key_once(tmp_path: Path) -> No
 def test_every_example_can_be_taken_up(tmp_path: Path) -> None:
     (tmp_path / "club.pptx").write_bytes(b"PK\x03\x04")
     put({"my-block.yaml": taken_up(new_item("my-block")["my-block.yaml"])}, tmp_path)
-    assert [entry.kind for entry in take_in(tmp_path / "my-block.yaml").item.accepted] == ["no-turn"]
+    assert [entry.kind for entry in load_solution(tmp_path / "my-block.yaml").item.accepted] == ["no-turn"]
     put({"series.yaml": "series: ours\n"}, tmp_path / "with")
     put(new_item("my-block"), tmp_path / "with")
     (tmp_path / "with" / "club.pptx").write_bytes(b"PK\x03\x04")
     text = taken_up(new_lesson("first-blocks", tmp_path / "with")["first-blocks.yaml"])
     put({"first-blocks.yaml": text}, tmp_path / "with")
-    lesson, _ = take_in_lesson(tmp_path / "with" / "first-blocks.yaml")
+    lesson, _ = load_lesson(tmp_path / "with" / "first-blocks.yaml")
     assert lesson.words == (("first-blocks.opening", "Good morning, everybody."),)
     assert lesson.voice and lesson.template and lesson.credit and lesson.series
     put({"all.yaml": taken_up(new_series("ours", tmp_path / "none")["ours.yaml"])}, tmp_path / "with")
@@ -131,7 +131,7 @@ def test_a_lesson_where_nothing_lies_comes_with_an_item(tmp_path: Path) -> None:
     files = new_lesson("mine", tmp_path, "gate-block")
     assert list(files) == ["my-block.yaml", "mine.yaml"]
     put(files, tmp_path)
-    lesson, (solution,) = take_in_lesson(tmp_path / "mine.yaml")
+    lesson, (solution,) = load_lesson(tmp_path / "mine.yaml")
     assert lesson.title == "Mine" and solution.sound and solution.item.base.holes
 
 
@@ -145,7 +145,7 @@ def test_a_lesson_shows_the_sound_items_beside_it_and_says_of_the_others_why_not
     put({"series.yaml": "series: ours\nlessons: [other.yaml]\n"}, tmp_path)
     put(new_lesson("mine", tmp_path), tmp_path)
     text = (tmp_path / "mine.yaml").read_text(encoding="utf-8")
-    lesson, _ = take_in_lesson(tmp_path / "mine.yaml")
+    lesson, _ = load_lesson(tmp_path / "mine.yaml")
     assert [(part.show.name, part.manner.value) for part in lesson.parts] == [
         ("b.yaml", "worked-example"),
         ("c.yaml", "your-turn"),
@@ -172,7 +172,7 @@ def test_a_series_lists_the_lessons_beside_it_and_they_are_numbered_once_they_na
     series = scan_series(tmp_path / "ours.yaml").series
     assert series is not None and [path.name for path in series.lessons] == ["one.yaml", "two.yaml"]
     put(new_lesson("three", tmp_path), tmp_path)
-    lesson, _ = take_in_lesson(tmp_path / "three.yaml")
+    lesson, _ = load_lesson(tmp_path / "three.yaml")
     assert lesson.series is not None and lesson.number is None
 
 
@@ -180,7 +180,7 @@ def test_a_series_lists_the_lessons_beside_it_and_they_are_numbered_once_they_na
 def test_a_name_that_the_reader_takes(name: str, tmp_path: Path) -> None:
     found = checked_name(name)
     (path,) = put(new_item(found), tmp_path)
-    assert take_in(path).item.name == found == name.removesuffix(".yaml")
+    assert load_solution(path).item.name == found == name.removesuffix(".yaml")
 
 
 @pytest.mark.parametrize(

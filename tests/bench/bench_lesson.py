@@ -22,7 +22,7 @@ from explainers import timeline_of
 from explainers.figure.model import Dots, Figure, Label, Role
 from explainers.figure.motion import Motion
 from explainers.storyboard.model import Step, Still, Storyboard
-from explainers.storyboard.timeline import FPS, Chapter, Cue, Span, Timeline
+from explainers.storyboard.timeline import FPS, Cue, Span, TimedChapter, Timeline
 
 __all__ = ["alone", "bench_timeline", "other_words", "summary", "with_step_changed"]
 
@@ -37,7 +37,7 @@ def bench_timeline(questions: int = 2) -> Timeline:
     """A lesson of so many questions, a worked example and a question to try by turns, of 9,000 frames each."""
     steps: list[Step] = []
     spans: list[Span] = []
-    chapters: list[Chapter] = []
+    chapters: list[TimedChapter] = []
     for number in range(1, questions + 1):
         start = len(chapters) * QUESTION_FRAMES
         planned_steps, planned_spans = _question(number % 2 == 1)
@@ -62,7 +62,7 @@ def bench_timeline(questions: int = 2) -> Timeline:
             )
             spans.append(Span(step_id=prefix + span.step_id, shows=shows, start=start, frames=frames))
             start += frames
-        chapters.append(Chapter(title=f"Question {number}", start=start - QUESTION_FRAMES, end=start))
+        chapters.append(TimedChapter(title=f"Question {number}", start=start - QUESTION_FRAMES, end=start))
     board = Storyboard(name="bench", title="The bench lesson", language="en-GB", steps=tuple(steps))
     return Timeline(storyboard=board, spans=tuple(spans), cues=_cues(spans), chapters=tuple(chapters))
 
@@ -104,7 +104,7 @@ def alone(timeline: Timeline, step_id: str = CHANGED_STEP) -> Timeline:
     spans = tuple(
         replace(span, start=span.start - first) for span in timeline.spans if first <= span.start and span.end <= after
     )
-    chapters = (Chapter(title="The step", start=0, end=after - first),)
+    chapters = (TimedChapter(title="The step", start=0, end=after - first),)
     return replace(timeline, spans=spans, cues=_cues(spans), chapters=chapters)
 
 

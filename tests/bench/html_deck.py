@@ -21,8 +21,8 @@ sys.path.insert(0, str(ROOT))  # the tree that this file stands in, before any t
 
 from playwright.sync_api import Browser, sync_playwright
 
-from explainers.intake.workspace import take_in
-from explainers.item.model import Lesson, Manner, Part
+from explainers.intake.workspace import load_solution
+from explainers.item.model import Lesson, LessonPart, Manner
 from explainers.lesson.planner import plan_lesson
 from explainers.outputs.html.deck import write_html_deck
 from explainers.storyboard.pacing import pace
@@ -49,9 +49,9 @@ document.addEventListener("DOMContentLoaded", () => {
 def ten_minutes() -> Timeline:
     """A lesson of three items, two of them to try."""
     paths = [ROOT / "items" / f"{name}.yaml" for name, _ in PARTS]
-    parts = tuple(Part(show=path, manner=manner) for path, (_, manner) in zip(paths, PARTS, strict=True))
+    parts = tuple(LessonPart(show=path, manner=manner) for path, (_, manner) in zip(paths, PARTS, strict=True))
     lesson = Lesson(name="ten-minutes", title="Ten minutes", parts=parts)
-    return pace(plan_lesson(lesson, [take_in(path) for path in paths]))
+    return pace(plan_lesson(lesson, [load_solution(path) for path in paths]))
 
 
 def first_slide_ms(browser: Browser, page_file: Path) -> tuple[float, float]:

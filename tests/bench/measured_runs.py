@@ -28,7 +28,7 @@ from bench_lesson import alone, bench_timeline, other_words, with_step_changed
 
 from explainers.figure.model import Figure
 from explainers.outputs.clip.assembly import clip_job, placed_spans
-from explainers.outputs.clip.drawing_job import Job, skips_path
+from explainers.outputs.clip.drawing_job import DrawingJob, skips_path
 from explainers.outputs.clip.writer import KeyFrames, write_clip
 from explainers.storyboard.timeline import Span, Timeline
 from explainers.video.encoder import EncoderOptions
@@ -115,11 +115,11 @@ def bound(name: str, options: str) -> dict[str, Any]:
     return {"seconds": seconds, "cpu": cpu, "pictures": frames}
 
 
-def _job(timeline: Timeline, options: EncoderOptions) -> Job:
+def _job(timeline: Timeline, options: EncoderOptions) -> DrawingJob:
     return clip_job(timeline, options, placed_spans(timeline))
 
 
-def _drawn_in_lots(job: Job) -> Iterable[list[list[Any]]]:
+def _drawn_in_lots(job: DrawingJob) -> Iterable[list[list[Any]]]:
     """Converted frames of each shot, as many shots at a time as memory should hold; drawn by manim's own renderer."""
     from manim import config
     from manim.renderer.cairo_renderer import CairoRenderer

@@ -21,12 +21,12 @@ import pikepdf
 from explainers.choice.model import Solution
 from explainers.figure.paper import Printing
 from explainers.figure.themes import PRINT
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.lesson.sheet_plan import plan_sheets
 from explainers.outputs.pdf.sheets import write_sheets
-from explainers.wording.sheets import Sheet
+from explainers.wording.sheets import SheetKind
 
-KINDS = (Sheet.QUESTION, Sheet.ANSWER, Sheet.MARKING, Sheet.CUTOUT)
+KINDS = (SheetKind.QUESTION, SheetKind.ANSWER, SheetKind.MARKING, SheetKind.CUTOUT)
 
 
 def named(solution: Solution, number: int) -> Solution:
@@ -37,7 +37,7 @@ def named(solution: Solution, number: int) -> Solution:
 
 def main() -> None:
     """The table."""
-    demo = [take_in(path) for path in sorted((ROOT / "items").glob("*-block.yaml"))][:10]
+    demo = [load_solution(path) for path in sorted((ROOT / "items").glob("*-block.yaml"))][:10]
     print(f"{'items':>6} {'pages':>6} {'plan s':>8} {'write s':>8} {'s a page':>9}")
     costs = []
     for count in (10, 100):

@@ -25,7 +25,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "voice"), str(ROOT / "tests")]
 from spoken_lessons import KINDS, counted, lesson_timeline, planted, recorded
 
 from explainers.storyboard.said_length import phrases_to_say
-from explainers.voice.matching import Match, Spoken
+from explainers.voice.matching import DividedRecording, Spoken
 from explainers.voice.speech import stretches
 
 LESSONS = ("first-blocks", "cutting-out", "looking-closely")
@@ -40,7 +40,7 @@ def main() -> None:
     parser.add_argument("--kinds", default=",".join(KINDS).replace("all, -50 dB", "all"))
     parser.add_argument("--matching", default="explainers.voice.matching", help="module whose match is measured")
     given = parser.parse_args()
-    match: Callable[..., Match] = import_module(given.matching).match
+    match: Callable[..., DividedRecording] = import_module(given.matching).match
     first, _, last = given.seeds.partition("-")
     for kind, (manner, faults) in KINDS.items():
         if kind.partition(", ")[0] not in given.kinds.split(","):

@@ -9,16 +9,16 @@ from pathlib import Path
 import pytest
 
 from explainers.choice.agreement import AgreementFact, agreement_fact
-from explainers.choice.fact import said
+from explainers.choice.fact import verified
 from explainers.errors import FactError
 from explainers.geometry.rigid_motion import Similarity
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 
 ITEMS = Path(__file__).parents[2] / "items"
 
 
 def facts(name: str) -> dict[str, AgreementFact]:
-    solution = take_in(ITEMS / f"{name}.yaml")
+    solution = load_solution(ITEMS / f"{name}.yaml")
     wrong = [verdict for verdict in solution.verdicts if not verdict.same]
     return {v.label: agreement_fact(v.label, v.fit.laid, solution.outline, solution.tolerance) for v in wrong}
 
@@ -55,4 +55,4 @@ def test_it_is_false_once_a_side_is_moved_left_out_or_told_twice():
     for false in wrong:
         assert not false.holds()
         with pytest.raises(FactError):
-            said(false, false.over_outline())
+            verified(false, false.over_outline())

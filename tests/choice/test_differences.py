@@ -24,7 +24,7 @@ from explainers.choice.words import choices, choosing, marking, report
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 
 # What several kinds stand on; every other module is one kind.
 SHARED = {"__init__", "difference", "bare_part"}
@@ -151,7 +151,7 @@ def test_a_made_up_kind_has_a_fingerprint_of_its_figures_and_its_place() -> None
 
 
 def test_a_made_up_kind_is_marked_in_both_pictures() -> None:
-    solution = take_in(Path(__file__).parents[2] / "items" / "corner-block.yaml")
+    solution = load_solution(Path(__file__).parents[2] / "items" / "corner-block.yaml")
     wrong = next(each for each in solution.verdicts if not each.same)
     known = next(fact for fact in wrong.reasons if isinstance(fact, DifferenceFact))
     given: dict[str, Any] = {field.name: getattr(known, field.name) for field in fields(DifferenceFact)}

@@ -12,7 +12,7 @@ from explainers.choice.features import Features
 from explainers.choice.question import Accepted, MadeOptions, Option, WarningKind
 from explainers.choice.report import solution_json
 from explainers.choice.same_question import repeats
-from explainers.choice.series_survey import Shown, survey
+from explainers.choice.series_survey import SurveyedItem, survey
 from explainers.choice.versions import in_order
 from explainers.choice.words.certificate import certificate_lines
 from explainers.errors import ItemError
@@ -83,7 +83,7 @@ def test_the_same_outline_asked_again_is_known() -> None:
 
 
 def test_a_series_of_them_can_be_surveyed() -> None:
-    found = survey([Shown(lesson="one", solution=solve(question(*WRITTEN)))])
+    found = survey([SurveyedItem(lesson="one", solution=solve(question(*WRITTEN)))])
     assert (found.turns_never, found.slips_never) == ((), ()) and found.work_s[0][1] > 0.0
 
 

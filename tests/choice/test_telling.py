@@ -10,7 +10,7 @@ from turned_outline import TurnedContext, TurnedOutline, solve, told
 from explainers.choice.model import Solution
 from explainers.choice.question import Option
 from explainers.choice.slip import FLIPPED
-from explainers.choice.stages.context import Telling
+from explainers.choice.stages.context import StageSettings
 from explainers.figure.model import Entry, Figure
 from explainers.figure.motion import Motion, TurnOver
 from explainers.figure.subject import THE_OUTLINE
@@ -36,7 +36,7 @@ def solution() -> Solution:
 
 def told_as(solution: Solution, manner: Manner, *, is_seen: bool = True) -> list[Step]:
     pause_s = 20.0 if manner.asks_to_try else 0.0
-    telling = Telling(manner=manner, theme=DEFAULT_THEME, pause_s=pause_s, asks=("options",), is_seen=is_seen)
+    telling = StageSettings(manner=manner, theme=DEFAULT_THEME, pause_s=pause_s, asks=("options",), is_seen=is_seen)
     return told(solution, telling)
 
 
@@ -97,7 +97,7 @@ def test_a_flip_is_replayed_by_turning_over_and_any_other_slip_by_what_comes_out
     assert turned_over == {"A": 0, "C": 2, "D": 0}, "there and back"
     wider = solution.verdicts[0].slip
     assert wider is not None
-    context = TurnedContext(solution, Telling(manner=Manner.SOLUTION, theme=DEFAULT_THEME))
+    context = TurnedContext(solution, StageSettings(manner=Manner.SOLUTION, theme=DEFAULT_THEME))
     shown = context.replay(wider).figure("Slipped.", settled=("A",))
     (across, up) = _extent(shown)
     assert across / up == pytest.approx(9.0 / 5.0)

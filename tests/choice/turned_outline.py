@@ -17,7 +17,7 @@ from explainers.choice.model import Answer, Solution
 from explainers.choice.posed import Likeness, Posed
 from explainers.choice.question import Question
 from explainers.choice.slip import FLIPPED, CannotBeMade, MakesTheResult, SlipCase, SlipFact
-from explainers.choice.stages.context import StageContext, Telling, ToRemember
+from explainers.choice.stages.context import StageContext, StageSettings, ToRemember
 from explainers.choice.stages.rows import rows
 from explainers.geometry.congruence import Match, congruence, motions_onto
 from explainers.geometry.outline import Outline
@@ -143,7 +143,7 @@ class TurnedContext(StageContext):
 TELLINGS = rows()
 
 
-def told(solution: Solution, telling: Telling) -> list[Step]:
+def told(solution: Solution, telling: StageSettings) -> list[Step]:
     """The steps that tell such a question: there is nothing to work out before its options are tried."""
     context = TurnedContext(solution, telling)
     return [step for stage in TELLINGS[telling.manner] for step in stage(context)]

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from explainers.choice.certificate import certificate
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 
 ITEMS = Path(__file__).parents[2] / "items"
 EASY = "the first item of the series is meant to be easy"
@@ -43,7 +43,7 @@ def test_every_option_has_its_proof(run, sound: Path) -> None:
 
 def test_the_figures_are_those_of_the_certificate(run, sound: Path) -> None:
     out = run("check", "--certificate", sound).out
-    made = certificate(take_in(sound))
+    made = certificate(load_solution(sound))
     gaps = [float(gap) for gap in re.findall(r"it is up to about ([\d.]+) mm off", out)]
     assert gaps == [
         pytest.approx(proof.difference.gap_mm, abs=0.05) for proof in made.proofs if proof.difference is not None

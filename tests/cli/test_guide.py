@@ -14,7 +14,7 @@ from explainers.authoring.demo import sections_of
 from explainers.cli.guide import WIDEST, _set_for_terminal
 from explainers.cli.lazy_group import COMMANDS
 from explainers.figure.theme_choice import theme_called
-from explainers.intake.workspace import take_in, take_in_lesson
+from explainers.intake.workspace import load_lesson, load_solution
 from explainers.item.series_reader import scan_series
 
 ROOT = Path(__file__).parents[2]
@@ -131,9 +131,9 @@ def test_every_example_reads(tmp_path: Path, path: Path, example: str) -> None:
     file = tmp_path / f"{name}.yaml"
     file.write_text(example, encoding="utf-8")
     if first == "item":
-        assert take_in(file).sound
+        assert load_solution(file).sound
     elif first == "lesson":
-        lesson, solutions = take_in_lesson(file)
+        lesson, solutions = load_lesson(file)
         assert len(lesson.parts) == len(solutions)
     elif first == "series":
         (tmp_path / "rings.yaml").write_text("lesson: rings\nparts:\n  - {show: window-block.yaml}\n", encoding="utf-8")

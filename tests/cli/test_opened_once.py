@@ -133,9 +133,9 @@ def test_solutions_are_not_held_for_a_whole_folder(tmp_path: Path, monkeypatch: 
 
 @pytest.mark.parametrize("name", ["border-block", "corner-block", "twin-block"])
 def test_pairs_of_slips_found_later_are_those_found_at_once(name: str) -> None:
-    solution = intake.take_in(ITEMS / f"{name}.yaml")
+    solution = intake.load_solution(ITEMS / f"{name}.yaml")
     at_once = solver.solve(solution.item, pairs=True)
-    assert _slips(intake.take_in(ITEMS / f"{name}.yaml", pairs=True)) == _slips(at_once)
+    assert _slips(intake.load_solution(ITEMS / f"{name}.yaml", pairs=True)) == _slips(at_once)
 
 
 def _slips(solution: Solution) -> list[object]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 
 ITEMS = Path(__file__).parent.parent.parent / "items"
 
@@ -15,7 +15,7 @@ def test_the_items_are_written_and_named(run, tmp_path: Path) -> None:
     paths = [Path(line) for line in ran.out.splitlines()]
     assert [path.name for path in paths] == ["corner-block-7-1.yaml", "corner-block-7-2.yaml"]
     for path in paths:
-        solution = take_in(path)
+        solution = load_solution(path)
         assert solution.sound and solution.item.name == path.stem
         assert path.read_text(encoding="utf-8").startswith("# Varied from corner-block: explainers vary")
 
@@ -43,7 +43,7 @@ def test_nothing_is_written_over_without_force(run, tmp_path: Path) -> None:
     assert [path.name for path in tmp_path.iterdir()] == ["kite-block-1-2.yaml"]
     assert (tmp_path / "kite-block-1-2.yaml").read_text(encoding="utf-8") == "mine"
     assert run(*arguments, "--force").code == 0
-    assert take_in(tmp_path / "kite-block-1-2.yaml").sound
+    assert load_solution(tmp_path / "kite-block-1-2.yaml").sound
 
 
 def test_fewer_than_asked_for_are_kept_and_counted(run, tmp_path: Path, monkeypatch) -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from explainers.figure.model import Area, Dots
 from explainers.figure.theme import DEFAULT_THEME
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.drawing.table import Phase, Table
 
 
@@ -28,7 +28,7 @@ options: {{make: 4, seed: 7}}
 """,
         encoding="utf-8",
     )
-    return Table(solution=take_in(path), theme=DEFAULT_THEME)
+    return Table(solution=load_solution(path), theme=DEFAULT_THEME)
 
 
 @pytest.mark.parametrize("unit", [0.0005, 0.02, 10.0, 4000.0, 200_000.0])

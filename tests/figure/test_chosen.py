@@ -32,7 +32,7 @@ from explainers.figure.subject import option_subject
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.rigid_motion import RigidMotion
 from explainers.geometry.rings import interior_angles_deg, sides
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.solving.solver import solve
 
@@ -43,7 +43,7 @@ AWAY = RigidMotion(shift=(30.0, 0.0))
 
 @pytest.fixture(scope="module")
 def solutions(cases: Callable[[int, int], int]) -> list[Solution]:
-    return [*map(take_in, ITEMS), *(solve(random_item(seed)) for seed in range(cases(12, 300)))]
+    return [*map(load_solution, ITEMS), *(solve(random_item(seed)) for seed in range(cases(12, 300)))]
 
 
 @cache
@@ -138,7 +138,7 @@ def test_each_wrong_option_has_a_difference_that_can_be_ringed(solutions: list[S
 
 @pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
 def test_the_picture_is_the_questions_own_with_one_option_marked(path: Path) -> None:
-    solution = take_in(path)
+    solution = load_solution(path)
     sheet = Sheet(solution=solution, theme=DEFAULT_THEME)
     shown = sheet.figure("The question.")
     for verdict in solution.verdicts:
@@ -161,7 +161,7 @@ def sign_of(entries: tuple[object, ...]) -> list[LineString]:
 
 
 def test_the_right_option_is_never_ringed_and_a_place_elsewhere_has_no_ring() -> None:
-    solution = take_in(ITEMS[0].with_name("corner-block.yaml"))
+    solution = load_solution(ITEMS[0].with_name("corner-block.yaml"))
     cells = Sheet(solution=solution, theme=DEFAULT_THEME).cells
     shown = Sheet(solution=solution, theme=DEFAULT_THEME).figure("The question.")
     (right,) = (verdict for verdict in solution.verdicts if verdict.same)

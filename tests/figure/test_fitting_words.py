@@ -10,7 +10,7 @@ from explainers.figure.legibility import overlaps
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.figure.theme_checks import LEAST_TYPE, faults_of_theme
 from explainers.figure.themes import THEMES
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.drawing.piece_words import piece_words
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.drawing.table import Phase, Table
@@ -42,7 +42,7 @@ def test_words_shrink_before_they_are_left_out() -> None:
 def test_nothing_overlaps_in_sheet_and_list(name: str, words: dict[str, str]) -> None:
     theme = THEMES[name].having({**words, **LARGEST})
     assert not faults_of_theme(theme)
-    solution = take_in(ITEM)
+    solution = load_solution(ITEM)
     table = Table(solution=solution, theme=theme)
     shown = [Sheet(solution=solution, theme=theme).figure("")]
     shown += [table.figure(done, phase, "") for done in range(3) for phase in (Phase.TURNED, Phase.MET, Phase.DONE)]

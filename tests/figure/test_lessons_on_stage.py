@@ -12,7 +12,7 @@ from explainers.choice.model import Solution
 from explainers.figure.legibility import overlaps, too_small
 from explainers.figure.model import Figure
 from explainers.figure.motion import Motion
-from explainers.intake.workspace import take_in, take_in_lesson
+from explainers.intake.workspace import load_lesson, load_solution
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.storyboard.model import Storyboard
@@ -41,13 +41,13 @@ def size_faults(board: Storyboard) -> list[str]:
 
 @pytest.mark.parametrize("path", sorted(ITEMS.glob("*-block.yaml")), ids=lambda path: path.stem)
 def test_a_demo_item_is_legible_throughout(path: Path):
-    board = plan_item(take_in(path))
+    board = plan_item(load_solution(path))
     assert label_faults(board) == []
     assert size_faults(board) == []
 
 
 def test_the_demo_lesson_is_legible_throughout():
-    board = plan_lesson(*take_in_lesson(ITEMS / "first-blocks.yaml"))
+    board = plan_lesson(*load_lesson(ITEMS / "first-blocks.yaml"))
     assert label_faults(board) == []
     assert size_faults(board) == []
 

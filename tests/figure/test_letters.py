@@ -10,8 +10,8 @@ from demo_items import demo_items
 
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
-from explainers.intake.workspace import take_in
-from explainers.kinds.join_and_cut.drawing.cloth import Cloth
+from explainers.intake.workspace import load_solution
+from explainers.kinds.join_and_cut.drawing.cloth import AssemblyDrawing
 from explainers.kinds.join_and_cut.drawing.letters import letters
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.drawing.table import Table
@@ -21,7 +21,7 @@ DEMO = demo_items("join-and-cut")
 FARTHEST = 0.4  # stage units from its side to the disc of a letter: about one letter
 
 
-def gaps(cloth: Cloth) -> dict[str, float]:
+def gaps(cloth: AssemblyDrawing) -> dict[str, float]:
     """From each marked side to the disc of its letter, stage units."""
     found = {}
     for index, placement in enumerate(cloth.solution.placements):
@@ -37,7 +37,7 @@ def gaps(cloth: Cloth) -> dict[str, float]:
 @pytest.mark.parametrize("path", DEMO, ids=lambda path: path.stem)
 def test_no_letter_of_the_demo_is_far_from_its_side(path: Path) -> None:
     """On sheets pieces are small, and a letter may lack room in a narrow one between two others."""
-    solution = take_in(path)
+    solution = load_solution(path)
     for cloth in (
         Sheet(solution=solution, theme=DEFAULT_THEME).cloth,
         Table(solution=solution, theme=DEFAULT_THEME).cloth,
@@ -47,8 +47,8 @@ def test_no_letter_of_the_demo_is_far_from_its_side(path: Path) -> None:
 
 
 def test_a_letter_stands_in_the_cloth_where_there_is_room() -> None:
-    (placement,) = take_in(DEMO[3]).placements
-    base = take_in(DEMO[3]).item.base
+    (placement,) = load_solution(DEMO[3]).placements
+    base = load_solution(DEMO[3]).item.base
     found = letters(base, [placement], radii=[0.3], ticks=[0.2], end=0.1, gap=0.05)
     assert placement.piece.does is Does.JOIN
     assert shapely.Polygon(placement.ring).contains(shapely.Point(found.on_piece[0]).buffer(0.3))
@@ -58,7 +58,7 @@ def test_a_letter_stands_in_the_cloth_where_there_is_room() -> None:
 def test_in_a_narrow_frame_a_letter_stands_outside_beside_its_side() -> None:
     """The lattice block's frame has room in its corners alone."""
     lattice = next(path for path in DEMO if path.stem == "lattice-block")
-    solution = take_in(lattice)
+    solution = load_solution(lattice)
     base: Outline = solution.item.base
     cloth = Sheet(solution=solution, theme=DEFAULT_THEME).cloth
     (at,) = cloth.letters.on_partner

@@ -12,14 +12,14 @@ from explainers.choice.differences.corner_count import CornerCountFact
 from explainers.choice.drawing.choices import Choices
 from explainers.figure.model import Circle
 from explainers.figure.theme import DEFAULT_THEME
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 
 ITEMS = Path(__file__).parents[2] / "items"
 
 
 @pytest.mark.parametrize("name", ["comet-block", "honeycomb-block", "kite-block"])
 def test_a_corner_that_is_spoken_of_stands_in_the_ring(name: str) -> None:
-    choices = Choices(solution=take_in(ITEMS / f"{name}.yaml"), theme=DEFAULT_THEME)
+    choices = Choices(solution=load_solution(ITEMS / f"{name}.yaml"), theme=DEFAULT_THEME)
     found = 0
     for verdict in choices.solution.verdicts:
         for fact in verdict.reasons:

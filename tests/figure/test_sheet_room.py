@@ -10,7 +10,7 @@ from explainers.choice.model import Solution
 from explainers.errors import ItemError
 from explainers.figure.legibility import overlaps
 from explainers.figure.theme import DEFAULT_THEME
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.drawing import sheet
 
 PIECES = (  # on a square of 6: some of them small, on every side of it
@@ -35,7 +35,7 @@ def six(tmp_path_factory: pytest.TempPathFactory) -> Solution:
     lines += [f"  - {{outline: result, slip: left-out, piece: {name}}}" for name in ("tip", "flag", "strip", "dart")]
     path = tmp_path_factory.mktemp("six") / "six.yaml"
     path.write_text("\n".join(lines) + "\n", encoding="utf-8")
-    return take_in(path)
+    return load_solution(path)
 
 
 def test_six_pieces_and_six_options_have_room(six: Solution) -> None:

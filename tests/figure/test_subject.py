@@ -10,7 +10,7 @@ import pytest
 
 from explainers.figure.model import Entry, Figure, Label, Role
 from explainers.figure.subject import THE_OUTLINE, Subject, Thing, option_subject
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.drawing.subjects import THE_BASE, piece_subject
 from explainers.lesson.planner import plan_item
 
@@ -29,7 +29,7 @@ NAMES = ("corner-block", "gate-block", "twin-block")
 
 @cache
 def stills(name: str) -> tuple[Figure, ...]:
-    return tuple(still for step in plan_item(take_in(ITEMS / f"{name}.yaml")).steps for still in step.stills)
+    return tuple(still for step in plan_item(load_solution(ITEMS / f"{name}.yaml")).steps for still in step.stills)
 
 
 def test_the_group_of_a_thing_is_made_from_it() -> None:

@@ -22,7 +22,7 @@ from explainers.figure.colour_vision import DEFICIENCIES
 from explainers.figure.contrast import GRAPHICS
 from explainers.figure.model import STAGE_HEIGHT, STAGE_WIDTH, Area, Dots, Figure, Label, Lines, Role
 from explainers.figure.themes import PRINT, THEMES
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.drawing.table import Phase, Table
 from explainers.style.themes import THEME_NAMES
@@ -34,7 +34,7 @@ LUMINANCE = np.array([0.2126, 0.7152, 0.0722])  # WCAG 2.2, relative luminance
 
 @cache
 def solution() -> Solution:
-    return take_in(ITEM)
+    return load_solution(ITEM)
 
 
 @cache

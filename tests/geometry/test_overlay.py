@@ -100,7 +100,7 @@ def test_regions_leave_slivers_out() -> None:
 
 def test_the_pole_lies_deep_inside() -> None:
     l_shape = Outline.of([(0, 0), (9, 0), (9, 1), (1, 1), (1, 9), (0, 9)])
-    x, y = overlay.pole(l_shape)
+    x, y = overlay.pole_of_inaccessibility(l_shape)
     assert 0.3 < min(x, y) < 0.75  # in the elbow or one of the arms, half a width from the sides
 
 

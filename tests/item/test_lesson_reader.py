@@ -9,7 +9,7 @@ from bad_files import GOOD_ITEM
 
 from explainers.errors import ItemError, LessonError
 from explainers.intake.reader import read_lesson
-from explainers.item.model import Manner, Part
+from explainers.item.model import LessonPart, Manner
 
 GOOD_LESSON = """\
 lesson: first-blocks
@@ -47,8 +47,8 @@ def test_every_key_is_read_as_written(folder: Path) -> None:
     lesson = read_lesson(lesson_file(folder, GOOD_LESSON))
     assert (lesson.name, lesson.title, lesson.language) == ("first-blocks", "Joining and cutting blocks", "en-US")
     assert lesson.parts == (
-        Part(show=folder / "corner-block.yaml", manner=Manner.WORKED_EXAMPLE),
-        Part(show=folder / "border-block.yaml", manner=Manner.YOUR_TURN, pause_s=30.0),
+        LessonPart(show=folder / "corner-block.yaml", manner=Manner.WORKED_EXAMPLE),
+        LessonPart(show=folder / "border-block.yaml", manner=Manner.YOUR_TURN, pause_s=30.0),
     )
     assert lesson.series is not None
     assert lesson.series.path.resolve() == folder.parent / "series.yaml"

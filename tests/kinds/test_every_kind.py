@@ -10,11 +10,11 @@ import pytest
 from explainers.choice.model import Answer, Solution
 from explainers.choice.panels.remarks import Remarks
 from explainers.choice.slip import FLIPPED
-from explainers.choice.stages.context import Telling
+from explainers.choice.stages.context import StageSettings
 from explainers.choice.variations import Level
 from explainers.figure.paper import Printing, paper_theme
 from explainers.figure.theme import DEFAULT_THEME
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.item.model import Manner
 from explainers.kinds.registry import DEFAULT_KIND, kind_named, kind_names, kind_of
 from explainers.storyboard.model import PAUSE, TASK
@@ -25,7 +25,7 @@ KINDS = kind_names()
 
 @cache
 def demo(name: str) -> Solution:
-    return take_in(ITEMS / f"{kind_named(name).demo_item}.yaml")
+    return load_solution(ITEMS / f"{kind_named(name).demo_item}.yaml")
 
 
 def test_the_kind_of_an_item_that_names_none_is_installed() -> None:
@@ -53,7 +53,7 @@ def test_a_kind_refuses_the_questions_of_another(name: str) -> None:
             with pytest.raises(TypeError):
                 kind_named(name).solve(demo(other).item)
             with pytest.raises(TypeError):
-                list(kind_named(name).steps(demo(other), Telling(manner=Manner.QUESTION, theme=DEFAULT_THEME)))
+                list(kind_named(name).steps(demo(other), StageSettings(manner=Manner.QUESTION, theme=DEFAULT_THEME)))
 
 
 @pytest.mark.parametrize("name", KINDS)
@@ -70,7 +70,7 @@ def test_its_slips_are_those_that_its_solutions_speak_of(name: str) -> None:
 @pytest.mark.parametrize("name", KINDS)
 def test_a_kind_tells_its_demo_item_in_every_manner(name: str, manner: Manner) -> None:
     kind, solution = kind_named(name), demo(name)
-    steps = list(kind.steps(solution, Telling(manner=manner, theme=DEFAULT_THEME, pause_s=30.0)))
+    steps = list(kind.steps(solution, StageSettings(manner=manner, theme=DEFAULT_THEME, pause_s=30.0)))
     stages = [step.stage for step in steps]
     assert stages[0] in (TASK, "recall") and (PAUSE in stages) is manner.asks_to_try
     assert ("answer" in stages) is (manner is not Manner.QUESTION)

@@ -17,8 +17,8 @@ from outputs.carried_face import OURS, bare, drawn_letters, families_named, stra
 from outputs.html_pages import ITEMS, deck_file, deck_of, demo, open_data, opened
 from playwright.sync_api import Browser, Page, expect
 
-from explainers.intake.workspace import take_in
-from explainers.item.model import Lesson, Manner, Part
+from explainers.intake.workspace import load_solution
+from explainers.item.model import Lesson, LessonPart, Manner
 from explainers.lesson.planner import plan_lesson
 from explainers.outputs.html.deck import deck_page
 from explainers.outputs.html.index_page import index_html
@@ -79,8 +79,8 @@ def test_every_kind_of_slide_of_a_demo_lesson(name: str, browser: Browser, reque
 
 
 def test_answers_right_and_wrong_and_the_packed_solution(browser: Browser) -> None:
-    part = Part(show=ITEMS / "corner-block.yaml", manner=Manner.YOUR_TURN, pause_s=20)
-    path = deck_of(pace(plan_lesson(Lesson(name="try-it", title="Try it", parts=(part,)), [take_in(part.show)])))
+    part = LessonPart(show=ITEMS / "corner-block.yaml", manner=Manner.YOUR_TURN, pause_s=20)
+    path = deck_of(pace(plan_lesson(Lesson(name="try-it", title="Try it", parts=(part,)), [load_solution(part.show)])))
     asked = next(number for number, slide in enumerate(slides_of(path), start=1) if "choice" in slide)
     with opened(browser, path, start=f"#s{asked}") as page:
         for label, sign in (("B", "✗"), ("C", "✓")):

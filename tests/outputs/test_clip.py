@@ -26,7 +26,7 @@ from explainers.outputs.clip.stills import write_stills
 from explainers.outputs.clip.writer import KeyFrames, write_clip
 from explainers.outputs.shared import captions
 from explainers.storyboard.model import Step, Still, Storyboard
-from explainers.storyboard.timeline import Chapter, Span, Timeline
+from explainers.storyboard.timeline import Span, TimedChapter, Timeline
 from explainers.video.encoder import EncoderOptions
 from explainers.video.plain_encoding import segments_can_be_joined
 from explainers.video.skip_packets import skip_packets
@@ -175,7 +175,7 @@ def test_a_long_motion_can_be_jumped_into(tmp_path: Path) -> None:
         TIMELINE,
         spans=(replace(turn, start=0, frames=130), after),
         cues=(),
-        chapters=(Chapter(title="A", start=0, end=132),),
+        chapters=(TimedChapter(title="A", start=0, end=132),),
     )
     seeking, *_ = write_clip(long, tmp_path / "a", preview=True)
     holds, *_ = write_clip(long, tmp_path / "b", preview=True, key_frames=KeyFrames.HOLDS)
@@ -309,7 +309,7 @@ def one_still(text: str) -> Timeline:
         storyboard=Storyboard(name="one", title="One", language="en", steps=(step,)),
         spans=(Span(step_id="one", shows=figure, start=0, frames=1),),
         cues=(),
-        chapters=(Chapter(title="One", start=0, end=1),),
+        chapters=(TimedChapter(title="One", start=0, end=1),),
     )
 
 
@@ -330,7 +330,7 @@ def test_settings_of_the_folder_do_not_reach_the_clip(tmp_path: Path, monkeypatc
     (tmp_path / "scenes").mkdir()
     (tmp_path / "scenes" / "__init__.py").write_text("raise RuntimeError('another package of that name')")
     monkeypatch.chdir(tmp_path)
-    short = replace(TIMELINE, spans=TIMELINE.spans[1:3], cues=(), chapters=(Chapter(title="A", start=0, end=13),))
+    short = replace(TIMELINE, spans=TIMELINE.spans[1:3], cues=(), chapters=(TimedChapter(title="A", start=0, end=13),))
     moved = tuple(replace(span, start=span.start - 61) for span in short.spans)
     path, *_ = write_clip(replace(short, spans=moved), Path("out"), preview=True)
     with av.open(str(path)) as container:

@@ -20,7 +20,7 @@ from explainers.figure.model import Area, Figure, Lines, Role
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.outputs.clip.writer import KeyFrames, write_clip
 from explainers.storyboard.model import Step, Still, Storyboard
-from explainers.storyboard.timeline import Chapter, Span, Timeline
+from explainers.storyboard.timeline import Span, TimedChapter, Timeline
 from explainers.style.themes import ENTRIES
 
 Picture = tuple[bytes, ...]  # the planes of a decoded picture
@@ -130,7 +130,7 @@ def held(figures: tuple[Figure, ...], frames: int) -> Timeline:
         storyboard=Storyboard(name="held", title="Held", language="en", steps=(step,)),
         spans=spans,
         cues=(),
-        chapters=(Chapter(title="Held", start=0, end=spans[-1].end),),
+        chapters=(TimedChapter(title="Held", start=0, end=spans[-1].end),),
     )
 
 

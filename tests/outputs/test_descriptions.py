@@ -15,7 +15,7 @@ from storyboard.sample_board import board
 from explainers.batch import timeline_of
 from explainers.figure.model import Figure
 from explainers.outputs.shared.captions import timed_captions
-from explainers.outputs.shared.seen_and_said import Kind, moments
+from explainers.outputs.shared.seen_and_said import MomentKind, moments
 from explainers.outputs.text.cues import write_cues
 from explainers.outputs.text.descriptions import descriptions_vtt_text
 from explainers.storyboard.pacing import pace
@@ -93,16 +93,16 @@ def test_moments_say_every_sentence_in_order_while_its_captions_stand(timeline: 
     found = [*moments(timeline)]
     assert all(one.start_s <= other.start_s for one, other in pairwise(found))
     assert all(moment.seconds > 0.0 for moment in found)
-    said = [(moment.step.id, moment.text) for moment in found if moment.kind is Kind.SAID]
+    said = [(moment.step.id, moment.text) for moment in found if moment.kind is MomentKind.SAID]
     assert said == [(step.id, sentence) for step in timeline.storyboard.steps for sentence in step.narration]
     for moment in found:
-        if moment.kind is Kind.SAID:
+        if moment.kind is MomentKind.SAID:
             own = [c for c in timeline.cues if moment.start_s <= c.start_s < moment.end_s]
             assert " ".join(cue.text for cue in own).split() == moment.text.split()
 
 
 def test_only_what_is_new_is_told_within_a_chapter_and_all_where_one_begins() -> None:
-    seen = [moment for moment in moments(lesson()) if moment.kind is Kind.SEEN]
+    seen = [moment for moment in moments(lesson()) if moment.kind is MomentKind.SEEN]
     whole = [moment for moment in seen if any(moment.text == figure.alt for figure in moment.step.stills)]
     assert 0 < len(whole) < len(seen)
     # An outline is told with its corners and never without saying of what it is the outline.

@@ -22,7 +22,7 @@ from explainers.errors import OutputError
 from explainers.figure.model import Figure
 from explainers.outputs.clip import drawing_process, drawn_shots
 from explainers.outputs.clip.assembly import clip_job
-from explainers.outputs.clip.drawing_job import Job, png_path, segment_path
+from explainers.outputs.clip.drawing_job import DrawingJob, png_path, segment_path
 from explainers.outputs.clip.drawn_by import drawn_by
 from explainers.outputs.clip.drawn_shots import have_drawn
 from explainers.outputs.clip.stills import write_stills
@@ -44,7 +44,7 @@ class Drawer:
         self.drawn: list[str] = []
         self.fail_at: int | None = None
 
-    def __call__(self, job: Job, folder: Path, progress: Callable[[int, int], None] | None = None) -> None:
+    def __call__(self, job: DrawingJob, folder: Path, progress: Callable[[int, int], None] | None = None) -> None:
         done = 0
         for number, shot in enumerate(job.shots):
             if self.fail_at == number:
@@ -69,7 +69,7 @@ def drawer(monkeypatch: pytest.MonkeyPatch) -> Drawer:
     return drawer
 
 
-def had(job: Job, folder: Path) -> int:
+def had(job: DrawingJob, folder: Path) -> int:
     folder.mkdir()
     drawn = have_drawn(job, folder)
     for shot in job.shots:

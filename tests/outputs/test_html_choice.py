@@ -14,8 +14,8 @@ from outputs.carried_face import FACES, in_face
 from outputs.html_pages import DESKTOP, ITEMS, PHONE, deck_of, open_data, opened, parts
 from playwright.sync_api import Browser, Page, expect
 
-from explainers.intake.workspace import take_in
-from explainers.item.model import Lesson, Manner, Part
+from explainers.intake.workspace import load_solution
+from explainers.item.model import Lesson, LessonPart, Manner
 from explainers.lesson.planner import plan_lesson
 from explainers.outputs.html.choice import choice_data, told_data
 from explainers.storyboard.doing import Choice
@@ -34,9 +34,9 @@ def deck() -> Path:
     lesson = Lesson(
         name="try-it",
         title="Try <it>",
-        parts=tuple(Part(show=ITEMS / f"{name}.yaml", manner=manner, pause_s=PAUSE_S) for name, manner in asked),
+        parts=tuple(LessonPart(show=ITEMS / f"{name}.yaml", manner=manner, pause_s=PAUSE_S) for name, manner in asked),
     )
-    return deck_of(pace(plan_lesson(lesson, [take_in(part.show) for part in lesson.parts])))
+    return deck_of(pace(plan_lesson(lesson, [load_solution(part.show) for part in lesson.parts])))
 
 
 @pytest.fixture(scope="module")
@@ -481,8 +481,8 @@ def test_nothing_that_can_be_read_in_the_page_tells_the_answer(deck: Path) -> No
 
 
 def test_the_open_part_is_the_same_whichever_option_is_right() -> None:
-    part = Part(show=ITEMS / "corner-block.yaml", manner=Manner.YOUR_TURN)
-    board = plan_lesson(Lesson(name="one", title="One", parts=(part,)), [take_in(part.show)])
+    part = LessonPart(show=ITEMS / "corner-block.yaml", manner=Manner.YOUR_TURN)
+    board = plan_lesson(Lesson(name="one", title="One", parts=(part,)), [load_solution(part.show)])
     (choice,) = (step.choice for step in board.steps if step.choice is not None)
     swapped = Choice(options=tuple(replace(option, right=option.label == OTHER) for option in choice.options))
     assert choice_data(choice, 1) == choice_data(swapped, 1)

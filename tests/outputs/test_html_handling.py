@@ -14,7 +14,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.lesson.planner import plan_item
 from explainers.outputs.html.deck import write_html_deck
 from explainers.storyboard.doing import Handling
@@ -43,7 +43,7 @@ class Made:
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
-    board = plan_item(take_in(ITEM))
+    board = plan_item(load_solution(ITEM))
     path = write_html_deck(pace(board), tmp_path_factory.mktemp("deck"))
     text = path.read_text(encoding="utf-8")
     found = re.search(r'<script type="application/json" id="open">(.*?)</script>', text, re.DOTALL)

@@ -31,7 +31,7 @@ from explainers.outputs.pdf.sheets import FILE_NAMES
 from explainers.outputs.registry import WRITERS
 from explainers.outputs.shared import captions
 from explainers.storyboard.timeline import Timeline
-from explainers.wording.index_page import Thing, size_in_words
+from explainers.wording.index_page import IndexItem, size_in_words
 from explainers.words.catalogue import languages
 from explainers.words.messages import speaking
 
@@ -99,7 +99,7 @@ def test_every_output_has_its_place_on_the_page() -> None:
     listed = {part.thing.value for part in PARTS}
     assert set(WRITERS) - {"index"} <= listed
     assert set(FILE_NAMES.values()) <= listed
-    assert sorted(listed) == sorted(Thing) and len(PARTS) == len(listed)
+    assert sorted(listed) == sorted(IndexItem) and len(PARTS) == len(listed)
 
 
 @pytest.mark.parametrize(

@@ -15,13 +15,13 @@ from pikepdf import Array, Dictionary, Name
 
 from explainers.figure.paper import Printing
 from explainers.figure.themes import PRINT
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.lesson.sheet_plan import plan_sheets
 from explainers.outputs.pdf.sheets import write_sheets
-from explainers.wording.sheets import Sheet
+from explainers.wording.sheets import SheetKind
 
 ITEMS = Path(__file__).parents[2] / "items"
-QUESTIONS, ANSWERS, MARKING = Sheet.QUESTION, Sheet.ANSWER, Sheet.MARKING
+QUESTIONS, ANSWERS, MARKING = SheetKind.QUESTION, SheetKind.ANSWER, SheetKind.MARKING
 
 Change = Callable[[pikepdf.Pdf], Any]  # what it returns is passed on to saving where it is a dictionary
 
@@ -31,15 +31,15 @@ class Plant:
     """A fault to plant in one of the sheets."""
 
     change: Change
-    sheet: Sheet = QUESTIONS
+    sheet: SheetKind = QUESTIONS
 
 
 @pytest.fixture(scope="module")
-def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[Sheet, Path]:
+def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[SheetKind, Path]:
     """Two questions, so that there is a table of answers too."""
     kinds = (QUESTIONS, ANSWERS, MARKING)
     planned = plan_sheets(
-        [take_in(ITEMS / f"{name}-block.yaml") for name in ("flag", "corner")],
+        [load_solution(ITEMS / f"{name}-block.yaml") for name in ("flag", "corner")],
         name="two",
         title="Two blocks",
         theme=PRINT,
@@ -277,7 +277,7 @@ PLANTS: dict[str, list[Plant]] = {
 }  # fmt: skip
 
 
-def test_sheets_fail_none(sheets: dict[Sheet, Path]) -> None:
+def test_sheets_fail_none(sheets: dict[SheetKind, Path]) -> None:
     for path in sheets.values():
         assert failed(path) == []
 
@@ -296,7 +296,7 @@ PLANTED = [
 
 @pytest.mark.filterwarnings("ignore:This document has")  # a field that belongs to no form
 @pytest.mark.parametrize(("number", "plant"), PLANTED)
-def test_a_planted_fault_is_found(sheets: dict[Sheet, Path], number: str, plant: Plant, tmp_path: Path) -> None:
+def test_a_planted_fault_is_found(sheets: dict[SheetKind, Path], number: str, plant: Plant, tmp_path: Path) -> None:
     broken = tmp_path / "broken.pdf"
     with pikepdf.open(sheets[plant.sheet]) as pdf:
         how = plant.change(pdf)

@@ -21,14 +21,14 @@ from explainers.choice.model import Solution
 from explainers.errors import FactError
 from explainers.figure.model import Area, Entry, Figure, Label
 from explainers.figure.subject import Thing
-from explainers.intake.workspace import take_in
-from explainers.item.model import Lesson, Manner, Part
+from explainers.intake.workspace import load_solution
+from explainers.item.model import Lesson, LessonPart, Manner
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_lesson
 from explainers.outputs.clip import poster, stills
 from explainers.outputs.clip import writer as clip
-from explainers.outputs.clip.drawing_job import Job, png_path
+from explainers.outputs.clip.drawing_job import DrawingJob, png_path
 from explainers.outputs.registry import WRITERS
 from explainers.storyboard.model import Beat, Step, Still
 from explainers.storyboard.pacing import pace
@@ -111,7 +111,7 @@ def undrawn(monkeypatch: pytest.MonkeyPatch) -> None:
     """Pictures without a content, but files of the real writers: what is told is not in the pixels."""
     white = png_bytes(np.full((9, 16, 3), 255, dtype=np.uint8))
 
-    def have_drawn(job: Job, work: Path, progress: object = None) -> int:
+    def have_drawn(job: DrawingJob, work: Path, progress: object = None) -> int:
         for shot in job.shots:
             if shot.png:
                 png_path(work, shot.key).write_bytes(white)
@@ -138,12 +138,14 @@ def blank_packets(options: EncoderOptions) -> tuple[bytes, ...]:
 
 @cache
 def solved(path: Path) -> Solution:
-    return take_in(path, pairs=True)
+    return load_solution(path, pairs=True)
 
 
 def lesson_of(solutions: list[Solution], manners: list[Manner]) -> Timeline:
     parts = tuple(
-        Part(show=Path(f"{solution.item.name}.yaml"), manner=manner, asks=("outline", "options") * manner.works_through)
+        LessonPart(
+            show=Path(f"{solution.item.name}.yaml"), manner=manner, asks=("outline", "options") * manner.works_through
+        )
         for solution, manner in zip(solutions, manners, strict=True)
     )
     return pace(plan_lesson(Lesson(name="one-lesson", title="One lesson", parts=parts), solutions))

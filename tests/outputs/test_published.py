@@ -12,8 +12,8 @@ from PIL import Image
 from explainers.drawing.svg import svg_of
 from explainers.errors import OutputError
 from explainers.figure.model import Label, Role
-from explainers.intake.workspace import take_in, take_in_lesson
-from explainers.item.model import Lesson, Manner, Part, Series
+from explainers.intake.workspace import load_lesson, load_solution
+from explainers.item.model import Lesson, LessonPart, Manner, Series
 from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.outputs.clip.poster import write_poster
 from explainers.outputs.text.description import description_text, write_description
@@ -32,7 +32,7 @@ def series_of(count: int) -> Series:
 @pytest.fixture(scope="module")
 def third() -> Timeline:
     """The demo lesson as the third of a series."""
-    lesson, solutions = take_in_lesson(ITEMS / "first-blocks.yaml")
+    lesson, solutions = load_lesson(ITEMS / "first-blocks.yaml")
     numbered = replace(lesson, series=series_of(5), number=3, credit="Ada and Bo", licence="CC BY 4.0")
     return pace(plan_lesson(numbered, solutions))
 
@@ -61,7 +61,7 @@ def test_a_description_in_full(third: Timeline, tmp_path: Path) -> None:
 
 
 def test_an_item_alone_has_no_empty_blocks() -> None:
-    text = description_text(pace(plan_item(take_in(ITEMS / "corner-block.yaml"))))
+    text = description_text(pace(plan_item(load_solution(ITEMS / "corner-block.yaml"))))
     blocks = text.removesuffix("\n").split("\n\n")
     assert blocks[0] == "The corner block"
     assert blocks[1].startswith("Pieces are joined to a base where their marks meet. Which option")
@@ -71,8 +71,8 @@ def test_an_item_alone_has_no_empty_blocks() -> None:
 
 def test_a_quick_check_is_described_without_pieces() -> None:
     path = ITEMS / "corner-block.yaml"
-    lesson = Lesson(name="check", title="A check", parts=(Part(show=path, manner=Manner.QUICK_CHECK),))
-    text = description_text(pace(plan_lesson(lesson, [take_in(path)])))
+    lesson = Lesson(name="check", title="A check", parts=(LessonPart(show=path, manner=Manner.QUICK_CHECK),))
+    text = description_text(pace(plan_lesson(lesson, [load_solution(path)])))
     assert "piece" not in text.lower().replace("the pieces", "") and "There is one quick check." in text
 
 
@@ -99,8 +99,8 @@ def test_the_poster_is_the_question_under_the_title(third: Timeline, tmp_path: P
 @pytest.mark.parametrize("manner", list(Manner))
 def test_every_manner_has_a_poster_that_gives_nothing_away(manner: Manner) -> None:
     path = ITEMS / "corner-block.yaml"
-    lesson = Lesson(name="one", title="One", parts=(Part(show=path, manner=manner),))
-    poster = plan_lesson(lesson, [take_in(path, pairs=True)]).poster
+    lesson = Lesson(name="one", title="One", parts=(LessonPart(show=path, manner=manner),))
+    poster = plan_lesson(lesson, [load_solution(path, pairs=True)]).poster
     assert poster is not None
     assert {f"option-{label}" for label in "abcde"} <= {entry.group for entry in poster.entries}
     assert not [e for e in poster.entries if e.role in (Role.RIGHT, Role.WRONG) or GIVING_AWAY.search(e.id + e.alt)]
@@ -113,7 +113,7 @@ def test_a_storyboard_without_a_poster_is_an_output_error(third: Timeline, tmp_p
 
 
 def test_the_title_card_bears_series_number_own_lines_and_credit() -> None:
-    lesson, solutions = take_in_lesson(ITEMS / "first-blocks.yaml")
+    lesson, solutions = load_lesson(ITEMS / "first-blocks.yaml")
     lesson = replace(lesson, series=None, number=None, opening=None, card=(), credit=None)
     told = replace(lesson, series=series_of(5), number=3, card=("Patchwork Club",), credit="Ada")
     card = plan_lesson(told, solutions).steps[0]

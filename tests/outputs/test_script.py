@@ -18,7 +18,7 @@ from outputs.pdf_read import Element, content_faults, elements, pages_read
 from storyboard.sample_board import board, one_step, words_board
 
 from explainers.batch import timeline_of
-from explainers.intake.workspace import take_in_lesson
+from explainers.intake.workspace import load_lesson
 from explainers.lesson.planner import plan_lesson
 from explainers.outputs.html.script import script_html
 from explainers.outputs.pdf.script import script_pdf
@@ -171,7 +171,7 @@ def test_the_longest_words_that_a_teacher_may_write_stand_on_one_page(tmp_path: 
 
 
 def test_a_script_speaks_the_language_of_its_lesson(tmp_path: Path) -> None:
-    lesson, solutions = take_in_lesson(ITEMS / "looking-closely.yaml")
+    lesson, solutions = load_lesson(ITEMS / "looking-closely.yaml")
     timeline = pace(plan_lesson(replace(lesson, language="de", parts=lesson.parts[:1]), solutions[:1]))
     html_path, pdf_path = write_script(timeline, tmp_path)
     page = html_path.read_text(encoding="utf-8")

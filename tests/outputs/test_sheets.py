@@ -32,7 +32,7 @@ from explainers.figure.themes import PRINT
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.rings import signed_area
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.paper import QuestionOnPaper
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.words.slips import practise
@@ -40,7 +40,7 @@ from explainers.lesson.sheet_plan import plan_sheets, plan_versions
 from explainers.outputs.pdf.sheets import write_sheets
 from explainers.storyboard.model import Imprint
 from explainers.wording import sheets as words
-from explainers.wording.sheets import Sheet
+from explainers.wording.sheets import SheetKind
 from explainers.words.messages import speaking
 
 ITEMS = Path(__file__).parents[2] / "items"
@@ -53,7 +53,7 @@ IMPRINT = Imprint(credit="Made by Ada", licence="CC BY 4.0")
 
 @cache
 def solved(name: str) -> Solution:
-    return take_in(ITEMS / f"{name}.yaml", pairs=True)
+    return load_solution(ITEMS / f"{name}.yaml", pairs=True)
 
 
 @cache
@@ -303,7 +303,7 @@ def test_no_shape_is_smaller_in_large_print(path: Path) -> None:
 
     def across(printing: Printing) -> dict[str, float]:
         (asked,) = plan_sheets(
-            [solved(path.stem)], name="one", title="One", theme=PRINT, printing=printing, only=[Sheet.QUESTION]
+            [solved(path.stem)], name="one", title="One", theme=PRINT, printing=printing, only=[SheetKind.QUESTION]
         ).questions
         pictures = [asked.picture, *([asked.options] if asked.options else [])]
         return {
@@ -348,7 +348,7 @@ def test_no_generated_question_is_broken(tmp_path: Path, cases: Callable[[int, i
     for paper, large_print in ((Paper.LETTER, True), (Paper.LETTER, False), (Paper.A4, True))[: cases(1, 3)]:
         printing = Printing(paper=paper, large=large_print)
         planned_set = plan_sheets(
-            solutions, name="made", title="Made", theme=PRINT, printing=printing, only=[Sheet.QUESTION]
+            solutions, name="made", title="Made", theme=PRINT, printing=printing, only=[SheetKind.QUESTION]
         )
         (path,) = write_sheets([planned_set], tmp_path / f"{paper}-{large_print}")
         found = elements(path)
@@ -422,7 +422,7 @@ def test_letters_are_cut_out_with_their_pieces(path: Path) -> None:
 
     printing = Printing()
     item = plan_sheets(
-        [solved(path.stem)], name="one", title="One", theme=PRINT, printing=printing, only=[Sheet.CUTOUT]
+        [solved(path.stem)], name="one", title="One", theme=PRINT, printing=printing, only=[SheetKind.CUTOUT]
     ).cut_outs[0]
     for picture in item.pages:
         cloth = {e.group: e for e in picture.figure.entries if isinstance(e, Area)}
@@ -547,7 +547,7 @@ def test_no_order_comes_twice_and_the_right_one_moves(count: int) -> None:
 
 @pytest.fixture(scope="module")
 def versions(tmp_path_factory: pytest.TempPathFactory) -> tuple[list[SheetSet], dict[str, Path]]:
-    kinds = [Sheet.QUESTION, Sheet.ANSWER, Sheet.MARKING]
+    kinds = [SheetKind.QUESTION, SheetKind.ANSWER, SheetKind.MARKING]
     sets = list(
         plan_versions(
             [solved(name) for name in SHUFFLED],
@@ -708,7 +708,7 @@ def test_a_kind_of_question_may_have_nothing_to_cut_out(tmp_path: Path, monkeypa
         title="X",
         theme=PRINT,
         printing=Printing(),
-        only=(Sheet.MARKING, Sheet.CUTOUT),
+        only=(SheetKind.MARKING, SheetKind.CUTOUT),
     )
     assert [path.name for path in write_sheets([plain], tmp_path)] == ["x.marking.pdf"]
 

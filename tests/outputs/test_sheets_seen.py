@@ -20,10 +20,10 @@ from PIL import Image
 
 from explainers.figure.paper import Picture, Printing
 from explainers.figure.themes import THEMES
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.lesson.sheet_plan import plan_sheets
 from explainers.outputs.pdf.sheets import write_sheets
-from explainers.wording.sheets import Sheet
+from explainers.wording.sheets import SheetKind
 
 ITEMS = Path(__file__).parents[2] / "items"
 DPI = 110
@@ -42,8 +42,8 @@ class Printed:
 @cache
 def printed(folder: Path, theme: str, names: tuple[str, ...]) -> list[Printed]:
     """The pictures of questions, answers and cut-outs of some items."""
-    solutions = [take_in(ITEMS / f"{name}.yaml") for name in names]
-    kinds = (Sheet.QUESTION, Sheet.ANSWER, Sheet.CUTOUT)
+    solutions = [load_solution(ITEMS / f"{name}.yaml") for name in names]
+    kinds = (SheetKind.QUESTION, SheetKind.ANSWER, SheetKind.CUTOUT)
     planned = plan_sheets(
         solutions, name=f"{theme}-{len(names)}", title="Seen", theme=THEMES[theme], printing=Printing(), only=kinds
     )

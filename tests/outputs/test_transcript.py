@@ -14,7 +14,7 @@ import pytest
 from outputs.chromium import CHROMIUM, opened_page
 from storyboard.sample_board import board
 
-from explainers.intake.workspace import take_in_lesson
+from explainers.intake.workspace import load_lesson
 from explainers.lesson.planner import plan_lesson
 from explainers.outputs.html.transcript import transcript_html, transcript_text, write_transcript
 from explainers.storyboard.pacing import pace
@@ -24,7 +24,7 @@ ITEMS = Path(__file__).parents[2] / "items"
 
 
 def lesson(language: str = "en-GB") -> Timeline:
-    found, solutions = take_in_lesson(ITEMS / "first-blocks.yaml")
+    found, solutions = load_lesson(ITEMS / "first-blocks.yaml")
     return pace(plan_lesson(replace(found, language=language), solutions))
 
 

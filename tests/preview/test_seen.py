@@ -14,10 +14,10 @@ from pages_read import read_page
 from explainers.errors import Fault, ItemError
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.figure.themes import DARK
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.preview.seen import Seen, looked_again, not_seen_yet
 from explainers.preview.sketch import sketch_of
-from explainers.preview.subject import Subject, look_again, pages, subject_of, watched_files
+from explainers.preview.subject import PreviewSubject, look_again, pages, subject_of, watched_files
 
 GOOD = (FIXTURES / "pocket-block.yaml").read_bytes()
 
@@ -33,7 +33,7 @@ def first(path: Path) -> Seen:
 def faults_of(path: Path) -> tuple[Fault, ...]:
     """Read and solved by another way in than the preview's."""
     try:
-        take_in(path)
+        load_solution(path)
     except ItemError as error:
         return error.faults
     return ()
@@ -55,7 +55,7 @@ def test_a_thousand_broken_files_leave_no_crash_and_no_stale_fault(item: Path, c
         for fault in seen.faults:
             assert fault.message and fault.fix and fault.file == str(item), number
             assert "the program itself" not in fault.message, (number, text)
-        assert read_page(pages(Subject(path=item, kind="item", items=(seen,)))["/"].part).well_nested
+        assert read_page(pages(PreviewSubject(path=item, kind="item", items=(seen,)))["/"].part).well_nested
         item.write_bytes(GOOD)
         seen = again(seen)
         assert not seen.faults, number
@@ -96,7 +96,7 @@ def test_what_an_editor_or_a_bad_day_may_leave(item: Path, text: bytes, said: st
     held = again(good)
     assert held.faults and held.good == good.good
     assert any(said in fault.message for fault in held.faults)
-    part = read_page(pages(Subject(path=item, kind="item", items=(held,)))["/"].part).text
+    part = read_page(pages(PreviewSubject(path=item, kind="item", items=(held,)))["/"].part).text
     assert said in part and held.faults[0].fix in part and f"drawn at {good.good_at}" in part
     item.write_bytes(GOOD)
     assert not again(held).faults
@@ -134,7 +134,7 @@ def test_all_faults_of_a_file_are_shown_with_line_field_message_and_fix(item: Pa
     item.write_bytes(text)
     seen = first(item)
     assert len(seen.faults) >= 2
-    part = read_page(pages(Subject(path=item, kind="item", items=(seen,)))["/"].part).text
+    part = read_page(pages(PreviewSubject(path=item, kind="item", items=(seen,)))["/"].part).text
     for fault in seen.faults:
         assert f"line {fault.line}" in part and fault.field in part
         assert " ".join(fault.message.split()) in part and " ".join(fault.fix.split()) in part

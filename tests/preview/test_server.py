@@ -15,7 +15,7 @@ from pages_read import read_page
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.preview.board import Board
 from explainers.preview.server import PreviewServer
-from explainers.preview.subject import Subject, look_again, pages, subject_of
+from explainers.preview.subject import PreviewSubject, look_again, pages, subject_of
 
 
 def serving(folder: Path) -> PreviewServer:
@@ -211,7 +211,7 @@ def test_news_come_when_a_page_changes_and_only_then(served_alone: PreviewServer
     served_alone.board.publish(pages(look_again(subject)))
     second = told()
     assert second != first and asked(served_alone, "/item/warned-block/view")[1]["x-tag"] == second
-    served_alone.board.publish(pages(Subject(path=warned.parent, kind="folder", title="empty")))
+    served_alone.board.publish(pages(PreviewSubject(path=warned.parent, kind="folder", title="empty")))
     assert told() == "gone"
     assert b"no longer" in asked(served_alone, "/item/warned-block/view")[2]
     connection.close()

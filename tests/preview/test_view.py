@@ -12,7 +12,7 @@ from pages_read import read_page
 
 from explainers.choice.model import Solution
 from explainers.choice.panels.named_sides import side_named
-from explainers.choice.panels.view import Panel, Picture, View
+from explainers.choice.panels.view import Panel, PanelPicture, View
 from explainers.figure.extents import extent_of_entries
 from explainers.figure.layout import Box, extent_of
 from explainers.figure.model import Label, Role
@@ -47,7 +47,7 @@ def words_in(panel: Panel, picture: int = 0) -> list[str]:
     return [label.text for label in labels_of(panel.pictures[picture]) if label.role != Role.GRID]
 
 
-def labels_of(picture: Picture) -> list[Label]:
+def labels_of(picture: PanelPicture) -> list[Label]:
     return [entry for entry in picture.figure.entries if isinstance(entry, Label)]
 
 

@@ -13,13 +13,13 @@ import pytest
 from looked_at import CORNER, FIXTURES
 from mutations import mutated
 
-from explainers.preview.subject import Subject, subject_of
+from explainers.preview.subject import PreviewSubject, subject_of
 from explainers.preview.watching import keep_looking
 
 GOOD = (FIXTURES / "pocket-block.yaml").read_bytes()
 BROKEN = GOOD.replace(b"does: cut", b"does: fold")
 
-Until = Callable[[Callable[[Subject], object]], Subject]
+Until = Callable[[Callable[[PreviewSubject], object]], PreviewSubject]
 
 
 class Watched:
@@ -32,12 +32,12 @@ class Watched:
         self._thread = threading.Thread(target=keep_looking, args=(self.now, self._take, self._stop), daemon=True)
         self._thread.start()
 
-    def _take(self, now: Subject) -> None:
+    def _take(self, now: PreviewSubject) -> None:
         with self._told:
             self.now = now
             self._told.notify_all()
 
-    def until(self, holds: Callable[[Subject], object]) -> Subject:
+    def until(self, holds: Callable[[PreviewSubject], object]) -> PreviewSubject:
         with self._told:
             assert self._told.wait_for(lambda: holds(self.now), 20.0), "this never came"
             return self.now
@@ -61,7 +61,7 @@ def watch() -> Iterator[Callable[[Path], Watched]]:
         watched.end()
 
 
-def is_fine(subject: Subject) -> bool:
+def is_fine(subject: PreviewSubject) -> bool:
     return not subject.items[0].faults and not subject.faults
 
 

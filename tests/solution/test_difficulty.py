@@ -10,7 +10,7 @@ from small_items import SQUARE, WRONG, flag, item
 from strategies import random_item
 
 from explainers.choice.question import Option
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.model import Does, Piece
 from explainers.kinds.join_and_cut.solving.difficulty import JoinAndCutFeatures
 from explainers.kinds.join_and_cut.solving.solver import solve
@@ -19,7 +19,7 @@ ITEMS = Path(__file__).parents[2] / "items"
 
 
 def features_of(name: str) -> JoinAndCutFeatures:
-    found = take_in(ITEMS / f"{name}.yaml").features()
+    found = load_solution(ITEMS / f"{name}.yaml").features()
     assert isinstance(found, JoinAndCutFeatures)
     return found
 
@@ -52,7 +52,7 @@ def test_a_hole_and_a_nearly_right_option_are_counted() -> None:
 
 def test_a_typical_item_gets_about_half_a_minute() -> None:
     """Common practice, no source: a try-first pause of about 30 s for one piece and five options."""
-    assert take_in(ITEMS / "corner-block.yaml").suggested_pause_s == 30.0
+    assert load_solution(ITEMS / "corner-block.yaml").suggested_pause_s == 30.0
 
 
 @pytest.mark.parametrize("field", ["total_turn_deg", "options_turn_deg"])

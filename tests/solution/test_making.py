@@ -25,7 +25,7 @@ from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.angles import wrapped_deg
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.fit import best_fit
-from explainers.geometry.gap import gap
+from explainers.geometry.gap import hausdorff_distance
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.intake.reader import read_item
@@ -104,7 +104,9 @@ def test_every_two_are_told_apart_at_the_size_shown(cases: Callable[[int, int], 
     mm_per_unit = A4_LONG_SIDE_MM / STAGE_WIDTH
     for solution in solved(cases(15, 2000)):
         least = min(
-            gap(one.outline.moved(best_fit(one.outline, other.outline, scales=(1.0,)).motion), other.outline)
+            hausdorff_distance(
+                one.outline.moved(best_fit(one.outline, other.outline, scales=(1.0,)).motion), other.outline
+            )
             for one, other in combinations(solution.verdicts, 2)
         )
         sheet = Sheet(solution, theme)._arranged.options.scale

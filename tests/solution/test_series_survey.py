@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from explainers.choice.features import STEP_S
-from explainers.choice.series_survey import Shown, TurnClass, survey, turn_classes
+from explainers.choice.series_survey import SurveyedItem, TurnClass, survey, turn_classes
 from explainers.geometry.outline import Outline
 from explainers.intake.reader import read_item
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
@@ -25,8 +25,8 @@ NAMES = ("corner-block", "border-block", "kite-block", "window-block")
 SOLVED = {name: solve(read_item(ITEMS / f"{name}.yaml")) for name in NAMES}
 
 
-def shown(name: str, lesson: str = "one", *, parts_seen: bool = True) -> Shown:
-    return Shown(lesson=lesson, solution=SOLVED[name], parts_seen=parts_seen)
+def shown(name: str, lesson: str = "one", *, parts_seen: bool = True) -> SurveyedItem:
+    return SurveyedItem(lesson=lesson, solution=SOLVED[name], parts_seen=parts_seen)
 
 
 @pytest.mark.parametrize(
@@ -87,7 +87,7 @@ def turned_over(solution: JoinAndCutSolution) -> JoinAndCutSolution:
 
 
 def test_the_same_question_under_another_name_and_flipped_is_found() -> None:
-    again = Shown(lesson="two", solution=turned_over(SOLVED["corner-block"]))
+    again = SurveyedItem(lesson="two", solution=turned_over(SOLVED["corner-block"]))
     (twice,) = survey([shown("border-block"), shown("corner-block"), again]).asked_twice
     assert (twice.shown, twice.earlier, twice.flipped) == (again, shown("corner-block"), True)
     assert "Used twice: another in lesson two asks what corner-block in lesson one asks, flipped over." in list(

@@ -10,7 +10,7 @@ from explainers.figure.model import Figure, Label, moved_entry
 from explainers.figure.motion import Glide, Motion
 from explainers.figure.subject import Subject
 from explainers.storyboard.model import Step, Still, Storyboard
-from explainers.storyboard.timeline import Chapter, Cue, Span, Timeline
+from explainers.storyboard.timeline import Cue, Span, TimedChapter, Timeline
 
 __all__ = ["short_timeline", "turned"]
 
@@ -113,5 +113,8 @@ def short_timeline() -> Timeline:
         storyboard=Storyboard(name="sample-lesson", title="Blocks & holes", language="en-GB", steps=steps),
         spans=tuple(spans),
         cues=cues,
-        chapters=(Chapter(title="The block", start=0, end=108), Chapter(title="It is done", start=108, end=start)),
+        chapters=(
+            TimedChapter(title="The block", start=0, end=108),
+            TimedChapter(title="It is done", start=108, end=start),
+        ),
     )

@@ -15,14 +15,14 @@ from explainers.choice.differences.side_length import SideLengthFact
 from explainers.choice.drawing.choices import Choices
 from explainers.choice.model import Solution
 from explainers.choice.stages.choosing import choice_to_tell
-from explainers.choice.stages.context import Telling
+from explainers.choice.stages.context import StageSettings
 from explainers.choice.stages.rows import without_parts
 from explainers.choice.words.choosing import not_this
 from explainers.errors import FactError
 from explainers.figure.model import Circle, Lines, Role
 from explainers.figure.theme import DEFAULT_THEME
-from explainers.intake.workspace import take_in
-from explainers.item.model import Lesson, Manner, Part
+from explainers.intake.workspace import load_solution
+from explainers.item.model import Lesson, LessonPart, Manner
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
 from explainers.kinds.join_and_cut.solving.solver import solve
@@ -38,7 +38,7 @@ NOT_SEEN = re.compile(r"\b(lay|laid|lies|colou?r\w*|red|green|tint\w*|beside|bel
 
 def asked(solution: Solution, manner: Manner) -> Step:
     """The step at which the learner chooses, in a lesson of this one item."""
-    part = Part(show=Path("item.yaml"), manner=manner, pause_s=20.0)
+    part = LessonPart(show=Path("item.yaml"), manner=manner, pause_s=20.0)
     lesson = Lesson(name="try", title="Try", parts=(part,))
     (step,) = (step for step in plan_lesson(lesson, [solution]).steps if step.stage == "pause")
     return step
@@ -52,7 +52,7 @@ def choice_of(solution: Solution, manner: Manner) -> Choice:
 
 @pytest.fixture(scope="module")
 def told(cases: Callable[[int, int], int]) -> list[tuple[Solution, Manner, Choice]]:
-    demo = [(take_in(path), manner) for path in ITEMS for manner in (Manner.YOUR_TURN, Manner.QUICK_CHECK)]
+    demo = [(load_solution(path), manner) for path in ITEMS for manner in (Manner.YOUR_TURN, Manner.QUICK_CHECK)]
     found = [(solve(random_item(seed)), Manner.YOUR_TURN) for seed in range(cases(6, 200))]
     return [(solution, manner, told_of(solution, manner)) for solution, manner in (*demo, *found)]
 
@@ -61,7 +61,7 @@ def told_of(solution: Solution, manner: Manner) -> Choice:
     """The choice alone, without a lesson round it."""
     quick = manner is Manner.QUICK_CHECK
     seen = without_parts(solution) if quick else solution
-    context = PieceContext(seen, Telling(manner=manner, theme=DEFAULT_THEME, pause_s=20.0))
+    context = PieceContext(seen, StageSettings(manner=manner, theme=DEFAULT_THEME, pause_s=20.0))
     asked = context.compared if quick else context.asked
     assert asked.cells is not None
     context.last = asked.figure
@@ -114,7 +114,7 @@ def has_side(option: ChoosableOption) -> bool:
 
 def test_the_picture_is_that_of_the_pause_without_its_clock() -> None:
     for manner in (Manner.YOUR_TURN, Manner.QUICK_CHECK):
-        step = asked(take_in(ITEMS[0]), manner)
+        step = asked(load_solution(ITEMS[0]), manner)
         assert step.choice is not None
         bare = {Role.HEADING, Role.PROGRESS, Role.CLOCK}
         shown = [entry for entry in step.stills[0].entries if entry.role not in bare]
@@ -126,7 +126,7 @@ def test_the_picture_is_that_of_the_pause_without_its_clock() -> None:
 
 
 def test_rooms_are_where_the_options_are_drawn_and_equally_large() -> None:
-    solution = take_in(ITEMS[0])
+    solution = load_solution(ITEMS[0])
     views = {
         Manner.YOUR_TURN: Sheet(solution=solution, theme=DEFAULT_THEME).cells,
         Manner.QUESTION: Sheet(solution=solution, theme=DEFAULT_THEME).cells,
@@ -141,20 +141,20 @@ def test_rooms_are_where_the_options_are_drawn_and_equally_large() -> None:
 
 
 def test_a_question_whose_solution_is_not_told_says_and_shows_nothing() -> None:
-    for option in choice_of(take_in(ITEMS[0]), Manner.QUESTION).options:
+    for option in choice_of(load_solution(ITEMS[0]), Manner.QUESTION).options:
         assert (option.right, option.said, option.figure, option.facts) == (None, (), None, ())
 
 
 def test_a_quick_check_speaks_of_no_piece() -> None:
     for path in ITEMS:
-        solution = take_in(path)
+        solution = load_solution(path)
         words = " ".join(word for option in told_of(solution, Manner.QUICK_CHECK).options for word in option.said)
         for placement in solution.placements:
             assert f"the {placement.piece.name.replace('-', ' ')} " not in words
 
 
 def test_the_slip_behind_an_option_is_told_kindly_and_after_its_reason() -> None:
-    choice = choice_of(take_in(ITEMS[0].with_name("corner-block.yaml")), Manner.YOUR_TURN)
+    choice = choice_of(load_solution(ITEMS[0].with_name("corner-block.yaml")), Manner.YOUR_TURN)
     said = {option.label: option.said for option in choice.options}
     assert said["B"] == (
         "Not B.",
@@ -170,7 +170,7 @@ def test_the_slip_behind_an_option_is_told_kindly_and_after_its_reason() -> None
 
 
 def test_nothing_is_said_from_a_fact_that_does_not_hold() -> None:
-    solution = take_in(ITEMS[0].with_name("corner-block.yaml"))
+    solution = load_solution(ITEMS[0].with_name("corner-block.yaml"))
     verdict = solution.verdicts[1]
     (fact,) = (fact for fact in verdict.reasons if isinstance(fact, SideLengthFact))
     with pytest.raises(FactError):
@@ -184,7 +184,7 @@ def test_lengths_are_told_only_where_the_option_is_drawn_at_its_own_size() -> No
     """A length is the outline's own; beside an option that is drawn larger it would not be true."""
     found = 0
     for path in ITEMS:
-        for verdict in take_in(path).verdicts:
+        for verdict in load_solution(path).verdicts:
             for fact in verdict.reasons:
                 if isinstance(fact, SideLengthFact):
                     words = " ".join(not_this(verdict, fact)[0])
@@ -195,7 +195,7 @@ def test_lengths_are_told_only_where_the_option_is_drawn_at_its_own_size() -> No
 
 
 def test_an_option_without_a_place_to_ring_is_still_told_truly() -> None:
-    verdict = take_in(ITEMS[0].with_name("corner-block.yaml")).verdicts[1]
+    verdict = load_solution(ITEMS[0].with_name("corner-block.yaml")).verdicts[1]
     words, _ = not_this(replace(verdict, slip=None), None)
     assert words == ("Not B.", "Option B does not fit the finished outline, however you turn it.")
 

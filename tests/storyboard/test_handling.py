@@ -20,7 +20,7 @@ from explainers.figure.model import Area, Figure, Lines
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion, Ring
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.drawing.table import Phase, Table
 from explainers.kinds.join_and_cut.facts.landing import LandingFact, LandingKind
 from explainers.kinds.join_and_cut.facts.meet import MeetFact
@@ -47,7 +47,7 @@ MOVE, TURN_DEG = MOVE_UNITS[0], TURN_STEPS_DEG[0]  # what a press of a key or a 
 
 @cache
 def table_of(path: Path) -> Table:
-    return Table(solution=take_in(path), theme=DEFAULT_THEME)
+    return Table(solution=load_solution(path), theme=DEFAULT_THEME)
 
 
 def places(table: Table) -> range:
@@ -142,7 +142,7 @@ def apart(landing: Landing, other: Landing, done: Handling) -> float:
 
 
 def test_only_the_step_that_points_at_the_marks_can_be_handled() -> None:
-    board = plan_item(take_in(ITEMS[0].with_name("twin-block.yaml")))
+    board = plan_item(load_solution(ITEMS[0].with_name("twin-block.yaml")))
     handled = [step for step in board.steps if step.handling is not None]
     assert [step.id for step in handled] == ["twin-block.peak.marks", "twin-block.step.marks"]
     for step in handled:

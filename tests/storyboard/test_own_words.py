@@ -13,7 +13,7 @@ from wording import fact_samples as samples
 
 from explainers.choice.fact import Fact
 from explainers.choice.model import Solution
-from explainers.intake.workspace import take_in_lesson
+from explainers.intake.workspace import load_lesson
 from explainers.item.model import Lesson
 from explainers.kinds.join_and_cut.facts.turn import TurnFact
 from explainers.kinds.join_and_cut.model import Item, Piece
@@ -27,7 +27,7 @@ TURN = "corner-block.flag.turn"
 
 @cache
 def demo() -> tuple[Lesson, tuple[Solution, ...]]:
-    return take_in_lesson(DEMO)
+    return load_lesson(DEMO)
 
 
 def standing(

@@ -16,7 +16,7 @@ from storyboard.sample_board import words_board
 
 from explainers.batch import timeline_of
 from explainers.figure.motion import Motion
-from explainers.intake.workspace import take_in_lesson
+from explainers.intake.workspace import load_lesson
 from explainers.item.shared_reader import LANGUAGES
 from explainers.lesson.planner import plan_lesson
 from explainers.storyboard.model import Step, Storyboard
@@ -75,7 +75,7 @@ def faults(timeline: Timeline, allowed: Guidance) -> Iterator[str]:
 
 @cache
 def told(lesson: str, language: str) -> Storyboard:
-    found, solutions = take_in_lesson(ITEMS / f"{lesson}.yaml")
+    found, solutions = load_lesson(ITEMS / f"{lesson}.yaml")
     return plan_lesson(replace(found, language=language, opening=None, closing=None, words=()), solutions)
 
 

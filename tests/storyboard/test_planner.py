@@ -13,7 +13,7 @@ from explainers.choice.question import Option
 from explainers.errors import UnsoundItemError
 from explainers.figure.model import Area, Circle, Label, Lines
 from explainers.figure.motion import Glide, Motion
-from explainers.intake.workspace import take_in, take_in_lesson
+from explainers.intake.workspace import load_lesson, load_solution
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.storyboard.model import Still, Storyboard
@@ -24,17 +24,17 @@ LESSON = Path(__file__).parents[2] / "items" / "first-blocks.yaml"
 
 @pytest.fixture(scope="module", params=ITEMS, ids=lambda path: path.stem)
 def board(request: pytest.FixtureRequest) -> Storyboard:
-    return plan_item(take_in(request.param))
+    return plan_item(load_solution(request.param))
 
 
 @pytest.fixture(scope="module")
 def lesson_board() -> Storyboard:
-    return plan_lesson(*take_in_lesson(LESSON))
+    return plan_lesson(*load_lesson(LESSON))
 
 
 def wrong_options(board: Storyboard) -> int:
     """How many options of a demo item are not the key."""
-    return len(take_in(LESSON.with_name(f"{board.name}.yaml")).verdicts) - 1
+    return len(load_solution(LESSON.with_name(f"{board.name}.yaml")).verdicts) - 1
 
 
 def motions(board: Storyboard) -> list[tuple[str, Motion]]:
@@ -42,7 +42,7 @@ def motions(board: Storyboard) -> list[tuple[str, Motion]]:
 
 
 def test_the_demo_has_the_items_that_it_should():
-    turns = [p.turn_deg for path in ITEMS for p in take_in(path).placements]
+    turns = [p.turn_deg for path in ITEMS for p in load_solution(path).placements]
     assert len(ITEMS) >= 4
     assert any(abs(turn - 135) < 1e-6 for turn in turns)
     assert any(abs(turn + 135) < 1e-6 for turn in turns)
@@ -90,7 +90,7 @@ def test_what_is_seen_runs_on_from_step_to_step(board: Storyboard):
 
 def test_a_piece_is_seen_to_turn_as_far_and_the_way_that_was_computed():
     for path in ITEMS:
-        solution = take_in(path)
+        solution = load_solution(path)
         steps = {step.id: step for step in plan_item(solution).steps}
         for index, placement in enumerate(solution.placements):
             step = steps[f"{solution.item.name}.{placement.piece.name}.turn"]
@@ -106,7 +106,7 @@ def test_a_piece_is_seen_to_turn_as_far_and_the_way_that_was_computed():
 
 def test_a_turn_takes_about_a_second_for_sixty_degrees():
     # Shepard & Metzler 1971: about 60 degrees a second, the rate from memory; see the shared references, section 4
-    solution = take_in(ITEMS[0].with_name("corner-block.yaml"))
+    solution = load_solution(ITEMS[0].with_name("corner-block.yaml"))
     (step,) = (step for step in plan_item(solution).steps if step.id == "corner-block.flag.turn")
     assert max(beat.seconds for beat in step.beats if isinstance(beat, Motion)) == pytest.approx(135 / 60)
 
@@ -128,7 +128,7 @@ def test_the_answer_comes_last_among_the_options(board: Storyboard):
 
 
 def test_ids_come_from_content_so_that_a_new_option_renumbers_nothing():
-    solution = take_in(ITEMS[0].with_name("corner-block.yaml"))
+    solution = load_solution(ITEMS[0].with_name("corner-block.yaml"))
     before = [step.id for step in plan_item(solution).steps]
     extra = Option(corners=((0, 0), (4, 0), (4, 4), (0, 4)))
     grown = solve(replace(solution.item, options=(extra, *solution.item.options)))
@@ -138,7 +138,7 @@ def test_ids_come_from_content_so_that_a_new_option_renumbers_nothing():
 
 
 def test_an_unsound_item_is_not_told():
-    solution = take_in(ITEMS[0].with_name("corner-block.yaml"))
+    solution = load_solution(ITEMS[0].with_name("corner-block.yaml"))
     options = tuple(option for option in solution.item.options if option.corners or option.slip)
     unsound = solve(replace(solution.item, options=options))
     assert not unsound.sound
@@ -160,14 +160,14 @@ def test_your_turn_has_a_calm_countdown_and_then_the_solution(lesson_board: Stor
 def test_two_demo_items_with_different_hard_steps_do_not_share_a_thing_to_remember():
     told = {}
     for path in ITEMS:
-        step = plan_item(take_in(path)).steps[-1]
+        step = plan_item(load_solution(path)).steps[-1]
         assert step.stage == "remember"
         told[path.stem] = " ".join(step.narration)
     assert len(set(told.values())) == len(told)
 
 
 def test_a_teachers_own_words_replace_the_tools_and_are_marked():
-    lesson, solutions = take_in_lesson(LESSON)
+    lesson, solutions = load_lesson(LESSON)
     own = replace(lesson, words=(("corner-block.flag.turn", "Now give the flag its turn."),))
     (step,) = (step for step in plan_lesson(own, solutions).steps if step.id == "corner-block.flag.turn")
     assert step.narration == ("Now give the flag its turn.",)
@@ -175,7 +175,7 @@ def test_a_teachers_own_words_replace_the_tools_and_are_marked():
 
 
 def test_words_for_a_step_that_is_not_there_change_nothing():
-    lesson, solutions = take_in_lesson(LESSON)
+    lesson, solutions = load_lesson(LESSON)
     own = replace(lesson, words=(("corner-block.flg.turn", "Now."),))
     assert plan_lesson(own, solutions) == plan_lesson(lesson, solutions)
 

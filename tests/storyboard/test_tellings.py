@@ -16,8 +16,8 @@ from strategies import random_item
 from explainers.choice.model import Solution
 from explainers.errors import LessonError
 from explainers.figure.model import Entry, Figure, Label
-from explainers.intake.workspace import take_in, take_in_lesson
-from explainers.item.model import Lesson, Manner, Part
+from explainers.intake.workspace import load_lesson, load_solution
+from explainers.item.model import Lesson, LessonPart, Manner
 from explainers.kinds.join_and_cut.model import EVERY_PIECE
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.stages.piece_stages import TELLINGS
@@ -36,11 +36,11 @@ GIVING_AWAY = re.compile(r"\b(result|flipped\s+over|mirror\w*|slip\w*|right|wron
 
 @cache
 def solved(path: Path) -> Solution:
-    return take_in(path, pairs=True)
+    return load_solution(path, pairs=True)
 
 
 def lesson_of(path: Path, manner: Manner, asks: tuple[str, ...] = ()) -> Lesson:
-    return Lesson(name="one", title="One lesson", parts=(Part(show=path, manner=manner, asks=asks),))
+    return Lesson(name="one", title="One lesson", parts=(LessonPart(show=path, manner=manner, asks=asks),))
 
 
 @cache
@@ -210,7 +210,7 @@ def test_the_pause_of_a_quick_check_is_for_the_options_alone_and_a_written_one_w
 
 
 def test_items_shown_in_every_manner_stand_in_one_lesson():
-    parts = [Part(show=path, manner=manner) for path, manner in zip(ITEMS, list(Manner)[1:], strict=False)]
+    parts = [LessonPart(show=path, manner=manner) for path, manner in zip(ITEMS, list(Manner)[1:], strict=False)]
     lesson = Lesson(name="all", title="All of them", parts=tuple(parts))
     board = plan_lesson(lesson, [solved(part.show) for part in parts])
     assert len(pace(board).chapters) >= 2 + len(parts)
@@ -221,7 +221,7 @@ def test_a_stop_before_a_piece_that_is_not_there_is_refused_with_the_pieces_ther
     path = tmp_path / "lesson.yaml"
     path.write_text("lesson: one\nparts:\n  - {show: kite-block.yaml,\n     ask: [wing.turn, wings.turn, options]}\n")
     with pytest.raises(LessonError) as caught:
-        take_in_lesson(path)
+        load_lesson(path)
     (fault,) = caught.value.faults
     assert (fault.line, fault.field) == (4, "parts[0].ask")
     assert "no piece called wings" in fault.message and "wing, sail or notch" in fault.fix

@@ -9,8 +9,8 @@ import pytest
 from strategies import random_item
 
 from explainers.choice.model import Solution
-from explainers.intake.workspace import take_in, take_in_lesson
-from explainers.item.model import Lesson, Manner, Part
+from explainers.intake.workspace import load_lesson, load_solution
+from explainers.item.model import Lesson, LessonPart, Manner
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_lesson, plan_unseen
 from explainers.storyboard.model import Still
@@ -35,16 +35,16 @@ def _lengths(beats: tuple[object, ...]) -> list[float]:
 
 @pytest.mark.parametrize("name", LESSONS)
 def test_the_lessons_of_the_demo_take_as_long_unseen(name: str) -> None:
-    assert_same_length(*take_in_lesson(ITEMS / f"{name}.yaml"))
+    assert_same_length(*load_lesson(ITEMS / f"{name}.yaml"))
 
 
 @pytest.mark.parametrize("manner", Manner)
 def test_every_manner_takes_as_long_unseen(manner: Manner) -> None:
     """With a stop at every place where there may be one."""
-    solution = take_in(ITEMS / "comet-block.yaml", pairs=True)
+    solution = load_solution(ITEMS / "comet-block.yaml", pairs=True)
     stops = [f"{piece.name}.{what}" for piece in solution.item.pieces for what in ("turn", "meet")]
     asks = (*stops, "outline", "options") if manner.works_through else ()
-    part = Part(show=Path("comet-block.yaml"), manner=manner, asks=asks)
+    part = LessonPart(show=Path("comet-block.yaml"), manner=manner, asks=asks)
     assert_same_length(Lesson(name="one", title="One", parts=(part,)), (solution,))
 
 
@@ -52,5 +52,5 @@ def test_generated_items_take_as_long_unseen(cases: Callable[[int, int], int]) -
     for seed in range(cases(8, 200)):
         solution = solve(random_item(seed), pairs=True)
         if solution.sound:
-            part = Part(show=Path("made.yaml"), manner=(*Manner,)[seed % len(Manner)])
+            part = LessonPart(show=Path("made.yaml"), manner=(*Manner,)[seed % len(Manner)])
             assert_same_length(Lesson(name="one", title="One", parts=(part,)), (solution,))

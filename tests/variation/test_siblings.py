@@ -20,7 +20,7 @@ from explainers.errors import UnsoundItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rings import sides
 from explainers.intake.reader import read_item
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.intake.writing import item_yaml
 from explainers.kinds.join_and_cut.model import Item
 from explainers.kinds.join_and_cut.solving.solution import JoinAndCutSolution
@@ -37,7 +37,7 @@ FIXTURES = Path(__file__).parent.parent / "cli" / "fixtures"
 
 @pytest.fixture(scope="module", params=DEMO)
 def original(request: pytest.FixtureRequest) -> JoinAndCutSolution:
-    return take_in(ITEMS / f"{request.param}.yaml")
+    return load_solution(ITEMS / f"{request.param}.yaml")
 
 
 @pytest.fixture(scope="module")
@@ -150,7 +150,7 @@ def test_easier_and_harder_show_in_the_features(original: JoinAndCutSolution, le
 
 
 def test_an_item_with_nothing_left_to_make_easier_says_so() -> None:
-    item = siblings(take_in(ITEMS / "border-block.yaml"), count=1, seed=3, level=Level.EASIER).found[0].solution
+    item = siblings(load_solution(ITEMS / "border-block.yaml"), count=1, seed=3, level=Level.EASIER).found[0].solution
     easiest = item
     for _ in range(4):
         run = siblings(easiest, count=1, seed=3, level=Level.EASIER)
@@ -180,7 +180,7 @@ def test_generated_items_have_siblings_of_their_build(cases) -> None:
 
 def test_an_unsound_item_is_not_varied() -> None:
     with pytest.raises(UnsoundItemError, match="lost-block"):
-        siblings(take_in(FIXTURES / "lost-block.yaml"), count=1, seed=1)
+        siblings(load_solution(FIXTURES / "lost-block.yaml"), count=1, seed=1)
 
 
 def test_the_search_ends_with_what_it_has(original: JoinAndCutSolution, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -207,5 +207,5 @@ def test_turns_have_kinds(turn_deg: float, kind: TurnKind) -> None:
 
 
 def test_a_slip_is_known_from_its_name_in_the_file() -> None:
-    slips = build_of(take_in(ITEMS / "border-block.yaml")).slips
+    slips = build_of(load_solution(ITEMS / "border-block.yaml")).slips
     assert slips[:2] == (SlipCase(slip="flipped"), SlipCase(slip="left-out", subject="dart"))

@@ -14,7 +14,7 @@ from typer.testing import CliRunner, Result
 from explainers.cli.main import app
 from explainers.outputs.clip import drawn_shots
 from explainers.outputs.clip import writer as clip
-from explainers.outputs.clip.drawing_job import Job, skips_path
+from explainers.outputs.clip.drawing_job import DrawingJob, skips_path
 from explainers.video.segment import Segment, write_segment
 from explainers.video.skip_packets import skip_packets
 
@@ -34,7 +34,7 @@ def items(tmp_path: Path) -> Path:
 class FlatDrawer(Drawer):
     """Flat pictures, with the packets of unmoving frames that a whole clip needs."""
 
-    def __call__(self, job: Job, folder: Path, progress: Callable[[int, int], None] | None = None) -> None:
+    def __call__(self, job: DrawingJob, folder: Path, progress: Callable[[int, int], None] | None = None) -> None:
         super().__call__(job, folder, progress)
         skips = skip_packets(job.options)
         assert skips is not None

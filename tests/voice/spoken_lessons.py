@@ -19,7 +19,7 @@ from explainers.batch import timeline_of
 from explainers.storyboard.model import Step
 from explainers.storyboard.timeline import Timeline
 from explainers.voice.espeak import spoken_by_machine
-from explainers.voice.matching import Match
+from explainers.voice.matching import DividedRecording
 from explainers.voice.sound import Sound, joined, silence
 from explainers.voice.speech import heard
 
@@ -153,7 +153,7 @@ def planted(steps: Sequence[Step], seed: int, faults: dict[str, int]) -> dict[st
     return {fault: [chosen.pop() for _ in range(count)] for fault, count in faults.items()}
 
 
-def counted(divided: Match, made: Recording, faults: set[str], count: Counter[str]) -> None:
+def counted(divided: DividedRecording, made: Recording, faults: set[str], count: Counter[str]) -> None:
     """Add what became of one recording.
 
     A step is good where it is found where it is and no fault was planted in it. A planted fault is told where the step

@@ -81,10 +81,10 @@ def test_with_a_log_every_boundary_is_close_whatever_is_said_again_or_too_much(n
 
 
 def _log_of(entries: list[dict[str, object]]) -> tuple:  # type: ignore[type-arg]
-    from explainers.fitting.prompter_log import Shown
+    from explainers.fitting.prompter_log import ShownStep
 
     return tuple(
-        Shown(step_id=e["step"], start_s=e["start"], end_s=e["end"], words=e["words"])  # type: ignore[arg-type]
+        ShownStep(step_id=e["step"], start_s=e["start"], end_s=e["end"], words=e["words"])  # type: ignore[arg-type]
         for e in entries
     )
 

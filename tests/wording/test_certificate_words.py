@@ -18,7 +18,7 @@ from explainers.choice.words.certificate import (
     pause_in_brief,
     repeat_line,
 )
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.model import PieceWarning
 from explainers.kinds.join_and_cut.solving.solver import solve
 
@@ -27,7 +27,7 @@ ITEMS = Path(__file__).parents[2] / "items"
 
 @pytest.fixture(scope="module")
 def corner() -> Certificate:
-    return certificate(take_in(ITEMS / "corner-block.yaml"))
+    return certificate(load_solution(ITEMS / "corner-block.yaml"))
 
 
 def line_of(made: Certificate, start: str) -> str:
@@ -115,7 +115,7 @@ def test_features_that_are_not_there_are_not_named(corner: Certificate) -> None:
 
 
 def test_an_acceptance_that_silences_nothing_is_said_to_be_needless() -> None:
-    solution = take_in(ITEMS / "corner-block.yaml")
+    solution = load_solution(ITEMS / "corner-block.yaml")
     entry = Accepted(kind=PieceWarning.NO_TURN, reason="easy on purpose")
     made = certificate(replace(solution, item=replace(solution.item, accepted=(entry,))))
     assert "not needed: no-turn (easy on purpose)" in line_of(made, "Accepted, but")

@@ -29,7 +29,7 @@ from explainers.choice.differences.hole import HoleFact
 from explainers.choice.differences.part_elsewhere import PartElsewhereFact
 from explainers.choice.differences.side_length import SideLengthFact
 from explainers.choice.differences.side_ratio import SideRatioFact
-from explainers.choice.fact import Fact, said
+from explainers.choice.fact import Fact, verified
 from explainers.choice.words import choices
 from explainers.choice.words import task as asked
 from explainers.errors import FactError
@@ -149,7 +149,7 @@ def test_a_task_stops_at_a_piece_whose_marks_cannot_meet() -> None:
 
 
 def test_the_gate_hands_on_just_what_it_was_given() -> None:
-    assert said(samples.outline_fact(), ["One.", "Two."]) == ("One.", "Two.")
+    assert verified(samples.outline_fact(), ["One.", "Two."]) == ("One.", "Two.")
 
 
 @pytest.mark.parametrize(("joins", "cuts"), [(1, 0), (0, 1), (2, 0), (1, 1), (3, 2), (0, 6)])

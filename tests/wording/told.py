@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from explainers.choice.agreement import agreement_fact
 from explainers.choice.differences.difference import DifferenceFact
-from explainers.choice.fact import said
+from explainers.choice.fact import verified
 from explainers.choice.finished import outline_fact
 from explainers.choice.model import Solution
 from explainers.choice.same import SameFact
@@ -32,7 +32,7 @@ CHAPTERS = [*(kind for kind in vars(Chapter).values() if isinstance(kind, Chapte
 
 def narrated(fact: PieceFact | TurnFact | MeetFact | ChangeFact) -> tuple[str, ...]:
     """What is said of a piece at a step, its fact held to."""
-    return said(fact, fact.narration())
+    return verified(fact, fact.narration())
 
 
 def sentences_of(solution: Solution) -> Iterator[str]:
@@ -63,7 +63,7 @@ def sentences_of(solution: Solution) -> Iterator[str]:
             yield from (*choices.keep(reason, shape), *choices.answer(verdict.label), notes.keep_note(reason))
             continue
         agreed = agreement_fact(verdict.label, verdict.fit.laid, solution.outline, solution.tolerance)
-        yield from choices.rule_out(verdict, agreed=said(agreed, agreed.over_outline()))
+        yield from choices.rule_out(verdict, agreed=verified(agreed, agreed.over_outline()))
         yield notes.rule_out_note(verdict.label)
         yield from (
             sentence

@@ -48,4 +48,4 @@ class ExtraPartFact(BarePartFact):
 def extra_parts(pair: Compared, place: Outline) -> Iterator[ExtraPartFact]:
     """The place, where it is too much."""
     if place in pair.fit.extra:
-        yield ExtraPartFact(**pair.at(place, overlay.pole(place)), area=place.area)
+        yield ExtraPartFact(**pair.at(place, overlay.pole_of_inaccessibility(place)), area=place.area)

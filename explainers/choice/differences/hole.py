@@ -69,7 +69,7 @@ class HoleFact(DifferenceFact):
         closed = [
             hole
             for hole in owner.holes
-            if any(contains(Outline(part.exterior), overlay.pole(Outline(hole))) for part in left)
+            if any(contains(Outline(part.exterior), overlay.pole_of_inaccessibility(Outline(hole))) for part in left)
         ]
         if self.at is HolePlace.WALL:
             return len(closed) < len(owner.holes)
@@ -206,7 +206,7 @@ def _in_holes(owner: Outline, other: Outline, place: Outline, tolerance: float) 
         shape = Outline.of(hole)
         if any(overlay.shared_thickness(shape, Outline.of(twin)) > tolerance for twin in other.holes):
             continue
-        for spot in (overlay.pole(place), overlay.pole(shape)):
+        for spot in (overlay.pole_of_inaccessibility(place), overlay.pole_of_inaccessibility(shape)):
             inside = contains(place, spot) and contains(shape, spot)
             if inside and all(distance_to_boundary(spot, of) > tolerance for of in (place, shape)):
                 yield HolePlace.HOLE, spot

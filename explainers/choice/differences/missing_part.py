@@ -48,4 +48,4 @@ class MissingPartFact(BarePartFact):
 def missing_parts(pair: Compared, place: Outline) -> Iterator[MissingPartFact]:
     """The place, where it is not too much."""
     if place not in pair.fit.extra:
-        yield MissingPartFact(**pair.at(place, overlay.pole(place)), area=place.area)
+        yield MissingPartFact(**pair.at(place, overlay.pole_of_inaccessibility(place)), area=place.area)

@@ -152,7 +152,7 @@ def parts_elsewhere(pair: Compared, place: Outline) -> Iterator[PartElsewhereFac
             if side is None or home_side is None:
                 continue
             yield PartElsewhereFact(
-                **pair.at(here, overlay.pole(here)),
+                **pair.at(here, overlay.pole_of_inaccessibility(here)),
                 filled=filled,
                 home=home,
                 side=side,

@@ -161,7 +161,7 @@ def ratios(pair: Compared, place: Outline) -> Iterator[SideRatioFact]:
     """Two sides at one corner that stand in another ratio, by most first."""
     for _, own, other, (ratio, other_ratio) in pair.once(_other_ratios):
         yield SideRatioFact(
-            **pair.at(place, overlay.pole(place)),
+            **pair.at(place, overlay.pole_of_inaccessibility(place)),
             pair=own,
             ratio=ratio,
             other_pair=other,

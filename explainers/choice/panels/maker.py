@@ -9,7 +9,7 @@ from ...document.nodes import MapNode
 from ...figure.theme import Theme
 from ..model import Solution, Warning_
 from .remarks import Remarks, Spot
-from .view import Panel, Picture
+from .view import Panel, PanelPicture
 
 __all__ = ["PanelMaker"]
 
@@ -37,5 +37,5 @@ class PanelMaker(Protocol):
     def spots(self, warning: Warning_, solution: Solution) -> Iterable[Spot]:
         """Where a warning is shown that only this kind knows; none for any other."""
 
-    def signs(self, theme: Theme) -> Iterable[Picture]:
+    def signs(self, theme: Theme) -> Iterable[PanelPicture]:
         """The signs in these pictures, each with what it stands for as its caption."""

@@ -18,7 +18,7 @@ from ..words.report import reason_in_brief
 from .grid import scale_to_fit
 from .plot import Plot
 from .remarks import Remarks
-from .view import Panel, Picture
+from .view import Panel, PanelPicture
 
 __all__ = ["option_panels"]
 
@@ -73,7 +73,7 @@ def _given(option: Option, made: bool) -> str:
 
 def _as_shown(
     verdict: Verdict, outline: Outline, option: Option, scale: float, remarks: Remarks, name: str, theme: Theme
-) -> Picture:
+) -> PanelPicture:
     # Room for the numbers of corners, and for a ring at a corner.
     margin = 0.48 if option.corners or remarks.of(name) else 0.16
     plot = Plot(outline.rings, scale, theme, grid=False, margin=margin)
@@ -85,7 +85,7 @@ def _as_shown(
     return plot.picture(f"Option {verdict.label} as the sheet shows it", "as the sheet shows it")
 
 
-def _laid(verdict: Verdict, result: Outline, remarks: Remarks, name: str, theme: Theme) -> Picture:
+def _laid(verdict: Verdict, result: Outline, remarks: Remarks, name: str, theme: Theme) -> PanelPicture:
     laid, fit = verdict.fit.laid, verdict.fit
     rings = (*result.rings, *laid.rings)
     plot = Plot(rings, scale_to_fit(rings, *_LAID), theme, margin=0.32)

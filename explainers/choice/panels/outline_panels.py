@@ -7,14 +7,14 @@ from collections.abc import Sequence
 from ...document.notation import shown
 from ...figure.model import Role
 from ...figure.theme import Theme
-from ...geometry.overlay import pole
+from ...geometry.overlay import pole_of_inaccessibility
 from ...geometry.rigid_motion import Ring
 from ...words.names import area_in_words, list_in_words, number_of
 from ..model import Solution
 from .grid import SMALL_ROOM, scale_to_fit
 from .plot import Plot
 from .remarks import Remarks
-from .view import Panel, Picture
+from .view import Panel, PanelPicture
 
 __all__ = ["outline_alone", "result_panel"]
 
@@ -28,7 +28,7 @@ def result_panel(solution: Solution, seen: Sequence[Ring], remarks: Remarks, the
     plot = Plot(seen, scale_to_fit(seen, *SMALL_ROOM), theme)
     plot.cloth(outline, Role.OUTLINE, theme.outline, width=theme.outline_width)
     area = f"area {shown(round(outline.area, 4))}"
-    plot.name(area, pole(outline), size=0.28, colour=theme.ink, on=theme.outline, bold=True)
+    plot.name(area, pole_of_inaccessibility(outline), size=0.28, colour=theme.ink, on=theme.outline, bold=True)
     remarks.draw(plot, "result")
     counts = [number_of(outline.corner_count, "corner")]
     if outline.holes:
@@ -51,7 +51,7 @@ def result_panel(solution: Solution, seen: Sequence[Ring], remarks: Remarks, the
     )
 
 
-def outline_alone(solution: Solution, theme: Theme) -> Picture:
+def outline_alone(solution: Solution, theme: Theme) -> PanelPicture:
     """The finished outline, small."""
     rings = solution.outline.rings
     plot = Plot(rings, scale_to_fit(rings, 1.68, 1.2), theme, grid=False, margin=0.08)

@@ -28,7 +28,7 @@ from ...geometry.rings import centroid, sides, signed_area
 from ...geometry.tolerance import authoring_tolerance
 from ...typeface.faces import face
 from .grid import NUMBER, Window, grid_entries
-from .view import Picture
+from .view import PanelPicture
 
 __all__ = ["Plot", "midway"]
 
@@ -255,10 +255,10 @@ class Plot:
             Arrow(**self._named(Role.TURN), path=path, stroke=theme.attention, width=theme.arrow_width, head=head)
         )
 
-    def picture(self, alt: str, caption: str = "") -> Picture:
+    def picture(self, alt: str, caption: str = "") -> PanelPicture:
         """What has been drawn."""
         below = [entry for part in self._below for entry in ((part,) if isinstance(part, Entry) else part())]
-        return Picture(
+        return PanelPicture(
             figure=Figure(background=self.theme.table, entries=(*below, *self._above), alt=alt),
             box=self.window.box,
             caption=caption,

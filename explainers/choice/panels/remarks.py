@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
-from ...geometry.overlay import pole
+from ...geometry.overlay import pole_of_inaccessibility
 from ...geometry.rigid_motion import Point, Ring
 from ...geometry.rings import extent, sides
 from ..model import Solution, Warning_
@@ -73,11 +73,11 @@ def _spots(warning: Warning_, solution: Solution) -> Iterator[Spot]:
     index = int(found[1]) if found else 0
     match warning.kind:
         case WarningKind.SYMMETRIC_OUTLINE:
-            yield Spot(panel="result", at=pole(solution.outline), radius=0.4)
+            yield Spot(panel="result", at=pole_of_inaccessibility(solution.outline), radius=0.4)
         case WarningKind.NEARLY_RIGHT:
             verdict = solution.verdicts[index]
             places = (*verdict.fit.extra, *verdict.fit.missing)
-            at = pole(max(places, key=lambda place: place.area)) if places else None
+            at = pole_of_inaccessibility(max(places, key=lambda place: place.area)) if places else None
             yield Spot(panel=f"option-{verdict.label}", picture="laid", at=at)
         case WarningKind.FINE_OPTIONS:
             yield from _fine_options(solution)

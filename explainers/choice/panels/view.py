@@ -8,7 +8,7 @@ from ...figure.layout import Box
 from ...figure.model import Figure
 from ...figure.theme import DEFAULT_THEME, Theme
 
-__all__ = ["PX_PER_UNIT", "Panel", "Picture", "Remark", "Sign", "View"]
+__all__ = ["PX_PER_UNIT", "Panel", "PanelPicture", "Remark", "Sign", "View"]
 
 PX_PER_UNIT = 50.0  # at which pictures are meant to be seen: smaller than a lesson's
 
@@ -16,7 +16,7 @@ Sign = str  # "right", "wrong", "doubt" or "" for none: dresses a panel's headin
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Picture:
+class PanelPicture:
     """One figure, with the part of the stage that is seen of it."""
 
     figure: Figure
@@ -48,7 +48,7 @@ class Panel:
     sign: Sign = ""
     word: str = ""  # beside the heading: join, cut, fits ...
     line: int = 0  # where it begins in the file
-    pictures: tuple[Picture, ...] = ()
+    pictures: tuple[PanelPicture, ...] = ()
     lines: tuple[str, ...] = ()
     typed: tuple[str, ...] = ()  # lines that can be copied into a file
     remarks: tuple[Remark, ...] = ()
@@ -66,7 +66,7 @@ class View:
     because: tuple[str, ...] = ()  # why it is unsound
     groups: tuple[tuple[str, tuple[Panel, ...]], ...] = field(default=())  # (heading, panels)
     notes: tuple[str, ...] = ()  # what is accepted
-    small: Picture | None = None  # for a list of items
+    small: PanelPicture | None = None  # for a list of items
     theme: Theme = DEFAULT_THEME  # of the pictures, and of the page round them
 
     @property

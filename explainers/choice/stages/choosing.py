@@ -6,7 +6,7 @@ from ...storyboard.doing import Choice, ChoosableOption
 from ..differences.difference import DifferenceFact
 from ..drawing.chosen import chosen, ring_on
 from ..drawing.option_cells import OptionCells
-from ..fact import Fact, said
+from ..fact import Fact, verified
 from ..model import Verdict
 from ..same import SameFact
 from ..words import choosing as words
@@ -40,7 +40,7 @@ def _told(context: StageContext, cells: OptionCells, verdict: Verdict) -> Choosa
     facts: tuple[Fact, ...]
     if verdict.same:
         (same,) = (fact for fact in verdict.reasons if isinstance(fact, SameFact))
-        words_said, facts = said(same, same.of_choice()), (same,)
+        words_said, facts = verified(same, same.of_choice()), (same,)
         alt = words.ticked_alt(verdict.label)
     else:
         ringed = _ringed(context, cells, verdict)

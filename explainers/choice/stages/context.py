@@ -26,11 +26,11 @@ from ..words.alt import check_alt
 from ..words.task import check
 from .unseen import UnseenChoices, UnseenReplay
 
-__all__ = ["AskedQuestion", "StageContext", "Telling", "ToRemember"]
+__all__ = ["AskedQuestion", "StageContext", "StageSettings", "ToRemember"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Telling:
+class StageSettings:
     """How a question is told.
 
     titled  : whether chapters bear the question's title, as in a lesson of several
@@ -73,7 +73,7 @@ class StageContext:
     last : the figure that the step before left on the stage
     """
 
-    def __init__(self, solution: Solution, telling: Telling) -> None:
+    def __init__(self, solution: Solution, telling: StageSettings) -> None:
         self.solution = solution
         self.telling = telling
         self.last = Figure(background=telling.theme.paper, entries=())

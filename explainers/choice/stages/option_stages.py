@@ -14,7 +14,7 @@ from ...wording.lesson import Chapter, Heading, heading
 from ..agreement import AgreementFact, agreement_fact
 from ..differences.difference import DifferenceFact
 from ..drawing.choices import Choices
-from ..fact import Fact, said
+from ..fact import Fact, verified
 from ..finished import outline_fact
 from ..model import Verdict
 from ..same import SameFact
@@ -148,7 +148,7 @@ def _note(verdict: Verdict, group: Sequence[Verdict]) -> str:
 def _words(context: StageContext, verdict: Verdict) -> tuple[str, ...]:
     """What is said of one wrong option: the slip that makes it, what agrees, what differs."""
     agreement = _agreement(context, verdict)
-    agreed = said(agreement, agreement.over_outline())
+    agreed = verified(agreement, agreement.over_outline())
     return (*choice_words.slip_said(verdict), *choice_words.rule_out(verdict, agreed=agreed, replayed=True))
 
 

@@ -8,7 +8,7 @@ from ...figure.paper import Picture, Printing
 from ...storyboard.model import Imprint
 from ..words.marking import MarkingEntry
 
-__all__ = ["AnsweredItem", "AskedItem", "CutOutItem", "MarkedItem", "SheetSet", "Still"]
+__all__ = ["AnsweredItem", "AskedItem", "CutOutItem", "MarkedItem", "SheetSet", "SheetStill"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,7 +23,7 @@ class AskedItem:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Still:
+class SheetStill:
     """A picture with a line of words under it."""
 
     picture: Picture
@@ -36,7 +36,7 @@ class AnsweredItem:
 
     heading: str
     key: str
-    stills: tuple[Still, ...]
+    stills: tuple[SheetStill, ...]
     reasons: tuple[tuple[str, str], ...]  # (label, why) of each wrong option
 
 

@@ -10,7 +10,7 @@ from ...words.names import is_no_turn, list_in_words
 from ...words.turning import turn_option
 from ..differences.difference import DifferenceFact, ReasonFact
 from ..differences.mirror import MirrorFact
-from ..fact import said
+from ..fact import verified
 from ..finished import OutlineFact
 from ..model import Verdict
 from ..same import SameFact
@@ -140,7 +140,7 @@ def rule_out_each(verdicts: Sequence[Verdict]) -> tuple[tuple[str, ...], ...]:
         slips = [verdict.slip for verdict in verdicts if verdict.slip is not None]
         shared: tuple[str, ...] = (slips[0].shared_words(slips),)
     else:
-        (shared,) = {said(fact, fact.of_several()) for fact in located}
+        (shared,) = {verified(fact, fact.of_several()) for fact in located}
     parts = []
     for verdict, fact in zip(verdicts, located, strict=True):
         # Figures that all of them share have been told: of each only the place is left to tell.
@@ -169,7 +169,7 @@ def reason(fact: SlipFact | ReasonFact) -> tuple[str, ...]:
 
     Raises : FactError where it does not hold
     """
-    return fact.words() if isinstance(fact, SlipFact) else said(fact, fact.over_outline())
+    return fact.words() if isinstance(fact, SlipFact) else verified(fact, fact.over_outline())
 
 
 def place_said(fact: DifferenceFact) -> str:
@@ -177,7 +177,7 @@ def place_said(fact: DifferenceFact) -> str:
 
     Raises : as ``reason``
     """
-    return said(fact, (fact.where_over_outline(),))[0]
+    return verified(fact, (fact.where_over_outline(),))[0]
 
 
 def _located(verdict: Verdict) -> DifferenceFact:
@@ -224,12 +224,12 @@ def keep(fact: SameFact, outline: OutlineFact | None = None) -> tuple[str, ...]:
         turned = say("Option {label} needs no turn.", label=fact.label)
     else:
         turned = turn_option(fact.label, fact.turn_deg)
-    laid = said(fact, (turned, lay_it_on(), say("Every corner and every side fits.")))
+    laid = verified(fact, (turned, lay_it_on(), say("Every corner and every side fits.")))
     if outline is None:
         return laid
     if outline.outline != fact.outline:
         raise FactError(f"option {fact.label} is the same as one outline, and the figures are those of another")
-    return (*said(outline, _features(fact.label, outline)), *laid)
+    return (*verified(outline, _features(fact.label, outline)), *laid)
 
 
 def _features(label: str, outline: OutlineFact) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from ...words.messages import say
 from ..differences.difference import DifferenceFact
 from ..differences.mirror import MirrorFact
-from ..fact import Fact, said
+from ..fact import Fact, verified
 from ..model import Verdict
 from ..slip import FLIPPED, SlipFact
 from .choices import reasons_known
@@ -31,11 +31,11 @@ def not_this(verdict: Verdict, ringed: DifferenceFact | None) -> tuple[tuple[str
     if isinstance(flip, SlipFact):
         words += flip.words()
     elif isinstance(flip, MirrorFact):
-        words += said(flip, flip.of_choice())
+        words += verified(flip, flip.of_choice())
     if ringed is not None:
         # Lengths are told as they are drawn, so only where nothing has been made larger or smaller.
         as_drawn = all(abs(motion.scale - 1.0) <= _SAME_SIZE for motion in (verdict.fit.motion, verdict.drawn))
-        words += said(ringed, ringed.of_choice(as_drawn=as_drawn))
+        words += verified(ringed, ringed.of_choice(as_drawn=as_drawn))
     elif flip is None:
         words.append(say("Option {label} does not fit the finished outline, however you turn it.", label=verdict.label))
     if slip is not None:

@@ -8,7 +8,7 @@ from ...errors import FactError
 from ...words.messages import say
 from ...words.names import sentence_case
 from ..differences.difference import ReasonFact
-from ..fact import said
+from ..fact import verified
 from ..model import Verdict
 from ..slip import SlipCase
 from .choices import reasons_known
@@ -64,5 +64,5 @@ def _best(verdict: Verdict) -> ReasonFact:
             f"option {verdict.label} is not the finished outline, but differs from it by too little to be told: "
             "make the difference larger, or leave the option out"
         )
-    said(facts[0], (f"option {verdict.label} differs",))
+    verified(facts[0], (f"option {verdict.label} differs",))
     return facts[0]

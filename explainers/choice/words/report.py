@@ -8,7 +8,7 @@ from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Ring
 from ...words.names import area_in_words, list_in_words, number_of, point_in_words
 from ..differences.difference import ReasonFact
-from ..fact import said
+from ..fact import verified
 from ..model import Solution, Verdict
 from ..same import SameFact
 from ..slip import SlipFact
@@ -21,7 +21,7 @@ def reason_in_brief(verdict: Verdict) -> str:
     """Why an option fits or not, in one line without a full stop: the slip behind it first, where one is known."""
     same = [fact for fact in verdict.reasons if isinstance(fact, SameFact)]
     facts: Sequence[SlipFact | ReasonFact | SameFact] = same[:1] if verdict.same else reasons_known(verdict)
-    brief = [phrase for fact in facts for phrase in said(fact, (_brief(fact),))]
+    brief = [phrase for fact in facts for phrase in verified(fact, (_brief(fact),))]
     return "; ".join(brief) or "differs, but by too little to be pointed at"
 
 

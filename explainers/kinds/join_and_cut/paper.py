@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ...choice.drawing.cut_scale import check_line
-from ...choice.fact import said
+from ...choice.fact import verified
 from ...choice.finished import outline_fact
-from ...choice.stages.sheet_model import AskedItem, CutOutItem, Still
+from ...choice.stages.sheet_model import AskedItem, CutOutItem, SheetStill
 from ...choice.words.alt import options_alt
 from ...figure.model import Figure, Role
 from ...figure.paper import Printing, framed, paragraph_mm
@@ -55,18 +55,18 @@ class QuestionOnPaper:
         solution, printing = self.solution, self.printing
         facts = [piece_fact(solution, index) for index in range(len(solution.placements))]
         scales = {option.scale for option in solution.item.options}
-        said = task(facts, sizes_differ=len(scales) > 1)
-        sheet = self._sheet(said, printing)
+        verified = task(facts, sizes_differ=len(scales) > 1)
+        sheet = self._sheet(verified, printing)
         labels = tuple(verdict.label for verdict in solution.verdicts)
         if printing.large:
-            ordinary = self._sheet(said, replace(printing, large=False))
+            ordinary = self._sheet(verified, replace(printing, large=False))
             if any(large < _AS_LARGE * usual for large, usual in zip(sheet.scales_mm, ordinary.scales_mm, strict=True)):
                 two = self._on_two_pages(sheet)
                 picture, options = two.pictures(asked_alt(solution), options_alt(solution))
-                return AskedItem(heading=heading, task=said, picture=picture, labels=labels, options=options)
-        return AskedItem(heading=heading, task=said, picture=sheet.picture(sheet_alt(solution)), labels=labels)
+                return AskedItem(heading=heading, task=verified, picture=picture, labels=labels, options=options)
+        return AskedItem(heading=heading, task=verified, picture=sheet.picture(sheet_alt(solution)), labels=labels)
 
-    def answered(self) -> tuple[Still, ...]:
+    def answered(self) -> tuple[SheetStill, ...]:
         """As ``OnPaper.answered``: one still a piece where it lies, then the finished outline."""
         solution = self.solution
         table, unit = self._table()
@@ -75,11 +75,11 @@ class QuestionOnPaper:
         for index in range(len(solution.placements)):
             figures.append(table.figure(index, Phase.MET, picture_alt.met_alt(solution, index)))
             facts = turn_fact(solution, index), meet_fact(solution, index)
-            captions.append(" ".join(said(fact, fact.narration())[0] for fact in facts))
+            captions.append(" ".join(verified(fact, fact.narration())[0] for fact in facts))
         figures.append(table.alone(picture_alt.alone_alt(solution)))
         captions.append(" ".join(step_words.outline(outline_fact(solution.outline, solution.tolerance))[1:]))
         pictures = framed([_bare(figure) for figure in figures], pad=_STILL_PAD, mm_per_unit=unit)
-        return tuple(Still(picture=p, caption=caption) for p, caption in zip(pictures, captions, strict=True))
+        return tuple(SheetStill(picture=p, caption=caption) for p, caption in zip(pictures, captions, strict=True))
 
     def cut_outs(self, heading: str) -> CutOutItem:
         """As ``OnPaper.cut_outs``."""
@@ -104,9 +104,9 @@ class QuestionOnPaper:
             line=check_line(theme, mm_per_unit=unit, words=words.check_line(), alt=words.check_line_alt()),
         )
 
-    def _sheet(self, said: Sequence[str], printing: Printing) -> PaperSheet:
+    def _sheet(self, verified: Sequence[str], printing: Printing) -> PaperSheet:
         """The question on one page, under those sentences."""
-        height_mm = printing.height_mm - _ABOUT_QUESTION_MM[printing.large] - paragraph_mm(" ".join(said), printing)
+        height_mm = printing.height_mm - _ABOUT_QUESTION_MM[printing.large] - paragraph_mm(" ".join(verified), printing)
         unit = printing.mm_per_unit
         return PaperSheet(
             solution=self.solution,

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from ...choice.model import Solution
     from ...choice.panels.maker import PanelMaker
     from ...choice.question import Question
-    from ...choice.stages.context import Telling
+    from ...choice.stages.context import StageSettings
     from ...choice.variations import Level, Variations
     from ...errors import Fault
     from ...figure.paper import Printing
@@ -85,7 +85,7 @@ class TurnedOutlineKind:
 
     # telling
 
-    def steps(self, solution: Solution, telling: Telling) -> Iterable[Step]:
+    def steps(self, solution: Solution, telling: StageSettings) -> Iterable[Step]:
         """As ``Kind.steps``."""
         from .solution import own_solution
         from .stages.told import told

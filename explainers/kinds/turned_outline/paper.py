@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from ...choice.drawing.choices import Choices
 from ...choice.drawing.cut_scale import check_line
 from ...choice.same import SameFact
-from ...choice.stages.sheet_model import AskedItem, CutOutItem, Still
+from ...choice.stages.sheet_model import AskedItem, CutOutItem, SheetStill
 from ...choice.words.alt import check_alt, choices_alt, how_told, options_alt, outline_alt
 from ...choice.words.choices import keep
 from ...choice.words.task import check
@@ -57,7 +57,7 @@ class QuestionOnPaper:
                 return AskedItem(heading=heading, task=said, picture=picture, labels=labels, options=options)
         return AskedItem(heading=heading, task=said, picture=sheet.picture(check_alt(solution)), labels=labels)
 
-    def answered(self) -> tuple[Still, ...]:
+    def answered(self) -> tuple[SheetStill, ...]:
         """As ``OnPaper.answered``: the outline with the corner to know again, then the right option laid on it."""
         solution, theme = self.solution, self.theme
         choices = Choices(solution=solution, theme=theme)
@@ -74,7 +74,7 @@ class QuestionOnPaper:
         laid = replace(laid, entries=tuple(entry for entry in laid.entries if entry.group in on_outline))
         pictures = framed([ringed, laid], pad=_STILL_PAD, mm_per_unit=_STILL_MM_PER_UNIT)
         captions = corner.of_corner(), keep(same)
-        return tuple(Still(picture=p, caption=" ".join(told)) for p, told in zip(pictures, captions, strict=True))
+        return tuple(SheetStill(picture=p, caption=" ".join(told)) for p, told in zip(pictures, captions, strict=True))
 
     def cut_outs(self, heading: str) -> CutOutItem:
         """As ``OnPaper.cut_outs``."""

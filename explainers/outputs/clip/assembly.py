@@ -20,7 +20,7 @@ from ...video.plain_encoding import plainly_encoded, segments_can_be_joined
 from ...video.segment import Segment, read_segment
 from ...video.skip_packets import LONGEST_GOP, hold_packets, run_lengths
 from ..shared.remarks import remarks_on
-from .drawing_job import Job, Shot, segment_path, skips_path
+from .drawing_job import DrawingJob, Shot, segment_path, skips_path
 from .key_frames import KeyFrames
 
 __all__ = ["Placed", "clip_job", "clip_labels", "coded_frames", "placed_spans"]
@@ -65,7 +65,7 @@ def placed_spans(timeline: Timeline, key_frames: KeyFrames = KeyFrames.SEEKING) 
     return tuple(placed)
 
 
-def clip_job(timeline: Timeline, options: EncoderOptions, places: Sequence[Placed] | None = None) -> Job:
+def clip_job(timeline: Timeline, options: EncoderOptions, places: Sequence[Placed] | None = None) -> DrawingJob:
     """Every different still and motion, in the order in which they are first seen.
 
     places : the `placed_spans`, where the caller has them already
@@ -85,7 +85,7 @@ def clip_job(timeline: Timeline, options: EncoderOptions, places: Sequence[Place
                 key_frames=(0,) if place.shows_still else place.key_frames,
                 key=place.key,
             )
-    return Job(options=options, shots=tuple(shots.values()))
+    return DrawingJob(options=options, shots=tuple(shots.values()))
 
 
 def coded_frames(

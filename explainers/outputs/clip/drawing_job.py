@@ -14,7 +14,7 @@ from ...figure.model import Figure
 from ...figure.motion import Motion
 from ...video.encoder import EncoderOptions
 
-__all__ = ["Job", "Shot", "png_path", "read_job", "segment_path", "skips_path", "write_job"]
+__all__ = ["DrawingJob", "Shot", "png_path", "read_job", "segment_path", "skips_path", "write_job"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +36,7 @@ class Shot:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Job:
+class DrawingJob:
     """Shots of one size."""
 
     options: EncoderOptions
@@ -48,15 +48,15 @@ class Job:
         return sum(shot.frames for shot in self.shots)
 
 
-def write_job(folder: Path, job: Job) -> None:
+def write_job(folder: Path, job: DrawingJob) -> None:
     """Put a job into its folder."""
     (folder / "job.pickle").write_bytes(pickle.dumps(job))
 
 
-def read_job(folder: Path) -> Job:
+def read_job(folder: Path) -> DrawingJob:
     """The job of a folder that this package has made."""
     job = pickle.loads((folder / "job.pickle").read_bytes())
-    if not isinstance(job, Job):
+    if not isinstance(job, DrawingJob):
         raise TypeError(f"{folder.name} holds no job")
     return job
 

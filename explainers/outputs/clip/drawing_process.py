@@ -15,7 +15,7 @@ from pathlib import Path
 
 from ...errors import FontError, OutputError
 from ...safe_write import reported
-from .drawing_job import Job, write_job
+from .drawing_job import DrawingJob, write_job
 
 __all__ = ["Progress", "draw"]
 
@@ -27,7 +27,7 @@ _GIVE_BACK = {"MALLOC_MMAP_THRESHOLD_": "4000000"}  # bytes; mallopt(3)
 _LAST_WORDS = 400  # characters of what a failed process said last
 
 
-def draw(job: Job, folder: Path, progress: Progress | None = None) -> None:
+def draw(job: DrawingJob, folder: Path, progress: Progress | None = None) -> None:
     """Have every shot of the job drawn into `folder`, an empty one.
 
     Raises : FontError for a typeface or a character that is missing; OutputError for any other failure

@@ -21,7 +21,7 @@ from ...frames.content_key import content_key, drawing_key
 from ...safe_write import reported
 from ...video.segment import Segment, write_segment
 from ...video.skip_packets import skip_packets
-from .drawing_job import Job, Shot, png_path, segment_path, skips_path
+from .drawing_job import DrawingJob, Shot, png_path, segment_path, skips_path
 from .drawing_process import Progress, draw
 from .drawn_by import drawn_by
 
@@ -31,7 +31,7 @@ _LOOK_AGAIN_S = 0.05
 _LONGEST_WAIT_S = 300.0  # for another run, which may have been put to sleep; then it is drawn here as well
 
 
-def have_drawn(job: Job, folder: Path, progress: Progress | None = None, store: Store | None = None) -> int:
+def have_drawn(job: DrawingJob, folder: Path, progress: Progress | None = None, store: Store | None = None) -> int:
     """Put every file that the job asks for into `folder`, an empty one; the number of pictures drawn is handed back.
 
     progress : called with the pictures drawn so far and the pictures to draw in this run; never, if there are none
@@ -56,7 +56,7 @@ class _Wanted:
 
 
 class _Run:
-    def __init__(self, job: Job, folder: Path, progress: Progress | None, store: Store) -> None:
+    def __init__(self, job: DrawingJob, folder: Path, progress: Progress | None, store: Store) -> None:
         self._job = job
         self._folder = folder
         self._progress = progress

@@ -10,7 +10,7 @@ from ...frames.content_key import drawing_keys
 from ...safe_write import work_folder, write_files
 from ...storyboard.timeline import Timeline
 from ...video.encoder import EncoderOptions
-from .drawing_job import Job, Shot, png_path
+from .drawing_job import DrawingJob, Shot, png_path
 from .drawing_process import Progress
 from .drawn_shots import have_drawn
 
@@ -29,7 +29,7 @@ def write_poster(timeline: Timeline, folder: Path, *, progress: Progress | None 
     (key,) = drawing_keys([board.poster])
     shot = Shot(name=key, key=key, shows=board.poster, png=True)
     with work_folder(folder) as work:
-        have_drawn(Job(options=EncoderOptions(), shots=(shot,)), work, progress)
+        have_drawn(DrawingJob(options=EncoderOptions(), shots=(shot,)), work, progress)
         files: dict[str, bytes | str] = {
             f"{board.name}.poster.svg": svg_of(board.poster),
             f"{board.name}.poster.png": png_path(work, key).read_bytes(),

@@ -13,7 +13,7 @@ from ...safe_write import work_folder, write_files
 from ...storyboard.model import Storyboard
 from ...storyboard.timeline import Timeline
 from ...video.encoder import EncoderOptions
-from .drawing_job import Job, Shot, png_path
+from .drawing_job import DrawingJob, Shot, png_path
 from .drawing_process import Progress
 from .drawn_shots import have_drawn
 
@@ -32,7 +32,7 @@ def write_stills(timeline: Timeline, folder: Path, *, progress: Progress | None 
     keys = dict(zip([name for name, _ in stills], drawing_keys(figure for _, figure in stills), strict=True))
     shots = {keys[name]: Shot(name=keys[name], key=keys[name], shows=figure, png=True) for name, figure in stills}
     with work_folder(folder) as work:
-        have_drawn(Job(options=EncoderOptions(), shots=tuple(shots.values())), work, progress)
+        have_drawn(DrawingJob(options=EncoderOptions(), shots=tuple(shots.values())), work, progress)
         files: dict[str, bytes | str] = {}
         for name, figure in stills:
             files[f"{name}.svg"] = svg_of(figure)

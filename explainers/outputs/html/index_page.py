@@ -105,7 +105,7 @@ def _about(timeline: Timeline, with_clip: bool) -> Iterator[str]:
 
 
 def _player(timeline: Timeline, clip: Path, parts: Iterable[FoundPart]) -> Iterator[str]:
-    posters = [file for part in parts if part.thing is words.Thing.POSTER for file in part.files]
+    posters = [file for part in parts if part.thing is words.IndexItem.POSTER for file in part.files]
     poster = next((f' poster="{_link(file)}"' for file in posters if file.place.endswith(".png")), "")
     yield f'<section class="clip" aria-labelledby="the-clip"><h2 id="the-clip">{escape(words.clip_heading())}</h2>'
     yield '<div class="watch"><div class="screen">'

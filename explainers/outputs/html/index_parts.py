@@ -2,7 +2,7 @@
 
 Nothing is listed that is not there, and nothing that bears another lesson's name.
 
-A new writer needs a ``Thing``, a row of ``PARTS`` and its two messages in ``wording.index_page``; a test runs the
+A new writer needs a ``IndexItem``, a row of ``PARTS`` and its two messages in ``wording.index_page``; a test runs the
 writers and compares.
 """
 
@@ -14,10 +14,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from ...wording.index_page import Group, Thing, files_label, holding, pictures_label
+from ...wording.index_page import Group, IndexItem, files_label, holding, pictures_label
 from ...wording.variants import labelled, variant_words
 
-__all__ = ["PARTS", "FoundFile", "FoundPart", "Part", "found_parts"]
+__all__ = ["PARTS", "FolderPart", "FoundFile", "FoundPart", "found_parts"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,42 +30,44 @@ class Ending:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class FolderPart:
     """One thing on the page and the files that belong to it."""
 
-    thing: Thing
+    thing: IndexItem
     group: Group
     endings: tuple[Ending, ...]
     folder: str = ""  # of a thing that is a folder: how its name begins; a variant's words or a number may follow
 
 
-def _sheet(thing: Thing, group: Group) -> Part:
-    return Part(thing=thing, group=group, endings=(Ending(text=f".{thing.value}.pdf", kind="PDF"),))
+def _sheet(thing: IndexItem, group: Group) -> FolderPart:
+    return FolderPart(thing=thing, group=group, endings=(Ending(text=f".{thing.value}.pdf", kind="PDF"),))
 
 
 # In the order of the page. Held by a test to what the writers write.
-PARTS: tuple[Part, ...] = (
-    Part(thing=Thing.DECK_HTML, group=Group.LEARNERS, endings=(Ending(text=".html", kind="HTML"),)),
-    _sheet(Thing.QUESTIONS, Group.LEARNERS),
-    _sheet(Thing.CUT_OUT, Group.LEARNERS),
-    Part(
-        thing=Thing.TRANSCRIPT,
+PARTS: tuple[FolderPart, ...] = (
+    FolderPart(thing=IndexItem.DECK_HTML, group=Group.LEARNERS, endings=(Ending(text=".html", kind="HTML"),)),
+    _sheet(IndexItem.QUESTIONS, Group.LEARNERS),
+    _sheet(IndexItem.CUT_OUT, Group.LEARNERS),
+    FolderPart(
+        thing=IndexItem.TRANSCRIPT,
         group=Group.LEARNERS,
         endings=(Ending(text=".transcript.html", kind="HTML"), Ending(text=".transcript.txt", kind="TXT")),
     ),
-    Part(thing=Thing.DECK, group=Group.TEACHER, endings=(Ending(text=".pptx", kind="PPTX"),)),
-    Part(thing=Thing.DECK_PDF, group=Group.TEACHER, endings=(Ending(text=".pdf", kind="PDF"),)),
-    Part(thing=Thing.HANDOUT, group=Group.TEACHER, endings=(Ending(text=".handout.pdf", kind="PDF"),)),
-    _sheet(Thing.ANSWERS, Group.TEACHER),
-    _sheet(Thing.MARKING, Group.TEACHER),
-    Part(thing=Thing.CERTIFICATE, group=Group.TEACHER, endings=(Ending(text=".certificate.txt", kind="TXT"),)),
-    Part(
-        thing=Thing.SCRIPT,
+    FolderPart(thing=IndexItem.DECK, group=Group.TEACHER, endings=(Ending(text=".pptx", kind="PPTX"),)),
+    FolderPart(thing=IndexItem.DECK_PDF, group=Group.TEACHER, endings=(Ending(text=".pdf", kind="PDF"),)),
+    FolderPart(thing=IndexItem.HANDOUT, group=Group.TEACHER, endings=(Ending(text=".handout.pdf", kind="PDF"),)),
+    _sheet(IndexItem.ANSWERS, Group.TEACHER),
+    _sheet(IndexItem.MARKING, Group.TEACHER),
+    FolderPart(
+        thing=IndexItem.CERTIFICATE, group=Group.TEACHER, endings=(Ending(text=".certificate.txt", kind="TXT"),)
+    ),
+    FolderPart(
+        thing=IndexItem.SCRIPT,
         group=Group.TEACHER,
         endings=(Ending(text=".script.html", kind="HTML"), Ending(text=".script.pdf", kind="PDF")),
     ),
-    Part(
-        thing=Thing.CUES,
+    FolderPart(
+        thing=IndexItem.CUES,
         group=Group.TEACHER,
         endings=(
             Ending(text=".cues.csv", kind="CSV", what="table"),
@@ -75,9 +77,9 @@ PARTS: tuple[Part, ...] = (
             Ending(text=".cues.descriptions.vtt", kind="VTT", what="descriptions"),
         ),
     ),
-    Part(thing=Thing.PROMPTER, group=Group.TEACHER, endings=(Ending(text=".prompter.html", kind="HTML"),)),
-    Part(
-        thing=Thing.CLIP,
+    FolderPart(thing=IndexItem.PROMPTER, group=Group.TEACHER, endings=(Ending(text=".prompter.html", kind="HTML"),)),
+    FolderPart(
+        thing=IndexItem.CLIP,
         group=Group.PUBLISHING,
         endings=(
             Ending(text=".mp4", kind="MP4"),
@@ -85,14 +87,14 @@ PARTS: tuple[Part, ...] = (
             Ending(text=".srt", kind="SRT", what="captions"),
         ),
     ),
-    Part(
-        thing=Thing.POSTER,
+    FolderPart(
+        thing=IndexItem.POSTER,
         group=Group.PUBLISHING,
         endings=(Ending(text=".poster.png", kind="PNG"), Ending(text=".poster.svg", kind="SVG")),
     ),
-    Part(thing=Thing.STILLS, group=Group.PUBLISHING, endings=(), folder="stills"),
-    Part(thing=Thing.DESCRIPTION, group=Group.PUBLISHING, endings=(Ending(text=".txt", kind="TXT"),)),
-    Part(thing=Thing.KEPT, group=Group.KEPT, endings=(), folder="kept"),
+    FolderPart(thing=IndexItem.STILLS, group=Group.PUBLISHING, endings=(), folder="stills"),
+    FolderPart(thing=IndexItem.DESCRIPTION, group=Group.PUBLISHING, endings=(Ending(text=".txt", kind="TXT"),)),
+    FolderPart(thing=IndexItem.KEPT, group=Group.KEPT, endings=(), folder="kept"),
 )
 
 _STILL = re.compile(r"[0-9]{3,}-[^/]*\.(?:png|svg)")
@@ -111,7 +113,7 @@ class FoundFile:
 class FoundPart:
     """A thing of which something is there."""
 
-    thing: Thing
+    thing: IndexItem
     group: Group
     files: tuple[FoundFile, ...]
 
@@ -123,7 +125,7 @@ def found_parts(folder: Path, names: Sequence[str]) -> Iterator[FoundPart]:
     """
     there = _plain(folder)
     for part in PARTS:
-        find = _put_aside if part.thing is Thing.KEPT else _pictures
+        find = _put_aside if part.thing is IndexItem.KEPT else _pictures
         files = tuple(find(part, there)) if part.folder else ()
         for name in names:
             files = files or tuple(_files(part, name, there))
@@ -131,7 +133,7 @@ def found_parts(folder: Path, names: Sequence[str]) -> Iterator[FoundPart]:
             yield FoundPart(thing=part.thing, group=part.group, files=files)
 
 
-def _files(part: Part, name: str, there: dict[str, Path]) -> Iterator[FoundFile]:
+def _files(part: FolderPart, name: str, there: dict[str, Path]) -> Iterator[FoundFile]:
     for ending in part.endings:
         words_of = {
             file: words
@@ -144,7 +146,7 @@ def _files(part: Part, name: str, there: dict[str, Path]) -> Iterator[FoundFile]
                 yield FoundFile(place=file, label=label, size=size)
 
 
-def _pictures(part: Part, there: dict[str, Path]) -> Iterator[FoundFile]:
+def _pictures(part: FolderPart, there: dict[str, Path]) -> Iterator[FoundFile]:
     for name, path in there.items():
         words = variant_words(part.folder, name)
         if words is None:
@@ -154,7 +156,7 @@ def _pictures(part: Part, there: dict[str, Path]) -> Iterator[FoundFile]:
             yield FoundFile(place=f"{name}/", label=pictures_label(len(sizes), words), size=sum(sizes))
 
 
-def _put_aside(part: Part, there: dict[str, Path]) -> Iterator[FoundFile]:
+def _put_aside(part: FolderPart, there: dict[str, Path]) -> Iterator[FoundFile]:
     for name, path in there.items():
         if name.startswith(f"{part.folder}-") and name[len(part.folder) + 1 :].isdigit():
             inner = _plain(path)

@@ -17,7 +17,7 @@ from ...typeface.carried import FAMILIES
 from ...wording.published import chapter_line, credit_lines, series_line
 from ...wording.read_out import on_screen, own_words_of_teacher, said, to_wait, transcript_about, transcript_title
 from ...words.messages import speaking
-from ..shared.seen_and_said import Kind, Moment, moments
+from ..shared.seen_and_said import Moment, MomentKind, moments
 from .sealed_page import sealed_head
 
 __all__ = ["transcript_html", "transcript_text", "write_transcript"]
@@ -40,7 +40,7 @@ def write_transcript(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
 class _Line:
     """One paragraph of a step."""
 
-    kind: Kind
+    kind: MomentKind
     text: str
 
 
@@ -117,14 +117,14 @@ def _lines(own: tuple[Moment, ...]) -> Iterator[_Line]:
     """The moments of a step as lines; sentences that follow each other stand on one."""
     for kind, run in itertools.groupby(own, key=lambda moment: moment.kind):
         texts = [_tidy(moment.text) for moment in run]
-        if kind is Kind.WAIT:
+        if kind is MomentKind.WAIT:
             yield _Line(kind=kind, text=to_wait(own[0].step.pause_s))
-        elif kind is Kind.SAID:
+        elif kind is MomentKind.SAID:
             yield _Line(kind=kind, text=said(" ".join(texts)))
         else:
             yield from (_Line(kind=kind, text=on_screen(text)) for text in texts if text)
-    if own and own[0].step.teachers_own and any(moment.kind is Kind.SAID for moment in own):
-        yield _Line(kind=Kind.SAID, text=own_words_of_teacher())
+    if own and own[0].step.teachers_own and any(moment.kind is MomentKind.SAID for moment in own):
+        yield _Line(kind=MomentKind.SAID, text=own_words_of_teacher())
 
 
 def _tidy(line: str) -> str:

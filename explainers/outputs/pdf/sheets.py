@@ -7,7 +7,7 @@ from pathlib import Path
 
 from ...choice.stages.sheet_model import SheetSet
 from ...safe_write import write_files
-from ...wording.sheets import Sheet, sheet_title
+from ...wording.sheets import SheetKind, sheet_title
 from ...words.messages import speaking
 from .document import Pictures, page_html, pdf_bytes
 from .sheets_body import body_of, css_of
@@ -15,10 +15,10 @@ from .sheets_body import body_of, css_of
 __all__ = ["FILE_NAMES", "write_sheets"]
 
 FILE_NAMES = {
-    Sheet.QUESTION: "questions",
-    Sheet.ANSWER: "answers",
-    Sheet.MARKING: "marking",
-    Sheet.CUTOUT: "cutout",
+    SheetKind.QUESTION: "questions",
+    SheetKind.ANSWER: "answers",
+    SheetKind.MARKING: "marking",
+    SheetKind.CUTOUT: "cutout",
 }
 
 
@@ -31,33 +31,33 @@ def write_sheets(sets: Sequence[SheetSet], folder: Path) -> tuple[Path, ...]:
     """
     files: dict[str, bytes | str] = {}
     for sheets in sets:
-        for kind in Sheet:
+        for kind in SheetKind:
             if _has(sheets, kind):
-                version = None if kind is Sheet.CUTOUT else sheets.version
+                version = None if kind is SheetKind.CUTOUT else sheets.version
                 infix = f"version-{version}." if version else ""
                 files[f"{sheets.name}.{infix}{FILE_NAMES[kind]}.pdf"] = _pdf(sheets, kind)
     return write_files(folder, files)
 
 
-def _has(sheets: SheetSet, kind: Sheet) -> bool:
-    of_kind: dict[Sheet, tuple[object, ...]] = {
-        Sheet.QUESTION: sheets.questions,
-        Sheet.ANSWER: sheets.answers,
-        Sheet.MARKING: sheets.marking,
-        Sheet.CUTOUT: sheets.cut_outs,
+def _has(sheets: SheetSet, kind: SheetKind) -> bool:
+    of_kind: dict[SheetKind, tuple[object, ...]] = {
+        SheetKind.QUESTION: sheets.questions,
+        SheetKind.ANSWER: sheets.answers,
+        SheetKind.MARKING: sheets.marking,
+        SheetKind.CUTOUT: sheets.cut_outs,
     }
     return bool(of_kind[kind])
 
 
-def _pdf(sheets: SheetSet, kind: Sheet) -> bytes:
+def _pdf(sheets: SheetSet, kind: SheetKind) -> bytes:
     with speaking(sheets.language):
         return _pdf_in_its_language(sheets, kind)
 
 
-def _pdf_in_its_language(sheets: SheetSet, kind: Sheet) -> bytes:
+def _pdf_in_its_language(sheets: SheetSet, kind: SheetKind) -> bytes:
     pictures = Pictures()
     body = body_of(sheets, kind, pictures)
-    version = None if kind is Sheet.CUTOUT else sheets.version
+    version = None if kind is SheetKind.CUTOUT else sheets.version
     html = page_html(
         title=sheet_title(sheets.title, kind, version),
         language=sheets.language,

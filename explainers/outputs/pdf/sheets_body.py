@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from html import escape
 
-from ...choice.stages.sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet, Still
+from ...choice.stages.sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet, SheetStill
 from ...figure.paper import LINE_HEIGHT
 from ...typeface.faces import FAMILY
 from ...wording import sheets as words
 from ...wording.published import credit_lines
-from ...wording.sheets import Sheet
+from ...wording.sheets import SheetKind
 from ...wording.writers import draft_line
 from .document import Pictures
 from .page import page_css
@@ -78,13 +78,13 @@ table {{ border-collapse: collapse }}
 """
 
 
-def body_of(sheets: SheetSet, kind: Sheet, pictures: Pictures) -> str:
+def body_of(sheets: SheetSet, kind: SheetKind, pictures: Pictures) -> str:
     """All pages of one kind of sheet."""
     return _BODIES[kind](sheets, pictures)
 
 
 def _questions(sheets: SheetSet, pictures: Pictures) -> str:
-    title = words.sheet_title(sheets.title, Sheet.QUESTION, sheets.version)
+    title = words.sheet_title(sheets.title, SheetKind.QUESTION, sheets.version)
     pages = [
         _asked(item, pictures, title if number == 0 else "", large=sheets.printing.large)
         for number, item in enumerate(sheets.questions)
@@ -146,11 +146,11 @@ def _columns(sheets: SheetSet) -> list[range]:
 
 
 def _answers(sheets: SheetSet, pictures: Pictures) -> str:
-    title = words.sheet_title(sheets.title, Sheet.ANSWER, sheets.version)
+    title = words.sheet_title(sheets.title, SheetKind.ANSWER, sheets.version)
     return f"<h1>{escape(title)}</h1>" + "".join(_answered(item, pictures, sheets) for item in sheets.answers)
 
 
-def _wide(still: Still, sheets: SheetSet) -> str:
+def _wide(still: SheetStill, sheets: SheetSet) -> str:
     return " wide" if still.picture.width_mm > sheets.printing.width_mm / 2 else ""
 
 
@@ -168,7 +168,7 @@ def _answered(item: AnsweredItem, pictures: Pictures, sheets: SheetSet) -> str:
 
 
 def _marking(sheets: SheetSet, _: Pictures) -> str:
-    title = words.sheet_title(sheets.title, Sheet.MARKING, sheets.version)
+    title = words.sheet_title(sheets.title, SheetKind.MARKING, sheets.version)
     return f"<h1>{escape(title)}</h1>" + "".join(_marked(item) for item in sheets.marking) + _strip(sheets)
 
 
@@ -206,7 +206,7 @@ def _strip(sheets: SheetSet) -> str:
 
 
 def _cut_outs(sheets: SheetSet, pictures: Pictures) -> str:
-    title = words.sheet_title(sheets.title, Sheet.CUTOUT)
+    title = words.sheet_title(sheets.title, SheetKind.CUTOUT)
     pages = []
     for number, item in enumerate(sheets.cut_outs):
         pages.append(_cut_out(item, pictures, title if number == 0 else ""))
@@ -227,9 +227,9 @@ def _cut_out(item: CutOutItem, pictures: Pictures, title: str) -> str:
     return "".join(parts)
 
 
-_BODIES: dict[Sheet, Callable[[SheetSet, Pictures], str]] = {
-    Sheet.QUESTION: _questions,
-    Sheet.ANSWER: _answers,
-    Sheet.MARKING: _marking,
-    Sheet.CUTOUT: _cut_outs,
+_BODIES: dict[SheetKind, Callable[[SheetSet, Pictures], str]] = {
+    SheetKind.QUESTION: _questions,
+    SheetKind.ANSWER: _answers,
+    SheetKind.MARKING: _marking,
+    SheetKind.CUTOUT: _cut_outs,
 }

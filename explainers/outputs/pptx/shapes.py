@@ -36,7 +36,7 @@ from .markup import (
     transform,
 )
 
-__all__ = ["SIDES", "SUBSTITUTE_SLACK", "Shape", "group_of", "joined_alt", "shape_of"]
+__all__ = ["SIDES", "SUBSTITUTE_SLACK", "NativeShape", "group_of", "joined_alt", "shape_of"]
 
 SUBSTITUTE_SLACK = 1.2  # a machine without our typeface shows another one, up to a fifth wider
 SIDES = {Align.START: "l", Align.MIDDLE: "ctr", Align.END: "r"}
@@ -45,7 +45,7 @@ _LINE_HEIGHT = 1.4  # of a text box, in ems; the typeface itself asks for 1.24
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class NativeShape:
     """One element for a slide's shape tree, and the box it fills."""
 
     xml: str
@@ -53,7 +53,7 @@ class Shape:
     alt: str
 
 
-def shape_of(entry: Entry, shape_id: int, language: str, page: Page) -> Shape | None:
+def shape_of(entry: Entry, shape_id: int, language: str, page: Page) -> NativeShape | None:
     """The entry as one shape; None where there is nothing to be seen.
 
     shape_id : unique on the slide
@@ -92,7 +92,7 @@ def shape_of(entry: Entry, shape_id: int, language: str, page: Page) -> Shape | 
     raise OutputError(f"an entry of kind {type(entry).__name__} cannot be put on a slide")
 
 
-def group_of(shapes: Sequence[Shape], shape_id: int, name: str, says: str = "") -> Shape:
+def group_of(shapes: Sequence[NativeShape], shape_id: int, name: str, says: str = "") -> NativeShape:
     """Shapes that belong together as one group; its alternative text is `says`, then what its members say."""
     lefts, tops, rights, bottoms = zip(*(shape.box for shape in shapes), strict=True)
     box = (min(lefts), min(tops), max(rights), max(bottoms))
@@ -102,7 +102,7 @@ def group_of(shapes: Sequence[Shape], shape_id: int, name: str, says: str = "") 
         f"<p:grpSpPr>{transform(box, children=True)}</p:grpSpPr>"
         f"{''.join(shape.xml for shape in shapes)}</p:grpSp>"
     )
-    return Shape(xml, box, alt)
+    return NativeShape(xml, box, alt)
 
 
 def joined_alt(*parts: str) -> str:
@@ -112,12 +112,12 @@ def joined_alt(*parts: str) -> str:
 
 def _freeform(
     entry: Entry, shape_id: int, page: Page, paths: Sequence[Contours], ink: Sequence[Point], look: str
-) -> Shape:
+) -> NativeShape:
     box = _box_of(ink, page)
     return _shape(entry, shape_id, box, custom(box, page, paths), look)
 
 
-def _outline(entry: Area | Circle, shape_id: int, page: Page, rings: Sequence[Ring]) -> Shape:
+def _outline(entry: Area | Circle, shape_id: int, page: Page, rings: Sequence[Ring]) -> NativeShape:
     """Filled rings with their outline. Dashes are real lines, where the figure has them.
 
     Slide programs lay dashes each in their own way, and some lay none at all; then a cut would look like a join.
@@ -131,7 +131,7 @@ def _outline(entry: Area | Circle, shape_id: int, page: Page, rings: Sequence[Ri
     return _freeform(entry, shape_id, page, paths, ink, _look(entry, page))
 
 
-def _dots(entry: Dots, shape_id: int, page: Page) -> Shape:
+def _dots(entry: Dots, shape_id: int, page: Page) -> NativeShape:
     """All dots of a pattern as one freeform."""
     r = round(page.length(entry.radius))
     places = [(round(x), round(y)) for x, y in map(page.point, entry.centres)]
@@ -140,7 +140,7 @@ def _dots(entry: Dots, shape_id: int, page: Page) -> Shape:
     return _shape(entry, shape_id, box, dots(box, places, r), fill(entry.fill, entry.opacity) + line(None))
 
 
-def _rounded(entry: Area, shape_id: int, page: Page) -> Shape:
+def _rounded(entry: Area, shape_id: int, page: Page) -> NativeShape:
     if len(entry.rings) != 1:
         raise OutputError(f"the area {entry.id!r} has {len(entry.rings)} rings; only one can have rounded corners")
     left, bottom, right, top = extent(entry.rings[0])
@@ -148,7 +148,7 @@ def _rounded(entry: Area, shape_id: int, page: Page) -> Shape:
     return _shape(entry, shape_id, _box_of([(left, bottom), (right, top)], page), geometry, _look(entry, page))
 
 
-def _text(entry: Label, shape_id: int, language: str, page: Page) -> Shape:
+def _text(entry: Label, shape_id: int, language: str, page: Page) -> NativeShape:
     """A text box that neither wraps nor fits itself; wider than the words, for a typeface that stands in."""
     x, y = entry.at
     width = SUBSTITUTE_SLACK * face(entry.bold).width(entry.text, entry.size)
@@ -163,14 +163,14 @@ def _text(entry: Label, shape_id: int, language: str, page: Page) -> Shape:
     return _shape(entry, shape_id, box, preset("rect"), fill(None) + line(None), body=body)
 
 
-def _shape(entry: Entry, shape_id: int, box: EmuBox, geometry: str, look: str, *, body: str = "") -> Shape:
+def _shape(entry: Entry, shape_id: int, box: EmuBox, geometry: str, look: str, *, body: str = "") -> NativeShape:
     # Words are read as they stand: a text box is never decoration, and needs no alternative text.
     kind = '<p:cNvSpPr txBox="1"/>' if body else "<p:cNvSpPr/>"
     xml = (
         f"<p:sp><p:nvSpPr>{identity(shape_id, entry.id, entry.alt, decorative=not body)}{kind}<p:nvPr/></p:nvSpPr>"
         f"<p:spPr>{transform(box)}{geometry}{look}<a:effectLst/></p:spPr>{body}</p:sp>"
     )
-    return Shape(xml, box, entry.alt)
+    return NativeShape(xml, box, entry.alt)
 
 
 def _look(entry: Area | Circle, page: Page) -> str:

@@ -20,7 +20,7 @@ from ...wording.shape_names import slide_number_name
 from .ground import Ground
 from .markup import NAMESPACES, EmuBox, fill, identity, line, run, run_properties, text_body, transform
 from .names import group_name
-from .shapes import SIDES, SUBSTITUTE_SLACK, Shape, group_of, joined_alt, shape_of
+from .shapes import SIDES, SUBSTITUTE_SLACK, NativeShape, group_of, joined_alt, shape_of
 from .template import title_box
 
 if TYPE_CHECKING:
@@ -66,7 +66,9 @@ def heading_of(figure: Figure, text: str) -> Label:
                  colour=colour, bold=True)  # fmt: skip
 
 
-def _shapes(entries: Sequence[Entry], alt: str, language: str, page: Page, numbers: Iterator[int]) -> Iterator[Shape]:
+def _shapes(
+    entries: Sequence[Entry], alt: str, language: str, page: Page, numbers: Iterator[int]
+) -> Iterator[NativeShape]:
     """The entries in their order; neighbours of one group stand in one group shape."""
     bearer = _bearer(entries)
     for group, neighbours in groupby(entries, key=lambda entry: entry.group):

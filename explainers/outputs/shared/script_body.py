@@ -22,7 +22,7 @@ from ...wording.read_out import (
 )
 from ...wording.writers import in_the_clip
 from .remarks import remarks_on
-from .seen_and_said import Kind, Moment, moments
+from .seen_and_said import Moment, MomentKind, moments
 from .step_picture import drawn_part, picture_of, undressed
 
 __all__ = ["LINE_HEIGHT", "PAPER", "PICTURE_MM", "SCRIPT_CSS", "SIZES_PT", "CueRead", "cues_read", "script_body"]
@@ -70,7 +70,7 @@ def cues_read(timeline: Timeline) -> Iterator[CueRead]:
     """Every step, in order."""
     said: dict[str, list[Moment]] = {}
     for moment in moments(timeline):
-        if moment.kind is Kind.SAID:
+        if moment.kind is MomentKind.SAID:
             said.setdefault(moment.step.id, []).append(moment)
     for number, step in enumerate(timeline.storyboard.steps, start=1):
         start_s, end_s = (frame / timeline.fps for frame in timeline.step_span(step.id))

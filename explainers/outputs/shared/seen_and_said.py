@@ -16,12 +16,12 @@ from ...figure.model import Figure
 from ...storyboard.model import Step
 from ...storyboard.timeline import Timeline
 
-__all__ = ["Kind", "Moment", "moments"]
+__all__ = ["Moment", "MomentKind", "moments"]
 
 _SENTENCES = re.compile(r"(?<=[.!?])\s+")
 
 
-class Kind(Enum):
+class MomentKind(Enum):
     """What a moment is for its reader."""
 
     SEEN = "seen"
@@ -33,7 +33,7 @@ class Kind(Enum):
 class Moment:
     """Something newly seen, a sentence, or the beginning of a pause."""
 
-    kind: Kind
+    kind: MomentKind
     step: Step
     start_s: float
     end_s: float  # when the picture changes again or its step ends; of a sentence, when it is over
@@ -57,10 +57,10 @@ def moments(timeline: Timeline) -> Iterator[Moment]:
         for start_s, end_s, figure in _stills(step, timeline):
             if figure.alt != shown:
                 text = figure.alt if step.chapter != chapter else _new_in(figure.alt, shown)
-                found.append(Moment(kind=Kind.SEEN, step=step, start_s=start_s, end_s=end_s, text=text))
+                found.append(Moment(kind=MomentKind.SEEN, step=step, start_s=start_s, end_s=end_s, text=text))
             shown, chapter = figure.alt, step.chapter
         # A picture is seen when its words begin; a pause is told after the picture that it begins with.
-        order = {Kind.SEEN: 0, Kind.WAIT: 1, Kind.SAID: 2}
+        order = {MomentKind.SEEN: 0, MomentKind.WAIT: 1, MomentKind.SAID: 2}
         yield from _until_next(sorted(found, key=lambda moment: (moment.start_s, order[moment.kind])))
 
 
@@ -79,7 +79,7 @@ def _pause(step: Step, timeline: Timeline) -> Iterator[Moment]:
     spans = [span for span in timeline.spans if span.step_id == step.id]
     waits = [span for span, beat in zip(spans, step.beats, strict=True) if getattr(beat, "hold_s", None) is not None]
     start_s, end_s = waits[0].start / timeline.fps, waits[-1].end / timeline.fps
-    yield Moment(kind=Kind.WAIT, step=step, start_s=start_s, end_s=end_s, text=step.picture.alt)
+    yield Moment(kind=MomentKind.WAIT, step=step, start_s=start_s, end_s=end_s, text=step.picture.alt)
 
 
 def _said(step: Step, timeline: Timeline) -> Iterator[Moment]:
@@ -92,15 +92,15 @@ def _said(step: Step, timeline: Timeline) -> Iterator[Moment]:
             own.append(cue)
             left -= len(cue.text.split())
         if own:
-            yield Moment(kind=Kind.SAID, step=step, start_s=own[0].start_s, end_s=own[-1].end_s, text=sentence)
+            yield Moment(kind=MomentKind.SAID, step=step, start_s=own[0].start_s, end_s=own[-1].end_s, text=sentence)
 
 
 def _until_next(found: list[Moment]) -> Iterator[Moment]:
     """The same, each picture ended where the next one is told or a pause begins."""
-    told = [moment.start_s for moment in found if moment.kind is not Kind.SAID]
+    told = [moment.start_s for moment in found if moment.kind is not MomentKind.SAID]
     for moment in found:
         after = [start_s for start_s in told if start_s > moment.start_s]
-        ends_early = moment.kind is Kind.SEEN and after
+        ends_early = moment.kind is MomentKind.SEEN and after
         yield replace(moment, end_s=min(moment.end_s, after[0])) if ends_early else moment
 
 

@@ -14,7 +14,7 @@ from explainers.choice.same import SameFact
 from explainers.errors import FactError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.kinds.turned_outline.facts.landmark import Landmark, LandmarkFact, landmark_fact
 from explainers.kinds.turned_outline.facts.remember import Lesson, remember_fact
 from explainers.kinds.turned_outline.solution import TurnedOutlineSolution, own_solution
@@ -37,7 +37,7 @@ def fact_of(outline: Outline) -> LandmarkFact:
 
 
 def solved(name: str) -> TurnedOutlineSolution:
-    return own_solution(take_in(ITEMS / f"{name}.yaml"))
+    return own_solution(load_solution(ITEMS / f"{name}.yaml"))
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ from explainers.choice.question import MadeOptions, Option
 from explainers.choice.slip import CannotBeMade, MakesTheResult, SlipCase
 from explainers.errors import FactError, ItemError
 from explainers.geometry.fit import best_fit
-from explainers.geometry.gap import gap
+from explainers.geometry.gap import hausdorff_distance
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.rings import diameter
@@ -51,7 +51,7 @@ def test_a_slip_gives_another_outline_that_can_be_told_from_the_true_one(name: s
     assert exact.is_mirror_only(exactly(made), exactly(outline)) == (slip == "flipped")
     if slip != "flipped":
         laid = made.moved(best_fit(made, outline, scales=(1.0,)).motion)
-        assert gap(laid, outline) >= LEAST_GAP * max(diameter(made.exterior), diameter(outline.exterior))
+        assert hausdorff_distance(laid, outline) >= LEAST_GAP * max(diameter(made.exterior), diameter(outline.exterior))
 
 
 @pytest.mark.parametrize("name", OUTLINES)

@@ -16,7 +16,7 @@ from explainers.cli.main import app
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.intake.writing import item_yaml
 from explainers.kinds.turned_outline.kind import TURNED_OUTLINE
 from explainers.kinds.turned_outline.model import TurnedOutline
@@ -96,9 +96,9 @@ OPTIONS = (
 
 
 def test_a_file_is_read_solved_and_written_again(tmp_path: Path) -> None:
-    solution = take_in(written(tmp_path, HEAD + OPTIONS))
+    solution = load_solution(written(tmp_path, HEAD + OPTIONS))
     assert solution.sound and solution.key == "A"
-    again = take_in(written(tmp_path, item_yaml(solution.item)))
+    again = load_solution(written(tmp_path, item_yaml(solution.item)))
     assert again.item == solution.item and again.verdicts == solution.verdicts
     assert again.item.corners[0] == (0, 5), "corners are numbered as the file lists them"
 
@@ -115,7 +115,7 @@ def test_a_file_is_read_solved_and_written_again(tmp_path: Path) -> None:
 )
 def test_a_file_with_a_fault_is_refused_with_the_way_to_mend_it(tmp_path: Path, text: str, told: str) -> None:
     with pytest.raises(ItemError) as refused:
-        take_in(written(tmp_path, text))
+        load_solution(written(tmp_path, text))
     assert told in str(refused.value) and "To mend it" in str(refused.value)
 
 

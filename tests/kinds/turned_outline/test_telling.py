@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from explainers.choice.stages.context import Telling
+from explainers.choice.stages.context import StageSettings
 from explainers.document.nodes import MapNode
 from explainers.document.source_map import compose_file
 from explainers.figure.layout import extent_of
@@ -17,7 +17,7 @@ from explainers.figure.model import Area, Role
 from explainers.figure.paper import Paper, Picture, Printing, paper_theme
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.rigid_motion import Ring, Similarity
-from explainers.intake.workspace import take_in
+from explainers.intake.workspace import load_solution
 from explainers.item.model import Manner
 from explainers.kinds.turned_outline.drawing.cut_out import CutOut
 from explainers.kinds.turned_outline.panels.maker import Panels
@@ -36,12 +36,12 @@ TELLING_WORDS = re.compile(
 
 @cache
 def solved(name: str) -> TurnedOutlineSolution:
-    return own_solution(take_in(ITEMS / f"{name}.yaml"))
+    return own_solution(load_solution(ITEMS / f"{name}.yaml"))
 
 
 @cache
 def steps(name: str, manner: Manner, *, is_seen: bool = True) -> tuple[Step, ...]:
-    telling = Telling(manner=manner, theme=DEFAULT_THEME, pause_s=30.0, is_seen=is_seen)
+    telling = StageSettings(manner=manner, theme=DEFAULT_THEME, pause_s=30.0, is_seen=is_seen)
     return tuple(told(solved(name), telling))
 
 

@@ -32,7 +32,7 @@ from ..solving.solution import JoinAndCutSolution
 from .letters import Letters, letters
 from .subjects import THE_BASE, piece_subject
 
-__all__ = ["Cloth", "faded", "group_of", "seam_id"]
+__all__ = ["AssemblyDrawing", "faded", "group_of", "seam_id"]
 
 
 def group_of(index: int) -> str:
@@ -46,7 +46,7 @@ def seam_id(index: int) -> str:
 
 
 @dataclass(frozen=True)
-class Cloth:
+class AssemblyDrawing:
     """Base and pieces of one item at one scale.
 
     scale : stage units per item unit

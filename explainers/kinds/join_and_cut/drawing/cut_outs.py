@@ -31,7 +31,7 @@ from ....words.names import named
 from ..model import BASE
 from ..solving.solution import JoinAndCutSolution
 from ..words.labels import deed_label
-from .cloth import Cloth, group_of
+from .cloth import AssemblyDrawing, group_of
 from .letters import Letters
 
 __all__ = ["CutOuts"]
@@ -43,7 +43,7 @@ _CLEAR = 0.12  # between a letter and the nearest side or tick
 
 
 @dataclass(frozen=True)
-class _InnerCloth(Cloth):
+class _InnerCloth(AssemblyDrawing):
     """Cloth whose letters all stand on what they mark, which is seen alone."""
 
     @cached_property
@@ -104,7 +104,7 @@ class CutOuts:
         """Which parts are on each page: 0 is the base, 1 the first piece."""
         return tuple(tuple(number for number, _ in page) for page in self._pages(self.unit_mm) or ())
 
-    def _cloth(self, unit_mm: float) -> Cloth:
+    def _cloth(self, unit_mm: float) -> AssemblyDrawing:
         return _InnerCloth(solution=self.solution, theme=self.theme, scale=unit_mm / self.mm_per_unit, tag="-cut")
 
     def _parts(self, unit_mm: float) -> list[tuple[Entry, ...]]:

@@ -17,7 +17,7 @@ from ....geometry.rings import shortest_side
 from ....typeface.faces import face
 from ....words.names import named
 from ..words.labels import deed_label
-from .cloth import Cloth
+from .cloth import AssemblyDrawing
 from .paper_layout import GAP, fit_paper
 from .sheet import Sheet, _Arranged
 from .sheet_layout import Needs, SheetLayout
@@ -72,9 +72,9 @@ class PaperSheet(Sheet):
     def _arranged(self) -> _Arranged:
         scale, _ = max((self._roughly(share) for share in _SHARES), key=self._worth)
         most = max(self.height * share for share in _SHARES)
-        best: tuple[tuple[float, float], Cloth, SheetLayout, OptionCells] | None = None
+        best: tuple[tuple[float, float], AssemblyDrawing, SheetLayout, OptionCells] | None = None
         while True:  # with letters, base and pieces take more room: smaller ones may leave the options enough
-            cloth = Cloth(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
+            cloth = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
             layout = fit_paper(self.width, 0.0, most, self._needs(cloth))
             options = None if layout is None else self._options(layout.pieces.bottom)
             if layout is not None and options is not None:
@@ -173,7 +173,7 @@ class TwoPageSheet(PaperSheet):
         assert options is not None
         scale, _ = self._roughly(1.0)
         while True:
-            cloth = Cloth(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
+            cloth = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
             layout = fit_paper(self.width, 0.0, self.height, self._needs(cloth))
             if layout is not None:
                 return _Arranged(cloth, layout, options, min(self._shortest(cloth.scale), options.shortest_side))

@@ -16,7 +16,7 @@ from ....figure.subject import THE_OUTLINE
 from ....geometry.rigid_motion import Ring, Similarity
 from ..slips.slip_fact import PieceSlipFact
 from ..solving.solution import JoinAndCutSolution
-from .cloth import Cloth
+from .cloth import AssemblyDrawing
 
 __all__ = ["PieceReplay"]
 
@@ -75,6 +75,6 @@ class PieceReplay(Replay):
         return view_into(shape, room, min(self.choices.view.scale, fitting_scale(shape, room)))
 
     @property
-    def _cloth(self) -> Cloth:
+    def _cloth(self) -> AssemblyDrawing:
         slipped = replace(self._solution, placements=self.fact.placements, outline=self.fact.replayed)
-        return Cloth(solution=slipped, theme=self.choices.theme, scale=self._view.scale, tag="-replay")
+        return AssemblyDrawing(solution=slipped, theme=self.choices.theme, scale=self._view.scale, tag="-replay")

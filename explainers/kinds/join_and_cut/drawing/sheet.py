@@ -24,7 +24,7 @@ from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import shortest_side
 from ....typeface.faces import face
 from ..solving.solution import JoinAndCutSolution
-from .cloth import Cloth, group_of
+from .cloth import AssemblyDrawing, group_of
 from .piece_words import piece_words
 from .sheet_layout import Needs, SheetLayout, bands, fit_band, most_word_width
 from .subjects import piece_subject
@@ -38,7 +38,7 @@ _LEAST_PART = 0.1  # of the first scale: letters keep their size, and what has n
 
 @dataclass(frozen=True)
 class _Arranged:
-    cloth: Cloth
+    cloth: AssemblyDrawing
     layout: SheetLayout
     options: OptionCells
     shortest_side: float
@@ -52,7 +52,7 @@ class Sheet:
     theme: Theme
 
     @property
-    def cloth(self) -> Cloth:
+    def cloth(self) -> AssemblyDrawing:
         """Base and pieces at the one scale at which everything has room."""
         return self._arranged.cloth
 
@@ -116,7 +116,7 @@ class Sheet:
         options = options_in_rows(self.solution, row)
         scale = first = self._scale_without_letters(band)
         while True:
-            cloth = Cloth(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
+            cloth = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
             layout = fit_band(band, self._needs(cloth))
             if layout is not None:
                 break
@@ -144,7 +144,7 @@ class Sheet:
                 return scale
             scale *= _STEP
 
-    def _needs(self, cloth: Cloth) -> Needs:
+    def _needs(self, cloth: AssemblyDrawing) -> Needs:
         view = Similarity(scale=cloth.scale)
         base = extent_of_entries(_base_with_marks(cloth, view))
         pieces = [_as_shown(cloth, index, view) for index in range(len(self.solution.placements))]
@@ -182,14 +182,14 @@ class Sheet:
         )
 
 
-def _as_shown(cloth: Cloth, index: int, view: Similarity) -> Box:
+def _as_shown(cloth: AssemblyDrawing, index: int, view: Similarity) -> Box:
     """The rectangle of a piece as the sheet shows it, turned about its own middle where it ends up."""
     about = view.apply_point(cloth.middle(index))
     back = Glide(group=group_of(index), about=about, turn_deg=-cloth.solution.placements[index].turn_deg)
     return extent_of_entries(cloth.carried(cloth.piece(index, view, plain=True), back))
 
 
-def _base_with_marks(cloth: Cloth, view: Similarity) -> tuple[Entry, ...]:
+def _base_with_marks(cloth: AssemblyDrawing, view: Similarity) -> tuple[Entry, ...]:
     entries = list(cloth.base(view))
     for index in range(len(cloth.solution.placements)):
         if cloth.partner_owner(index) is None:

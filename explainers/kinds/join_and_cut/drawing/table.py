@@ -27,7 +27,7 @@ from ....wording.labels import turn_label
 from ....words.names import is_no_turn
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
-from .cloth import Cloth, faded, group_of
+from .cloth import AssemblyDrawing, faded, group_of
 from .piece_words import piece_words
 from .subjects import THE_BASE, piece_subject
 
@@ -67,14 +67,14 @@ class Table:
     theme: Theme
 
     @cached_property
-    def cloth(self) -> Cloth:
+    def cloth(self) -> AssemblyDrawing:
         """Base and pieces at the one scale that leaves room for everything, from first to last."""
         scale = self._room_at(1.0)
         # Letters do not grow with the cloth: typed in metres, a cloth is next to nothing beside them at first.
         while (more := self._room_at(scale)) > _MUCH_ROOM:
             scale *= more
         for _ in range(60):
-            cloth = Cloth(solution=self.solution, theme=self.theme, scale=scale)
+            cloth = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale)
             reach = max(cloth.reach(index) for index in range(len(self.solution.placements)))
             fits = self._room_at(scale) >= 1.0
             if fits and 2 * (reach + _ARC_GAP + 0.15) <= min(self._turning_place.width, self._turning_place.height):
@@ -178,7 +178,9 @@ class Table:
 
     def _room_at(self, scale: float) -> float:
         """How many times as large as at this scale everything could be."""
-        return fitting_scale(self._assembly(Cloth(solution=self.solution, theme=self.theme, scale=scale)), self._room)
+        return fitting_scale(
+            self._assembly(AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale)), self._room
+        )
 
     @property
     def _room(self) -> Box:
@@ -196,7 +198,7 @@ class Table:
         count = len(self.solution.placements)
         return count if count <= 3 else -(-count // 2)
 
-    def _assembly(self, cloth: Cloth) -> Box:
+    def _assembly(self, cloth: AssemblyDrawing) -> Box:
         """Everything that ever lies on the table, with its letters."""
         view = Similarity(scale=cloth.scale)
         entries: list[Entry] = list(cloth.base(view))

@@ -8,7 +8,7 @@ from ....choice.panels.grid import ROOM, scale_to_fit
 from ....choice.panels.named_sides import corner_line, side_line
 from ....choice.panels.plot import Plot
 from ....choice.panels.remarks import Remarks
-from ....choice.panels.view import Panel, Picture
+from ....choice.panels.view import Panel, PanelPicture
 from ....document.notation import shown, shown_point
 from ....figure.theme import Theme
 from ....geometry.angles import wrapped_deg
@@ -85,7 +85,7 @@ def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int], th
         )
 
 
-def _as_shown(piece: Piece, index: int, scale: float, theme: Theme) -> Iterator[Picture]:
+def _as_shown(piece: Piece, index: int, scale: float, theme: Theme) -> Iterator[PanelPicture]:
     turn_deg = wrapped_deg(piece.turned)
     if turn_deg == 0.0:
         return

@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Iterator
 
 from ....choice.model import Solution, Warning_
 from ....choice.panels.remarks import Remarks, Spot
-from ....choice.panels.view import Panel, Picture
+from ....choice.panels.view import Panel, PanelPicture
 from ....document.nodes import MapNode
 from ....figure.theme import Theme
 from ..solving.solution import own_solution
@@ -42,6 +42,6 @@ class Panels:
         """The places of warnings about base and pieces."""
         return spots(warning, own_solution(solution))
 
-    def signs(self, theme: Theme) -> Iterator[Picture]:
+    def signs(self, theme: Theme) -> Iterator[PanelPicture]:
         """A marked side and the two sorts of pieces."""
         return signs(theme)

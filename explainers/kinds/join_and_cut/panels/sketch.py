@@ -15,7 +15,7 @@ from ....choice.panels.named_sides import corner_line
 from ....choice.panels.plot import Plot
 from ....choice.panels.view import Panel
 from ....document.fields import Faults, Table, pair_of
-from ....document.nodes import Entry, ListNode, MapNode, Node, ScalarNode, text_at
+from ....document.nodes import ListNode, MapEntry, MapNode, Node, ScalarNode, text_at
 from ....figure.model import Role
 from ....figure.theme import Theme
 from ....geometry.outline import Outline
@@ -140,5 +140,5 @@ def _letter(mark: str) -> str:
     return "?" if missing_in(drawn) else drawn
 
 
-def _entry(node: Node) -> Entry:
-    return Entry(node, node.line)
+def _entry(node: Node) -> MapEntry:
+    return MapEntry(node, node.line)

@@ -10,7 +10,7 @@ from ....choice.panels.named_sides import side_named
 from ....choice.panels.outline_panels import result_panel
 from ....choice.panels.plot import Plot, midway
 from ....choice.panels.remarks import Remarks
-from ....choice.panels.view import Panel, Picture
+from ....choice.panels.view import Panel, PanelPicture
 from ....choice.words.report import plan_lines
 from ....figure.theme import Theme
 from ....geometry.angles import wrapped_deg
@@ -60,7 +60,7 @@ def step_panels(solution: JoinAndCutSolution, remarks: Remarks, theme: Theme) ->
     yield result_panel(solution, all_rings, remarks, theme)
 
 
-def _turn(placement: Placement, index: int, remarks: Remarks, name: str, theme: Theme) -> Picture:
+def _turn(placement: Placement, index: int, remarks: Remarks, name: str, theme: Theme) -> PanelPicture:
     """The piece as the sheet shows it, and turned about its own middle to where it will lie."""
     piece = placement.piece
     middle = centroid(piece.corners)
@@ -89,7 +89,7 @@ def _turn(placement: Placement, index: int, remarks: Remarks, name: str, theme: 
     return plot.picture(alt, words)
 
 
-def _laid(rings: Sequence[Ring], placement: Placement, index: int, scale: float, theme: Theme) -> Picture:
+def _laid(rings: Sequence[Ring], placement: Placement, index: int, scale: float, theme: Theme) -> PanelPicture:
     piece = placement.piece
     plot = Plot(rings, scale, theme)
     plot.cloth(placement.before, BASE, theme.base)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ....choice.fact import Stated, said
+from ....choice.fact import Stated, verified
 from ....choice.fingerprint import Grains
 from ....choice.slip import FLIPPED, CannotBeMade, SlipCase, SlipFact
 from ....errors import FactError, ItemError
@@ -64,7 +64,7 @@ class PieceSlipFact(SlipFact):
 
         Raises : FactError where the slip does not give the option
         """
-        said(self, (f"a slip gives {the_option(self.label)}",))
+        verified(self, (f"a slip gives {the_option(self.label)}",))
         # Of a pair, what happens to the outline is told after what happens to a piece of it.
         cases = sorted(self.cases, key=lambda case: case.slip == FLIPPED)
         first, *further = [(happening(case, self.item), filled_in(case, self.item)) for case in cases]
@@ -84,7 +84,7 @@ class PieceSlipFact(SlipFact):
         Raises : FactError where one of them does not hold, or their slips differ
         """
         for fact in facts:
-            said(fact, (f"a slip gives {the_option(fact.label)}",))
+            verified(fact, (f"a slip gives {the_option(fact.label)}",))
         kinds = {case.slip for fact in facts for case in fact.cases}
         if len(kinds) != 1 or any(len(fact.cases) != 1 for fact in facts):
             labels = list_in_words([fact.label for fact in facts])
@@ -97,7 +97,7 @@ class PieceSlipFact(SlipFact):
 
         Raises : FactError where the slip does not give the option
         """
-        said(self, (f"a slip gives {the_option(self.label)}",))
+        verified(self, (f"a slip gives {the_option(self.label)}",))
         one, *other = (say_as(*happening(case, self.item).did, **filled_in(case, self.item)) for case in self.cases)
         if other:
             return say("Probably {one}, and {other}.", one=one, other=other[0])
@@ -108,7 +108,7 @@ class PieceSlipFact(SlipFact):
 
         Raises : FactError where it does not give the option
         """
-        said(self, (f"a slip gives {the_option(self.label)}",))
+        verified(self, (f"a slip gives {the_option(self.label)}",))
         one, *other = (in_brief(case, self.item) for case in self.cases)
         return say("{one}, with {other}", one=one, other=other[0]) if other else one
 

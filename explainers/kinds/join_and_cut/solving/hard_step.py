@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from ....choice import fingerprint
 from ....choice.differences.mirror import MirrorFact
-from ....choice.fact import Fact, Stated, said
+from ....choice.fact import Fact, Stated, verified
 from ....choice.finished import OutlineFact, outline_fact
 from ....geometry.angles import is_odd_turn
 from ....geometry.rigid_motion import Point
@@ -72,7 +72,7 @@ class HardStepFact(Fact):
 
         Raises : FactError where the fact does not hold
         """
-        said(self, (self.headline(),))  # first, because the sentences lean on the evidence being there
+        verified(self, (self.headline(),))  # first, because the sentences lean on the evidence being there
         return _sentences(self)
 
     def as_line(self) -> str:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from ....choice.fact import said
+from ....choice.fact import verified
 from ....figure.layout import PANEL_FOOT, PANEL_TOP, Box, extent_of
 from ....figure.model import STAGE_HEIGHT, STAGE_WIDTH
 from ....geometry.rigid_motion import Point
@@ -47,7 +47,7 @@ def handling(table: Table, index: int) -> Handling:
         meeting=Landing(
             at=view.apply_point(middle),
             turn_deg=solution.placements[index].turn_deg,
-            said=said(fact, fact.when_laid()),
+            said=verified(fact, fact.when_laid()),
             facts=(fact,),
         ),
         slips=tuple(_landing(table, each, is_first=index == 0) for each in found if _is_on_stage(table, each)),
@@ -74,7 +74,7 @@ def _landing(table: Table, fact: LandingFact, *, is_first: bool) -> Landing:
     return Landing(
         at=table.view.apply_point(fact.at),
         turn_deg=fact.turn_deg,
-        said=said(fact, fact.when_laid(is_first=is_first)),
+        said=verified(fact, fact.when_laid(is_first=is_first)),
         facts=(fact,),
     )
 

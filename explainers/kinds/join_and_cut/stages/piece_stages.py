@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ....choice.fact import said
+from ....choice.fact import verified
 from ....choice.finished import outline_fact
-from ....choice.stages.context import Telling
+from ....choice.stages.context import StageSettings
 from ....choice.stages.rows import rows, without_parts
 from ....choice.words import task as asked
 from ....figure.motion import DEGREES_PER_S, Glide, Trace
@@ -90,7 +90,7 @@ def _marks(context: PieceContext, index: int) -> Iterator[Step]:
         PIECES,
         piece_heading(PieceHeading.MARKS, mark=fact.piece.mark),
         run.beats,
-        said(fact, fact.narration()),
+        verified(fact, fact.narration()),
         note=fact.note(),
         facts=(fact,),
         subject=_subject(fact.piece.name),
@@ -111,7 +111,7 @@ def _turn(context: PieceContext, index: int) -> Iterator[Step]:
         PIECES,
         piece_heading(kind, name=fact.name),
         run.beats,
-        said(fact, fact.narration()),
+        verified(fact, fact.narration()),
         note=fact.note(),
         facts=(fact,),
         subject=_subject(fact.name),
@@ -127,7 +127,7 @@ def _meet(context: PieceContext, index: int) -> Iterator[Step]:
         PIECES,
         piece_heading(PieceHeading.MEET, mark=fact.mark),
         run.beats,
-        said(fact, fact.narration()),
+        verified(fact, fact.narration()),
         note=fact.note(),
         facts=(fact,),
         subject=_subject(fact.name),
@@ -151,7 +151,7 @@ def _change(context: PieceContext, index: int) -> Iterator[Step]:
         PIECES,
         piece_heading(kind, name=fact.name),
         run.beats,
-        said(fact, fact.narration()),
+        verified(fact, fact.narration()),
         note=fact.note(),
         facts=(fact,),
         subject=_subject(fact.name),
@@ -186,7 +186,7 @@ def outline(context: PieceContext) -> Iterator[Step]:
 TELLINGS = rows(close_up, pieces, ask_outline, outline)
 
 
-def told(solution: JoinAndCutSolution, telling: Telling) -> Iterator[Step]:
+def told(solution: JoinAndCutSolution, telling: StageSettings) -> Iterator[Step]:
     """The steps that tell a solved item.
 
     Raises : FactError where a sentence would be false

@@ -8,7 +8,7 @@ from ....choice.stages.unseen import blank
 from ....figure.model import Figure
 from ....figure.motion import Glide
 from ....geometry.rigid_motion import Similarity
-from ..drawing.cloth import Cloth, group_of
+from ..drawing.cloth import AssemblyDrawing, group_of
 from ..drawing.sheet import Sheet
 from ..drawing.table import Phase, Table
 
@@ -36,9 +36,9 @@ class UnseenTable(Table):
     """A work table at any scale."""
 
     @cached_property
-    def cloth(self) -> Cloth:
+    def cloth(self) -> AssemblyDrawing:
         """Cloth as large as it was typed."""
-        return Cloth(solution=self.solution, theme=self.theme, scale=1.0)
+        return AssemblyDrawing(solution=self.solution, theme=self.theme, scale=1.0)
 
     @cached_property
     def view(self) -> Similarity:

@@ -22,7 +22,7 @@ from ..model import BASE, Does, Piece
 from ..solving.placement import Placement
 from ..solving.placing import lay
 from .build import PieceBuild
-from .wish import Wish
+from .wish import VariationRequest
 
 __all__ = ["Assembled", "assemble"]
 
@@ -55,7 +55,7 @@ class _Contact:
     at_start: bool = False  # which of the two
 
 
-def assemble(dice: Random, wish: Wish) -> Assembled | None:
+def assemble(dice: Random, wish: VariationRequest) -> Assembled | None:
     """One try; None where it came to nothing."""
     base = _base(dice, wish)
     if base is None:
@@ -76,7 +76,7 @@ def assemble(dice: Random, wish: Wish) -> Assembled | None:
     return Assembled(base, placements)
 
 
-def _base(dice: Random, wish: Wish) -> Outline | None:
+def _base(dice: Random, wish: VariationRequest) -> Outline | None:
     build = wish.build
     holes_after = [build.base_holes, *(piece.holes_after for piece in build.pieces)]
     closing = any(

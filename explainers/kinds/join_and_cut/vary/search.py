@@ -19,7 +19,7 @@ from ..solving.solution import JoinAndCutSolution
 from ..solving.solver import solve
 from .assembly import Assembled, assemble
 from .build import Build, TurnKind, build_of
-from .wish import Wish, wished
+from .wish import VariationRequest, requested
 from .wrong_options import wrong_options
 
 __all__ = ["MOST_TRIES", "Sibling", "Siblings", "siblings"]
@@ -61,7 +61,7 @@ def siblings(original: JoinAndCutSolution, *, count: int, seed: int, level: Leve
     if not original.sound:
         raise UnsoundItemError(f"{original.item.name}: unsound: {' '.join(original.unsound_because)}")
     build = build_of(original)
-    wish = wished(build, level)
+    wish = requested(build, level)
     found: list[Sibling] = []
     if wish is not None:
         run = _Run(original, wish, level, seed, [original.item.base], [original.outline])
@@ -86,7 +86,7 @@ class _Run:
     """One search: what is wanted, and the outlines that are there already."""
 
     original: JoinAndCutSolution
-    wish: Wish
+    wish: VariationRequest
     level: Level
     seed: int
     bases: list[Outline]

@@ -10,7 +10,7 @@ from ....choice.variations import Level
 from ..model import Does
 from .build import Build, PieceBuild, TurnKind, kind_of_turn
 
-__all__ = ["FLIPS", "Wish", "wished"]
+__all__ = ["FLIPS", "VariationRequest", "requested"]
 
 FLIPS = ("flipped", "piece-flipped")
 FLIPPED = SlipCase(slip="flipped", subject=None)
@@ -28,7 +28,7 @@ FEWEST_PIECE, MOST_PIECE = 3, 7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wish:
+class VariationRequest:
     """A build, with the turns that each piece may have."""
 
     build: Build
@@ -36,15 +36,15 @@ class Wish:
     without: tuple[str, ...] = ()  # slips that no option may show
 
 
-def wished(build: Build, level: Level) -> Wish | None:
+def requested(build: Build, level: Level) -> VariationRequest | None:
     """The wish for a level; None where the build has nothing left to be changed to it."""
     if level is Level.SAME:
-        return Wish(build=build, turns=tuple(TURNS[piece.turn] for piece in build.pieces))
+        return VariationRequest(build=build, turns=tuple(TURNS[piece.turn] for piece in build.pieces))
     wish = _easier(build) if level is Level.EASIER else _harder(build)
     return None if wish.build == build and _sizes_kept(wish) else wish
 
 
-def _easier(build: Build) -> Wish:
+def _easier(build: Build) -> VariationRequest:
     fewest = FEWEST_BASE_WITH_GAP if _closes(build) else FEWEST_BASE
     pieces, turns = [], []
     for index, piece in enumerate(build.pieces):
@@ -60,7 +60,7 @@ def _easier(build: Build) -> Wish:
             )
         )
         turns.append(choice)
-    return Wish(
+    return VariationRequest(
         build=replace(
             build,
             base_corners=max(min(build.base_corners, fewest), build.base_corners - 1),
@@ -72,7 +72,7 @@ def _easier(build: Build) -> Wish:
     )
 
 
-def _harder(build: Build) -> Wish:
+def _harder(build: Build) -> VariationRequest:
     pieces, turns = [], []
     for piece in build.pieces:
         kind, choice = _odder(piece)
@@ -89,7 +89,7 @@ def _harder(build: Build) -> Wish:
     if FLIPPED not in slips and slips:
         # In place of an option that no slip makes, or else of the last.
         slips[slips.index(None) if None in slips else -1] = FLIPPED
-    return Wish(
+    return VariationRequest(
         build=replace(
             build,
             base_corners=max(build.base_corners, min(MOST_BASE, build.base_corners + 1)),
@@ -125,7 +125,7 @@ def _sized(turns: Iterable[float], least: float, most: float) -> tuple[float, ..
     return tuple(turn for turn in turns if least <= abs(turn) <= most)
 
 
-def _sizes_kept(wish: Wish) -> bool:
+def _sizes_kept(wish: VariationRequest) -> bool:
     """Whether the turns wished for could be those of the original."""
     pairs = zip(wish.build.pieces, wish.turns, strict=True)
     return all(

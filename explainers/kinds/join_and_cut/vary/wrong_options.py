@@ -13,7 +13,7 @@ from ....choice.making import LEAST_GAP
 from ....choice.slip import CannotBeMade, SlipCase
 from ....choice.soundness import NEARLY_RIGHT, TOO_FINE_OPTION
 from ....geometry.fit import best_fit
-from ....geometry.gap import gap
+from ....geometry.gap import hausdorff_distance
 from ....geometry.outline import Outline
 from ....geometry.rings import diameter, shortest_side
 from ....geometry.tolerance import authoring_tolerance
@@ -97,7 +97,7 @@ class _Bench:
             return False
         for other in self.taken:
             fit = best_fit(outline, other, scales=(1.0,))
-            found = gap(outline.moved(fit.motion), other)
+            found = hausdorff_distance(outline.moved(fit.motion), other)
             if found < least or (other is self.taken[0] and fit.difference < 1.5 * NEARLY_RIGHT * other.area):
                 return False
             gaps.append(found)

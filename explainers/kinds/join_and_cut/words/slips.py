@@ -6,7 +6,7 @@ from ....choice.slip import FLIPPED, SlipCase
 from ....words.messages import say
 from ....words.names import the_piece
 from ..model import Does, Item
-from .slip_messages import HAPPENINGS, KINDS, Happening, Kind
+from .slip_messages import HAPPENINGS, KINDS, Happening, SlipWords
 
 __all__ = ["MOST_WORDS", "filled_in", "happening", "in_brief", "known_slip", "practise"]
 
@@ -62,7 +62,7 @@ def _named(case: SlipCase) -> str:
     return the_piece(case.subject) if case.subject else say("the piece")
 
 
-def known_slip(slip: str) -> Kind:
+def known_slip(slip: str) -> SlipWords:
     if slip not in KINDS:
         raise TypeError(f"no words are known for a slip called {slip!r}")
     return KINDS[slip]

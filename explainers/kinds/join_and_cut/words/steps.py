@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ....choice.fact import said
+from ....choice.fact import verified
 from ....choice.finished import OutlineFact
 from ....words.messages import say, say_count
 
@@ -11,7 +11,7 @@ __all__ = ["outline"]
 
 def outline(fact: OutlineFact) -> tuple[str, ...]:
     """The finished outline stands alone."""
-    return said(
+    return verified(
         fact,
         (
             say("Take away everything but the outline."),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ....choice.fact import said
+from ....choice.fact import verified
 from ....choice.words.task import drawn_sizes
 from ....words.messages import message, say, say_as, say_count, say_count_as
 from ....words.names import list_in_words, number_in_words, the_piece
@@ -25,7 +25,7 @@ def task(facts: Sequence[PieceFact], *, sizes_differ: bool = False) -> tuple[str
     """
     sentences = [_what_there_is(facts)]
     for number, fact in enumerate(facts):
-        sentences += said(fact, (_what_to_do(fact, number, len(facts)),))
+        sentences += verified(fact, (_what_to_do(fact, number, len(facts)),))
     sentences += [say("You may turn pieces and options, but never flip them.")]
     return (*sentences, *drawn_sizes(sizes_differ), say("Which option shows the finished outline?"))
 
@@ -44,7 +44,7 @@ def close_up(facts: Sequence[PieceFact]) -> tuple[str, ...]:
             number=number_in_words(count),
         )
     for fact in facts:
-        said(fact, [look])
+        verified(fact, [look])
     return (look, say("The marks show which sides must meet."))
 
 

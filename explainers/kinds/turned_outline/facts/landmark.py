@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from ....choice import fingerprint
-from ....choice.fact import Fact, Stated, said
+from ....choice.fact import Fact, Stated, verified
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import interior_angles_deg, sides
@@ -108,7 +108,7 @@ class LandmarkFact(Fact):
             find = say("Find a corner of the hole that you will know again.")
         else:
             find = say("Find a corner that you will know again.")
-        return said(self, (find, words))
+        return verified(self, (find, words))
 
     def of_round(self) -> tuple[str, ...]:
         """How it goes on from there, over an arrow along the side ahead.
@@ -126,7 +126,7 @@ class LandmarkFact(Fact):
                 else say("The side with the arrow is shorter than the broken one.")
             )
             words.append(say("A turn keeps that, but a flip swaps the two."))
-        return said(self, words)
+        return verified(self, words)
 
     def alt(self, *, going_round: bool = False) -> str:
         """What stands out in the picture."""

@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from ....choice import fingerprint
 from ....choice.differences.mirror import MirrorFact
-from ....choice.fact import Fact, Stated, said
+from ....choice.fact import Fact, Stated, verified
 from ....choice.finished import OutlineFact, outline_fact
 from ....choice.same import SameFact
 from ....geometry.rigid_motion import Point
@@ -80,7 +80,7 @@ class RememberFact(Fact):
 
         Raises : FactError where the fact does not hold
         """
-        return said(self, self._sentences())
+        return verified(self, self._sentences())
 
     def as_line(self) -> str:
         """As a plain line."""

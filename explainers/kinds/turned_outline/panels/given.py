@@ -10,7 +10,7 @@ from ....choice.panels.plot import Plot
 from ....choice.panels.remarks import Remarks
 from ....choice.panels.view import Panel
 from ....document.fields import Faults, Table
-from ....document.nodes import Entry, ListNode, MapNode
+from ....document.nodes import ListNode, MapEntry, MapNode
 from ....document.notation import shown_point
 from ....figure.model import Role
 from ....figure.theme import Theme
@@ -60,7 +60,7 @@ def sketched(root: MapNode, wrong: Collection[str], theme: Theme) -> tuple[Panel
         return ()
     holes = table.get("holes")
     listed = holes.items if isinstance(holes, ListNode) else ()
-    inner = [_ring(Table(MapNode({"corners": Entry(hole, hole.line)}, entry.line), "", Faults())) for hole in listed]
+    inner = [_ring(Table(MapNode({"corners": MapEntry(hole, hole.line)}, entry.line), "", Faults())) for hole in listed]
     outline = Outline.of(ring, [hole for hole in inner if hole])
     plot = Plot(outline.rings, scale_to_fit(outline.rings, *ROOM), theme)
     at_fault = any(field == _KEY or field.startswith(f"{_KEY}.") for field in wrong)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Iterator
 from ....choice.model import Solution, Warning_
 from ....choice.panels.outline_panels import result_panel
 from ....choice.panels.remarks import Remarks, Spot
-from ....choice.panels.view import Panel, Picture
+from ....choice.panels.view import Panel, PanelPicture
 from ....document.nodes import MapNode
 from ....figure.theme import Theme
 from ..solution import own_solution
@@ -37,6 +37,6 @@ class Panels:
         """None: every warning about an outline is one that any kind may have."""
         return iter(())
 
-    def signs(self, theme: Theme) -> Iterator[Picture]:
+    def signs(self, theme: Theme) -> Iterator[PanelPicture]:
         """None beside those of the options."""
         return iter(())

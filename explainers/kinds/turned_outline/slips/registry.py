@@ -17,7 +17,7 @@ from ....document.notation import listed, nearest
 from ....errors import Fault
 from ....geometry import overlay
 from ....geometry.congruence import motions_onto
-from ....geometry.gap import gap
+from ....geometry.gap import hausdorff_distance
 from ....geometry.outline import Outline
 from ....geometry.rings import diameter, interior_angles_deg, shortest_side
 from ..model import TurnedOutline
@@ -81,7 +81,7 @@ def best_change(outline: Outline, slip: str, tolerance: float) -> Change:
             return change
         if _difference(made, outline, tolerance) < NEARLY_RIGHT * outline.area:
             continue
-        if gap(made, outline) >= LEAST_GAP * max(diameter(made.exterior), diameter(outline.exterior)):
+        if hausdorff_distance(made, outline) >= LEAST_GAP * max(diameter(made.exterior), diameter(outline.exterior)):
             (plain if _is_plain(made, outline) else others).append(change)
             if len(plain) == MOST_LAID:
                 break

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ....choice.fact import Stated, said
+from ....choice.fact import Stated, verified
 from ....choice.fingerprint import Grains
 from ....choice.slip import FLIPPED, CannotBeMade, SlipCase, SlipFact
 from ....errors import FactError
@@ -51,7 +51,7 @@ class OutlineSlipFact(SlipFact):
 
         Raises : FactError where the slip does not give the option
         """
-        said(self, (f"a slip gives {the_option(self.label)}",))
+        verified(self, (f"a slip gives {the_option(self.label)}",))
         first, *further = self._happenings
         if further:
             return (say(first.within, label=self.label), *(say(also.also) for also in further))
@@ -66,7 +66,7 @@ class OutlineSlipFact(SlipFact):
         Raises : FactError where one of them does not hold, or their slips differ
         """
         for fact in facts:
-            said(fact, (f"a slip gives {the_option(fact.label)}",))
+            verified(fact, (f"a slip gives {the_option(fact.label)}",))
         slips = {case.slip for fact in facts for case in fact.cases}
         if len(slips) != 1 or any(len(fact.cases) != 1 for fact in facts):
             labels = list_in_words([fact.label for fact in facts])
@@ -79,7 +79,7 @@ class OutlineSlipFact(SlipFact):
 
         Raises : FactError where the slip does not give the option
         """
-        said(self, (f"a slip gives {the_option(self.label)}",))
+        verified(self, (f"a slip gives {the_option(self.label)}",))
         one, *other = (say_as(*happening.did) for happening in self._happenings)
         return (
             say("Probably {one}, and {other}.", one=one, other=other[0]) if other else say("Probably {one}.", one=one)
@@ -90,7 +90,7 @@ class OutlineSlipFact(SlipFact):
 
         Raises : FactError where it does not give the option
         """
-        said(self, (f"a slip gives {the_option(self.label)}",))
+        verified(self, (f"a slip gives {the_option(self.label)}",))
         one, *other = (say(happening.brief) for happening in self._happenings)
         return say("{one}, with {other}", one=one, other=other[0]) if other else one
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ....choice.stages.context import Telling
+from ....choice.stages.context import StageSettings
 from ....choice.stages.rows import rows
 from ....choice.words import task as asked
 from ....storyboard.model import Step
@@ -58,7 +58,7 @@ def go_round(context: OutlineContext) -> Iterator[Step]:
 TELLINGS = rows(corner, go_round)
 
 
-def told(solution: TurnedOutlineSolution, telling: Telling) -> Iterator[Step]:
+def told(solution: TurnedOutlineSolution, telling: StageSettings) -> Iterator[Step]:
     """The steps that tell a solved item.
 
     Raises : FactError where a sentence would be false
