@@ -1,20 +1,20 @@
-"""From one short description of a join-and-cut outline question to a lesson that explains it.
+"""From one short description of a question with outlines to a lesson that explains it.
 
 A question walks through the rooms; each takes one value that never changes and hands on the next. Nothing walks back.
 
-    items/*.yaml ── read_item ──▶ Item, Lesson   what the teacher wrote, checked field by field
-                 ── solve ──────▶ Solution       placements, verdicts, facts
-                 ── plan_item ──▶ Storyboard     steps: what is shown, said, asked
-                 ── pace ───────▶ Timeline       when
-                 ── write_… ────▶ render_out/    clip, deck, cue sheet, stills
+    items/*.yaml ── read_item ──▶ Question, Lesson   what the teacher wrote, checked field by field
+                 ── solve ──────▶ Solution           what its kind makes of it: verdicts, facts
+                 ── plan_item ──▶ Storyboard         steps: what is shown, said, asked
+                 ── pace ───────▶ Timeline           when
+                 ── write_… ────▶ render_out/        clip, deck, cue sheet, stills
 
     from pathlib import Path
-    from explainers import pace, plan_item, take_in, write_deck
+    from explainers import load_solution, pace, plan_item, write_deck
 
-    write_deck(pace(plan_item(take_in(Path("items/corner-block.yaml")))), Path("out"))
+    write_deck(pace(plan_item(load_solution(Path("items/corner-block.yaml")))), Path("out"))
 
-``load_solution`` is ``read_item``, ``solve``, with every fault given its line. Each name is loaded when it is first used, so
-that ``import explainers`` costs nothing, and solving an item never loads what draws a clip.
+``load_solution`` is ``read_item``, then ``solve``, with every fault given its line. Each name is loaded when it is
+first used, so that ``import explainers`` costs nothing, and solving an item never loads what draws a clip.
 """
 
 from __future__ import annotations

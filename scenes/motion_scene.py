@@ -17,8 +17,8 @@ from explainers.figure.motion import Motion
 from explainers.geometry.rigid_motion import Similarity
 from explainers.storyboard.timeline import FPS, Span
 
-from .carried import Places, moved_drawing, places_of
 from .mobjects import in_frame, mobject_of
+from .moved_drawing import Places, moved_drawing, places_of
 from .shape import PathMobject
 
 __all__ = ["FigureMotion", "SpanScene", "Stage"]

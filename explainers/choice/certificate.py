@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from ..geometry.gap import hausdorff_distance
+from ..geometry.hausdorff import hausdorff_distance
 from ..geometry.locate import nearest_corner
 from ..geometry.outline import Outline
 from .fact import Fact

@@ -17,7 +17,7 @@ from ..document.yaml_text import decimals_for
 from ..errors import Fault, ItemError
 from ..geometry.congruence import motions_onto
 from ..geometry.fit import best_fit
-from ..geometry.gap import hausdorff_distance
+from ..geometry.hausdorff import hausdorff_distance
 from ..geometry.outline import Outline
 from ..geometry.rings import diameter, shortest_side
 from ..geometry.symmetry import rotational_symmetry_order

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from ..document.notation import listed, shown_pair
 from ..errors import Fault
 from ..geometry.congruence import motions_onto
-from ..geometry.gap import hausdorff_distance
+from ..geometry.hausdorff import hausdorff_distance
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import extent, shortest_side

@@ -7,10 +7,10 @@ from dataclasses import replace
 from ..geometry.rigid_motion import Point
 from ..typeface.faces import face
 from ..wording.labels import clock_label
+from .fill_pattern import pattern_entries
 from .layout import HEADING_Y, MARGIN, PROGRESS_Y
 from .model import STAGE_WIDTH, Align, Area, Entry, Figure, Label, Lines, Role
 from .theme import Theme
-from .worn import pattern_entries
 
 __all__ = ["counting_down", "dressed", "footed", "numbered", "title_figure"]
 

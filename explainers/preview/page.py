@@ -16,7 +16,7 @@ from ..choice.panels.view import Panel, PanelPicture, Remark, View
 from ..errors import Fault
 from ..figure.contrast import relative_luminance
 from ..figure.theme import DEFAULT_THEME, Theme
-from ..typeface.carried import SIGNS, face_css
+from ..typeface.embedded import SIGNS, face_css
 from ..typeface.faces import face
 from .legend import legend_pictures
 from .markup import Markup, drawing, element, joined

@@ -126,7 +126,7 @@ class _Weighed:
     ) -> None:
         self._expected, self._lengths_s, self._pauses_s, self._speed = expected, lengths_s, pauses_s, speed
         self._of_speed = prices_of_speeds()[None, :]
-        self._nobodys = _prices_of_nobodys(lengths_s)
+        self._unassigned = _prices_of_unassigned(lengths_s)
         self._end = self._prices_of_end(then)
         self._windows: list[_Window] = []
         self._arrived: list[tuple[Prices, Prices]] = []  # before the step at all, and at the take that was meant
@@ -139,7 +139,7 @@ class _Weighed:
         self._before = np.full((len(self._expected) + 1, count + 1), math.inf)
         self._before[0, 0] = 0.0
         for c, step in enumerate(self._expected):
-            here = _summed(self._before[c][:, None] + self._nobodys, 0)
+            here = _summed(self._before[c][:, None] + self._unassigned, 0)
             window = self._window(step, here)
             meant = self._meant_takes(window, here)
             ended = np.full((len(window.runs.whole) + 1, count + 1), math.inf)
@@ -154,7 +154,7 @@ class _Weighed:
 
     def _prices_of_end(self, then: Spoken | None) -> Prices:
         """Of what comes after the last step: speech that is nobody's, or a next step that was begun and given up."""
-        end = self._nobodys[:, -1]
+        end = self._unassigned[:, -1]
         if then is None:
             return end
         begun = runs_of(then.phrases, self._lengths_s, self._pauses_s, self._speed).begun
@@ -169,7 +169,7 @@ class _Weighed:
                 again.append(row)
             rows.append(_summed(np.stack(again), 0) + _BEGUN_AGAIN)
         given_up = _summed(_summed(np.stack(rows[1:]), 0) + self._of_speed, 1)
-        return _summed(np.stack([end, _summed(self._nobodys + given_up[None, :], 1)]), 0)
+        return _summed(np.stack([end, _summed(self._unassigned + given_up[None, :], 1)]), 0)
 
     def _window(self, step: Spoken, here: Prices) -> _Window:
         likely = np.flatnonzero(here[:-1] <= here.min() + _BEAM)
@@ -219,7 +219,7 @@ class _Weighed:
             taken = np.full(count + 1, math.inf)
             taken[window.first : window.first + window.count] = _summed(_summed(np.stack(rows), 0) + self._of_speed, 1)
             here = _summed(np.stack([taken, after + _MISSING]), 0)
-            self._rest[c] = _summed(self._nobodys + here[None, :], 1)
+            self._rest[c] = _summed(self._unassigned + here[None, :], 1)
 
     def _likeliest(self) -> list[_Place]:
         """The likeliest place of each step after those of the steps before it."""
@@ -275,7 +275,7 @@ class _Weighed:
         return prices[1] - prices[0] > _ADDED_ODDS
 
 
-def _prices_of_nobodys(lengths_s: Prices) -> Prices:
+def _prices_of_unassigned(lengths_s: Prices) -> Prices:
     """(n + 1, n + 1): of the stretches from one up to another belonging to nobody; 0 for none."""
     so_far = np.concatenate([[0.0], np.cumsum(any_words(lengths_s) + _NOBODYS_MORE)])
     price = so_far[None, :] - so_far[:, None] + _NOBODYS

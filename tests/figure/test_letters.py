@@ -11,7 +11,7 @@ from demo_items import demo_items
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.intake.workspace import load_solution
-from explainers.kinds.join_and_cut.drawing.cloth import AssemblyDrawing
+from explainers.kinds.join_and_cut.drawing.assembly_drawing import AssemblyDrawing
 from explainers.kinds.join_and_cut.drawing.letters import letters
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.drawing.table import Table

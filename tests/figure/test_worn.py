@@ -8,11 +8,11 @@ from itertools import pairwise
 import pytest
 import shapely
 
+from explainers.figure.fill_pattern import pattern_entries
 from explainers.figure.model import Dots, Entry, Lines
 from explainers.figure.signs import broken, broken_lines
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.figure.theme_checks import faults_of_theme
-from explainers.figure.worn import pattern_entries
 from explainers.geometry.rigid_motion import Ring
 from explainers.style.themes import PATTERNS
 

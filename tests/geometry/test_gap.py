@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from strategies import random_item
 
-from explainers.geometry.gap import hausdorff_distance
+from explainers.geometry.hausdorff import hausdorff_distance
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion
 

@@ -14,7 +14,7 @@ from typing import Any
 from fontTools.ttLib import TTFont
 from playwright.sync_api import Page
 
-from explainers.typeface.carried import SIGN_FAMILY
+from explainers.typeface.embedded import SIGN_FAMILY
 from explainers.typeface.faces import FAMILY
 
 __all__ = ["FACES", "OURS", "bare", "drawn_letters", "families_named", "in_face", "strangers", "widened"]

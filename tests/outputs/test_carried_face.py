@@ -27,7 +27,7 @@ from explainers.outputs.html.script import script_html
 from explainers.outputs.html.transcript import transcript_html
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
-from explainers.typeface.carried import face_css
+from explainers.typeface.embedded import face_css
 
 LESSON = "first-blocks"
 LESSONS = ("first-blocks", "cutting-out", "looking-closely")
@@ -180,7 +180,7 @@ def test_the_stand_in_that_layouts_are_held_against_is_a_fifth_wider(browser: Br
 
 
 def test_the_rules_are_the_same_to_the_byte_in_every_process() -> None:
-    program = "import sys; from explainers.typeface.carried import face_css; sys.stdout.write(face_css('Ż ✓'))"
+    program = "import sys; from explainers.typeface.embedded import face_css; sys.stdout.write(face_css('Ż ✓'))"
     made = {subprocess.run([sys.executable, "-c", program], capture_output=True, check=True).stdout for _ in range(2)}
     assert made == {face_css("Ż ✓").encode()}
 

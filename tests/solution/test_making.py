@@ -25,7 +25,7 @@ from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.angles import wrapped_deg
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.fit import best_fit
-from explainers.geometry.gap import hausdorff_distance
+from explainers.geometry.hausdorff import hausdorff_distance
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.intake.reader import read_item

@@ -9,6 +9,7 @@ from functools import cached_property
 
 import shapely
 
+from ...figure.fill_pattern import pattern_entries
 from ...figure.layout import NARROW_TABLE, TABLE, TRAY, WIDE_TRAY, Box, extent_of, fitting_scale, view_into
 from ...figure.legibility import LEAST_SIDE
 from ...figure.model import Area, Circle, Entry, Figure, Lines, Role
@@ -17,7 +18,6 @@ from ...figure.panels import outline_entries, panel
 from ...figure.signs import broken, broken_lines, cross_sign, ring_sign, tick_sign
 from ...figure.subject import THE_OUTLINE, option_subject
 from ...figure.theme import Theme
-from ...figure.worn import pattern_entries
 from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Side, Similarity
 from ...style.themes import TINT

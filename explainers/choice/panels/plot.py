@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import TypedDict
 
+from ...figure.fill_pattern import pattern_entries
 from ...figure.label_places import LabelPlaces, around
 from ...figure.layout import Box
 from ...figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
@@ -19,7 +20,6 @@ from ...figure.side_marks import mark_radius, side_mark_entries, tick_reach, tic
 from ...figure.strokes import arc
 from ...figure.subject import Subject
 from ...figure.theme import Theme
-from ...figure.worn import pattern_entries
 from ...geometry.angles import bearing_deg
 from ...geometry.locate import contains, span_on
 from ...geometry.outline import Outline

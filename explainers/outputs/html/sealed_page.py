@@ -10,7 +10,7 @@ import base64
 import hashlib
 from html import escape
 
-from ...typeface.carried import face_css
+from ...typeface.embedded import face_css
 
 __all__ = ["inline_svg", "sealed_head"]
 
@@ -30,7 +30,7 @@ def sealed_head(
 
     title   : as text; it is escaped here
     shown   : all that may come to be seen on the page, as markup or as the script has it, for the letters in it
-    style   : names the typeface by ``typeface.carried.FAMILIES``
+    style   : names the typeface by ``typeface.embedded.FAMILIES``
     images  : from where pictures may come, as the policy writes it, such as "data:"; from nowhere where it is ""
     media   : the same of clips and sounds
     fetches : the same of what the script may fetch

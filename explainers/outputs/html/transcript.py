@@ -13,7 +13,7 @@ from pathlib import Path
 
 from ...safe_write import write_files
 from ...storyboard.timeline import Timeline
-from ...typeface.carried import FAMILIES
+from ...typeface.embedded import FAMILIES
 from ...wording.published import chapter_line, credit_lines, series_line
 from ...wording.read_out import on_screen, own_words_of_teacher, said, to_wait, transcript_about, transcript_title
 from ...words.messages import speaking

@@ -9,7 +9,7 @@ from html import escape
 from ...figure.paper import MM_PER_PT, Picture, Printing, wrapped_lines
 from ...storyboard.model import Step
 from ...storyboard.timeline import Timeline
-from ...typeface.carried import FAMILIES
+from ...typeface.embedded import FAMILIES
 from ...wording.published import clock
 from ...wording.read_out import (
     cue_heading,

@@ -13,7 +13,7 @@ from explainers.choice.question import MadeOptions, Option
 from explainers.choice.slip import CannotBeMade, MakesTheResult, SlipCase
 from explainers.errors import FactError, ItemError
 from explainers.geometry.fit import best_fit
-from explainers.geometry.gap import hausdorff_distance
+from explainers.geometry.hausdorff import hausdorff_distance
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.rings import diameter

@@ -31,7 +31,7 @@ from ....words.names import named
 from ..model import BASE
 from ..solving.solution import JoinAndCutSolution
 from ..words.labels import deed_label
-from .cloth import AssemblyDrawing, group_of
+from .assembly_drawing import AssemblyDrawing, group_of
 from .letters import Letters
 
 __all__ = ["CutOuts"]
@@ -119,7 +119,7 @@ class CutOuts:
             back = Glide(
                 group=group_of(index), about=view.apply_point(cloth.middle(index)), turn_deg=-placement.turn_deg
             )
-            parts.append(cloth.carried(cloth.piece(index, view), back))
+            parts.append(cloth.moved(cloth.piece(index, view), back))
         return [tuple(base), *parts]
 
     def _pages(self, unit_mm: float, most: int = 99) -> list[list[tuple[int, tuple[Entry, ...]]]] | None:

@@ -17,7 +17,7 @@ from ....geometry.rings import shortest_side
 from ....typeface.faces import face
 from ....words.names import named
 from ..words.labels import deed_label
-from .cloth import AssemblyDrawing
+from .assembly_drawing import AssemblyDrawing
 from .paper_layout import GAP, fit_paper
 from .sheet import Sheet, _Arranged
 from .sheet_layout import Needs, SheetLayout

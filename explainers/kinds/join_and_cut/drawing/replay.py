@@ -16,7 +16,7 @@ from ....figure.subject import THE_OUTLINE
 from ....geometry.rigid_motion import Ring, Similarity
 from ..slips.slip_fact import PieceSlipFact
 from ..solving.solution import JoinAndCutSolution
-from .cloth import AssemblyDrawing
+from .assembly_drawing import AssemblyDrawing
 
 __all__ = ["PieceReplay"]
 

@@ -24,7 +24,7 @@ from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import shortest_side
 from ....typeface.faces import face
 from ..solving.solution import JoinAndCutSolution
-from .cloth import AssemblyDrawing, group_of
+from .assembly_drawing import AssemblyDrawing, group_of
 from .piece_words import piece_words
 from .sheet_layout import Needs, SheetLayout, bands, fit_band, most_word_width
 from .subjects import piece_subject
@@ -87,7 +87,7 @@ class Sheet:
         ]
         entries += _base_with_marks(self.cloth, self.base_view)
         for index in range(len(self.solution.placements)):
-            entries += self.cloth.carried(self.cloth.piece(index, self.base_view), self.piece_glide(index))
+            entries += self.cloth.moved(self.cloth.piece(index, self.base_view), self.piece_glide(index))
             entries.append(self._word(index))
         entries += arranged.options.entries(theme)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
@@ -186,7 +186,7 @@ def _as_shown(cloth: AssemblyDrawing, index: int, view: Similarity) -> Box:
     """The rectangle of a piece as the sheet shows it, turned about its own middle where it ends up."""
     about = view.apply_point(cloth.middle(index))
     back = Glide(group=group_of(index), about=about, turn_deg=-cloth.solution.placements[index].turn_deg)
-    return extent_of_entries(cloth.carried(cloth.piece(index, view, plain=True), back))
+    return extent_of_entries(cloth.moved(cloth.piece(index, view, plain=True), back))
 
 
 def _base_with_marks(cloth: AssemblyDrawing, view: Similarity) -> tuple[Entry, ...]:

@@ -27,7 +27,7 @@ from ....wording.labels import turn_label
 from ....words.names import is_no_turn
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
-from .cloth import AssemblyDrawing, faded, group_of
+from .assembly_drawing import AssemblyDrawing, faded, group_of
 from .piece_words import piece_words
 from .subjects import THE_BASE, piece_subject
 
@@ -145,7 +145,7 @@ class Table:
         entries += self._words(done, phase)
         if phase in (Phase.SHOWN, Phase.POINTED, Phase.TURNING, Phase.TURNED):
             glide = self.tray_glide(done, turned=phase is Phase.TURNED)
-            entries += self.cloth.carried(self.cloth.piece(done, self.view), glide)
+            entries += self.cloth.moved(self.cloth.piece(done, self.view), glide)
             if phase in (Phase.TURNING, Phase.TURNED):
                 entries += self._turn_signs(done)
             if phase is Phase.POINTED:
@@ -154,7 +154,7 @@ class Table:
             entries += self.cloth.piece(done, self.view)
         elif not join:
             gone = self.cloth.piece(done, self.view, marked=False)
-            entries += faded(self.cloth.carried(gone, self.back_glide(done)), _GONE)
+            entries += faded(self.cloth.moved(gone, self.back_glide(done)), _GONE)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
 
     def outlined(self, alt: str) -> Figure:

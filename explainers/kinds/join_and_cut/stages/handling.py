@@ -12,7 +12,7 @@ from ....figure.layout import PANEL_FOOT, PANEL_TOP, Box, extent_of
 from ....figure.model import STAGE_HEIGHT, STAGE_WIDTH
 from ....geometry.rigid_motion import Point
 from ....storyboard.doing import Handling, Landing
-from ..drawing.cloth import group_of
+from ..drawing.assembly_drawing import group_of
 from ..drawing.table import Table
 from ..facts.landing import LandingFact
 from ..facts.meet import meet_fact

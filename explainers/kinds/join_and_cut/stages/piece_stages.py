@@ -18,7 +18,7 @@ from ....storyboard.run import Run
 from ....wording import notes
 from ....wording.lesson import Chapter, Heading, heading
 from ....words.names import is_no_turn
-from ..drawing.cloth import group_of, seam_id
+from ..drawing.assembly_drawing import group_of, seam_id
 from ..drawing.subjects import PIECE, THE_BASE
 from ..drawing.table import Phase
 from ..facts.change import change_fact

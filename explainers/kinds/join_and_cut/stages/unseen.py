@@ -8,7 +8,7 @@ from ....choice.stages.unseen import blank
 from ....figure.model import Figure
 from ....figure.motion import Glide
 from ....geometry.rigid_motion import Similarity
-from ..drawing.cloth import AssemblyDrawing, group_of
+from ..drawing.assembly_drawing import AssemblyDrawing, group_of
 from ..drawing.sheet import Sheet
 from ..drawing.table import Phase, Table
 

@@ -22,7 +22,7 @@ from ..model import BASE, Does, Piece
 from ..solving.placement import Placement
 from ..solving.placing import lay
 from .build import PieceBuild
-from .wish import VariationRequest
+from .request import VariationRequest
 
 __all__ = ["Assembled", "assemble"]
 

@@ -19,7 +19,7 @@ from ..solving.solution import JoinAndCutSolution
 from ..solving.solver import solve
 from .assembly import Assembled, assemble
 from .build import Build, TurnKind, build_of
-from .wish import VariationRequest, requested
+from .request import VariationRequest, requested
 from .wrong_options import wrong_options
 
 __all__ = ["MOST_TRIES", "Sibling", "Siblings", "siblings"]

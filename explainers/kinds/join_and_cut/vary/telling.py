@@ -8,8 +8,8 @@ from textwrap import wrap
 from ....choice.slip import SlipCase
 from ....choice.variations import Level, Variation, Variations
 from .build import Build, PieceBuild, TurnKind
+from .request import FLIPS
 from .search import Sibling, Siblings
-from .wish import FLIPS
 
 __all__ = ["changes", "comment", "told", "too_few"]
 

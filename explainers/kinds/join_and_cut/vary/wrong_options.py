@@ -13,7 +13,7 @@ from ....choice.making import LEAST_GAP
 from ....choice.slip import CannotBeMade, SlipCase
 from ....choice.soundness import NEARLY_RIGHT, TOO_FINE_OPTION
 from ....geometry.fit import best_fit
-from ....geometry.gap import hausdorff_distance
+from ....geometry.hausdorff import hausdorff_distance
 from ....geometry.outline import Outline
 from ....geometry.rings import diameter, shortest_side
 from ....geometry.tolerance import authoring_tolerance

@@ -17,7 +17,7 @@ from ....document.notation import listed, nearest
 from ....errors import Fault
 from ....geometry import overlay
 from ....geometry.congruence import motions_onto
-from ....geometry.gap import hausdorff_distance
+from ....geometry.hausdorff import hausdorff_distance
 from ....geometry.outline import Outline
 from ....geometry.rings import diameter, interior_angles_deg, shortest_side
 from ..model import TurnedOutline

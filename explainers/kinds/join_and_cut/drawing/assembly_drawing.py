@@ -17,12 +17,12 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
+from ....figure.fill_pattern import pattern_entries
 from ....figure.model import Area, Entry, Lines, Role, moved_entry
 from ....figure.motion import Glide
 from ....figure.side_marks import mark_radius, side_mark_entries, tick_reach
 from ....figure.subject import Subject
 from ....figure.theme import Theme
-from ....figure.worn import pattern_entries
 from ....geometry.rigid_motion import Point, Ring, Side, Similarity
 from ....geometry.rings import signed_area, without_needless_corners
 from ....geometry.side import midpoint, point_along
@@ -107,7 +107,7 @@ class AssemblyDrawing:
                 entries += self.partner_mark(later, view, owner=piece_subject(index))
         return tuple(entries)
 
-    def carried(self, entries: Iterable[Entry], glide: Glide) -> tuple[Entry, ...]:
+    def moved(self, entries: Iterable[Entry], glide: Glide) -> tuple[Entry, ...]:
         """Entries at the end of a glide."""
         there = glide.at(1.0)
         return tuple(moved_entry(entry, there) for entry in entries)
