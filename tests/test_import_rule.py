@@ -39,7 +39,7 @@ ROOMS: dict[str, set[str]] = {
     "item": {"geometry", "style", "document", "choice"},
     "wording": {"geometry", "words", "choice", "item"},
     "figure": {"geometry", "style", "typeface", "document", "item", "wording"},
-    "choice.drawing": {"geometry", "style", "choice", "wording", "figure"},
+    "choice.drawing": {"geometry", "style", "choice", "wording", "figure", "typeface"},
     "choice.panels": {"geometry", "typeface", "document", "words", "choice", "choice.words", "figure"},
     "storyboard": {"geometry", "style", "choice", "item", "wording", "figure"},
     "choice.stages": {
