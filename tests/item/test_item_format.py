@@ -37,42 +37,42 @@ OUTLINE = replace(BASE, owner="the outline", fix="write corners: below outline:"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Turned(Question):
-    kind: ClassVar[str] = "turned-outline"
+class Leaning(Question):
+    kind: ClassVar[str] = "leaning-outline"
 
     outline: Outline
 
 
-def turned(record: Record, shared: Mapping[str, Any]) -> tuple[Turned | None, Turned | None]:
-    found = Turned(**shared, outline=Outline.of(*record["outline"])) if record["outline"] else None
+def leaning(record: Record, shared: Mapping[str, Any]) -> tuple[Leaning | None, Leaning | None]:
+    found = Leaning(**shared, outline=Outline.of(*record["outline"])) if record["outline"] else None
     return found, found
 
 
-class TurnedOutline:
+class LeaningOutline:
     """As much of a kind as reading its files takes; its slips happen to the outline alone."""
 
-    name = "turned-outline"
+    name = "leaning-outline"
     keys = QuestionKeys(
         rows=(
             Field(
                 "outline",
                 OUTLINE.value(lambda record: record["outline"]),
-                "the outline that is turned",
+                "the outline that leans",
                 due="add it",
                 write=lambda item: OUTLINE.written(ListedOutline(item.outline.exterior, item.outline.holes)),
             ),
         ),
         slip_keys=(Field("slip", name_value("flipped"), "the slip that makes it"),),
-        warnings={"nearly-upright": "it is hardly turned", **GENERAL_WARNINGS},
+        warnings={"nearly-upright": "it hardly leans", **GENERAL_WARNINGS},
         subjects=lambda record: (),
-        build=turned,
+        build=leaning,
     )
     stops = Stops(names=("options", "corner"), example="options")
 
 
 TEXT = """\
-item: turned-l
-kind: turned-outline
+item: leaning-l
+kind: leaning-outline
 outline:
   ready: {L: {wide: 4, high: 4, stem: 2, arm: 2}}
 options:
@@ -86,15 +86,15 @@ accepted: {nearly-upright: as meant}
 @pytest.fixture(autouse=True)
 def installed(monkeypatch: pytest.MonkeyPatch) -> None:
     """This kind beside those that are there."""
-    there = {name: kind_named(name) for name in kind_names()} | {"turned-outline": TurnedOutline()}
+    there = {name: kind_named(name) for name in kind_names()} | {"leaning-outline": LeaningOutline()}
     entries = {name: SimpleNamespace(value=name, load=lambda kind=kind: kind) for name, kind in there.items()}
     monkeypatch.setattr(registry, "_installed", lambda: entries)
 
 
 def draft_of(text: str) -> tuple[ItemDraft, list[tuple[str, str, str]]]:
-    root = compose_text(text, "turned-l.yaml").root
+    root = compose_text(text, "leaning-l.yaml").root
     assert root is not None
-    faults = Faults(Path("turned-l.yaml"))
+    faults = Faults(Path("leaning-l.yaml"))
     draft = item_of(root, faults)
     return draft, [(fault.field, fault.message, fault.fix) for fault in faults.found]
 
@@ -107,7 +107,7 @@ def test_it_is_read_without_pieces() -> None:
     draft, faults = draft_of(TEXT)
     assert faults == []
     assert draft.item is not None and draft.item is draft.begun
-    assert (draft.item.kind, draft.item.options[0]) == ("turned-outline", Option(slip="flipped"))
+    assert (draft.item.kind, draft.item.options[0]) == ("leaning-outline", Option(slip="flipped"))
     assert draft.item.accepted == (Accepted(kind="nearly-upright", reason="as meant"),)
     assert messages_of(TEXT.replace("stem: 2, ", "")) == ["the key stem is missing from the outline"]
     assert messages_of(f"{TEXT}pieces: []\n") == ['an item has no key called "pieces"']
@@ -121,29 +121,29 @@ def test_it_is_read_without_pieces() -> None:
 
 
 def test_a_kind_that_there_is_not_is_refused_with_the_nearest_name() -> None:
-    draft, faults = draft_of(TEXT.replace("turned-outline", "turnd-outline"))
-    assert (draft.name, draft.item) == ("turned-l", None)
+    draft, faults = draft_of(TEXT.replace("leaning-outline", "leanng-outline"))
+    assert (draft.name, draft.item) == ("leaning-l", None)
     assert faults == [
         (
             "kind",
-            '"turnd-outline" stands here where join-and-cut or turned-outline is due',
-            "write turned-outline",
+            '"leanng-outline" stands here where join-and-cut, leaning-outline or turned-outline is due',
+            "write leaning-outline",
         )
     ]
-    assert draft_of(TEXT.replace("turned-outline", "[a]"))[1][0][0] == "kind"
+    assert draft_of(TEXT.replace("leaning-outline", "[a]"))[1][0][0] == "kind"
 
 
 def test_without_a_kind_it_is_joining_and_cutting() -> None:
-    found = messages_of(TEXT.replace("kind: turned-outline\n", ""))
+    found = messages_of(TEXT.replace("kind: leaning-outline\n", ""))
     assert 'an item has no key called "outline"' in found and "the key base is missing from the file" in found
 
 
 def test_where_the_usual_kind_is_not_there_one_has_to_be_named(monkeypatch: pytest.MonkeyPatch) -> None:
-    only = {"turned-outline": SimpleNamespace(load=TurnedOutline)}
+    only = {"leaning-outline": SimpleNamespace(load=LeaningOutline)}
     monkeypatch.setattr(registry, "_installed", lambda: only)
     assert draft_of(TEXT)[1] == []
-    found = draft_of(TEXT.replace("kind: turned-outline\n", ""))[1]
-    assert found == [("kind", "the key kind is missing from the file", "write kind: turned-outline")]
+    found = draft_of(TEXT.replace("kind: leaning-outline\n", ""))[1]
+    assert found == [("kind", "the key kind is missing from the file", "write kind: leaning-outline")]
 
 
 def test_its_schema_and_its_order_follow(tmp_path: Path) -> None:
@@ -151,11 +151,11 @@ def test_its_schema_and_its_order_follow(tmp_path: Path) -> None:
     validator = Draft202012Validator(schema_of("item"))
     assert validator.is_valid(yaml.load(TEXT))
     assert not validator.is_valid(yaml.load(TEXT.replace("wide: 4", "wide: 0")))
-    assert not validator.is_valid(yaml.load(TEXT.replace("kind: turned-outline\n", "")))
+    assert not validator.is_valid(yaml.load(TEXT.replace("kind: leaning-outline\n", "")))
     assert not Draft202012Validator(format_of_kind("join-and-cut").schema).is_valid(yaml.load(TEXT))
-    kind, rest = "kind: turned-outline\n", TEXT.replace("kind: turned-outline\n", "")
-    assert house_form(rest + kind, format_of_kind("turned-outline").order) == TEXT
-    path = tmp_path / "turned-l.yaml"
+    kind, rest = "kind: leaning-outline\n", TEXT.replace("kind: leaning-outline\n", "")
+    assert house_form(rest + kind, format_of_kind("leaning-outline").order) == TEXT
+    path = tmp_path / "leaning-l.yaml"
     path.write_text(rest + kind, encoding="utf-8")
     assert rewritten(path).new.decode() == TEXT
 
@@ -165,7 +165,7 @@ def test_it_is_written_with_its_kind_and_joining_and_cutting_without() -> None:
     assert item is not None
     again, faults = draft_of(item_yaml(item))
     assert faults == [] and again.item == item
-    assert "kind: turned-outline\n" in item_yaml(item)
+    assert "kind: leaning-outline\n" in item_yaml(item)
 
 
 def test_the_usual_kind_may_be_named_and_stands_after_the_title(tmp_path: Path) -> None:
@@ -181,6 +181,6 @@ def test_the_usual_kind_may_be_named_and_stands_after_the_title(tmp_path: Path) 
 def test_a_stop_is_one_of_its_own_places() -> None:
     item = draft_of(TEXT)[0].item
     assert item is not None
-    (fault,) = TurnedOutline.stops.faults(item, ["options", "flag.turn"], "parts[0].ask")
-    assert fault.message == "flag.turn is no place to stop: turned-l is a question of another kind"
+    (fault,) = LeaningOutline.stops.faults(item, ["options", "flag.turn"], "parts[0].ask")
+    assert fault.message == "flag.turn is no place to stop: leaning-l is a question of another kind"
     assert (fault.field, fault.fix) == ("parts[0].ask", "write options")

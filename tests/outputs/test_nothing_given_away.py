@@ -11,6 +11,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from demo_items import demo_items
 from outputs.learner_views import READERS, Find, before_solution, of_picture
 from PIL import Image
 from PIL.PngImagePlugin import PngInfo
@@ -37,7 +38,7 @@ from explainers.video.assembly import CodedFrame
 from explainers.video.encoder import EncoderOptions, SegmentEncoder
 from scenes.png import png_bytes
 
-ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+ITEMS = demo_items("join-and-cut")
 
 SLIP_NAMES = "|".join(sorted(slip.replace("-", "[- ]") for slip in SLIPS))
 YET = "(?! yet)"  # a piece on the tray is "not turned yet", and nobody has slipped

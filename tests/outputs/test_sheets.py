@@ -13,6 +13,7 @@ from pathlib import Path
 import pdfua
 import pikepdf
 import pytest
+from demo_items import demo_items
 from outputs.matterhorn.failed import failed
 from outputs.pdf_read import content_faults, elements, pages_read, spoken
 from outputs.test_nothing_given_away import Find, told_by
@@ -44,7 +45,7 @@ from explainers.wording.sheets import SheetKind
 from explainers.words.messages import speaking
 
 ITEMS = Path(__file__).parents[2] / "items"
-DEMO = sorted(ITEMS.glob("*-block.yaml"))
+DEMO = demo_items("join-and-cut")
 NAMES = ("border-block", "comet-block")  # two pieces, one of them cut away; three pieces on pieces, six options
 SHUFFLED = ("border-block", "corner-block")
 KINDS = ("questions", "answers", "marking", "cutout")

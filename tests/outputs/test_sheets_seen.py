@@ -14,6 +14,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from demo_items import demo_items
 from outputs.cloth_seen import Seen, light_of, told_apart
 from outputs.pdf_read import elements
 from PIL import Image
@@ -84,7 +85,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return tmp_path_factory.mktemp("seen")
 
 
-DEMO = tuple(sorted(path.stem for path in ITEMS.glob("*-block.yaml")))
+DEMO = tuple(path.stem for path in demo_items())
 ONE = ("border-block",)  # a piece to join and one to cut away
 
 

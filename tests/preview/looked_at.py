@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from demo_items import demo_items
+
 __all__ = ["BORDER", "CORNER", "DEMO", "FIXTURES", "ROOT", "WARNED"]
 
 ROOT = Path(__file__).parents[2]
-DEMO = sorted(path for path in (ROOT / "items").glob("*-block.yaml"))
+DEMO = demo_items()
 BORDER, CORNER = (ROOT / "items" / f"{name}-block.yaml" for name in ("border", "corner"))
 FIXTURES = ROOT / "tests" / "cli" / "fixtures"
 

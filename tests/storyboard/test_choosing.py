@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from demo_items import demo_items
 from strategies import random_item
 
 from explainers.choice.differences.difference import DifferenceFact
@@ -32,7 +33,7 @@ from explainers.storyboard.doing import Choice, ChoosableOption
 from explainers.storyboard.model import Step
 from explainers.words.messages import speaking
 
-ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+ITEMS = demo_items("join-and-cut")
 NOT_SEEN = re.compile(r"\b(lay|laid|lies|colou?r\w*|red|green|tint\w*|beside|below|above|tray|table)\b")
 
 

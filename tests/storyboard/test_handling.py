@@ -12,6 +12,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from demo_items import demo_items
 from shapely.geometry import Polygon
 from strategies import random_item
 
@@ -41,7 +42,7 @@ from explainers.storyboard.doing import Handling, Landing
 from explainers.words.catalogue import languages
 from explainers.words.messages import speaking
 
-ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+ITEMS = demo_items("join-and-cut")
 MOVE, TURN_DEG = MOVE_UNITS[0], TURN_STEPS_DEG[0]  # what a press of a key or a button does
 
 

@@ -16,7 +16,7 @@ from explainers.figure.legibility import overlaps, too_small
 from explainers.figure.model import Figure, Label
 from explainers.intake.reader import read_item, read_lesson
 from explainers.item.model import Lesson, Manner
-from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.kinds.registry import solve
 from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.storyboard.model import Storyboard
 from explainers.storyboard.pacing import pace

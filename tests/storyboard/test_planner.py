@@ -8,6 +8,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from demo_items import demo_items
 
 from explainers.choice.question import Option
 from explainers.errors import UnsoundItemError
@@ -18,11 +19,11 @@ from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.storyboard.model import Still, Storyboard
 
-ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+ITEMS = demo_items("join-and-cut")
 LESSON = Path(__file__).parents[2] / "items" / "first-blocks.yaml"
 
 
-@pytest.fixture(scope="module", params=ITEMS, ids=lambda path: path.stem)
+@pytest.fixture(scope="module", params=demo_items(), ids=lambda path: path.stem)
 def board(request: pytest.FixtureRequest) -> Storyboard:
     return plan_item(load_solution(request.param))
 

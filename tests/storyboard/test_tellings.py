@@ -11,6 +11,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from demo_items import demo_items
 from strategies import random_item
 
 from explainers.choice.model import Solution
@@ -27,7 +28,7 @@ from explainers.storyboard.pacing import SCHOOL_PACE, pace
 from explainers.storyboard.spoken import spoken_words
 from explainers.words.names import the_piece
 
-ITEMS = sorted((Path(__file__).parents[2] / "items").glob("*-block.yaml"))
+ITEMS = demo_items("join-and-cut")
 
 # What a learner must not read or hear before the solution; the manners that ask first.
 STOPS = ("ask-turn", "ask-meet", "ask-outline", "ask-options")
