@@ -2,9 +2,10 @@
 
     PYTHONPATH=TREE python tests/comparison/make_outputs.py TREE FOLDER [--full] [--jobs N]
 
-Only the command line is used, since it stays while the modules behind it move. FOLDER gets `items/` (copied from TREE),
-`generated/` (read if it is there, else made), `out/` (what was made) and `said/` (what each command printed, and
-its exit code). Each command runs in a process of its own, forked after the heavy libraries have been imported once.
+Only the command line is used, since it stays while the modules behind it move. FOLDER gets `items/` (those of TREE, or
+of --items), `generated/` (read if it is there, else made), `out/` (what was made) and `said/` (what each command
+printed, and its exit code). Each command runs in a process of its own, forked after the heavy libraries have been
+imported once.
 
 Without --full: one theme, no clips, no stills; a few minutes of processor time. With it: every theme and every format.
 """
@@ -94,13 +95,13 @@ def commands(items: Sequence[str], *, full: bool, themes: Sequence[str]) -> Iter
             yield f"build-{name}-{theme or 'own'}", ["build", f"items/{name}.yaml", "--to", to, *look, *only]
 
 
-def prepared(tree: Path, folder: Path) -> list[str]:
+def prepared(tree: Path, folder: Path, items: Path) -> list[str]:
     """Items and generated items laid ready; the names of all items and lessons."""
     for again in ("items", "out", "said", "formatted", "voiced"):
         shutil.rmtree(folder / again, ignore_errors=True)
-    shutil.copytree(tree / "items", folder / "items")
-    shutil.copytree(tree / "items", folder / "formatted")
-    shutil.copytree(tree / "items", folder / "voiced")  # apart: a voice that is remembered is heard in what is built
+    shutil.copytree(items, folder / "items")
+    shutil.copytree(items, folder / "formatted")
+    shutil.copytree(items, folder / "voiced")  # apart: a voice that is remembered is heard in what is built
     if not (folder / "generated").is_dir():
         _generate(tree, folder / "generated")
     (folder / "said").mkdir()
@@ -158,6 +159,7 @@ def main() -> None:
     parser.add_argument("tree", type=Path)
     parser.add_argument("folder", type=Path)
     parser.add_argument("--full", action="store_true")
+    parser.add_argument("--items", type=Path, help="the items of another tree, in place of its own")
     parser.add_argument("--jobs", type=int, default=2)
     parser.add_argument("--only", default="", help="only commands whose name has this in it")
     asked = parser.parse_args()
@@ -169,7 +171,7 @@ def main() -> None:
 
     if Path(explainers.__file__).resolve().parent.parent != tree:
         sys.exit(f"the package stands in {explainers.__file__}, not in {tree}: set PYTHONPATH")
-    names = prepared(tree, folder)
+    names = prepared(tree, folder, (asked.items or tree / "items").resolve())
     os.chdir(folder)
     os.environ["XDG_CACHE_HOME"] = str(folder / "cache")
     # Wide enough that no message is broken, and the same for both.

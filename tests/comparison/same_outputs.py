@@ -41,6 +41,10 @@ NUMBERS_WITHIN = 1e-9
 # File (of `said/`, `out/`, `formatted/`, `voiced/`; * for any part of a name) -> why it may differ from the baseline.
 EXPLAINED: dict[str, str] = {
     "*/.made.json": "the note of what was made bears the print of the program itself",
+    "said/schema-item.txt": "an item may name its kind, and there is a second kind",
+    "said/new-*.txt": "remarks of a new item tell of the key `kind`",
+    "out/new-*/*.yaml": "remarks of a new item tell of the key `kind`",
+    "out/build/*/03-looking-closely/03-looking-closely.html": "a chosen option is held against the outline",
 }
 
 
@@ -217,13 +221,23 @@ def _explainers(tree: Path, folder: Path, words: list[str]) -> str:
     return done.stdout + done.stderr
 
 
-def made(tree: Path, folder: Path, *, full: bool, generated: Path | None = None) -> Path:
-    """What a tree makes, in a folder."""
+def made(tree: Path, folder: Path, *, full: bool, like: Path | None = None) -> Path:
+    """What a tree makes, in a folder.
+
+    like : of the items that were made in this folder, in place of its own
+    """
     folder.mkdir(parents=True, exist_ok=True)
-    if generated is not None and not (folder / "generated").exists():
-        shutil.copytree(generated, folder / "generated")
+    if like is not None and not (folder / "generated").exists():
+        shutil.copytree(like / "generated", folder / "generated")
     subprocess.run(
-        [sys.executable, str(HERE / "make_outputs.py"), str(tree), str(folder), *(["--full"] if full else [])],
+        [
+            sys.executable,
+            str(HERE / "make_outputs.py"),
+            str(tree),
+            str(folder),
+            *(["--full"] if full else []),
+            *(["--items", str(like / "items")] if like else []),
+        ],
         env={**os.environ, "PYTHONPATH": str(tree)},
         check=True,
     )
@@ -259,7 +273,7 @@ def main() -> int:
             before = made(tree, work / "before", full=asked.full)
         finally:
             subprocess.run(["git", "-C", str(ROOT), "worktree", "remove", "--force", str(tree)], check=True)
-    after = made(ROOT, work / "after", full=asked.full, generated=before / "generated")
+    after = made(ROOT, work / "after", full=asked.full, like=before)
     print(f"made in {work}")
     return 1 if compared(before, after) + notes_hold(before, ROOT) else 0
 
