@@ -19,7 +19,6 @@ from strategies import random_case
 
 from explainers.batch import write_output
 from explainers.choice.model import Solution
-from explainers.cli.stills import stills
 from explainers.errors import FactError
 from explainers.figure.model import Area, Entry, Figure, Label
 from explainers.figure.subject import Thing
@@ -28,10 +27,10 @@ from explainers.item.model import Lesson, Manner, Part
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_lesson
-from explainers.outputs.clip import poster
+from explainers.outputs.clip import poster, stills
+from explainers.outputs.clip import writer as clip
 from explainers.outputs.clip.drawing_job import Job, png_path
 from explainers.outputs.registry import WRITERS
-from explainers.outputs.registry import writer as clip
 from explainers.storyboard.model import Beat, Step, Still
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
@@ -153,8 +152,10 @@ def lesson_of(solutions: list[Solution], manners: list[Manner]) -> Timeline:
 
 @cache
 def demo_lessons() -> tuple[Timeline, ...]:
-    """Every manner of telling, each with a demo item of its own."""
-    return tuple(lesson_of([solved(path)], [manner]) for path, manner in zip(ITEMS, Manner, strict=False))
+    """Every manner of telling, each with a demo item of its own; one of another kind of question besides."""
+    turned = demo_items("turned-outline")[0]
+    told = [*zip(ITEMS, Manner, strict=False), (turned, Manner.YOUR_TURN)]
+    return tuple(lesson_of([solved(path)], [manner]) for path, manner in told)
 
 
 def test_every_output_has_a_reader() -> None:
