@@ -154,8 +154,10 @@ def lesson_of(solutions: list[Solution], manners: list[Manner]) -> Timeline:
 
 @cache
 def demo_lessons() -> tuple[Timeline, ...]:
-    """Every manner of telling, each with a demo item of its own."""
-    return tuple(lesson_of([solved(path)], [manner]) for path, manner in zip(ITEMS, Manner, strict=False))
+    """Every manner of telling, each with a demo item of its own; one of another kind of question besides."""
+    turned = demo_items("turned-outline")[0]
+    told = [*zip(ITEMS, Manner, strict=False), (turned, Manner.YOUR_TURN)]
+    return tuple(lesson_of([solved(path)], [manner]) for path, manner in told)
 
 
 def test_every_output_has_a_reader() -> None:

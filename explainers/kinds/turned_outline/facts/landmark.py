@@ -143,9 +143,7 @@ class LandmarkFact(Fact):
         if self.is_of_hole:
             told.append(say("It is a corner of the hole."))
         if going_round:
-            told.append(
-                say("From there an arrow runs anticlockwise along the next side, and the side before it is broken.")
-            )
+            told.append(say("From there an arrow runs anticlockwise along a side, and the side behind it is broken."))
         return " ".join(told)
 
     def as_line(self) -> str:

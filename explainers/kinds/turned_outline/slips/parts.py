@@ -16,7 +16,7 @@ from ....geometry.simple import self_contact
 __all__ = ["Part", "parts", "without_part"]
 
 FEWEST_SIDES, MOST_SIDES = 2, 4
-LARGEST = 0.5  # of the area without it: what is larger is no part but the outline itself
+LARGEST = 0.75  # of the area without it: what is larger is no part but the outline itself
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

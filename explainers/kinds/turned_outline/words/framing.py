@@ -37,7 +37,7 @@ def framing(shown: Sequence[tuple[Manner, TurnedOutlineSolution]]) -> Framing:
     """
     about = (
         say("A finished outline is shown, with options beside it."),
-        say("Which option shows the same outline, turned?"),
+        say("Which option shows this outline, turned?"),
         say("You may turn options, but never flip them."),
     )
     never = say("You may turn an outline, but never flip it.")
