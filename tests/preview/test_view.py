@@ -21,6 +21,7 @@ from explainers.figure.themes import DARK, LIGHT, PRINT, THEMES
 from explainers.geometry.rings import sides
 from explainers.intake.reader import scan_item
 from explainers.intake.workspace import solved
+from explainers.kinds.turned_outline.model import TurnedOutline
 from explainers.preview.item_view import item_view
 from explainers.preview.one_svg import whole_figure, whole_svg
 from explainers.preview.page import standalone_page, view_part
@@ -56,9 +57,13 @@ def test_every_corner_side_and_mark_is_named_where_the_file_has_it(path: Path) -
     solution, view = seen(path)
     item, shown = solution.item, panels(view)
     assert len({panel.name for _, group in view.groups for panel in group}) == len(shown)
-    owners = [("base", item.base_corners, [piece.mark for piece in item.pieces if piece.of == "base"])]
-    for index, piece in enumerate(item.pieces, start=1):
-        marks = [piece.mark, *(other.mark for other in item.pieces if other.of == piece.name)]
+    if isinstance(item, TurnedOutline):
+        owners, pieces, placements = [("outline", item.corners, [])], (), ()
+    else:
+        pieces, placements = item.pieces, solution.placements
+        owners = [("base", item.base_corners, [piece.mark for piece in pieces if piece.of == "base"])]
+    for index, piece in enumerate(pieces, start=1):
+        marks = [piece.mark, *(other.mark for other in pieces if other.of == piece.name)]
         owners.append((f"piece-{index}", piece.corners, marks))
     for name, ring, marks in owners:
         words = words_in(shown[name])
@@ -66,7 +71,7 @@ def test_every_corner_side_and_mark_is_named_where_the_file_has_it(path: Path) -
             assert words.count(str(number)) >= 2, f"{name}: corner and side {number}"
         for mark in marks:
             assert mark in words
-    for index, placement in enumerate(solution.placements, start=1):
+    for index, placement in enumerate(placements, start=1):
         step = shown[f"step-{index}"]
         assert placement.piece.mark in words_in(step, 0) and placement.piece.mark in words_in(step, 1)
         assert any(placement.piece.mark in line for line in step.lines)
