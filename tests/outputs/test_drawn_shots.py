@@ -20,10 +20,9 @@ from explainers.cache.claims import Claims
 from explainers.cache.place import shared_store
 from explainers.errors import OutputError
 from explainers.figure.model import Figure
-from explainers.outputs.clip import drawing_process, drawn_shots
+from explainers.outputs.clip import drawing_process, drawn_by, drawn_shots
 from explainers.outputs.clip.assembly import clip_job
 from explainers.outputs.clip.drawing_job import DrawingJob, png_path, segment_path
-from explainers.outputs.clip.drawn_by import drawn_by
 from explainers.outputs.clip.drawn_shots import have_drawn
 from explainers.outputs.clip.stills import write_stills
 from explainers.outputs.clip.writer import KeyFrames, write_clip
