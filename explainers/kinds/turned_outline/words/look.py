@@ -14,4 +14,4 @@ def corner_note() -> str:
 
 def round_note() -> str:
     """The way round is shown."""
-    return say("Let learners go round the outline with a finger, then round an option, both the same way.")
+    return say("Let learners go round the outline with a finger, then round an option, both in that direction.")
