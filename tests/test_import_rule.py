@@ -9,6 +9,7 @@ from __future__ import annotations
 import ast
 import sys
 from collections.abc import Iterator
+from functools import cache
 from graphlib import TopologicalSorter
 from pathlib import Path
 
@@ -257,10 +258,16 @@ def modules() -> Iterator[tuple[str, Path]]:
             yield ".".join(parts[:-1] if parts[-1] == "__init__" else parts), path
 
 
+@cache
+def tree_of(path: Path) -> ast.Module:
+    """The syntax tree of a module, parsed once however many tests walk it."""
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
 def imports_of(module: str, path: Path) -> Iterator[tuple[str, int]]:
     """Dotted names of what a module imports, relative ones made whole, with the line of each."""
     package = module.split(".") if path.name == "__init__.py" else module.split(".")[:-1]
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in ast.walk(tree_of(path)):
         if isinstance(node, ast.Import):
             for alias in node.names:
                 yield alias.name, node.lineno
@@ -381,7 +388,7 @@ def definitions(tree: ast.Module) -> Iterator[tuple[str, str]]:
 @pytest.mark.parametrize(("module", "path"), MODULES, ids=[module for module, _ in MODULES])
 def test_points_sides_and_rings_are_defined_once(module: str, path: Path) -> None:
     """A pair of points is a side, whatever a module might like to call it."""
-    for name, meaning in definitions(ast.parse(path.read_text(encoding="utf-8"))):
+    for name, meaning in definitions(tree_of(path)):
         if PLANE.get(name) == module:
             continue
         again = name in PLANE or meaning == "tuple[Point, Point]"
@@ -396,7 +403,7 @@ def test_only_the_geometry_asks_whether_a_ray_crosses_a_side(module: str, path: 
         "explainers.kinds.join_and_cut.slips.forecast",
     ):  # there, for many at once
         return
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in ast.walk(tree_of(path)):
         if isinstance(node, ast.Compare) and isinstance(node.ops[0], ast.NotEq):
             both = (node.left, node.comparators[0])
             crossing = all(isinstance(one, ast.Compare) and isinstance(one.ops[0], ast.Gt) for one in both)
