@@ -7,6 +7,7 @@ from functools import cached_property
 
 from ....choice.drawing.option_cells import OptionCells
 from ....choice.drawing.option_rows import largest_extent, options_on_paper
+from ....choice.drawing.question_page import EDGE
 from ....figure.layout import Box, extent_of
 from ....figure.model import Entry
 from ....figure.paper import Picture
@@ -22,14 +23,13 @@ from .paper_layout import GAP, fit_paper
 from .sheet import Sheet, _Arranged
 from .sheet_layout import Needs, SheetLayout
 
-__all__ = ["EDGE", "PaperSheet", "TwoPageSheet"]
+__all__ = ["PaperSheet", "TwoPageSheet"]
 
 _TAG = "-sheet"
 _STEP = 0.96  # from one scale that is tried to the next
 _SHARES = (0.36, 0.42, 0.48, 0.54, 0.60, 0.66)  # of the height, for base and pieces
 _BASE_LEAST = 0.7  # of what is wished for: options matter more, since what tells them apart is finer
 _GOOD_ENOUGH = 0.97
-EDGE = 0.05  # round the panels, for half of their stroke
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from functools import cached_property
 
 from ....choice.drawing.option_cells import OptionCells
 from ....choice.drawing.option_rows import largest_extent, options_on_paper
+from ....choice.drawing.question_page import EDGE
 from ....figure.layout import Box, extent_of, view_into
 from ....figure.model import Entry, Figure
 from ....figure.panels import outline_entries, panel
@@ -18,13 +19,12 @@ from ....figure.subject import EVERY_OPTION
 from ....figure.theme import Theme
 from ..solution import TurnedOutlineSolution
 
-__all__ = ["EDGE", "PaperSheet"]
+__all__ = ["PaperSheet"]
 
 _PAD = 0.3  # between the outline and its panel
 _GAP = 0.3  # between panels
 _SHARES = (0.25, 0.3, 0.36, 0.42, 0.48, 0.54)  # of the height, at most for the outline
 _WHOLE = 1.0  # ... which has a page of its own
-EDGE = 0.05  # round the panels, for half of their stroke
 
 
 @dataclass(frozen=True)
