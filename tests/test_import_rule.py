@@ -33,7 +33,7 @@ ROOMS: dict[str, set[str]] = {
     "voice": set(),
     "document": {"geometry", "typeface"},
     "made_record": {"safe_write"},
-    "words": {"geometry"},
+    "words": {"cache", "geometry"},
     "choice": {"geometry", "document", "words"},
     "made_folder": {"safe_write", "made_record"},
     "choice.words": {"geometry", "words", "choice"},

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from .store import Store
 
-__all__ = ["BOUND_VARIABLE", "FOLDER_VARIABLE", "cache_folder", "shared_store"]
+__all__ = ["BOUND_VARIABLE", "FOLDER_VARIABLE", "cache_folder", "compiled_store", "shared_store"]
 
 FOLDER_VARIABLE = "EXPLAINERS_CACHE"
 BOUND_VARIABLE = "EXPLAINERS_CACHE_MB"
@@ -21,12 +21,21 @@ BOUND_VARIABLE = "EXPLAINERS_CACHE_MB"
 _LOG = logging.getLogger("explainers")
 
 _USUAL_MB = 2000.0
+_COMPILED_MB = 5.0
 _MB = 1_000_000
 
 
 def shared_store() -> Store:
     """The store that all runs of this user share."""
     return Store(cache_folder(), round(_bound_mb() * _MB))
+
+
+def compiled_store() -> Store:
+    """The store of what is compiled from files of ours: small, and apart, so that drawings never drop it.
+
+    Nobody is told where it cannot be used: compiling takes a moment only.
+    """
+    return Store(cache_folder() / "compiled", round(min(_bound_mb(), _COMPILED_MB) * _MB), warn=False)
 
 
 def cache_folder() -> Path:

@@ -41,11 +41,11 @@ class Contents:
 class Store:
     """Entries by key, 64 hexadecimal digits each, in a folder that is made when the first is kept."""
 
-    def __init__(self, folder: Path, bound: int) -> None:
-        """`bound` is in bytes; a store of 0 keeps nothing and has nothing."""
+    def __init__(self, folder: Path, bound: int, *, warn: bool = True) -> None:
+        """`bound` is in bytes; a store of 0 keeps nothing and has nothing. Unusable, it warns once, or never."""
         self.folder = folder
         self.bound = bound
-        self._warned = False
+        self._warned = not warn
 
     def get(self, key: str) -> bytes | None:
         """What was kept under a key, which now counts as just used; None where there is nothing whole."""

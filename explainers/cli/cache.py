@@ -31,11 +31,13 @@ def cache(
     as_json: Annotated[bool, typer.Option("--json", help="One JSON object, for a program.")] = False,
 ) -> int:
     """Show or clear the drawings kept between runs."""
-    from ..cache.place import shared_store
+    from ..cache.place import compiled_store, shared_store
     from .streams import say
 
     store = shared_store()
     dropped = store.clear() if clear else None
+    if clear:
+        compiled_store().clear()  # no drawings, and too little to count
     held = store.contents()
     if as_json:
         told: dict[str, object] = {

@@ -6,19 +6,21 @@ are. Another language is taken only if it has every one of them, each with the s
 
 from __future__ import annotations
 
+import hashlib
 import io
+import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from gettext import GNUTranslations, NullTranslations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from ..cache.place import compiled_store
 from ..errors import CatalogueError
 
 if TYPE_CHECKING:
-    from babel.core import Locale
     from babel.messages.catalog import Catalog, Message
 
 __all__ = [
@@ -35,6 +37,8 @@ __all__ = [
 SOURCE = "en-GB"
 LOCALE_FOLDER = Path(__file__).parent / "locale"
 
+_COMPILED_AS = b"habits, messages 1"  # to be raised where what is looked for or written changes
+
 _STATUS = re.compile(r'^"X-Status: (.*?)(?:\\n)?"$', re.M)
 _PLACEHOLDER = re.compile(r"\{([a-z_]+)\}")
 _OTHER_BRACE = re.compile(r"[{}]")
@@ -47,15 +51,16 @@ class Language:
     tag          : such as "en-GB"
     status       : "" where a speaker has read it, else what to say of it wherever it is offered or used
     translations : the messages
-    locale       : how lists are written
     decimal_sign : what stands between units and tenths
+    lists        : how lists are written: patterns with {0} and {1} by the names that Unicode's locale data (CLDR) gives
+                   them: "2" (of two), "start", "middle", "end"
     """
 
     tag: str
     status: str
     translations: GNUTranslations
-    locale: Locale
     decimal_sign: str
+    lists: Mapping[str, str]
 
 
 @cache
@@ -79,21 +84,23 @@ def language_called(tag: str) -> Language:
     if not near:
         raise CatalogueError(f"there is no catalogue for the language {tag!r}; there is {', '.join(there)}")
     name = near[0]
-    catalogue = read_po(name)
-    faults = faults_of(catalogue, catalogue if name == SOURCE else read_po(SOURCE))
-    if faults:
-        raise CatalogueError(f"{name}: {len(faults)} messages cannot be used: {'; '.join(faults)}")
-    locale = catalogue.locale or _locale(name)
-    decimal_sign = str(locale.number_symbols["latn"]["decimal"])
-    return Language(name, there[name], _translations(catalogue), locale, decimal_sign)
+    head, _, compiled = _compiled(name).partition(b"\n")
+    habits = json.loads(head)
+    translations = GNUTranslations(io.BytesIO(compiled))
+    translations.add_fallback(_Missing())
+    return Language(name, there[name], translations, habits["decimal_sign"], habits["lists"])
 
 
 def read_po(tag: str) -> Catalog:
     """The catalogue of a tag as it stands in its file."""
     from babel.messages.pofile import read_po as read
 
-    with (LOCALE_FOLDER / f"{tag.replace('-', '_')}.po").open("rb") as file:
+    with _file_of(tag).open("rb") as file:
         return read(file, locale=tag.replace("-", "_"), abort_invalid=True)
+
+
+def _file_of(tag: str) -> Path:
+    return LOCALE_FOLDER / f"{tag.replace('-', '_')}.po"
 
 
 def faults_of(catalogue: Catalog, source: Catalog) -> list[str]:
@@ -141,16 +148,37 @@ def _named(message: Message) -> str:
     return f'"{text}"' + (f" ({message.context})" if message.context else "")
 
 
-def _translations(catalogue: Catalog) -> GNUTranslations:
-    """Compiled in memory, so that nobody has to run a step for it."""
+def _compiled(tag: str) -> bytes:
+    """The habits of the language as a line of JSON, then the messages in gettext's binary form.
+
+    Reading a catalogue and looking for its faults takes longer than all else that a check of a small file does, so what
+    came of it is kept, under the print of every file that it came from; nobody has to run a step for it.
+    """
+    files = b"\0".join(_file_of(name).read_bytes() for name in dict.fromkeys((tag, SOURCE)))
+    key = hashlib.sha256(b"\n".join((_COMPILED_AS, tag.encode(), files))).hexdigest()
+    store = compiled_store()
+    kept = store.get(key)
+    if kept is not None:
+        return kept
+    made = _compile(tag)
+    store.put(key, made)
+    store.trim()
+    return made
+
+
+def _compile(tag: str) -> bytes:
+    from babel.core import Locale
     from babel.messages.mofile import write_mo
 
+    catalogue = read_po(tag)
+    faults = faults_of(catalogue, catalogue if tag == SOURCE else read_po(SOURCE))
+    if faults:
+        raise CatalogueError(f"{tag}: {len(faults)} messages cannot be used: {'; '.join(faults)}")
     compiled = io.BytesIO()
     write_mo(compiled, catalogue)
-    compiled.seek(0)
-    translations = GNUTranslations(compiled)
-    translations.add_fallback(_Missing())
-    return translations
+    locale = Locale.parse(tag, sep="-")
+    habits = {"decimal_sign": locale.number_symbols["latn"]["decimal"], "lists": dict(locale.list_patterns["standard"])}
+    return json.dumps(habits).encode() + b"\n" + compiled.getvalue()
 
 
 class _Missing(NullTranslations):
@@ -167,9 +195,3 @@ class _Missing(NullTranslations):
 
     def npgettext(self, context: str, msgid1: str, msgid2: str, n: int) -> str:
         return self.gettext(msgid1)
-
-
-def _locale(tag: str) -> Locale:
-    from babel.core import Locale
-
-    return Locale.parse(tag, sep="-")

@@ -93,9 +93,15 @@ def message_as(context: str, text: str) -> tuple[str, str]:
 
 def listed(words: Sequence[str]) -> str:
     """A list as the language writes it: "A and B", "A, B and C"; "" for an empty one."""
-    from babel.lists import format_list
-
-    return format_list(words, locale=spoken_language().locale)
+    patterns = spoken_language().lists
+    if len(words) < 2:
+        return "".join(words)
+    if len(words) == 2:
+        return patterns["2"].format(*words)
+    said = patterns["end"].format(words[-2], words[-1])
+    for place in range(len(words) - 3, -1, -1):
+        said = patterns["start" if place == 0 else "middle"].format(words[place], said)
+    return said
 
 
 def decimal(digits: str) -> str:

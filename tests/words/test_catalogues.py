@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from babel.lists import format_list
 from babel.messages.catalog import Catalog, Message
 from babel.messages.pofile import read_po as parse_po
 
@@ -178,3 +179,49 @@ def test_a_language_is_spoken_within_its_block_and_nowhere_else() -> None:
 def test_a_draft_is_told_to_be_one() -> None:
     assert draft_line("de") == "Language de: draft, not yet read by a speaker"
     assert draft_line("en-GB") == draft_line("en-US") == ""
+
+
+@pytest.mark.parametrize("tag", TAGS)
+def test_what_is_kept_of_a_catalogue_says_what_the_file_says(tag: str) -> None:
+    language_called.cache_clear()
+    anew = language_called(tag)
+    language_called.cache_clear()
+    kept = language_called(tag)
+    assert kept.decimal_sign == anew.decimal_sign
+    for message in messages_of(read_po(tag)):
+        ids, forms = forms_of(message.id), forms_of(message.string)
+        for language in (anew, kept):
+            said = language.translations
+            if message.context:
+                assert len(ids) > 1 or said.pgettext(message.context, ids[0]) == forms[0]
+            elif len(ids) == 1:
+                assert said.gettext(ids[0]) == forms[0]
+            else:
+                assert {said.ngettext(ids[0], ids[1], count) for count in (1, 2)} == set(forms)
+
+
+def test_a_catalogue_that_has_changed_is_read_anew(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("en_GB.po", "de.po"):
+        text = (catalogue.LOCALE_FOLDER / name).read_text(encoding="utf-8")
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    monkeypatch.setattr(catalogue, "LOCALE_FOLDER", tmp_path)
+    languages.cache_clear()
+    language_called.cache_clear()
+    try:
+        language_called("de")
+        language_called.cache_clear()
+        text = (tmp_path / "de.po").read_text(encoding="utf-8")
+        (tmp_path / "de.po").write_text(text.replace('msgstr "', 'msgstr "{astray} ', 3), encoding="utf-8")
+        with pytest.raises(CatalogueError, match="unknown placeholder"):
+            language_called("de")
+    finally:
+        languages.cache_clear()
+        language_called.cache_clear()
+
+
+@pytest.mark.parametrize("tag", TAGS)
+def test_lists_are_written_as_unicode_says_that_the_language_writes_them(tag: str) -> None:
+    with speaking(tag):
+        for count in range(7):
+            words = [f"{{{letter}}}" for letter in "ABCDEFG"[:count]]
+            assert listed(words) == format_list(words, locale=tag.replace("-", "_"))
