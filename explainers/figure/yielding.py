@@ -30,6 +30,8 @@ def with_yielding_labels(motion: Motion) -> Motion:
         for entry in motion.start.entries
         if isinstance(entry, Label) and entry.id in lasting
     }
+    if not radii:
+        return motion
     yields: set[str] = set()
     for look in range(1, _LOOKS):
         figure = motion.figure_at(look / _LOOKS)

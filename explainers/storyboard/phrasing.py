@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import cache
+from itertools import accumulate
 
 from .function_words import FunctionWords, function_words
 from .spoken import spoken_words
@@ -64,20 +65,20 @@ def _cuts(words: tuple[str, ...], shape: CaptionShape) -> list[tuple[int, int]]:
     """(first word, word after the last) of each caption."""
     count = len(words)
     little = function_words(shape.language)
+    said = [0, *accumulate(spoken_words(word, shape.language) for word in words)]  # no spoken word spans a space
+    reach = _reach(words, said, shape)
     best: list[tuple[float, int]] = [(0.0, 0)]  # cheapest way to caption words[:end], and where its last caption starts
     for end in range(1, count + 1):
         options = []
         gap_price = _gap_price(words, end, little) if end < count else 0.0
         for start in range(end - 1, -1, -1):
-            run = words[start:end]
-            spoken = spoken_words(" ".join(run), shape.language)
-            if len(run) > 1 and not (spoken <= shape.max_words and _has_room(run, shape)):
+            if reach[start] < end:
                 break
             price = best[start][0] + _PRICE_CAPTION + gap_price
-            if len(run) < _FEW_WORDS and (start, end) != (0, count):
+            if end - start < _FEW_WORDS and (start, end) != (0, count):
                 price += _PRICE_FEW_WORDS
             # Of two equal cuts the more even one wins: long captions cost a little more than their share.
-            price += 0.5 * (spoken / shape.max_words) ** 2
+            price += 0.5 * ((said[end] - said[start]) / shape.max_words) ** 2
             options.append((price, start))
         best.append(min(options))
     spans = []
@@ -89,9 +90,24 @@ def _cuts(words: tuple[str, ...], shape: CaptionShape) -> list[tuple[int, int]]:
     return spans[::-1]
 
 
-def _has_room(words: tuple[str, ...], shape: CaptionShape) -> bool:
-    lines = _filled(words, shape)
-    return len(lines) <= shape.max_lines and all(len(line) <= shape.max_characters for line in lines)
+def _reach(words: tuple[str, ...], said: list[int], shape: CaptionShape) -> list[int]:
+    """For each word, the word after the last that fits into one caption with it; a single word always fits."""
+    count = len(words)
+    reach = []
+    for start in range(count):
+        lines, length, end = 1, len(words[start]), start + 1
+        whole = length <= shape.max_characters
+        while whole and end < count and said[end + 1] - said[start] <= shape.max_words:
+            word = len(words[end])
+            if length + 1 + word <= shape.max_characters:
+                length += 1 + word
+            elif lines < shape.max_lines and word <= shape.max_characters:
+                lines, length = lines + 1, word
+            else:
+                break
+            end += 1
+        reach.append(end)
+    return reach
 
 
 def _filled(words: tuple[str, ...], shape: CaptionShape) -> CaptionLines:
