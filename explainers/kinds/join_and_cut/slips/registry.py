@@ -1,4 +1,4 @@
-"""Slips by name, the simplest first. A new one is a module of its own and one line here.
+"""Slips by name, the simplest first. A new one is a function in the module of what goes wrong and one line here.
 
 The order is the one in which an outline that several slips make is put down to one of them: a slip that touches no
 piece, then a piece that is not there at all, which is seen soonest, then those that change how one piece lies, then its
@@ -18,22 +18,12 @@ from ....errors import Fault
 from ....geometry.congruence import motions_onto
 from ....geometry.tolerance import authoring_tolerance
 from ..model import Item
-from . import (
-    flipped,
-    left_out,
-    next_side,
-    not_turned,
-    other_way_round,
-    piece_flipped,
-    side_before,
-    slid,
-    swapped,
-    too_large,
-    too_small,
-    turned_back,
-)
 from .model import Scene, Slipped, Work
+from .pieces import left_out, other_way_round, swapped
+from .place import next_side, side_before, slid
 from .replay import Remembered, remembering, replayed
+from .size import too_large, too_small
+from .turning import flipped, not_turned, piece_flipped, turned_back
 
 __all__ = [
     "SLIPS",
@@ -74,18 +64,18 @@ class SlipSpec:
 
 
 SLIPS: dict[str, SlipSpec] = {
-    "flipped": SlipSpec(changes=flipped.changes, touches=Touches.RESULT, needs_piece=False),
-    "left-out": SlipSpec(changes=left_out.changes, touches=Touches.PRESENCE),
-    "piece-flipped": SlipSpec(changes=piece_flipped.changes, touches=Touches.FACE),
-    "not-turned": SlipSpec(changes=not_turned.changes, touches=Touches.TURN),
-    "turned-back": SlipSpec(changes=turned_back.changes, touches=Touches.TURN),
-    "other-way-round": SlipSpec(changes=other_way_round.changes, touches=Touches.KIND),
-    "next-side": SlipSpec(changes=next_side.changes, touches=Touches.PLACE),
-    "side-before": SlipSpec(changes=side_before.changes, touches=Touches.PLACE),
-    "slid": SlipSpec(changes=slid.changes, touches=Touches.PLACE),
-    "too-large": SlipSpec(changes=too_large.changes, touches=Touches.SIZE),
-    "too-small": SlipSpec(changes=too_small.changes, touches=Touches.SIZE),
-    "swapped": SlipSpec(changes=swapped.changes, touches=Touches.PLACE),
+    "flipped": SlipSpec(changes=flipped, touches=Touches.RESULT, needs_piece=False),
+    "left-out": SlipSpec(changes=left_out, touches=Touches.PRESENCE),
+    "piece-flipped": SlipSpec(changes=piece_flipped, touches=Touches.FACE),
+    "not-turned": SlipSpec(changes=not_turned, touches=Touches.TURN),
+    "turned-back": SlipSpec(changes=turned_back, touches=Touches.TURN),
+    "other-way-round": SlipSpec(changes=other_way_round, touches=Touches.KIND),
+    "next-side": SlipSpec(changes=next_side, touches=Touches.PLACE),
+    "side-before": SlipSpec(changes=side_before, touches=Touches.PLACE),
+    "slid": SlipSpec(changes=slid, touches=Touches.PLACE),
+    "too-large": SlipSpec(changes=too_large, touches=Touches.SIZE),
+    "too-small": SlipSpec(changes=too_small, touches=Touches.SIZE),
+    "swapped": SlipSpec(changes=swapped, touches=Touches.PLACE),
 }
 _RANK = {name: rank for rank, name in enumerate(SLIPS)}
 

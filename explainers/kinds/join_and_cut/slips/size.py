@@ -1,4 +1,4 @@
-"""A piece of another size laid at the same marks."""
+"""Slips of size: a piece taken too large or too small, laid at the same marks."""
 
 from __future__ import annotations
 
@@ -9,10 +9,29 @@ from ....geometry.side import point_along
 from ..model import Piece
 from .model import Scene, Work
 
-__all__ = ["resized"]
+__all__ = ["too_large", "too_small"]
+
+LARGER = 1.5
+SMALLER = 2.0 / 3.0
 
 
-def resized(work: Work, scene: Scene, factor: float) -> tuple[Work, ...]:
+def too_large(work: Work, scene: Scene) -> tuple[Work, ...]:
+    """The piece is half as large again; one end of its mark lies where it should, else its middle.
+
+    Why learners do it: the size of a piece is judged by eye and not by the length of its marked side.
+    """
+    return _resized(work, scene, LARGER)
+
+
+def too_small(work: Work, scene: Scene) -> tuple[Work, ...]:
+    """The piece is two thirds as large; one end of its mark lies where it should, else its middle.
+
+    Why learners do it: a piece drawn beside a large base is remembered as smaller than it is.
+    """
+    return _resized(work, scene, SMALLER)
+
+
+def _resized(work: Work, scene: Scene, factor: float) -> tuple[Work, ...]:
     """The ways to lay the piece, so many times as large, with an end or the middle of its mark where it should be."""
     piece = work.piece(scene.piece)
     corners = tuple(_times(point, factor) for point in piece.corners)
