@@ -38,11 +38,10 @@ if TYPE_CHECKING:
     from .kinds.registry import solve as solve
     from .lesson.planner import plan_item as plan_item
     from .lesson.planner import plan_lesson as plan_lesson
-    from .outputs.clip.poster import write_poster as write_poster
-    from .outputs.clip.stills import write_stills as write_stills
+    from .outputs.clip.stills import write_poster, write_stills
     from .outputs.clip.writer import write_clip as write_clip
     from .outputs.pptx.deck import write_deck as write_deck
-    from .outputs.text.cues import write_cues as write_cues
+    from .outputs.text.cues import write_cues
     from .outputs.text.description import write_description as write_description
     from .storyboard.pacing import pace as pace
 
@@ -68,7 +67,7 @@ _HOME = {
     "write_cues": "outputs.text.cues",
     "write_deck": "outputs.pptx.deck",
     "write_description": "outputs.text.description",
-    "write_poster": "outputs.clip.poster",
+    "write_poster": "outputs.clip.stills",
     "write_stills": "outputs.clip.stills",
 }
 

@@ -16,7 +16,7 @@ from .job import Job
 from .made_folder import MadeFolder
 from .making import Making, Progress, write_output
 from .process_pool import Finished, Tell, each_in_a_process
-from .style.paces import PACE_NAMES
+from .style import PACE_NAMES
 
 if TYPE_CHECKING:
     from .figure.theme import Theme

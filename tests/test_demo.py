@@ -12,8 +12,8 @@ from demo_items import demo_items
 
 from explainers.choice.model import Solution
 from explainers.geometry.outline import Outline
-from explainers.intake.rewriting import rewritten
 from explainers.intake.workspace import load_lesson, load_solution
+from explainers.intake.writing import rewritten
 from explainers.item.model import Manner
 from explainers.item.series_reader import scan_series
 from explainers.kinds.join_and_cut.model import Does, Item

@@ -15,12 +15,11 @@ from typing import TypeVar
 
 from ..document.yaml_text import decimals_for
 from ..errors import Fault, ItemError
-from ..geometry.congruence import motions_onto
+from ..geometry.congruence import motions_onto, rotational_symmetry_order
 from ..geometry.fit import best_fit
 from ..geometry.hausdorff import hausdorff_distance
 from ..geometry.outline import Outline
 from ..geometry.rings import diameter, shortest_side
-from ..geometry.symmetry import rotational_symmetry_order
 from .presentation import dice_of, key_place, shown_turns
 from .question import MadeOptions, Option, Question
 from .slip import CannotBeMade, SlipCase, Slips, subjects_of

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from typing import Protocol, Self
 
 from ..geometry.angles import wrapped_deg
 from ..geometry.outline import Outline
@@ -16,11 +17,37 @@ from ..geometry.tolerance import authoring_tolerance
 from .fact import Fact
 from .features import Features, in_fives
 from .fit import Fit
-from .posed import Posed
 from .question import Question, WarningKind
 from .slip import FLIPPED, SlipFact
 
-__all__ = ["Answer", "Judgement", "Solution", "Verdict", "Warning_"]
+__all__ = ["Answer", "Judgement", "Likeness", "Posed", "Solution", "Verdict", "Warning_"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Likeness:
+    """How one question is laid on another."""
+
+    motion: Similarity
+    flipped: bool  # the first is turned over before it is laid on
+
+
+class Posed(Protocol):
+    """What is asked; questions are compared in full only where counts and figures agree."""
+
+    @property
+    def counts(self) -> tuple[object, ...]:
+        """Counts that two questions which may be the same share."""
+
+    @property
+    def numbers(self) -> tuple[float, ...]:
+        """Figures that two questions which may be the same share, flipped or not, each to within the slack."""
+
+    @property
+    def slack(self) -> float:
+        """How far typing to within the tolerance may move those figures."""
+
+    def likeness(self, other: Self) -> Likeness | None:
+        """How it is laid on the other, without a flip where that is possible; None: they ask different things."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from .model import Solution
-from .posed import Likeness, Posed
+from .model import Likeness, Posed, Solution
 
 __all__ = ["Asked", "Repeat", "repeats"]
 

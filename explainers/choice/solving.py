@@ -7,14 +7,13 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from ..errors import Fault, ItemError
+from ..geometry.congruence import rotational_symmetry_order
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Ring
-from ..geometry.symmetry import rotational_symmetry_order
 from .making import with_made_options
 from .model import Answer, Judgement, Solution, Warning_
-from .option_outlines import option_outlines
-from .question import Question
-from .slip import Slips
+from .question import Option, Question
+from .slip import CannotBeMade, MakesTheResult, SlipCase, Slips, subjects_of
 from .soundness import repeated_outlines, unsound_because, warnings
 from .verdicts import judgements, verdicts
 
@@ -41,7 +40,7 @@ def grounded(item: Question, slips: Slips, faults: Sequence[Fault] = ()) -> Grou
     """
     if item.made is not None and not item.options:
         item = with_made_options(item, item.made, slips)
-    known, unmade = option_outlines(item, slips)
+    known, unmade = _option_outlines(item, slips)
     found = [*faults, *(fault for fault in unmade if fault not in faults)]
     if found:  # else the verdicts will tell
         raise ItemError([*found, *repeated_outlines(known, slips.outline, slips.tolerance)])
@@ -54,7 +53,7 @@ def refused(item: Question, slips: Slips, *, is_named: bool) -> list[Fault]:
     is_named : whether the name is the item's own; options that are to be made depend on it
     """
     if item.made is None:
-        outlines, unmade = option_outlines(item, slips)
+        outlines, unmade = _option_outlines(item, slips)
         return [*unmade, *repeated_outlines(outlines, slips.outline, slips.tolerance)]
     try:
         if is_named:
@@ -149,3 +148,44 @@ def _ruled(judged: Sequence[Judgement], slips: Slips) -> tuple[str | None, tuple
         raise ItemError(repeated)
     because = unsound_because(judged)
     return (None if because else next(one.label for one in judged if one.same)), because
+
+
+def _option_outlines(item: Question, slips: Slips) -> tuple[tuple[Outline | None, ...], list[Fault]]:
+    """(one outline an option, None for those whose slip makes none, with the faults of these)."""
+    outlines: list[Outline | None] = []
+    faults: list[Fault] = []
+    other = " or another piece" if subjects_of(slips) else ""
+    for index, option in enumerate(item.options):
+        try:
+            outlines.append(_outline_of(option, slips).simplified(_own(slips.tolerance, option, slips.outline)))
+        except CannotBeMade as error:
+            outlines.append(None)
+            faults.append(
+                Fault(
+                    field=f"options[{index}].slip",
+                    message=f"the slip {option.slip} gives no outline here: {error}",
+                    fix=f"choose another slip{other}, or draw the option by its corners",
+                )
+            )
+    return tuple(outlines), faults
+
+
+def _own(tolerance: float, option: Option, outline: Outline) -> float:
+    """The tolerance in the option's own units: a drawn one may be typed to another scale."""
+    if option.corners is None:
+        return tolerance
+    return tolerance * Outline.of(option.corners).larger_extent / outline.larger_extent
+
+
+def _outline_of(option: Option, slips: Slips) -> Outline:
+    if option.corners is not None:
+        return Outline.of(option.corners, option.holes)
+    if option.slip is None:
+        return slips.outline
+    case = SlipCase(slip=option.slip, subject=option.slip_piece)
+    if not slips.knows(case):
+        return slips.outline  # told already, with the field that is wrong
+    try:
+        return slips.made((case,))
+    except MakesTheResult:  # a matter of soundness: two options are right then
+        return slips.outline

@@ -45,7 +45,7 @@ def build(
     """Make all outputs of all that is named."""
     from ..batch import ALL_OUTPUTS
     from ..batch import build as built_each
-    from ..item.told_once import ToldOnce
+    from ..item.faults import ToldOnce
     from .progress import shown_progress
     from .streams import complain, say
     from .telling import tell_aside, tell_length, tell_voice, tell_warnings_of, tell_words

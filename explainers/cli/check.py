@@ -42,9 +42,8 @@ def check(
     from ..checking.report import certificate_json, item_json, lesson_json, series_json
     from ..checking.series import items_meant, surveyed
     from ..intake.workspace import Workspace
-    from ..item.told_once import ToldOnce
-    from .certificate_report import show_certificate, show_footnotes, show_repeats
-    from .check_report import CODES, row_of, show, show_series
+    from ..item.faults import ToldOnce
+    from .check_report import CODES, row_of, show, show_certificate, show_footnotes, show_repeats, show_series
     from .streams import complain, say
     from .telling import tell_faults, tell_length, tell_word_warnings, warning_lines
 

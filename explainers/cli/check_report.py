@@ -1,10 +1,11 @@
-"""What `explainers check` prints for a reader: a table on a terminal, plain lines elsewhere; a series below it."""
+"""What `explainers check` prints for a reader: a table on a terminal, plain lines elsewhere, a series, certificates."""
 
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..checking.items import Outcome, State
@@ -13,9 +14,10 @@ from .door import REFUSED, SOUND, UNSOUND
 from .streams import say
 
 if TYPE_CHECKING:
+    from ..checking.items import Outcome, Repeated
     from ..choice.series_survey import Survey
 
-__all__ = ["CODES", "Row", "row_of", "show", "show_series"]
+__all__ = ["CODES", "Row", "row_of", "show", "show_certificate", "show_footnotes", "show_repeats", "show_series"]
 
 CODES = {State.SOUND: SOUND, State.UNSOUND: UNSOUND, State.REFUSED: REFUSED}
 COLOUR = {State.SOUND: "green", State.UNSOUND: "yellow", State.REFUSED: "red"}
@@ -97,3 +99,32 @@ def _show_table(rows: Sequence[Row]) -> None:
         state = Text(row.state.value, style=COLOUR[row.state])
         table.add_row(Text(row.name), state, Text(row.key), Text("\n".join(row.lines)))
     Console().print(table)
+
+
+def show_certificate(outcome: Outcome) -> None:
+    """One item's certificate, for a reader."""
+    if outcome.solution is None:
+        count = len(outcome.faults)
+        say(f"{outcome.path.stem}: refused, {count} {'fault' if count == 1 else 'faults'}")
+        return
+    from ..choice.certificate import certificate
+    from ..choice.words.certificate import certificate_lines
+
+    for line in certificate_lines(certificate(outcome.solution)):
+        say(line)
+
+
+def show_repeats(found: Iterable[tuple[Path, Repeated]]) -> None:
+    """The items that ask what an earlier one asks."""
+    from ..choice.words.certificate import repeat_line
+
+    for path, repeated in found:
+        say(repeat_line(str(path), str(repeated.path), flipped=repeated.flipped))
+
+
+def show_footnotes() -> None:
+    """What millimetres and pauses mean; once, below all certificates."""
+    from ..choice.words.certificate import PAUSE_SOURCE, PRINT_SCALE
+
+    say(PRINT_SCALE)
+    say(PAUSE_SOURCE)

@@ -16,7 +16,7 @@ from ..errors import ExplainersError, ItemError, UnsoundItemError, faults_of
 from .streams import complain, silence
 
 if TYPE_CHECKING:
-    from ..item.told_once import ToldOnce
+    from ..item.faults import ToldOnce
 
 __all__ = ["INTERRUPTED", "PIPE_CLOSED", "REFUSED", "SOUND", "UNSOUND", "at_the_door", "tell", "worst"]
 

@@ -35,7 +35,7 @@ def fmt(
     from shutil import copymode
 
     from ..intake.reader import all_files
-    from ..intake.rewriting import rewritten
+    from ..intake.writing import rewritten
     from ..safe_write import whole_file
     from .door import tell
     from .streams import say

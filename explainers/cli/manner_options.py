@@ -36,7 +36,7 @@ def pace_given(text: str | None) -> str | None:
     """
     from ..document.notation import listed, nearest
     from ..errors import OutputError
-    from ..style.paces import PACE_NAMES
+    from ..style import PACE_NAMES
 
     if text is None or text in PACE_NAMES:
         return text

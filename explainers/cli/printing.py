@@ -133,8 +133,8 @@ def _sets(paths: Sequence[Path], codes: list[int], workspace: Workspace) -> Iter
     """Each lesson named, then all items named or in a folder named, in order; what is refused is told."""
     from ..errors import ItemError
     from ..intake.reader import item_files, lesson_or_item_files
+    from ..item.faults import ToldOnce
     from ..item.folder import nothing_in
-    from ..item.told_once import ToldOnce
 
     told = ToldOnce()
     items: dict[Path, Path] = {}

@@ -36,7 +36,7 @@ def themes(
     """List the themes, or print one as a file to start from."""
     from ..figure.theme_choice import theme_called
     from ..figure.theme_text import theme_yaml
-    from ..style.themes import THEME_NAMES
+    from ..style import THEME_NAMES
     from .streams import say
 
     if theme is None:

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..batch import Built, jobs_of
-from ..item.told_once import ToldOnce
+from ..item.faults import ToldOnce
 from ..making import Making
 from .door import SOUND, tell, worst
 from .progress import shown_progress

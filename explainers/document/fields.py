@@ -15,7 +15,7 @@ from pathlib import Path
 
 from ..errors import Fault
 from ..geometry.rigid_motion import Point, Ring
-from ..typeface.missing import missing_in
+from ..typeface.faces import missing_in
 from .file_text import TextOf, text_of_file
 from .nodes import ListNode, MapNode, Node, ScalarNode
 from .notation import listed, nearest, shown

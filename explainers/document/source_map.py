@@ -17,8 +17,7 @@ import yaml
 from ..errors import Fault
 from .file_text import TextOf, Unreadable, text_of_file
 from .nodes import ListNode, MapEntry, MapNode, Node, ScalarNode
-from .syntax import MAX_DEPTH, MAX_KEY, MAX_TEXT, nested_too_deeply
-from .yaml_events import events_of, line_of
+from .yaml_events import MAX_DEPTH, MAX_KEY, MAX_TEXT, events_of, line_of, nested_too_deeply
 
 __all__ = [
     "IN_PLACE_OF_CORNERS",

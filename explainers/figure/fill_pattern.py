@@ -31,7 +31,7 @@ def pattern_entries(
 ) -> tuple[Entry, ...]:
     """One part of a cloth in a pattern: one entry, or none for plain cloth.
 
-    pattern : one of ``style.themes.PATTERNS``
+    pattern : one of ``style.PATTERNS``
     rings   : an exterior with its holes, on the stage
     name    : the id of the entry
     others  : as for ``patterns.hatch``

@@ -1,4 +1,4 @@
-"""Where things go on the stage: boxes, and the scale at which outlines fit into them.
+"""Where things go on the stage: boxes, what entries take up, the scale at which outlines fit.
 
 One layout serves clip, slide and still. A question sheet has the base and the pieces above and the options in a row
 below; the lesson itself has a work table on the left five eighths and a tray on the right three eighths.
@@ -12,7 +12,8 @@ from dataclasses import dataclass
 
 from ..geometry.rigid_motion import Point, Ring, Similarity
 from ..geometry.rings import extent
-from .model import CAPTION_TOP, STAGE_WIDTH
+from ..typeface.faces import label_disc_radius
+from .model import CAPTION_TOP, STAGE_WIDTH, Area, Arrow, Circle, Dots, Entry, Label, Lines
 
 __all__ = [
     "HEADING_Y",
@@ -26,6 +27,7 @@ __all__ = [
     "WIDE_TRAY",
     "Box",
     "extent_of",
+    "extent_of_entries",
     "fitting_scale",
     "view_into",
 ]
@@ -119,3 +121,28 @@ def view_into(shape: Box, room: Box, scale: float, motion: Similarity | None = N
     room_x, room_y = room.middle
     view = Similarity(scale=scale, shift=(room_x - scale * x, room_y - scale * y))
     return view if motion is None else view.after(motion)
+
+
+def extent_of_entries(entries: Iterable[Entry]) -> Box:
+    """The rectangle that holds what is drawn; a label counts as the disc that holds it at every turn."""
+    points: list[Point] = []
+    for entry in entries:
+        match entry:
+            case Area():
+                points += [point for ring in entry.rings for point in ring]
+            case Lines():
+                points += [point for pair in entry.segments for point in pair]
+            case Arrow():
+                points += entry.path
+            case Dots():
+                points += entry.centres
+            case Label():
+                points += _corners(entry.at, label_disc_radius(entry))
+            case Circle():
+                points += _corners(entry.centre, entry.radius)
+    return extent_of(points)
+
+
+def _corners(centre: Point, radius: float) -> list[Point]:
+    x, y = centre
+    return [(x - radius, y - radius), (x + radius, y + radius)]

@@ -11,8 +11,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from ..typeface.faces import face
-from .extents import extent_of_entries
-from .layout import Box
+from .layout import Box, extent_of_entries
 from .model import Figure
 from .theme import Theme
 

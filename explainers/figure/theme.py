@@ -22,7 +22,7 @@ class Fabric:
 
     fill: str
     pattern: str  # the colour of what it wears
-    wears: str  # a pattern by its name in ``style.themes.PATTERNS``
+    wears: str  # a pattern by its name in ``style.PATTERNS``
     word: str  # what labels say of it
     dashed: bool = False  # its sides
 
@@ -61,7 +61,7 @@ class Theme:
     stitch_done: str = "#6B3FA0"
     stitch_to_come: str = "#CDC3AC"  # decoration: what is done is told by the others
 
-    # Patterns, each by its name in ``style.themes.PATTERNS``
+    # Patterns, each by its name in ``style.PATTERNS``
     differs_wears: str = "tint"  # the place where an option differs: a tint, or a pattern where there is to be none
     pattern_spacing: float = 0.21
     hatch_deg: float = 45.0  # direction of lines in the piece's own frame
@@ -105,7 +105,7 @@ class Theme:
     degrees_size: float = 0.38
     small_size: float = 0.30
 
-    # By the names of ``style.themes.FABRICS``.
+    # By the names of ``style.FABRICS``.
     # A plain dictionary: a read-only view could not be sent to another process.
     fabrics: Mapping[str, Fabric] = field(default_factory=lambda: dict(_FABRICS), hash=False)
 

@@ -1,7 +1,7 @@
 """What must hold for a theme to be used: contrast that is seen by all eyes, signs that do not lean on hue.
 
 Contrast: WCAG 2.2, success criteria 1.4.3 and 1.4.11, unrounded, in full colour; and the ratio of 1.4.11 again as eyes
-without one kind of cone see the pair (``colour_vision``). In greyscale contrast is what it is in full colour. Beside
+without one kind of cone see the pair (``contrast_seen``). In greyscale contrast is what it is in full colour. Beside
 their colours, fabrics are told apart by pattern, outline and word, the finished outline by its weight, right and
 wrong by tick, cross and ring.
 """
@@ -14,10 +14,9 @@ from itertools import combinations
 
 from ..document.notation import listed, shown
 from ..errors import Fault, FontError
-from ..style.themes import DIFFERENCE_SHOWN, ENTRIES, FABRICS, PATTERNS, PLACES, is_colour
+from ..style import DIFFERENCE_SHOWN, ENTRIES, FABRICS, PATTERNS, PLACES, is_colour
 from ..typeface.faces import FAMILY, face
-from .colour_vision import DEFICIENCIES, contrast_seen
-from .contrast import GRAPHICS, TEXT, contrast_ratio
+from .contrast import DEFICIENCIES, GRAPHICS, TEXT, contrast_ratio, contrast_seen
 from .model import PX_PER_UNIT
 from .theme import Theme
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..document.notation import shown
-from ..style.themes import DIFFERENCE_SHOWN, ENTRIES, PATTERNS, THEME_NAMES, Kind
+from ..style import DIFFERENCE_SHOWN, ENTRIES, PATTERNS, THEME_NAMES, EntryKind
 from .theme import Theme
 
 __all__ = ["theme_yaml"]
@@ -75,7 +75,7 @@ def _groups(theme: Theme) -> Iterator[str]:
             yield f"  {key}: {_typed(value, kind)}{comment}"
 
 
-def _typed(value: object, kind: Kind) -> str:
+def _typed(value: object, kind: EntryKind) -> str:
     if isinstance(value, tuple):
         return f"[{', '.join(shown(part) for part in value)}]"
     if isinstance(value, float):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..style.themes import THEME_NAMES
+from ..style import THEME_NAMES
 from .theme import DEFAULT_THEME, Theme
 
 __all__ = ["DARK", "LIGHT", "PRINT", "THEMES"]

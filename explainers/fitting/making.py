@@ -15,7 +15,7 @@ from pathlib import Path
 from ..errors import Fault
 from ..safe_write import whole_file
 from ..storyboard.model import Step, Storyboard
-from ..storyboard.said_length import seconds_to_say
+from ..storyboard.spoken import seconds_to_say
 from ..voice.sound import Sound
 from ..voice.track import made_ready, write_take
 from .memory import FittedTake, FittedVoice, fit_folder, read_fit, write_fit

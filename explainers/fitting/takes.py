@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 from ..errors import Fault, RecordingError
 from ..storyboard.model import Step
-from ..storyboard.said_length import phrases_to_say, seconds_to_say
+from ..storyboard.spoken import phrases_to_say, seconds_to_say
 from ..voice.matching import Spoken, match
 from ..voice.sound import Sound, read_sound, silence
 from ..voice.speech import Heard, Stretch, heard

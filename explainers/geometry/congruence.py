@@ -21,7 +21,7 @@ from .angles import wrapped_deg
 from .outline import Outline
 from .rigid_motion import Ring, Similarity
 
-__all__ = ["Congruence", "Match", "congruence", "motions_onto"]
+__all__ = ["Congruence", "Match", "congruence", "is_chiral", "motions_onto", "rotational_symmetry_order"]
 
 Complex = NDArray[np.complex128]
 
@@ -137,3 +137,13 @@ def _same_ring(ring: Complex, goal: Complex, tolerance: float) -> bool:
     if len(ring) != len(goal):
         return False
     return any(bool(np.abs(np.roll(ring, k) - goal).max() <= tolerance) for k in range(len(ring)))
+
+
+def rotational_symmetry_order(outline: Outline, tolerance: float) -> int:
+    """In how many turned positions the outline looks the same: 1 for most, 4 for a square."""
+    return len(motions_onto(outline, outline, tolerance))
+
+
+def is_chiral(outline: Outline, tolerance: float) -> bool:
+    """Whether the outline turned over cannot be turned to lie on it."""
+    return congruence(outline.mirrored(), outline, tolerance).kind is Match.MIRROR_ONLY

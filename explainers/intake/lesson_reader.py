@@ -13,10 +13,10 @@ from ..document.format import Field, Format, Record, Rule
 from ..document.nodes import ListNode, MapNode, Node
 from ..document.schema_values import Schema, whole_match
 from ..document.source_map import top_level_keys
-from ..document.syntax import MAX_KEY
 from ..document.values import Value, list_value, member, number
+from ..document.yaml_events import MAX_KEY
+from ..item.faults import mistaken_file
 from ..item.folder import kind_of_file
-from ..item.mistaken_file import mistaken_file
 from ..item.model import Lesson, LessonPart, Manner, Series
 from ..item.series_reader import scan_series
 from ..item.shared_reader import (
@@ -32,6 +32,7 @@ from ..item.shared_reader import (
     shared_of,
     title_of,
 )
+from ..item.stops import Stop
 from ..kinds.registry import kind_named, kind_names
 
 __all__ = ["LESSON", "PART", "STEP_ID", "lesson_of"]
@@ -114,18 +115,19 @@ def _as_one_that(may: Callable[[Manner], bool]) -> Schema:
     return {"as": schema.choice(manner.value for manner in Manner if may(manner))}
 
 
-def _asks(node: Node, at: str, faults: Faults) -> tuple[str, ...]:
+def _asks(node: Node, at: str, faults: Faults) -> tuple[Stop, ...]:
     """Where to stop and ask, as written; whether the item has these places is not known here."""
     fix = f"write {'; or '.join(stops.example for stops in _STOPS)}"
     nodes = (node,) if not isinstance(node, ListNode) else node.items
     if isinstance(node, ListNode) and list_of(node, at, faults, least=1, most=MAX_ASKS, noun="stops", fix=fix) is None:
         return ()
-    asks: list[str] = []
+    asks: list[Stop] = []
     for index, entry in enumerate(nodes):
         place = f"{at}[{index}]" if isinstance(node, ListNode) else at
-        ask = text_of(entry, place, faults, most=MAX_TITLE, fix=fix)
-        if ask is None:
+        written = text_of(entry, place, faults, most=MAX_TITLE, fix=fix)
+        if written is None:
             continue
+        ask = Stop.of(written)
         if not any(stops.include(ask) for stops in _STOPS):
             faults.add(place, f'"{ask}" is no place to stop and ask', fix)
         elif ask in asks:

@@ -14,8 +14,8 @@ from ..document.fields import Faults
 from ..document.file_text import TextOf, text_of_file
 from ..document.source_map import SourceMap, compose_file
 from ..errors import Fault, ItemError, LessonError
+from ..item.faults import mistaken_file
 from ..item.folder import FileKind, all_files, item_files, kind_of_file
-from ..item.mistaken_file import mistaken_file
 from ..item.model import Lesson, Series
 from ..item.series_folder import lesson_or_item_files
 from ..item.series_reader import SeriesReading, scan_series

@@ -1,4 +1,6 @@
-"""An item, or its options, as YAML text in the house's form: what the reader reads back as the same values.
+"""Files in the house's form: an item or its options as new text, a file put into that form.
+
+What is written is what the reader reads back as the same values; a file is read once more before it counts.
 
 Coordinates are rounded to a millionth of what is drawn, far below what a teacher could mean to tell apart.
 """
@@ -6,12 +8,26 @@ Coordinates are rounded to a millionth of what is drawn, far below what a teache
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
 
 from ..choice.question import Question
+from ..document.fields import Faults
+from ..document.file_text import OpenedFiles, TextOf
+from ..document.house_form import house_form
+from ..document.source_map import compose_text
 from ..document.yaml_text import lines_of
-from .item_reader import format_of_kind
+from ..errors import Fault, ItemError
+from ..item.folder import FileKind, kind_of_file
+from ..item.model import Lesson, Series
+from ..item.series_reader import SERIES, scan_series, series_of
+from .item_reader import format_of_kind, item_of
+from .lesson_reader import LESSON, lesson_of
+from .reader import Reading, scan_item, scan_lesson
 
-__all__ = ["item_yaml", "options_yaml"]
+__all__ = ["Rewritten", "item_yaml", "options_yaml", "rewritten"]
+
+_BOM = b"\xef\xbb\xbf"  # some editors begin a file with it
 
 
 def item_yaml(item: Question, *, comment: Sequence[str] = ()) -> str:
@@ -26,3 +42,69 @@ def item_yaml(item: Question, *, comment: Sequence[str] = ()) -> str:
 def options_yaml(item: Question) -> list[str]:
     """The lines of an item's options, as they stand below ``options:``."""
     return list(lines_of({"options": format_of_kind(item.kind).written(item)["options"]}))[1:]
+
+
+@dataclass(frozen=True, slots=True)
+class Rewritten:
+    """The bytes of a file as they are, and in the house's form."""
+
+    old: bytes
+    new: bytes
+
+    @property
+    def changes(self) -> bool:
+        return self.old != self.new
+
+
+def rewritten(path: Path) -> Rewritten:
+    """The file in the house's form, meaning the same, every remark kept; line ends and a mark at the start stay.
+
+    Raises: ItemError with every fault of the file, or with why it cannot be rewritten
+    """
+    opened = OpenedFiles()
+    kind = kind_of_file(path, opened)
+    if kind is None:
+        raise _refused(path, "this is no item, no lesson and no series", "name one of those files")
+    scan = scan_item if kind == "item" else scan_lesson if kind == "lesson" else scan_series
+    reading = scan(path, opened)
+    if reading.faults:
+        raise ItemError(reading.faults)
+    if isinstance(reading, Reading):
+        assert reading.item is not None, "an item without a fault is there"
+        table = format_of_kind(reading.item.kind)
+    else:
+        table = LESSON if kind == "lesson" else SERIES
+    typed = opened(path)
+    text = typed.replace("\r\n", "\n").replace("\r", "\n")
+    new = house_form(text, table.order)
+    if new is None:
+        raise _refused(
+            path,
+            "the file cannot be rewritten with every remark in its place, or it repeats a value by * or names one by !",
+            "write the value out in each place, and put remarks on lines of their own",
+        )
+    if _meaning(new, kind, path, opened) != _meaning(text, kind, path, opened):
+        raise _refused(path, "rewritten, the file would not mean the same", "leave it as it is, and report it")
+    old = path.read_bytes()
+    encoded = (new.replace("\n", "\r\n") if "\r\n" in typed else new).encode("utf-8")
+    return Rewritten(old=old, new=(_BOM if old.startswith(_BOM) else b"") + encoded)
+
+
+def _meaning(text: str, kind: FileKind, path: Path, opened: TextOf) -> Question | Lesson | Series | None:
+    """What a text says that stands in place of the file; None where it has a fault."""
+    composed = compose_text(text, str(path))
+    faults = Faults(path, opened)
+    if composed.root is None or composed.faults:
+        return None
+    found: Question | Lesson | Series | None
+    if kind == "item":
+        found = item_of(composed.root, faults).item
+    elif kind == "lesson":
+        found = lesson_of(composed.root, faults)
+    else:
+        found = series_of(composed.root, faults)
+    return None if faults.found else found
+
+
+def _refused(path: Path, message: str, fix: str) -> ItemError:
+    return ItemError([Fault(field="", file=str(path), message=message, fix=fix)])

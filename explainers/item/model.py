@@ -9,7 +9,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from pathlib import Path
 
-from ..style.paces import PACE_NAMES
+from ..style import PACE_NAMES
+from .stops import Stop
 
 __all__ = ["Lesson", "LessonPart", "Manner", "Series", "Shared"]
 
@@ -41,7 +42,7 @@ class LessonPart:
     show: Path  # the item's file, already joined to the lesson's folder
     manner: Manner
     pause_s: float | None = None  # None: the suggested one
-    asks: tuple[str, ...] = ()  # where to stop and ask: places that its kind of question has
+    asks: tuple[Stop, ...] = ()  # where to stop and ask: places that its kind of question has
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

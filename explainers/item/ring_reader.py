@@ -14,8 +14,8 @@ from ..document.nodes import MapNode, Node
 from ..document.notation import listed
 from ..document.schema_values import Schema, whole_match
 from ..document.source_map import IN_PLACE_OF_CORNERS
-from ..document.syntax import MAX_TEXT
 from ..document.values import Value, point, whole
+from ..document.yaml_events import MAX_TEXT
 from ..document.yaml_text import Written, decimals_for, points_yaml
 from ..geometry.rigid_motion import Point, Ring
 from .ready_outlines import READY, ReadyOutline, Size

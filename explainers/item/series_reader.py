@@ -13,8 +13,8 @@ from ..document.schema_values import text
 from ..document.source_map import SourceMap, compose_file
 from ..document.values import Value, list_value
 from ..errors import Fault
+from .faults import mistaken_file
 from .folder import kind_of_file
-from .mistaken_file import mistaken_file
 from .model import Series
 from .shared_reader import (
     MAX_FILE_NAME,

@@ -12,8 +12,7 @@ from ..document.nodes import MapNode, Node, ScalarNode
 from ..document.notation import listed, nearest
 from ..document.schema_values import Schema
 from ..document.values import Value, choice, list_value, name, plain_text, shown_text
-from ..style.paces import PACE_NAMES
-from ..style.themes import THEME_NAMES
+from ..style import PACE_NAMES, THEME_NAMES
 
 __all__ = [
     "DRAFTS",

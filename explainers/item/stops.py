@@ -11,7 +11,24 @@ from ..choice.question import Question
 from ..document.notation import listed
 from ..errors import Fault
 
-__all__ = ["Stops"]
+__all__ = ["Stop", "Stops"]
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One place to stop."""
+
+    place: str
+    part: str | None = None  # the name of the part of the question that it is in; None: it is one of the whole
+
+    @classmethod
+    def of(cls, written: str) -> Stop:
+        """The place as a file names it: alone, or after the name of a part and a full stop."""
+        part, dot, place = written.partition(".")
+        return cls(place, part) if dot else cls(written)
+
+    def __str__(self) -> str:
+        return self.place if self.part is None else f"{self.part}.{self.place}"
 
 
 def _no_parts(question: Any) -> Sequence[str]:
@@ -33,25 +50,25 @@ class Stops:
         """The regular expression of the places within a part; "" where there are none."""
         return rf"[a-z0-9-]+\.({'|'.join(self.in_a_part)})" if self.in_a_part else ""
 
-    def include(self, stop: str) -> bool:
-        """Whether questions of this kind may have a place of this name."""
-        part, _, place = stop.partition(".")
-        return stop in self.names or (place in self.in_a_part and re.fullmatch(r"[a-z0-9-]+", part) is not None)
+    def include(self, stop: Stop) -> bool:
+        """Whether questions of this kind may have this place."""
+        if stop.part is None:
+            return stop.place in self.names
+        return stop.place in self.in_a_part and re.fullmatch(r"[a-z0-9-]+", stop.part) is not None
 
-    def faults(self, question: Question, stops: Iterable[str], field: str) -> list[Fault]:
+    def faults(self, question: Question, stops: Iterable[Stop], field: str) -> list[Fault]:
         """What is wrong with stops that a lesson asks for: places that a question of this kind does not have.
 
         field : where they stand in the lesson's file
         """
         return [fault for stop in stops if (fault := self._fault(question, stop, field))]
 
-    def _fault(self, question: Question, stop: str, field: str) -> Fault | None:
-        part, dot, _ = stop.partition(".")
+    def _fault(self, question: Question, stop: Stop, field: str) -> Fault | None:
         parts = self.parts_of(question)
         if not self.include(stop):
             why, fix = f"{question.name} is a question of another kind", f"write {self.example}"
-        elif dot and part not in parts:
-            why = f"the item {question.name} has no {self.part} called {part}"
+        elif stop.part is not None and stop.part not in parts:
+            why = f"the item {question.name} has no {self.part} called {stop.part}"
             fix = f"name one of its {self.part}s: {listed(parts)}"
         else:
             return None

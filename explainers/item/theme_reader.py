@@ -18,7 +18,7 @@ from ..document.nodes import MapNode, Node, ScalarNode
 from ..document.notation import listed
 from ..document.source_map import SourceMap, compose_file
 from ..errors import Fault
-from ..style.themes import (
+from ..style import (
     DIFFERENCE_SHOWN,
     ENTRIES,
     LEAST_LENGTH,
@@ -28,10 +28,10 @@ from ..style.themes import (
     PATTERNS,
     THEME_NAMES,
     TOP_KEYS,
-    Kind,
+    EntryKind,
     is_colour,
 )
-from .mistaken_file import A_KIND, mistaken_file
+from .faults import A_KIND, mistaken_file
 
 __all__ = ["ThemeReading", "scan_theme"]
 
@@ -106,7 +106,7 @@ def _theme_of(root: MapNode, stem: str, faults: Faults) -> tuple[str, str, dict[
     return name or stem, like or THEME_NAMES[0], {key: value for key, value in entries.items() if value is not None}
 
 
-def _group(table: Table, keys: Mapping[str, tuple[str, Kind]]) -> dict[str, Any]:
+def _group(table: Table, keys: Mapping[str, tuple[str, EntryKind]]) -> dict[str, Any]:
     found = {}
     for key, (name, kind) in keys.items():
         node = table.get(key)
@@ -116,7 +116,7 @@ def _group(table: Table, keys: Mapping[str, tuple[str, Kind]]) -> dict[str, Any]
     return found
 
 
-def _value(node: Node, kind: Kind, at: str, faults: Faults) -> Any:
+def _value(node: Node, kind: EntryKind, at: str, faults: Faults) -> Any:
     if kind == "colour":
         return _colour(node, at, faults)
     if kind == "length":

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 
 from ..choice.model import Solution
+from ..choice.presentation import in_order, orders
 from ..choice.stages.sheet_model import AnsweredItem, MarkedItem, SheetSet
-from ..choice.versions import in_order, orders
 from ..choice.words.marking import marking_entry, reason_on_sheet
 from ..errors import UnsoundItemError
 from ..figure.paper import Printing, paper_theme

@@ -73,7 +73,7 @@ WRITERS: dict[str, WriterSpec] = {
         target="explainers.outputs.clip.stills:write_stills", makes="stills", reports=True, inside="stills", timed=False
     ),
     "poster": WriterSpec(
-        target="explainers.outputs.clip.poster:write_poster", makes="poster", reports=True, timed=False
+        target="explainers.outputs.clip.stills:write_poster", makes="poster", reports=True, timed=False
     ),
     "description": WriterSpec(
         target="explainers.outputs.text.description:write_description", makes="description", themed=False

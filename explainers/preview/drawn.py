@@ -70,8 +70,8 @@ def failed(path: Path, what: str) -> Fault:
 
 
 def _sketch(path: Path, faults: tuple[Fault, ...], theme: Theme) -> Markup | None:
+    from .item_view import sketch_of
     from .page import view_part
-    from .sketch import sketch_of
 
     try:
         view = sketch_of(path, faults, theme)

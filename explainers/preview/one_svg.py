@@ -14,8 +14,7 @@ from ..figure.model import Align, Area, Entry, Figure, Label, Role, moved_entry
 from ..figure.signs import cross_sign, tick_sign
 from ..figure.theme import Theme
 from ..geometry.rigid_motion import Similarity
-from ..typeface.faces import face
-from ..typeface.missing import missing_in
+from ..typeface.faces import face, missing_in
 
 __all__ = ["whole_figure", "whole_svg"]
 

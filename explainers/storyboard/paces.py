@@ -9,7 +9,7 @@ looks are common practice, no source.
 
 from __future__ import annotations
 
-from ..style.paces import PACE_NAMES
+from ..style import PACE_NAMES
 from .pacing import SCHOOL_PACE, Pace
 from .phrasing import CaptionShape
 

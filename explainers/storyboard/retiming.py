@@ -18,8 +18,7 @@ from dataclasses import dataclass, replace
 from .model import Step, Storyboard
 from .pacing import SCHOOL_PACE, Pace, SpokenCaption, paced_by, spoken_captions
 from .phrasing import CaptionShape, captions_of
-from .said_length import seconds_to_say
-from .spoken import spoken_words
+from .spoken import seconds_to_say, spoken_words
 from .timeline import Timeline
 
 __all__ = ["Take", "retime"]

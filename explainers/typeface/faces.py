@@ -18,7 +18,7 @@ from ..errors import FontError
 from .kerning import PairKerning
 from .outline_pen import OutlinePen, PathCommand
 
-__all__ = ["FAMILY", "Box", "Face", "PathCommand", "TextLine", "face", "label_box", "label_disc_radius"]
+__all__ = ["FAMILY", "Box", "Face", "PathCommand", "TextLine", "face", "label_box", "label_disc_radius", "missing_in"]
 
 FAMILY = "Atkinson Hyperlegible"
 Box = tuple[float, float, float, float]  # left, bottom, right, top
@@ -225,3 +225,10 @@ def label_disc_radius(label: TextLine) -> float:
     x, y = label.at
     across, up = max(x - left, right - x), max(y - bottom, top - y)
     return float((across**2 + up**2) ** 0.5)
+
+
+def missing_in(text: str) -> tuple[str, ...]:
+    """Each character of a text that a weight of the typeface has no glyph for, once, in order."""
+    if text.isascii():  # all of those are there, and no font need be opened to know it
+        return ()
+    return tuple(dict.fromkeys(sign for sign in text if not all(face(bold).has(sign) for bold in (False, True))))

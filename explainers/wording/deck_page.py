@@ -1,4 +1,6 @@
-"""The words of the page on which a lesson is handled, beside those of the lesson itself: buttons, choices, notices.
+"""The words of the page of a deck, beside those of the lesson itself: buttons, choices, notices.
+
+Among them are those of the page from which it is presented, and of a deck that is read aloud by a recorded voice.
 
 Texts with a placeholder are filled by the page; the others are shown as they are.
 """
@@ -7,7 +9,7 @@ from __future__ import annotations
 
 from ..words.messages import say, say_as
 
-__all__ = ["deck_words", "needs_scripting"]
+__all__ = ["deck_words", "hearing_words", "needs_scripting", "presenting_words"]
 
 
 def deck_words() -> dict[str, str]:
@@ -54,3 +56,38 @@ def deck_words() -> dict[str, str]:
 def needs_scripting() -> str:
     """What is said where a browser runs no scripts."""
     return say("Here is the first slide. To go on, let your browser run the script of this page.")
+
+
+def presenting_words() -> dict[str, str]:
+    """Each text by the key under which the page looks it up."""
+    return {
+        "presenter_view": say_as("a button", "Presenter view (P)"),
+        "presenter_title": say("Presenter view"),
+        "presenter_blocked": say("The browser has not let a second window open."),
+        "presenter_here": say_as("a button", "Show the presenter view in this window"),
+        "presenter_close": say_as("a button", "Close the presenter view"),
+        "presenter_gone": say("The deck has been closed or loaded again. Go to it and press P for a new view."),
+        "presenter_now": say("On the screen now"),
+        "presenter_next": say("Next slide"),
+        "presenter_notes": say("Notes for the teacher"),
+        "presenter_no_notes": say("There are no notes on this slide."),
+        "presenter_said": say("What is said"),
+        "presenter_time": say("Time since the start"),
+        "presenter_restart": say_as("a button", "Start the time again"),
+    }
+
+
+def hearing_words(*, scratch: bool) -> dict[str, str]:
+    """The same of a page with takes.
+
+    scratch : whether the voice is a machine's
+    """
+    words = {
+        "hear": say_as("a button", "Hear it"),
+        "hear_pause": say_as("a button", "Pause the voice"),
+        "hear_each": say("Read each slide aloud"),
+        "hear_failed": say("This browser cannot play the voice."),
+    }
+    if scratch:
+        words["hear_scratch"] = say("This is a machine's scratch voice, to judge the pace.")
+    return words

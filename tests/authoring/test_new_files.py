@@ -14,8 +14,8 @@ from explainers.authoring.new_files import Files, checked_name, new_item, new_le
 from explainers.errors import OutputError
 from explainers.intake.item_reader import format_of_kind
 from explainers.intake.lesson_reader import LESSON, PART
-from explainers.intake.rewriting import rewritten
 from explainers.intake.workspace import load_lesson, load_solution
+from explainers.intake.writing import rewritten
 from explainers.item.model import Manner
 from explainers.item.option_reader import MADE, option_format
 from explainers.item.ready_outlines import READY

@@ -24,7 +24,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "voice"), str(ROOT / "tests")]
 
 from spoken_lessons import KINDS, counted, lesson_timeline, planted, recorded
 
-from explainers.storyboard.said_length import phrases_to_say
+from explainers.storyboard.spoken import phrases_to_say
 from explainers.voice.matching import DividedRecording, Spoken
 from explainers.voice.speech import stretches
 

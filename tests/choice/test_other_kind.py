@@ -9,11 +9,11 @@ from turned_outline import WIDER, TurnedOutline, TurnedSolution, answer, solve
 
 from explainers.choice.certificate import certificate
 from explainers.choice.features import Features
+from explainers.choice.presentation import in_order
 from explainers.choice.question import Accepted, MadeOptions, Option, WarningKind
 from explainers.choice.report import solution_json
 from explainers.choice.same_question import repeats
 from explainers.choice.series_survey import SurveyedItem, survey
-from explainers.choice.versions import in_order
 from explainers.choice.words.certificate import certificate_lines
 from explainers.errors import ItemError
 from explainers.geometry.outline import Outline

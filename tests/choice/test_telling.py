@@ -17,6 +17,7 @@ from explainers.figure.subject import THE_OUTLINE
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.item.model import Manner
+from explainers.item.stops import Stop
 from explainers.storyboard.model import Step, Still
 
 HOOK = ((0.0, 0.0), (6.0, 0.0), (6.0, 2.0), (2.0, 2.0), (2.0, 5.0), (0.0, 5.0))
@@ -36,7 +37,9 @@ def solution() -> Solution:
 
 def told_as(solution: Solution, manner: Manner, *, is_seen: bool = True) -> list[Step]:
     pause_s = 20.0 if manner.asks_to_try else 0.0
-    telling = StageSettings(manner=manner, theme=DEFAULT_THEME, pause_s=pause_s, asks=("options",), is_seen=is_seen)
+    telling = StageSettings(
+        manner=manner, theme=DEFAULT_THEME, pause_s=pause_s, asks=(Stop("options"),), is_seen=is_seen
+    )
     return told(solution, telling)
 
 

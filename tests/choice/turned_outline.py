@@ -13,8 +13,7 @@ from typing import ClassVar
 
 from explainers.choice import solving
 from explainers.choice.finished import outline_fact
-from explainers.choice.model import Answer, Solution
-from explainers.choice.posed import Likeness, Posed
+from explainers.choice.model import Answer, Likeness, Posed, Solution
 from explainers.choice.question import Question
 from explainers.choice.slip import FLIPPED, CannotBeMade, MakesTheResult, SlipCase, SlipFact
 from explainers.choice.stages.context import StageContext, StageSettings, ToRemember

@@ -15,7 +15,7 @@ from explainers.figure.theme import Theme
 from explainers.figure.theme_choice import theme_of_file
 from explainers.figure.themes import THEMES
 from explainers.outputs import registry
-from explainers.style.themes import ENTRIES, THEME_NAMES
+from explainers.style import ENTRIES, THEME_NAMES
 
 CLUB = 'theme: club\nlike: dark\ncolours: {attention: "#FFD866"}\n'
 

@@ -4,10 +4,17 @@ from __future__ import annotations
 
 import pytest
 
-from explainers.figure.colour_vision import DEFICIENCIES, contrast_seen, luminance_seen
-from explainers.figure.contrast import GRAPHICS, TEXT, contrast_ratio, relative_luminance
+from explainers.figure.contrast import (
+    DEFICIENCIES,
+    GRAPHICS,
+    TEXT,
+    contrast_ratio,
+    contrast_seen,
+    luminance_seen,
+    relative_luminance,
+)
 from explainers.figure.themes import THEMES
-from explainers.style.themes import THEME_NAMES
+from explainers.style import THEME_NAMES
 
 # Machado, Oliveira & Fernandes 2009, severity 1.0, applied to linear RGB; rows for red, green, blue. Typed here a
 # second time: a wrong tritan row that is found in public code also sums to 1, so that sums alone would not show it.

@@ -11,10 +11,10 @@ from explainers.figure.theme import DEFAULT_THEME
 from explainers.figure.theme_checks import LEAST_TYPE, faults_of_theme
 from explainers.figure.themes import THEMES
 from explainers.intake.workspace import load_solution
-from explainers.kinds.join_and_cut.drawing.piece_words import piece_words
+from explainers.kinds.join_and_cut.drawing.fitting_words import piece_words
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.drawing.table import Phase, Table
-from explainers.style.themes import THEME_NAMES
+from explainers.style import THEME_NAMES
 from explainers.typeface.faces import face
 
 ITEM = Path(__file__).parents[2] / "items" / "kite-block.yaml"

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from explainers.figure.model import Circle, Dots, Label, Lines, Role
 from explainers.figure.side_marks import end_dot_radius, mark_alt, side_mark_entries, tick_reach, tick_segments
 from explainers.figure.theme import DEFAULT_THEME as THEME
-from explainers.kinds.join_and_cut.drawing.subjects import piece_subject
+from explainers.kinds.join_and_cut.drawing.assembly_drawing import piece_subject
 from explainers.typeface.faces import label_disc_radius
 
 START, END = (1.0, 1.0), (3.0, 1.0)

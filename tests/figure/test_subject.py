@@ -11,7 +11,7 @@ import pytest
 from explainers.figure.model import Entry, Figure, Label, Role
 from explainers.figure.subject import THE_OUTLINE, Subject, Thing, option_subject
 from explainers.intake.workspace import load_solution
-from explainers.kinds.join_and_cut.drawing.subjects import THE_BASE, piece_subject
+from explainers.kinds.join_and_cut.drawing.assembly_drawing import THE_BASE, piece_subject
 from explainers.lesson.planner import plan_item
 
 ITEMS = Path(__file__).parents[2] / "items"

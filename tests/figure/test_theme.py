@@ -12,7 +12,7 @@ from explainers.figure.contrast import GRAPHICS, TEXT, contrast_ratio, relative_
 from explainers.figure.theme import DEFAULT_THEME, Theme
 from explainers.figure.theme_checks import LEAST_TYPE, PAIRS, faults_of_theme
 from explainers.figure.themes import PRINT, THEMES
-from explainers.style.themes import ENTRIES, PLACES, THEME_NAMES
+from explainers.style import ENTRIES, PLACES, THEME_NAMES
 
 # Against white, to four decimals: computed for our reference list from the formulas of WCAG 2.2. The pairs lie on
 # either side of the thresholds of 1.4.3 and 1.4.11: a ratio rounded to one decimal would let #777777 and #959595 pass.

@@ -12,7 +12,7 @@ from explainers.figure.theme import DEFAULT_THEME, Fabric, Theme
 from explainers.figure.theme_choice import chosen_theme, theme_called, theme_of_file
 from explainers.figure.theme_text import theme_yaml
 from explainers.figure.themes import THEMES
-from explainers.style.themes import ENTRIES, FABRICS, PLACES, THEME_NAMES
+from explainers.style import ENTRIES, FABRICS, PLACES, THEME_NAMES
 
 
 def write(folder: Path, text: str) -> Path:

@@ -18,14 +18,13 @@ from PIL import Image
 
 from explainers.choice.model import Solution
 from explainers.drawing.svg import svg_of
-from explainers.figure.colour_vision import DEFICIENCIES
-from explainers.figure.contrast import GRAPHICS
+from explainers.figure.contrast import DEFICIENCIES, GRAPHICS
 from explainers.figure.model import STAGE_HEIGHT, STAGE_WIDTH, Area, Dots, Figure, Label, Lines, Role
 from explainers.figure.themes import PRINT, THEMES
 from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.drawing.table import Phase, Table
-from explainers.style.themes import THEME_NAMES
+from explainers.style import THEME_NAMES
 
 ITEM = Path(__file__).parent.parent.parent / "items" / "border-block.yaml"  # one piece to join, one to cut away
 WIDTH_PX = 1280  # of a small screen

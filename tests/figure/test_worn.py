@@ -14,7 +14,7 @@ from explainers.figure.signs import broken, broken_lines
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.figure.theme_checks import faults_of_theme
 from explainers.geometry.rigid_motion import Ring
-from explainers.style.themes import PATTERNS
+from explainers.style import PATTERNS
 
 CLOTH: Ring = ((0.0, 0.0), (3.0, 0.0), (3.0, 2.0), (0.0, 2.0))
 

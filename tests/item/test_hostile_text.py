@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from explainers.errors import ItemError
 from explainers.intake.reader import scan_item
-from explainers.intake.rewriting import rewritten
+from explainers.intake.writing import rewritten
 
 # Remarks above, beside and below, with signs that take two units or four bytes in front of everything else.
 TEXT = f"# The 😀 head.\n{GOOD_ITEM.rstrip()}  # beside 😀\n# below\n"

@@ -19,8 +19,7 @@ from explainers.errors import ItemError
 from explainers.intake.item_reader import format_of_kind
 from explainers.intake.lesson_reader import LESSON
 from explainers.intake.reader import read_item, scan_item
-from explainers.intake.rewriting import rewritten
-from explainers.intake.writing import item_yaml
+from explainers.intake.writing import item_yaml, rewritten
 from explainers.item.folder import FileKind
 from explainers.item.option_reader import option_format
 from explainers.item.series_reader import SERIES

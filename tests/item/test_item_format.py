@@ -22,9 +22,8 @@ from explainers.document.values import name as name_value
 from explainers.geometry.outline import Outline
 from explainers.intake.item_reader import format_of_kind, item_of
 from explainers.intake.reader import read_item
-from explainers.intake.rewriting import rewritten
 from explainers.intake.schema import schema_of
-from explainers.intake.writing import item_yaml
+from explainers.intake.writing import item_yaml, rewritten
 from explainers.item.accepted_reader import GENERAL_WARNINGS
 from explainers.item.item_format import ItemDraft, QuestionKeys
 from explainers.item.outline_reader import ListedOutline

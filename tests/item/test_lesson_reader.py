@@ -10,6 +10,7 @@ from bad_files import GOOD_ITEM
 from explainers.errors import ItemError, LessonError
 from explainers.intake.reader import read_lesson
 from explainers.item.model import LessonPart, Manner
+from explainers.item.stops import Stop
 
 GOOD_LESSON = """\
 lesson: first-blocks
@@ -69,12 +70,15 @@ def test_each_way_of_showing_an_item_is_read(folder: Path) -> None:
 @pytest.mark.parametrize(
     ("typed", "read"),
     [
-        ("every-piece", ("every-piece",)),
-        ("options", ("options",)),
-        ("[flag.turn, flag.meet, outline, options]", ("flag.turn", "flag.meet", "outline", "options")),
+        ("every-piece", (Stop("every-piece"),)),
+        ("options", (Stop("options"),)),
+        (
+            "[flag.turn, flag.meet, outline, options]",
+            (Stop("turn", "flag"), Stop("meet", "flag"), Stop("outline"), Stop("options")),
+        ),
     ],
 )
-def test_stops_are_read_as_written(folder: Path, typed: str, read: tuple[str, ...]) -> None:
+def test_stops_are_read_as_written(folder: Path, typed: str, read: tuple[Stop, ...]) -> None:
     lesson = read_lesson(lesson_file(folder, f"lesson: one\nparts: [{{show: corner-block.yaml, ask: {typed}}}]\n"))
     assert lesson.parts[0].asks == read
 

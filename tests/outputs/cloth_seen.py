@@ -8,8 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from explainers.figure.colour_vision import DEFICIENCIES
-from explainers.figure.contrast import GRAPHICS
+from explainers.figure.contrast import DEFICIENCIES, GRAPHICS
 from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines
 
 __all__ = ["CLOTH", "EYES", "Seen", "light_of", "told_apart"]

@@ -21,7 +21,7 @@ from explainers.figure.theme import DEFAULT_THEME
 from explainers.outputs.clip.writer import KeyFrames, write_clip
 from explainers.storyboard.model import Step, Still, Storyboard
 from explainers.storyboard.timeline import Span, TimedChapter, Timeline
-from explainers.style.themes import ENTRIES
+from explainers.style import ENTRIES
 
 Picture = tuple[bytes, ...]  # the planes of a decoded picture
 

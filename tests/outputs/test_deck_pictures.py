@@ -25,7 +25,7 @@ from storyboard.sample_board import board
 
 from explainers.batch import timeline_of
 from explainers.drawing.svg import svg_of
-from explainers.figure.extents import extent_of_entries
+from explainers.figure.layout import extent_of_entries
 from explainers.figure.model import Area, Figure, Label, Role
 from explainers.figure.themes import DARK
 from explainers.outputs.clip.stills import write_stills

@@ -16,8 +16,7 @@ from explainers.batch import timeline_of
 from explainers.figure.model import Figure
 from explainers.outputs.shared.captions import timed_captions
 from explainers.outputs.shared.seen_and_said import MomentKind, moments
-from explainers.outputs.text.cues import write_cues
-from explainers.outputs.text.descriptions import descriptions_vtt_text
+from explainers.outputs.text.cues import descriptions_vtt_text, write_cues
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.retiming import Take, retime
 from explainers.storyboard.timeline import Timeline

@@ -21,7 +21,7 @@ from explainers.outputs.html.deck import deck_page
 from explainers.outputs.html.palettes import HIGH_CONTRAST, palette_css, palettes_for
 from explainers.outputs.html.pictures import NumberedNames, Shelf, page_figure
 from explainers.storyboard.timeline import Timeline
-from explainers.style.themes import ENTRIES
+from explainers.style import ENTRIES
 
 NASTY = "<img src=x onerror=alert(1)></script><script>alert(2)</script>\"'&"
 

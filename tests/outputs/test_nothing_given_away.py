@@ -24,10 +24,11 @@ from explainers.figure.model import Area, Entry, Figure, Label
 from explainers.figure.subject import Thing
 from explainers.intake.workspace import load_solution
 from explainers.item.model import Lesson, LessonPart, Manner
+from explainers.item.stops import Stop
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_lesson
-from explainers.outputs.clip import poster, stills
+from explainers.outputs.clip import stills
 from explainers.outputs.clip import writer as clip
 from explainers.outputs.clip.drawing_job import DrawingJob, png_path
 from explainers.outputs.registry import WRITERS
@@ -122,7 +123,7 @@ def undrawn(monkeypatch: pytest.MonkeyPatch) -> None:
         packets = blank_packets(options)
         return (CodedFrame(packet=packets[number % 2], is_idr=True) for number in range(timeline.frames))
 
-    for module in (clip, poster, stills):
+    for module in (clip, stills):
         monkeypatch.setattr(module, "have_drawn", have_drawn)
     monkeypatch.setattr(clip, "coded_frames", coded_frames)
 
@@ -145,7 +146,9 @@ def solved(path: Path) -> Solution:
 def lesson_of(solutions: list[Solution], manners: list[Manner]) -> Timeline:
     parts = tuple(
         LessonPart(
-            show=Path(f"{solution.item.name}.yaml"), manner=manner, asks=("outline", "options") * manner.works_through
+            show=Path(f"{solution.item.name}.yaml"),
+            manner=manner,
+            asks=(Stop("outline"), Stop("options")) * manner.works_through,
         )
         for solution, manner in zip(solutions, manners, strict=True)
     )

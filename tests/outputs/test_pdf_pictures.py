@@ -29,7 +29,7 @@ from explainers.figure.themes import DARK
 from explainers.outputs.clip.stills import write_stills
 from explainers.outputs.pdf.deck import write_pdf_deck
 from explainers.outputs.pdf.handout import write_handout
-from explainers.outputs.shared.step_picture import drawn_part, picture_of, undressed
+from explainers.outputs.shared.steps import drawn_part, picture_of, undressed
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
 from explainers.typeface.faces import face, label_box

@@ -15,7 +15,7 @@ from explainers.figure.model import Label, Role
 from explainers.intake.workspace import load_lesson, load_solution
 from explainers.item.model import Lesson, LessonPart, Manner, Series
 from explainers.lesson.planner import plan_item, plan_lesson
-from explainers.outputs.clip.poster import write_poster
+from explainers.outputs.clip.stills import write_poster
 from explainers.outputs.text.description import description_text, write_description
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline

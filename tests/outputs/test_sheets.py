@@ -21,9 +21,9 @@ from pikepdf import Name
 from strategies import random_case
 
 from explainers.choice.model import Solution
+from explainers.choice.presentation import MOST_VERSIONS, orders
 from explainers.choice.slip import SlipCase
 from explainers.choice.stages.sheet_model import SheetSet
-from explainers.choice.versions import MOST_VERSIONS, orders
 from explainers.choice.words.marking import marking_entry
 from explainers.errors import FactError, UnsoundItemError
 from explainers.figure.model import Area, Label, Role

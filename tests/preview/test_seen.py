@@ -15,8 +15,8 @@ from explainers.errors import Fault, ItemError
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.figure.themes import DARK
 from explainers.intake.workspace import load_solution
+from explainers.preview.item_view import sketch_of
 from explainers.preview.seen import Seen, looked_again, not_seen_yet
-from explainers.preview.sketch import sketch_of
 from explainers.preview.subject import PreviewSubject, look_again, pages, subject_of, watched_files
 
 GOOD = (FIXTURES / "pocket-block.yaml").read_bytes()

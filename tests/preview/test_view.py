@@ -13,8 +13,7 @@ from pages_read import read_page
 from explainers.choice.model import Solution
 from explainers.choice.panels.named_sides import side_named
 from explainers.choice.panels.view import Panel, PanelPicture, View
-from explainers.figure.extents import extent_of_entries
-from explainers.figure.layout import Box, extent_of
+from explainers.figure.layout import Box, extent_of, extent_of_entries
 from explainers.figure.model import Label, Role
 from explainers.figure.theme import Theme
 from explainers.figure.themes import DARK, LIGHT, PRINT, THEMES
@@ -22,11 +21,10 @@ from explainers.geometry.rings import sides
 from explainers.intake.reader import scan_item
 from explainers.intake.workspace import solved
 from explainers.kinds.turned_outline.model import TurnedOutline
-from explainers.preview.item_view import item_view
+from explainers.preview.item_view import item_view, sketch_of
 from explainers.preview.one_svg import whole_figure, whole_svg
 from explainers.preview.page import standalone_page, view_part
-from explainers.preview.sketch import sketch_of
-from explainers.style.themes import ENTRIES
+from explainers.style import ENTRIES
 from explainers.typeface.faces import label_box
 
 ALL = [*DEMO, *sorted(FIXTURES.glob("*.yaml"))]

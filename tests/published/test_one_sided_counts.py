@@ -16,10 +16,9 @@ import pytest
 from oracles import lattice
 from oracles.lattice import IntPoint, Shape
 
-from explainers.geometry.congruence import Match, congruence, motions_onto
+from explainers.geometry.congruence import Match, congruence, is_chiral, motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion
-from explainers.geometry.symmetry import is_chiral
 from explainers.geometry.tolerance import authoring_tolerance
 
 POLYOMINOES = {1: 1, 2: 1, 3: 2, 4: 7, 5: 18, 6: 60}

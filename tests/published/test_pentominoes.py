@@ -10,11 +10,10 @@ from __future__ import annotations
 import pytest
 from oracles import exact, lattice
 
-from explainers.geometry.congruence import Match, congruence
+from explainers.geometry.congruence import Match, congruence, is_chiral, rotational_symmetry_order
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion
 from explainers.geometry.rings import perimeter
-from explainers.geometry.symmetry import is_chiral, rotational_symmetry_order
 from explainers.geometry.tolerance import authoring_tolerance
 
 CELLS = {

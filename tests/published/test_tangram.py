@@ -11,11 +11,10 @@ from itertools import combinations
 
 import pytest
 
-from explainers.geometry.congruence import Match, congruence
+from explainers.geometry.congruence import Match, congruence, is_chiral
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import RigidMotion
 from explainers.geometry.rings import perimeter
-from explainers.geometry.symmetry import is_chiral
 
 CONVEX = [
     ([(1, 0), (3, 0), (3, 2), (2, 3), (0, 3), (0, 1)], 10.8284, False),

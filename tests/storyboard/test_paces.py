@@ -24,7 +24,7 @@ from explainers.storyboard.paces import PACES, pace_called
 from explainers.storyboard.pacing import SCHOOL_PACE, pace
 from explainers.storyboard.spoken import words_a_minute
 from explainers.storyboard.timeline import FPS, Timeline
-from explainers.style.paces import PACE_NAMES
+from explainers.style import PACE_NAMES
 
 ITEMS = Path(__file__).parents[2] / "items"
 LESSONS = ("first-blocks", "cutting-out", "looking-closely")

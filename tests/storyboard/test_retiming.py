@@ -12,8 +12,8 @@ from explainers.figure.motion import Motion
 from explainers.frames.content_key import drawing_keys
 from explainers.storyboard.pacing import SCHOOL_PACE
 from explainers.storyboard.retiming import Take, retime
-from explainers.storyboard.said_length import phrases_to_say, seconds_to_say, syllables
 from explainers.storyboard.said_numbers import as_words
+from explainers.storyboard.spoken import phrases_to_say, seconds_to_say, syllables
 from explainers.storyboard.timeline import Timeline
 
 PLANNED = timeline_of(Path(__file__).parent.parent.parent / "items" / "first-blocks.yaml")

@@ -19,6 +19,7 @@ from explainers.errors import LessonError
 from explainers.figure.model import Entry, Figure, Label
 from explainers.intake.workspace import load_lesson, load_solution
 from explainers.item.model import Lesson, LessonPart, Manner
+from explainers.item.stops import Stop
 from explainers.kinds.join_and_cut.model import EVERY_PIECE
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.stages.piece_stages import TELLINGS
@@ -40,7 +41,7 @@ def solved(path: Path) -> Solution:
     return load_solution(path, pairs=True)
 
 
-def lesson_of(path: Path, manner: Manner, asks: tuple[str, ...] = ()) -> Lesson:
+def lesson_of(path: Path, manner: Manner, asks: tuple[Stop, ...] = ()) -> Lesson:
     return Lesson(name="one", title="One lesson", parts=(LessonPart(show=path, manner=manner, asks=asks),))
 
 
@@ -49,9 +50,9 @@ def board_of(path: Path, manner: Manner, *, asking: bool = False) -> Storyboard:
     return plan_lesson(lesson_of(path, manner, every_stop(solved(path)) if asking else ()), [solved(path)])
 
 
-def every_stop(solution: Solution) -> tuple[str, ...]:
+def every_stop(solution: Solution) -> tuple[Stop, ...]:
     names = [placement.piece.name for placement in solution.placements]
-    return (*(f"{name}.{what}" for name in names for what in ("turn", "meet")), "outline", "options")
+    return (*(Stop(what, name) for name in names for what in ("turn", "meet")), Stop("outline"), Stop("options"))
 
 
 def told(board: Storyboard) -> tuple[Step, ...]:
@@ -193,7 +194,7 @@ def test_stops_change_no_other_step(path: Path):
 
 def test_a_stop_before_each_piece():
     path = next(path for path in ITEMS if path.stem == "kite-block")
-    board = plan_lesson(lesson_of(path, Manner.SOLUTION, (EVERY_PIECE,)), [solved(path)])
+    board = plan_lesson(lesson_of(path, Manner.SOLUTION, (Stop(EVERY_PIECE),)), [solved(path)])
     assert [step.id for step in board.steps if step.stage in STOPS] == [
         f"kite-block.{name}.ask-meet" for name in ("wing", "sail", "notch")
     ]

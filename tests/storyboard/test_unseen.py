@@ -11,6 +11,7 @@ from strategies import random_item
 from explainers.choice.model import Solution
 from explainers.intake.workspace import load_lesson, load_solution
 from explainers.item.model import Lesson, LessonPart, Manner
+from explainers.item.stops import Stop
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_lesson, plan_unseen
 from explainers.storyboard.model import Still
@@ -42,8 +43,8 @@ def test_the_lessons_of_the_demo_take_as_long_unseen(name: str) -> None:
 def test_every_manner_takes_as_long_unseen(manner: Manner) -> None:
     """With a stop at every place where there may be one."""
     solution = load_solution(ITEMS / "comet-block.yaml", pairs=True)
-    stops = [f"{piece.name}.{what}" for piece in solution.item.pieces for what in ("turn", "meet")]
-    asks = (*stops, "outline", "options") if manner.works_through else ()
+    stops = [Stop(what, piece.name) for piece in solution.item.pieces for what in ("turn", "meet")]
+    asks = (*stops, Stop("outline"), Stop("options")) if manner.works_through else ()
     part = LessonPart(show=Path("comet-block.yaml"), manner=manner, asks=asks)
     assert_same_length(Lesson(name="one", title="One", parts=(part,)), (solution,))
 

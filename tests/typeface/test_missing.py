@@ -9,8 +9,7 @@ import pytest
 
 from explainers.errors import ItemError
 from explainers.intake.reader import read_item, read_lesson, read_series
-from explainers.typeface.faces import face
-from explainers.typeface.missing import missing_in
+from explainers.typeface.faces import face, missing_in
 
 DEMO = Path(__file__).parents[2] / "items" / "corner-block.yaml"
 

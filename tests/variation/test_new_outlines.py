@@ -6,8 +6,7 @@ from random import Random
 
 import pytest
 
-from explainers.choice.new_outlines.fairness import is_fair
-from explainers.choice.new_outlines.squared_paper import GridRing, base_ring, piece_ring, with_gap
+from explainers.choice.new_outlines import GridRing, base_ring, is_fair, piece_ring, with_gap
 from explainers.geometry.outline import Outline
 from explainers.geometry.rings import signed_area
 

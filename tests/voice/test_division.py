@@ -12,7 +12,7 @@ from spoken_lessons import CLOSE_S, KINDS, counted, lesson_timeline, planted, re
 
 from explainers.errors import RecordingError
 from explainers.fitting.prompter_log import offset_s, parts_by_log, read_log
-from explainers.storyboard.said_length import phrases_to_say, seconds_to_say
+from explainers.storyboard.spoken import phrases_to_say, seconds_to_say
 from explainers.voice.matching import Spoken, match
 from explainers.voice.speech import stretches
 

@@ -36,7 +36,7 @@ from explainers.errors import FactError
 from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.model import Does
 from explainers.kinds.join_and_cut.solving.hard_step import HardStep, HardStepFact
-from explainers.kinds.join_and_cut.words import asking, framing, steps, task
+from explainers.kinds.join_and_cut.words import framing, steps, task
 from explainers.wording import lesson, notes, published
 
 NAMES = ["flag", "big-corner-patch", "block-2", "p1", "x", "arrow", "the-star", "hour-glass"]
@@ -77,8 +77,8 @@ def every_sentence() -> list[tuple[str, ...]]:
     told += [(published.lasts(seconds),) for seconds in (0.4, 59.7, 60.0, 121.0, 529.0)]
     told += [asked.check(sizes_differ=differ) for differ in (False, True)]
     told += [asked.recall(), asked.compare(), asked.try_one_by_one(), asked.ask_options()]
-    told += [asking.ask_outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING)]
-    told += [ask(samples.piece_fact(name)) for name in NAMES for ask in (asking.ask_turn, asking.ask_meet)]
+    told += [steps.ask_outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING)]
+    told += [ask(samples.piece_fact(name)) for name in NAMES for ask in (steps.ask_turn, steps.ask_meet)]
     told += [framing.closing(manners) for manners in ROWS]
     return told
 
@@ -119,7 +119,7 @@ def sayings() -> list[tuple[Fact, Callable[..., tuple[str, ...]]]]:
         (samples.meet_fact(), narrated),
         (samples.change_fact(), narrated),
         (samples.outline_fact(), steps.outline),
-        (samples.outline_fact(), asking.ask_outline),
+        (samples.outline_fact(), steps.ask_outline),
         (samples.same_fact(90.0), choices.keep),
         *((fact, choices.reason) for fact in samples.reasons()),
         *((fact, HardStepFact.narration) for fact in samples.hard_steps()),
@@ -143,7 +143,7 @@ def test_a_task_stops_at_a_piece_whose_marks_cannot_meet() -> None:
             say([samples.piece_fact("star"), fact])
     with pytest.raises(FactError):
         narrated(fact)
-    for ask in (asking.ask_turn, asking.ask_meet):
+    for ask in (steps.ask_turn, steps.ask_meet):
         with pytest.raises(FactError):
             ask(fact)
 
@@ -183,9 +183,9 @@ def test_nothing_is_given_away_before_the_solution() -> None:
         *asked.check(sizes_differ=True),
         *asked.recall(),
         *asked.compare(),
-        *asking.ask_turn(samples.piece_fact("flag")),
-        *asking.ask_meet(samples.piece_fact("flag")),
-        *asking.ask_outline(samples.outline_fact()),
+        *steps.ask_turn(samples.piece_fact("flag")),
+        *steps.ask_meet(samples.piece_fact("flag")),
+        *steps.ask_outline(samples.outline_fact()),
         *(lesson.chapter(kind) for kind in (lesson.Chapter.QUESTION, lesson.Chapter.YOUR_TURN, lesson.Chapter.OPTIONS)),
         *(lesson.heading(kind) for kind in (lesson.Heading.QUESTION, lesson.Heading.YOUR_TURN, lesson.Heading.OPTIONS)),
         *(lesson.heading(lesson.Heading.OPTION, label=label) for label in "ABCDEF"),

@@ -19,8 +19,8 @@ from explainers.kinds.join_and_cut.facts.meet import MeetFact, meet_fact
 from explainers.kinds.join_and_cut.facts.piece import PieceFact, piece_fact
 from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
 from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
-from explainers.kinds.join_and_cut.words import alt, asking, framing, picture_alt, steps, task
-from explainers.kinds.join_and_cut.words.labels import deed_label, piece_label
+from explainers.kinds.join_and_cut.words import alt, framing, steps, task
+from explainers.kinds.join_and_cut.words.actions import deed_label, piece_label
 from explainers.wording import labels, lesson, notes, published
 from explainers.wording.lesson import Chapter, Heading
 
@@ -48,12 +48,12 @@ def sentences_of(solution: Solution) -> Iterator[str]:
     for index, fact in enumerate(facts):
         turned, met, changed = (make(solution, index) for make in (turn_fact, meet_fact, change_fact))
         yield from (sentence for told in (fact, turned, met, changed) for sentence in narrated(told))
-        yield from (*asking.ask_turn(fact), *asking.ask_meet(fact), outlines.turn_alt(turned.turn_deg))
+        yield from (*steps.ask_turn(fact), *steps.ask_meet(fact), outlines.turn_alt(turned.turn_deg))
         yield from (fact.note(), turned.note(), met.note(), changed.note())
-        yield picture_alt.table_alt(solution, index, turned=index % 2 == 0, pointed=True, arc=True)
-        yield from (picture_alt.met_alt(solution, index), picture_alt.done_alt(solution, index))
+        yield alt.table_alt(solution, index, turned=index % 2 == 0, pointed=True, arc=True)
+        yield from (alt.met_alt(solution, index), alt.done_alt(solution, index))
     shape = outline_fact(solution.outline, solution.tolerance)
-    yield from (*steps.outline(shape), *asking.ask_outline(shape), picture_alt.alone_alt(solution))
+    yield from (*steps.outline(shape), *steps.ask_outline(shape), alt.alone_alt(solution))
     names = [verdict.label for verdict in solution.verdicts]
     yield from choices.options_shown(names)
     for verdict in solution.verdicts:

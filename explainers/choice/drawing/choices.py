@@ -20,7 +20,7 @@ from ...figure.subject import THE_OUTLINE, option_subject
 from ...figure.theme import Theme
 from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Side, Similarity
-from ...style.themes import TINT
+from ...style import TINT
 from ...wording.labels import difference_alt
 from ..agreement import AgreementFact
 from ..differences.difference import DifferenceFact

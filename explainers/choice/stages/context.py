@@ -14,6 +14,7 @@ from ...figure.subject import Subject
 from ...figure.theme import Theme
 from ...geometry.rigid_motion import Similarity
 from ...item.model import Manner
+from ...item.stops import Stop
 from ...storyboard.model import Beat, Step
 from ...wording.lesson import Chapter, chapter
 from ..drawing.choices import Choices
@@ -35,7 +36,7 @@ class StageSettings:
 
     titled  : whether chapters bear the question's title, as in a lesson of several
     pause_s : how long learners get to try first; 0 where they are not asked
-    asks    : where to stop and ask, as the lesson's file names it
+    asks    : where to stop and ask
     is_seen : whether pictures are drawn; without them a telling has its words, motions and lengths all the same
     """
 
@@ -43,7 +44,7 @@ class StageSettings:
     theme: Theme
     titled: bool = False
     pause_s: float = 0.0
-    asks: tuple[str, ...] = ()
+    asks: tuple[Stop, ...] = ()
     is_seen: bool = True
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from ...figure.dress import counting_down
 from ...figure.model import Figure
 from ...figure.subject import Subject
+from ...item.stops import Stop
 from ...storyboard.model import Beat, Step, Still
 from ...wording.lesson import Chapter, Heading, heading
 from ..fact import Fact
@@ -83,5 +84,5 @@ def stop(
 
 def ask_options(context: StageContext) -> Iterator[Step]:
     """A stop before the options are tried."""
-    if "options" in context.telling.asks:
+    if Stop("options") in context.telling.asks:
         yield stop(context, "ask-options", Chapter.OPTIONS, words.ask_options(), ())

@@ -58,7 +58,7 @@ class JoinAndCut:
 
     def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
         """As ``Kind.refusals``."""
-        from .solving.refusals import refusals
+        from .solving.solver import refusals
 
         return refusals(_own(question), is_whole=is_whole, is_named=is_named)
 
@@ -128,7 +128,7 @@ class JoinAndCut:
     @property
     def stops(self) -> Stops:
         """As ``Kind.stops``."""
-        from .fields.stops import STOPS
+        from .fields.item_reader import STOPS
 
         return STOPS
 

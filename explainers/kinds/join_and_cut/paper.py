@@ -35,9 +35,8 @@ from .facts.piece import piece_fact
 from .facts.turn import turn_fact
 from .model import BASE
 from .solving.solution import JoinAndCutSolution
-from .words import picture_alt
 from .words import steps as step_words
-from .words.alt import asked_alt, base_alt, piece_alt, sheet_alt
+from .words.alt import alone_alt, asked_alt, base_alt, met_alt, piece_alt, sheet_alt
 from .words.task import task
 
 __all__ = ["QuestionOnPaper"]
@@ -78,10 +77,10 @@ class QuestionOnPaper:
         figures: list[Figure] = []
         captions: list[str] = []
         for index in range(len(solution.placements)):
-            figures.append(table.figure(index, Phase.MET, picture_alt.met_alt(solution, index)))
+            figures.append(table.figure(index, Phase.MET, met_alt(solution, index)))
             facts = turn_fact(solution, index), meet_fact(solution, index)
             captions.append(" ".join(verified(fact, fact.narration())[0] for fact in facts))
-        figures.append(table.alone(picture_alt.alone_alt(solution)))
+        figures.append(table.alone(alone_alt(solution)))
         captions.append(" ".join(step_words.outline(outline_fact(solution.outline, solution.tolerance))[1:]))
         pictures = framed([_bare(figure) for figure in figures], pad=STILL_PAD, mm_per_unit=unit)
         return tuple(SheetStill(picture=p, caption=caption) for p, caption in zip(pictures, captions, strict=True))

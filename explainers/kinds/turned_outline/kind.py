@@ -94,7 +94,7 @@ class TurnedOutlineKind:
 
     def page_words(self) -> dict[str, str]:
         """As ``Kind.page_words``."""
-        from .words.page import page_words
+        from .words.framing import page_words
 
         return page_words()
 
@@ -126,7 +126,7 @@ class TurnedOutlineKind:
     @property
     def stops(self) -> Stops:
         """As ``Kind.stops``."""
-        from .fields.stops import STOPS
+        from .fields.item_reader import STOPS
 
         return STOPS
 

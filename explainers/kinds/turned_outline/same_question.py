@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from ...choice.posed import Likeness
+from ...choice.model import Likeness
 from ...geometry.congruence import motions_onto
 from ...geometry.outline import Outline
 from ...geometry.rings import perimeter

@@ -1,4 +1,4 @@
-"""The stills of a lesson: for everything that is held, one SVG to print and one PNG to show."""
+"""Pictures of a lesson as SVG and PNG: the stills, one for everything that is held; the poster, one for the whole."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from ...drawing.svg import svg_of
+from ...errors import OutputError
 from ...figure.model import Figure
 from ...frames.content_key import drawing_keys
 from ...safe_write import work_folder, write_files
@@ -17,7 +18,7 @@ from .drawing_job import DrawingJob, Shot, png_path
 from .drawing_process import Progress
 from .drawn_shots import have_drawn
 
-__all__ = ["named_stills", "write_stills"]
+__all__ = ["named_stills", "write_poster", "write_stills"]
 
 
 def write_stills(timeline: Timeline, folder: Path, *, progress: Progress | None = None) -> tuple[Path, ...]:
@@ -53,3 +54,23 @@ def named_stills(storyboard: Storyboard) -> Iterator[tuple[str, Figure]]:
             number += 1
             name = re.sub(r"[^a-z0-9.-]+", "-", step.neutral_id.lower())
             yield f"{number:0{digits}d}-{name}", figure
+
+
+def write_poster(timeline: Timeline, folder: Path, *, progress: Progress | None = None) -> tuple[Path, ...]:
+    """NAME.poster.svg and NAME.poster.png (1920 x 1080); both or none.
+
+    progress : called with the pictures drawn so far and the pictures to draw; never, if it was drawn before
+    Raises   : OutputError if it cannot be drawn or written, FontError for a missing typeface or character
+    """
+    board = timeline.storyboard
+    if board.poster is None:
+        raise OutputError(f"{board.name}: this storyboard was planned without a poster")
+    (key,) = drawing_keys([board.poster])
+    shot = Shot(name=key, key=key, shows=board.poster, png=True)
+    with work_folder(folder) as work:
+        have_drawn(DrawingJob(options=EncoderOptions(), shots=(shot,)), work, progress)
+        files: dict[str, bytes | str] = {
+            f"{board.name}.poster.svg": svg_of(board.poster),
+            f"{board.name}.poster.png": png_path(work, key).read_bytes(),
+        }
+        return write_files(folder, files)

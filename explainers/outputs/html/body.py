@@ -10,7 +10,7 @@ from ...figure.model import STAGE_WIDTH
 from ...storyboard.model import Storyboard
 from ...wording.deck_page import needs_scripting
 from ...wording.published import credit_lines, series_line
-from ..shared.step_picture import picture_of
+from ..shared.steps import picture_of
 from .palettes import Palette
 from .pictures import view_box
 

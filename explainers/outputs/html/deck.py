@@ -28,12 +28,10 @@ from ...choice.words.choosing import choosing_words
 from ...safe_write import write_text
 from ...storyboard.model import PAUSE, Step, Storyboard
 from ...storyboard.timeline import Timeline
-from ...wording.deck_page import deck_words
-from ...wording.presenting import hearing_words, presenting_words
+from ...wording.deck_page import deck_words, hearing_words, presenting_words
 from ...wording.writers import pause_note
 from ...words.messages import speaking
-from ..shared.step_picture import picture_of
-from ..shared.steps import heading_label
+from ..shared.steps import heading_label, picture_of
 from .body import SEEN, deck_body
 from .choice import choice_data, tells, told_data
 from .handling import handling_data

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from ...figure.contrast import relative_luminance
 from ...figure.theme import Theme
 from ...figure.themes import DARK, LIGHT
-from ...style.themes import ENTRIES
+from ...style import ENTRIES
 from .pictures import colour_name
 
 __all__ = ["HIGH_CONTRAST", "OWN", "Palette", "palette_css", "palettes_for"]

@@ -14,7 +14,7 @@ from dataclasses import replace
 from ...drawing.svg import VIEW, Element, element_text, entry_elements
 from ...figure.layout import Box
 from ...figure.model import Entry, Figure, Role
-from ..shared.step_picture import undressed
+from ..shared.steps import undressed
 
 __all__ = ["NumberedNames", "Shelf", "colour_name", "figure_markup", "page_figure", "short_path", "view_box"]
 

@@ -12,8 +12,7 @@ from ...safe_write import write_bytes
 from ...storyboard.timeline import Timeline
 from ...typeface.faces import FAMILY
 from ...words.messages import speaking
-from ..shared.step_picture import picture_of, undressed
-from ..shared.steps import bookmark, heading_label, step_heading, terms_of
+from ..shared.steps import bookmark, heading_label, picture_of, step_heading, terms_of, undressed
 from .document import Pictures, page_html, pdf_bytes
 
 __all__ = ["write_pdf_deck"]

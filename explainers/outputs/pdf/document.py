@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import logging
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from html import escape
@@ -22,11 +22,12 @@ from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherRespons
 
 from ...drawing.svg import svg_of
 from ...errors import OutputError
-from ...figure.paper import Picture
+from ...figure.paper import Picture, Printing
 from ...typeface.faces import FAMILY, face
+from ...wording.sheets import page_words
 from .tags import mend_tags
 
-__all__ = ["Pictures", "font_css", "page_html", "pdf_bytes", "quoted"]
+__all__ = ["Pictures", "font_css", "page_css", "page_html", "pdf_bytes", "quoted"]
 
 _TAG = re.compile(r"<[^<>]*>")
 _SCHEME = "own:"  # of the addresses of pictures and fonts inside one document
@@ -142,3 +143,22 @@ def _require_letters(html: str) -> None:
     body = html.partition("<body>")[2]
     text = unescape(_TAG.sub(" ", body))
     face(False).width("".join(sorted(set(text) - {"\n"})), 1.0)
+
+
+def page_css(printing: Printing, *, type_pt: float, credit: Iterable[str] = ()) -> str:
+    """The rule of a style sheet, in the language spoken now.
+
+    type_pt : the size of type in the margins
+    credit  : who made it, on what terms; empty lines are left out
+    """
+    width, height = printing.page_mm
+    before, of = page_words()
+    made_by = " · ".join(line for line in credit if line)
+    left = f"@bottom-left {{ content: {quoted(made_by)}; width: 70%; text-align: left; vertical-align: middle }}"
+    return f"""
+@page {{ size: {width}mm {height}mm; margin: {printing.top_mm}mm {printing.side_mm}mm {printing.foot_mm}mm;
+  font: {type_pt:g}pt/1.2 "{FAMILY}";
+  {left if made_by else ""}
+  @bottom-right {{ content: {quoted(before)} counter(page) {quoted(of)} counter(pages); width: 30%;
+                   text-align: right; vertical-align: middle }} }}
+"""

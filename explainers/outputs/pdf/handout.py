@@ -13,10 +13,8 @@ from ...storyboard.timeline import Timeline
 from ...typeface.faces import FAMILY
 from ...wording.published import credit_lines
 from ...words.messages import speaking
-from ..shared.step_picture import drawn_part, picture_of, undressed
-from ..shared.steps import bookmark, step_heading, terms_of
-from .document import Pictures, page_html, pdf_bytes
-from .page import page_css
+from ..shared.steps import bookmark, drawn_part, picture_of, step_heading, terms_of, undressed
+from .document import Pictures, page_css, page_html, pdf_bytes
 
 __all__ = ["DEFAULT_PER_PAGE", "PER_PAGE", "write_handout"]
 

@@ -6,8 +6,7 @@ from ...storyboard.timeline import Timeline
 from ...wording.read_out import script_title
 from ...words.messages import speaking
 from ..shared.script_body import PAPER, SCRIPT_CSS, script_body
-from .document import Pictures, page_html, pdf_bytes
-from .page import page_css
+from .document import Pictures, page_css, page_html, pdf_bytes
 
 __all__ = ["script_pdf"]
 

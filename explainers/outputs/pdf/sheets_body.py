@@ -12,8 +12,7 @@ from ...wording import sheets as words
 from ...wording.published import credit_lines
 from ...wording.sheets import SheetKind
 from ...wording.writers import draft_line
-from .document import Pictures
-from .page import page_css
+from .document import Pictures, page_css
 
 __all__ = ["ROW_MM", "body_of", "css_of"]
 

@@ -20,10 +20,9 @@ from ...storyboard.timeline import Timeline
 from ...wording import writers
 from ...wording.published import credit_lines, series_line
 from ...words.messages import speaking
-from ..shared.step_picture import picture_of
+from ..shared.steps import picture_of
 from .ground import own_ground, school_ground
-from .package import describe, drop_makers, steady_bytes
-from .sections import lay_sections
+from .package import describe, drop_makers, lay_sections, steady_bytes
 from .slide import add_slide, heading_of
 
 if TYPE_CHECKING:

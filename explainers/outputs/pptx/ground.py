@@ -8,12 +8,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ...errors import Fault, OutputError
-from ...figure.extents import extent_of_entries
-from ...figure.layout import Box
+from ...figure.layout import Box, extent_of_entries
 from ...figure.model import STAGE_HEIGHT, STAGE_WIDTH, Area, Entry, Figure, Label, Role
 from ...frames.page import SLIDE_EMU, Page
 from ...typeface.faces import label_box
-from ..shared.step_picture import undressed
+from ..shared.steps import undressed
 from .blank import blank_deck, title_layout
 from .template import chosen_layout, free_places, template_deck
 

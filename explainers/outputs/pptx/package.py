@@ -1,16 +1,21 @@
-"""A slide file as a package: what it says of itself, what of its makers is left out, the same bytes every time."""
+"""A slide file as a whole: sections, what it says of itself, what of its makers is left out, steady bytes."""
 
 from __future__ import annotations
 
 import datetime
 import io
+import uuid
 import zipfile
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
+from xml.sax.saxutils import quoteattr
+
+from pptx.oxml import parse_xml
 
 if TYPE_CHECKING:
     from pptx.presentation import Presentation as Deck
 
-__all__ = ["describe", "drop_makers", "steady_bytes"]
+__all__ = ["describe", "drop_makers", "lay_sections", "steady_bytes"]
 
 # Every deck bears one date, so that the same lesson gives the same bytes.
 _ONE_DATE = datetime.datetime(2000, 1, 1, tzinfo=datetime.UTC)
@@ -21,6 +26,11 @@ _APP_PROPERTIES = (
     '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
     '<Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/extended-properties"></Properties>'
 )
+
+_PRESENTATION = "http://schemas.openxmlformats.org/presentationml/2006/main"
+_P14 = "http://schemas.microsoft.com/office/powerpoint/2010/main"
+_KIND = "{521415D9-36F7-43E2-AB2F-B90AF26B5E84}"  # what the format calls a list of sections
+_OURS = uuid.UUID("6c0d4f0e-7f0c-5b43-9a55-1c6f2d0b7f11")  # under which ids of sections are made
 
 
 def drop_makers(deck: Deck) -> None:
@@ -60,3 +70,30 @@ def steady_bytes(deck: Deck) -> bytes:
             entry.external_attr = 0o600 << 16
             copy.writestr(entry, parts.read(name))
     return steady.getvalue()
+
+
+def lay_sections(deck: Deck, chapters: Iterable[tuple[str, int]]) -> None:
+    """Divide all slides of the deck, in their order, into sections.
+
+    chapters : the title of each, and how many slides it has
+    """
+    slide_ids = iter([slide_id.get("id") for slide_id in deck.slides._sldIdLst])
+    sections = []
+    for number, (title, slides) in enumerate(chapters):
+        members = "".join(f'<p14:sldId id="{next(slide_ids)}"/>' for _ in range(slides))
+        # Made from its place and title, so that the same deck gives the same bytes.
+        section_id = str(uuid.uuid5(_OURS, f"{number} {title}")).upper()
+        sections.append(
+            f'<p14:section name={quoteattr(title)} id="{{{section_id}}}"><p14:sldIdLst>{members}</p14:sldIdLst>'
+            "</p14:section>"
+        )
+    extension = parse_xml(
+        f'<p:ext xmlns:p="{_PRESENTATION}" xmlns:p14="{_P14}" uri="{_KIND}">'
+        f"<p14:sectionLst>{''.join(sections)}</p14:sectionLst></p:ext>"
+    )
+    presentation = deck.element
+    extensions = presentation.find(f"{{{_PRESENTATION}}}extLst")
+    if extensions is None:
+        extensions = parse_xml(f'<p:extLst xmlns:p="{_PRESENTATION}"/>')
+        presentation.append(extensions)  # the last of all that may stand in it
+    extensions.append(extension)

@@ -16,10 +16,10 @@ from ...figure.contrast import contrast_ratio
 from ...figure.model import STAGE_WIDTH, Align, Entry, Figure, Label, Role, is_cloth
 from ...frames.page import Page
 from ...typeface.faces import face
-from ...wording.shape_names import slide_number_name
+from ...wording import labels as words
+from ...wording.labels import slide_number_name
 from .ground import Ground
 from .markup import NAMESPACES, EmuBox, fill, identity, line, run, run_properties, text_body, transform
-from .names import group_name
 from .shapes import SIDES, SUBSTITUTE_SLACK, NativeShape, group_of, joined_alt, shape_of
 from .template import title_box
 
@@ -75,7 +75,7 @@ def _shapes(
         members = list(neighbours)
         says = alt if bearer in members else ""
         number = next(numbers)
-        name = group_name(group, members)
+        name = _group_name(group, members)
         if len(members) == 1:
             says = says or (name if is_cloth(members[0].role) else "")
             members = [replace(members[0], alt=joined_alt(says, members[0].alt))]
@@ -183,3 +183,14 @@ def _box(page: Page, upper_left: tuple[float, float], lower_right: tuple[float, 
 
 def _element(xml: str) -> Any:
     return parse_xml(xml.replace(">", f" {NAMESPACES}>", 1))
+
+
+def _group_name(group: str, entries: Sequence[Entry]) -> str:
+    """The name of a group, told by what is in it; a group that no name is known for stays what it is."""
+    subjects = (entry.subject for entry in entries if entry.subject is not None)
+    own = next((subject for subject in subjects if subject.group == group), None)
+    named = None
+    if own is not None:
+        cloth = next((entry.role for entry in entries if is_cloth(entry.role)), "")
+        named = words.one_of_several(own.thing, own.name, cloth)
+    return named or words.other_name(group) or group

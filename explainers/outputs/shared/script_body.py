@@ -23,7 +23,7 @@ from ...wording.read_out import (
 from ...wording.writers import in_the_clip
 from .remarks import remarks_on
 from .seen_and_said import Moment, MomentKind, moments
-from .step_picture import drawn_part, picture_of, undressed
+from .steps import drawn_part, picture_of, undressed
 
 __all__ = ["LINE_HEIGHT", "PAPER", "PICTURE_MM", "SCRIPT_CSS", "SIZES_PT", "CueRead", "cues_read", "script_body"]
 

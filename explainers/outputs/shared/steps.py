@@ -1,14 +1,18 @@
-"""The steps of a lesson on pages: their headings, their bookmarks."""
+"""Steps where nothing moves, on slides, pages and in scripts: heading, bookmark, picture."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from html import escape
 
-from ...figure.model import Figure, Label, Role
+from ...figure.layout import PANEL_FOOT, PANEL_TOP, Box, extent_of_entries
+from ...figure.model import STAGE_HEIGHT, STAGE_WIDTH, Figure, Label, Role
 from ...storyboard.model import Imprint, Step
 from ...wording.published import credit_lines
 
-__all__ = ["bookmark", "heading_label", "step_heading", "terms_of"]
+__all__ = ["bookmark", "drawn_part", "heading_label", "picture_of", "step_heading", "terms_of", "undressed"]
+
+_EDGE = 0.08
 
 
 def heading_label(figure: Figure) -> Label | None:
@@ -31,3 +35,25 @@ def bookmark(chapter: str) -> str:
 def terms_of(imprint: Imprint) -> str:
     """On what terms a file may be used, and whether its language is a draft, in the language spoken now."""
     return ". ".join(line for line in (*credit_lines("", imprint.licence), imprint.draft) if line)
+
+
+def picture_of(step: Step) -> Figure:
+    """What the step ends in, but of a pause the clock that has not yet run down."""
+    return step.stills[0] if step.pause_s > 0.0 else step.picture
+
+
+def undressed(figure: Figure, *, heading_only: bool = False) -> Figure:
+    """The figure without its heading, and without its row of stitches too."""
+    off = {Role.HEADING} if heading_only else {Role.HEADING, Role.PROGRESS}
+    return replace(figure, entries=tuple(entry for entry in figure.entries if entry.role not in off))
+
+
+def drawn_part(figure: Figure) -> Box:
+    """The part of the stage that holds the picture; room for heading and captions is left out where it is free."""
+    drawn = extent_of_entries(figure.entries)
+    return Box(
+        0.0,
+        max(0.0, min(drawn.bottom, PANEL_FOOT) - _EDGE),
+        STAGE_WIDTH,
+        min(STAGE_HEIGHT, max(drawn.top, PANEL_TOP) + _EDGE),
+    )

@@ -1,6 +1,8 @@
 """The cue sheet: a table for whoever speaks or cuts the lesson, the same cues as WebVTT and SRT, and more WebVTT.
 
-Chapters and descriptions stand in files of their own: a file of WebVTT holds one kind of cue.
+Chapters and descriptions stand in files of their own: a file of WebVTT holds one kind of cue. A picture is
+described from the moment at which it stands until the next one is, and never beyond its step. A pause is long enough to
+hear all of a picture, so that there it is described once more and whole. No two descriptions overlap.
 """
 
 from __future__ import annotations
@@ -14,11 +16,11 @@ from ...storyboard.spoken import words_a_minute
 from ...storyboard.timeline import Timeline
 from ...wording import writers
 from ...words.messages import speaking
-from ..shared.captions import TimedText, chapters_vtt_text, clock, srt_text, timed_captions, vtt_text
+from ..shared.captions import TimedText, chapters_vtt_text, clock, srt_text, timed_captions, vtt_of, vtt_text
 from ..shared.remarks import remarks_on
-from .descriptions import descriptions_vtt_text
+from ..shared.seen_and_said import MomentKind, moments
 
-__all__ = ["write_cues"]
+__all__ = ["descriptions_vtt_text", "write_cues"]
 
 _BYTE_ORDER_MARK = "\ufeff"  # without it spreadsheet programs read UTF-8 as an old code page
 _STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r")
@@ -77,3 +79,12 @@ def _plain(cell: str) -> str:
     """The cell as text that no spreadsheet program takes for a formula."""
     tidy = " ".join(cell.split())
     return f"'{tidy}" if tidy.startswith(_STARTS_A_FORMULA) else tidy
+
+
+def descriptions_vtt_text(timeline: Timeline) -> str:
+    """The descriptions as WebVTT, one line a cue."""
+    seen = [moment for moment in moments(timeline) if moment.kind is not MomentKind.SAID]
+    # Where a pause begins with a new picture, the pause tells it.
+    waits = {moment.start_s for moment in seen if moment.kind is MomentKind.WAIT}
+    told = [moment for moment in seen if moment.kind is MomentKind.WAIT or moment.start_s not in waits]
+    return vtt_of((moment.start_s, moment.end_s, (moment.text,)) for moment in told if moment.text)

@@ -1,4 +1,6 @@
-"""Base and pieces as entries: cloth, pattern, marked sides, letters.
+"""Base and pieces as entries: cloth, pattern, marked sides, letters; and as what a figure may be about.
+
+The roles of their cloth are open names: "base", and for a piece what becomes of it, "join" or "cut".
 
 Everything is built where it ends up, in the base's coordinates drawn by one view; a piece on the tray or on the sheet
 is the same entries carried there by a rigid motion of the stage. So a piece cannot look different from what is laid.
@@ -30,9 +32,16 @@ from ....geometry.tolerance import authoring_tolerance
 from ..model import BASE, Does
 from ..solving.solution import JoinAndCutSolution
 from .letters import Letters, letters
-from .subjects import THE_BASE, piece_subject
 
-__all__ = ["AssemblyDrawing", "faded", "group_of", "seam_id"]
+__all__ = ["PIECE", "THE_BASE", "AssemblyDrawing", "faded", "group_of", "piece_subject", "seam_id"]
+
+PIECE = "piece"
+THE_BASE = Subject(thing=BASE)
+
+
+def piece_subject(index: int) -> Subject:
+    """A piece in a figure, counted from 0: by its number, since its name may say too much to a learner."""
+    return Subject(thing=PIECE, name=str(index + 1))
 
 
 def group_of(index: int) -> str:

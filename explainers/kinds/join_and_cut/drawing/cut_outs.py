@@ -17,8 +17,7 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points, unary_union
 
 from ....choice.drawing.cut_scale import good_unit_mm
-from ....figure.extents import extent_of_entries
-from ....figure.layout import Box
+from ....figure.layout import Box, extent_of_entries
 from ....figure.model import Entry, Figure, Label, Role, moved_entry
 from ....figure.motion import Glide
 from ....figure.paper import Picture
@@ -30,7 +29,7 @@ from ....typeface.faces import face
 from ....words.names import named
 from ..model import BASE
 from ..solving.solution import JoinAndCutSolution
-from ..words.labels import deed_label
+from ..words.actions import deed_label
 from .assembly_drawing import AssemblyDrawing, group_of
 from .letters import Letters
 

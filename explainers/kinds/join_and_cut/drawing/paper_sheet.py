@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from ....choice.drawing.option_cells import OptionCells
-from ....choice.drawing.option_rows import largest_extent, options_on_paper
+from ....choice.drawing.option_cells import OptionCells, largest_extent, options_on_paper
 from ....choice.drawing.question_page import EDGE
 from ....figure.layout import Box, extent_of
 from ....figure.model import Entry
@@ -17,7 +16,7 @@ from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import shortest_side
 from ....typeface.faces import face
 from ....words.names import named
-from ..words.labels import deed_label
+from ..words.actions import deed_label
 from .assembly_drawing import AssemblyDrawing
 from .paper_layout import GAP, fit_paper
 from .sheet import Sheet, _Arranged

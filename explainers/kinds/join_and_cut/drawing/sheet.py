@@ -8,11 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from ....choice.drawing.option_cells import OptionCells
-from ....choice.drawing.option_rows import options_in_rows
+from ....choice.drawing.option_cells import OptionCells, options_in_rows
 from ....errors import Fault, ItemError
-from ....figure.extents import extent_of_entries
-from ....figure.layout import Box, extent_of
+from ....figure.layout import Box, extent_of, extent_of_entries
 from ....figure.legibility import LEAST_SIDE
 from ....figure.model import Entry, Figure, Label, Role
 from ....figure.motion import Glide
@@ -24,10 +22,9 @@ from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import shortest_side
 from ....typeface.faces import face
 from ..solving.solution import JoinAndCutSolution
-from .assembly_drawing import AssemblyDrawing, group_of
-from .piece_words import piece_words
+from .assembly_drawing import AssemblyDrawing, group_of, piece_subject
+from .fitting_words import piece_words
 from .sheet_layout import Needs, SheetLayout, bands, fit_band, most_word_width
-from .subjects import piece_subject
 
 __all__ = ["Sheet"]
 

@@ -11,9 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 
-from ....figure.extents import extent_of_entries
-from ....figure.fitting_words import fitted_size
-from ....figure.layout import TABLE, TRAY, Box, extent_of, fitting_scale
+from ....figure.layout import TABLE, TRAY, Box, extent_of, extent_of_entries, fitting_scale
 from ....figure.model import Align, Arrow, Entry, Figure, Label, Lines, Role
 from ....figure.motion import Glide
 from ....figure.panels import outline_entries, panel
@@ -27,9 +25,8 @@ from ....wording.labels import turn_label
 from ....words.names import is_no_turn
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
-from .assembly_drawing import AssemblyDrawing, faded, group_of
-from .piece_words import piece_words
-from .subjects import THE_BASE, piece_subject
+from .assembly_drawing import THE_BASE, AssemblyDrawing, faded, group_of, piece_subject
+from .fitting_words import fitted_size, piece_words
 
 __all__ = ["TRAY_GROUP", "Phase", "Table"]
 

@@ -15,7 +15,7 @@ from ....words.messages import say
 from ....words.names import length_in_words, the_piece
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
-from ..words.deeds import DEEDS
+from ..words.actions import DEEDS
 
 __all__ = ["ChangeFact", "change_fact"]
 

@@ -17,7 +17,7 @@ from ....words.names import the_piece
 from ..model import BASE, Does
 from ..solving.placement import is_part_of_side
 from ..solving.solution import JoinAndCutSolution
-from ..words.deeds import DEEDS
+from ..words.actions import DEEDS
 
 __all__ = ["MeetFact", "meet_fact"]
 

@@ -17,7 +17,7 @@ from ....words.messages import say
 from ....words.names import the_piece
 from ..model import BASE, Does, Piece
 from ..solving.solution import JoinAndCutSolution
-from ..words.deeds import DEEDS
+from ..words.actions import DEEDS
 
 __all__ = ["PieceFact", "piece_fact"]
 

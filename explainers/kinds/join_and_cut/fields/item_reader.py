@@ -1,6 +1,6 @@
 """The keys of an item of joining and cutting: its base and its pieces, and the question that they make.
 
-Whether pieces can be laid is for the solver.
+Beside them stands where a lesson may stop within such an item. Whether pieces can be laid is for the solver.
 """
 
 from __future__ import annotations
@@ -17,10 +17,11 @@ from ....item.accepted_reader import GENERAL_WARNINGS
 from ....item.item_format import QuestionKeys
 from ....item.outline_reader import OUTLINE, ListedOutline
 from ....item.ring_reader import RING_EXAMPLE
-from ..model import Item, PieceWarning
+from ....item.stops import Stops
+from ..model import EVERY_PIECE, Item, PieceWarning
 from .piece_reader import PIECES, Typed, check_pieces
 
-__all__ = ["BASE", "KEYS"]
+__all__ = ["BASE", "KEYS", "STOPS"]
 
 BASE = Format(owner="the base", fix=f"write corners: {RING_EXAMPLE} below base:", rows=(OUTLINE,))
 
@@ -76,4 +77,17 @@ KEYS = QuestionKeys(
     },
     subjects=_piece_names,
     build=_item,
+)
+
+
+def _names_of_pieces(item: Item) -> list[str]:
+    return [piece.name for piece in item.pieces]
+
+
+STOPS = Stops(
+    names=(EVERY_PIECE, "outline", "options"),
+    in_a_part=("turn", "meet"),
+    part="piece",
+    parts_of=_names_of_pieces,
+    example=f"{EVERY_PIECE}, or a list such as [flag.turn, flag.meet, outline, options]",
 )

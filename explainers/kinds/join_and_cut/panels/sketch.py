@@ -22,7 +22,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring, Side
 from ....geometry.rings import sides
 from ....item.ring_reader import ring_in
-from ....typeface.missing import missing_in
+from ....typeface.faces import missing_in
 from ..model import BASE
 
 __all__ = ["sketched"]

@@ -8,10 +8,10 @@ from itertools import combinations
 
 from ....choice.model import Warning_
 from ....geometry.angles import wrapped_deg
+from ....geometry.congruence import rotational_symmetry_order
 from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring
-from ....geometry.symmetry import rotational_symmetry_order
 from ....geometry.tolerance import MEANT_DEG, authoring_tolerance
 from ..model import BASE, Item, Piece, PieceWarning
 from .placement import Placement

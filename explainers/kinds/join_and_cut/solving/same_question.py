@@ -12,7 +12,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ....choice.posed import Likeness
+from ....choice.model import Likeness
 from ....geometry.congruence import motions_onto
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side, Similarity

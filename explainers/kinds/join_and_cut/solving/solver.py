@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import partial
 
 from ....choice import solving
-from ....errors import ItemError
+from ....choice.solving import refused
+from ....errors import Fault, ItemError
 from ....geometry.rigid_motion import Ring
 from ..model import Item
 from ..slips.diagnosis import Replays
@@ -15,7 +16,7 @@ from .placement import Placement
 from .readings import readings
 from .solution import JoinAndCutAnswer, JoinAndCutSolution
 
-__all__ = ["answer", "lay_pieces", "solve", "with_pairs"]
+__all__ = ["answer", "lay_pieces", "refusals", "solve", "with_pairs"]
 
 
 def answer(item: Item) -> JoinAndCutAnswer:
@@ -64,3 +65,22 @@ def _grounded(item: Item) -> tuple[tuple[Placement, ...], solving.Ground]:
     if unlaid:
         raise ItemError([*faults, *unlaid])
     return placements, solving.grounded(item, Replays.of(item, placements), faults)
+
+
+def refusals(item: Item, *, is_whole: bool, is_named: bool) -> list[Fault]:
+    """Every fault that can be told of what was read, field paths only.
+
+    is_whole : whether these are all the pieces of the file; else only what is wrong with these is asked, for the
+               result, which the options are made from and held against, is not known
+    is_named : whether the name is the item's own
+    """
+    faults = slip_faults(item)
+    if not is_whole:  # a slip may happen to a piece that could not be read
+        faults = [fault for fault in faults if fault.field.endswith(".slip")]
+    try:
+        placements = lay_pieces(item)
+    except ItemError as error:
+        return [*faults, *error.faults]
+    if not is_whole or not placements:
+        return faults
+    return [*faults, *refused(item, Replays.of(item, placements), is_named=is_named)]

@@ -17,8 +17,7 @@ from ..facts.piece import PieceFact, piece_fact
 from ..slips.slip_fact import PieceSlipFact
 from ..solving.hard_step import HardStep, HardStepFact, hardest_step
 from ..solving.solution import JoinAndCutSolution
-from ..words import picture_alt
-from ..words.alt import sheet_alt
+from ..words.alt import alone_alt, done_alt, met_alt, sheet_alt, table_alt
 from ..words.task import task
 from .unseen import UnseenSheet, UnseenTable
 
@@ -81,11 +80,11 @@ class PieceContext(StageContext):
         """The work table with so many pieces done, the next in this phase."""
         solution = self.solution
         if phase is Phase.DONE:
-            alt = picture_alt.done_alt(solution, done)
+            alt = done_alt(solution, done)
         elif phase in (Phase.MET, Phase.OPENED):
-            alt = picture_alt.met_alt(solution, done)
+            alt = met_alt(solution, done)
         else:
-            alt = picture_alt.table_alt(
+            alt = table_alt(
                 solution,
                 done,
                 turned=phase is Phase.TURNED,
@@ -101,5 +100,5 @@ class PieceContext(StageContext):
             return self.choices.figure(choices_alt(solution, laid=verdict), laid=verdict)
         names = [placement.piece.name for placement in solution.placements]
         if fact.kind in (HardStep.RING, HardStep.ORDER) or fact.name not in names:
-            return self.table.alone(picture_alt.alone_alt(solution))
+            return self.table.alone(alone_alt(solution))
         return self.shown(names.index(fact.name), Phase.TURNED if fact.kind in _TURNING else Phase.MET)

@@ -1,4 +1,7 @@
-"""The stages in which a question of joining and cutting is worked out: the pieces one by one, then the outline."""
+"""The stages in which a question of joining and cutting is worked out: the pieces one by one, then the outline.
+
+Where a lesson stops, a question about a piece or the outline is asked over the picture that was shown last.
+"""
 
 from __future__ import annotations
 
@@ -9,28 +12,28 @@ from ....choice.fact import verified
 from ....choice.finished import outline_fact
 from ....choice.stages.context import StageSettings
 from ....choice.stages.rows import rows, without_parts
+from ....choice.stages.waiting import stop
 from ....choice.words import task as asked
 from ....figure.motion import DEGREES_PER_S, Glide, Trace
 from ....figure.subject import Subject
 from ....item.model import Manner
+from ....item.stops import Stop
 from ....storyboard.model import Step
 from ....storyboard.run import Run
 from ....wording import notes
 from ....wording.lesson import Chapter, Heading, heading
 from ....words.names import is_no_turn
-from ..drawing.assembly_drawing import group_of, seam_id
-from ..drawing.subjects import PIECE, THE_BASE
+from ..drawing.assembly_drawing import PIECE, THE_BASE, group_of, seam_id
 from ..drawing.table import Phase
 from ..facts.change import change_fact
 from ..facts.meet import meet_fact
 from ..facts.turn import turn_fact
-from ..model import Does
+from ..model import EVERY_PIECE, Does
 from ..solving.solution import JoinAndCutSolution
-from ..words import picture_alt
 from ..words import steps as step_words
 from ..words import task as task_words
+from ..words.alt import alone_alt
 from ..words.framing import PIECES, PieceHeading, piece_heading
-from .asking import ask_meet, ask_outline, ask_turn
 from .context import PieceContext
 from .handling import handling
 
@@ -162,13 +165,38 @@ def _subject(piece: str) -> Subject:
     return Subject(thing=PIECE, name=piece)
 
 
+def ask_turn(context: PieceContext, index: int) -> Iterator[Step]:
+    """Before a piece is turned."""
+    fact = context.facts[index]
+    name = fact.piece.name
+    if Stop("turn", name) in context.telling.asks:
+        subject = Subject(thing=PIECE, name=name)
+        yield stop(context, "ask-turn", PIECES, step_words.ask_turn(fact), (fact,), subject)
+
+
+def ask_meet(context: PieceContext, index: int) -> Iterator[Step]:
+    """Before a piece is brought to where its marks meet."""
+    fact = context.facts[index]
+    name = fact.piece.name
+    if {Stop("meet", name), Stop(EVERY_PIECE)} & set(context.telling.asks):
+        subject = Subject(thing=PIECE, name=name)
+        yield stop(context, "ask-meet", PIECES, step_words.ask_meet(fact), (fact,), subject)
+
+
+def ask_outline(context: PieceContext) -> Iterator[Step]:
+    """Before the outline stands alone."""
+    if Stop("outline") in context.telling.asks:
+        fact = outline_fact(context.solution.outline, context.solution.tolerance)
+        yield stop(context, "ask-outline", Chapter.OUTLINE, step_words.ask_outline(fact), (fact,))
+
+
 PIECE_STAGES = (_marks, ask_turn, _turn, ask_meet, _meet, _change)
 
 
 def outline(context: PieceContext) -> Iterator[Step]:
     """Inner lines fade until the outline stands alone."""
     fact = outline_fact(context.solution.outline, context.solution.tolerance)
-    alt = picture_alt.alone_alt(context.solution)
+    alt = alone_alt(context.solution)
     run = Run(context.last)
     run.move(context.table.outlined(alt), seconds=_FADE_S)
     run.move(context.table.alone(alt), seconds=_ALONE_S)

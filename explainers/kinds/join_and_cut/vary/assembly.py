@@ -10,13 +10,12 @@ import math
 from dataclasses import dataclass
 from random import Random
 
-from ....choice.new_outlines.fairness import is_fair
-from ....choice.new_outlines.squared_paper import GridPoint, GridRing, base_ring, piece_ring, with_gap
+from ....choice.new_outlines import GridPoint, GridRing, base_ring, is_fair, piece_ring, with_gap
 from ....geometry.angles import wrapped_deg
+from ....geometry.congruence import rotational_symmetry_order
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import point_in_polygon, sides
-from ....geometry.symmetry import rotational_symmetry_order
 from ....geometry.tolerance import authoring_tolerance
 from ..model import BASE, Does, Piece
 from ..solving.placement import Placement

@@ -10,9 +10,8 @@ from ....choice.question import Option
 from ....choice.slip import SlipCase
 from ....choice.variations import Level
 from ....errors import ItemError, UnsoundItemError
-from ....geometry.congruence import Match, congruence
+from ....geometry.congruence import Match, congruence, is_chiral, rotational_symmetry_order
 from ....geometry.outline import Outline
-from ....geometry.symmetry import is_chiral, rotational_symmetry_order
 from ....geometry.tolerance import authoring_tolerance
 from ..model import Item, PieceWarning
 from ..solving.solution import JoinAndCutSolution

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ....choice.words.alt import Mark, how_told, options_told, outline_alt, stretch_alt
+from ....choice.words.alt import Mark, how_told, options_told, outline_alt, stretch_alt, turn_alt
 from ....geometry.angles import wrapped_deg
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Similarity
@@ -20,7 +20,7 @@ from ..model import BASE, Does, Piece
 from ..solving.placement import Placement
 from ..solving.solution import JoinAndCutSolution
 
-__all__ = ["asked_alt", "base_alt", "piece_alt", "sheet_alt"]
+__all__ = ["alone_alt", "asked_alt", "base_alt", "done_alt", "met_alt", "piece_alt", "sheet_alt", "table_alt"]
 
 
 def piece_alt(piece: Piece, *, tolerance: float | None = None, way_told: bool = False) -> str:
@@ -79,3 +79,54 @@ def _piece_with_partners(placement: Placement, pieces: Sequence[Piece], toleranc
 
 def _marks_on(name: str, pieces: Sequence[Piece]) -> list[Mark]:
     return [(piece.mark, piece.meets) for piece in pieces if piece.of == name]
+
+
+def table_alt(
+    solution: JoinAndCutSolution, done: int, *, turned: bool, pointed: bool = False, arc: bool = False
+) -> str:
+    """A piece on the tray beside the work so far.
+
+    done   : how many pieces are finished; the next one is on the tray
+    turned : whether it is turned already
+    """
+    placement = solution.placements[done]
+    piece = the_piece(placement.piece.name)
+    told = [
+        say("On the work table lies the shape so far."),
+        outline_alt(placement.before),
+        say("On the tray lies {piece}, turned.", piece=piece)
+        if turned
+        else say("On the tray lies {piece}, not turned yet.", piece=piece),
+    ]
+    if pointed:
+        told.append(say("Both sides marked {mark} stand out.", mark=placement.piece.mark))
+    if arc:
+        told.append(turn_alt(placement.turn_deg))
+    return " ".join(told)
+
+
+def met_alt(solution: JoinAndCutSolution, index: int) -> str:
+    """A piece laid where the marks meet."""
+    placement = solution.placements[index]
+    met = say(
+        "{piece} lies against the shape so far, and the two sides marked {mark} lie along each other.",
+        piece=the_piece(placement.piece.name),
+        mark=placement.piece.mark,
+    )
+    return sentence_case(met)
+
+
+def done_alt(solution: JoinAndCutSolution, index: int) -> str:
+    """A piece joined or cut away."""
+    placement = solution.placements[index]
+    piece = the_piece(placement.piece.name)
+    if placement.piece.does is Does.CUT:
+        done = say("{piece} is cut away.", piece=piece)
+    else:
+        done = say("{piece} is joined.", piece=piece)
+    return " ".join((sentence_case(done), outline_alt(placement.after)))
+
+
+def alone_alt(solution: JoinAndCutSolution) -> str:
+    """The finished outline alone."""
+    return " ".join((say("The finished outline, alone."), outline_alt(solution.outline)))

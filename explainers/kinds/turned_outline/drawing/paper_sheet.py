@@ -8,8 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from ....choice.drawing.option_cells import OptionCells
-from ....choice.drawing.option_rows import largest_extent, options_on_paper
+from ....choice.drawing.option_cells import OptionCells, largest_extent, options_on_paper
 from ....choice.drawing.question_page import EDGE
 from ....figure.layout import Box, extent_of, view_into
 from ....figure.model import Entry, Figure

@@ -1,4 +1,4 @@
-"""The key of an item of the turned outline, and the question that it makes."""
+"""The key of an item of the turned outline, the question that it makes, where a lesson may stop in it."""
 
 from __future__ import annotations
 
@@ -15,9 +15,10 @@ from ....item.accepted_reader import GENERAL_WARNINGS
 from ....item.item_format import QuestionKeys
 from ....item.outline_reader import OUTLINE, ListedOutline
 from ....item.ring_reader import RING_EXAMPLE
+from ....item.stops import Stops
 from ..model import TurnedOutline
 
-__all__ = ["KEYS", "SHOWN"]
+__all__ = ["KEYS", "SHOWN", "STOPS"]
 
 SHOWN = Format(owner="the outline", fix=f"write corners: {RING_EXAMPLE} below outline:", rows=(OUTLINE,))
 
@@ -61,3 +62,6 @@ KEYS = QuestionKeys(
     subjects=lambda record: (),
     build=_item,
 )
+
+
+STOPS = Stops(names=("options",), example="options")

@@ -12,7 +12,7 @@ from ....storyboard.run import Run
 from ....wording.lesson import Heading, heading
 from ..drawing.look import Phase
 from ..solution import TurnedOutlineSolution
-from ..words import look as words
+from ..words import framing as words
 from ..words.framing import CLOSE_LOOK, LookHeading, look_heading
 from .context import OutlineContext
 

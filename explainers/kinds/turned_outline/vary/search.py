@@ -8,19 +8,17 @@ from dataclasses import dataclass, field, replace
 from random import Random
 
 from ....choice.making import with_made_options
-from ....choice.new_outlines.fairness import is_fair
-from ....choice.new_outlines.squared_paper import base_ring
+from ....choice.new_outlines import base_ring, is_fair
 from ....choice.presentation import dice_of
 from ....choice.question import MadeOptions
 from ....choice.slip import FLIPPED, SlipCase
 from ....choice.variations import Level, Variation, Variations
 from ....errors import ItemError, UnsoundItemError
-from ....geometry.congruence import Match, congruence
+from ....geometry.congruence import Match, congruence, is_chiral, rotational_symmetry_order
 from ....geometry.nesting import Nesting, relation
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring
 from ....geometry.rings import extent
-from ....geometry.symmetry import is_chiral, rotational_symmetry_order
 from ....geometry.tolerance import authoring_tolerance
 from ..model import TurnedOutline
 from ..slips.diagnosis import OutlineSlips

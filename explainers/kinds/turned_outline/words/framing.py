@@ -1,4 +1,4 @@
-"""What stands round questions of the turned outline: headings and chapters of the close look, the first and last words.
+"""What stands round questions of the turned outline: chapter, headings, notes of its close look; first and last words.
 
 All of it may be read before the solution, so nothing in here says which option fits.
 """
@@ -13,7 +13,7 @@ from ....wording.lesson import Chapter, Framing
 from ....words.messages import message, say
 from ..solution import TurnedOutlineSolution
 
-__all__ = ["CLOSE_LOOK", "LookHeading", "ask_why", "framing", "look_heading"]
+__all__ = ["CLOSE_LOOK", "LookHeading", "ask_why", "corner_note", "framing", "look_heading", "page_words", "round_note"]
 
 CLOSE_LOOK = Chapter(title=message("A close look"), of_item=message("{title}: a close look"))
 
@@ -55,3 +55,18 @@ def framing(shown: Sequence[tuple[Manner, TurnedOutlineSolution]]) -> Framing:
 def ask_why() -> str:
     """What a teacher may ask whoever chose the right option."""
     return say("Ask how they know: which corner they found again, which way it turned.")
+
+
+def corner_note() -> str:
+    """A corner is ringed."""
+    return say("Ask first: which corner would you find again, however the outline is turned?")
+
+
+def round_note() -> str:
+    """The way round is shown."""
+    return say("Let learners go round the outline with a finger, then round an option, both in that direction.")
+
+
+def page_words() -> dict[str, str]:
+    """No texts: an option is chosen as in any question, and nothing else is handled."""
+    return {}

@@ -1,6 +1,7 @@
-"""The names of our themes, and all that a theme's file may hold: keys, patterns, limits, how a colour is written.
+"""The words by which themes and paces are written down: names, keys, patterns, limits, how a colour is written.
 
-What a theme's entries are worth stands in ``figure.theme`` and ``figure.themes``.
+No values, no drawing: what a theme's entries are worth stands in ``figure.theme`` and ``figure.themes``, what a pace
+means in ``storyboard.paces``.
 """
 
 from __future__ import annotations
@@ -16,12 +17,13 @@ __all__ = [
     "MAX_TYPEFACE",
     "MAX_WORD",
     "MOST_LENGTH",
+    "PACE_NAMES",
     "PATTERNS",
     "PLACES",
     "THEME_NAMES",
     "TINT",
     "TOP_KEYS",
-    "Kind",
+    "EntryKind",
     "is_colour",
 ]
 
@@ -32,11 +34,11 @@ TINT = "tint"
 DIFFERENCE_SHOWN = (TINT, *(name for name in PATTERNS if name != "plain"))
 
 # What is written after a key; a pair is a dash and a gap.
-Kind = Literal["colour", "length", "angle", "pair", "pattern", "difference", "word"]
+EntryKind = Literal["colour", "length", "angle", "pair", "pattern", "difference", "word"]
 
 # group -> key -> (the entry's name in a theme, what is written there). The words of a file are shorter than the names
 # in the program, since their group stands above them. An entry of a fabric has the fabric's name before a dot.
-ENTRIES: dict[str, dict[str, tuple[str, Kind]]] = {
+ENTRIES: dict[str, dict[str, tuple[str, EntryKind]]] = {
     "colours": {
         "paper": ("paper", "colour"),
         "ink": ("ink", "colour"),
@@ -118,6 +120,8 @@ MAX_WORD = 16
 MAX_TYPEFACE = 60
 
 _HEX = re.compile(r"#[0-9A-Fa-f]{6}")
+
+PACE_NAMES = ("school", "slow", "adult")  # how fast a lesson is told; the first unless told otherwise
 
 
 def is_colour(text: object) -> bool:

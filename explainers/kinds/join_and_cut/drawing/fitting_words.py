@@ -1,13 +1,19 @@
-"""What is written about a piece where there is only so much room: all of it, else smaller, else less of it."""
+"""Words where there is only so much room: all of them, else smaller, else fewer."""
 
 from __future__ import annotations
 
 from ....figure.theme import Theme
 from ....figure.theme_checks import LEAST_TYPE
 from ....typeface.faces import face
-from ..words.labels import deed_label, piece_label
+from ..words.actions import deed_label, piece_label
 
-__all__ = ["piece_words"]
+__all__ = ["fitted_size", "piece_words"]
+
+
+def fitted_size(text: str, *, size: float, width: float, bold: bool = True) -> float:
+    """The size of type at which a text has room in a width: as wished, or as small as need be, but never too small."""
+    em = face(bold).width(text, 1.0)
+    return size if em * size <= width else max(LEAST_TYPE, width / em)
 
 
 def piece_words(

@@ -1,7 +1,11 @@
-"""New outlines on squared paper: a plain start, then bites and peaks until it has the corners that are asked for.
+"""New outlines on squared paper, and whether an outline is good to look at.
 
-Every corner is a whole number of units. A base and a piece are drawn in the same way; a piece keeps its bottom side,
-from (0, 0) along the x axis, because there it meets its partner.
+An outline is a plain start, then bites and peaks until it has the corners that are asked for; every corner is a whole
+number of units. A base and a piece are drawn in the same way; a piece keeps its bottom side, from (0, 0) along the x
+axis, because there it meets its partner.
+
+Good to look at is one without a short side, a needle or a narrow neck. The demands are ours, measured on drawings;
+there is no source for them.
 """
 
 from __future__ import annotations
@@ -9,11 +13,20 @@ from __future__ import annotations
 from collections.abc import Callable
 from random import Random
 
-__all__ = ["GridPoint", "GridRing", "base_ring", "piece_ring", "with_gap"]
+from ..geometry.outline import Outline
+from ..geometry.rings import interior_angles_deg, shortest_side, sides
+from ..geometry.simple import meeting, self_contact
+
+__all__ = ["GridPoint", "GridRing", "base_ring", "is_fair", "piece_ring", "with_gap"]
 
 GridPoint = tuple[int, int]
 GridRing = tuple[GridPoint, ...]
 Bite = Callable[[Random, GridRing, int], GridRing | None]
+
+SHORTEST_SIDE = 1 / 8  # of the larger extent
+NARROWEST = 1 / 11  # of the larger extent: what keeps two parts of the boundary apart
+SHARPEST_DEG = 26.0
+BLUNTEST_DEG = 165.0  # nearer to straight, a corner is easily overlooked
 
 
 def base_ring(dice: Random, corners: int, *, width: int, height: int) -> GridRing | None:
@@ -186,3 +199,30 @@ def _laid_anyhow(dice: Random, ring: GridRing) -> GridRing:
     ring = tuple((x - left, y - bottom) for x, y in ring)
     first = min(range(len(ring)), key=lambda i: (ring[i][1], ring[i][0]))
     return ring[first:] + ring[:first]
+
+
+def is_fair(outline: Outline, *, extent: float | None = None) -> bool:
+    """Whether a drawing of the outline shows each of its corners.
+
+    extent : the larger extent of what it is drawn beside; left out, its own
+    """
+    size = max(extent or 0.0, outline.larger_extent)
+    if shortest_side(outline.rings) < SHORTEST_SIDE * size - 1e-9:
+        return False
+    if any(not _plain(angle) for ring in outline.rings for angle in interior_angles_deg(ring)):
+        return False
+    narrow = NARROWEST * outline.larger_extent
+    if any(self_contact(ring, narrow) is not None for ring in outline.rings):
+        return False
+    return not any(
+        meeting(one, other, narrow)
+        for i, ring in enumerate(outline.rings)
+        for later in outline.rings[i + 1 :]
+        for one in sides(ring)
+        for other in sides(later)
+    )
+
+
+def _plain(angle_deg: float) -> bool:
+    bend = min(angle_deg, 360.0 - angle_deg)
+    return SHARPEST_DEG <= bend <= BLUNTEST_DEG

@@ -1,4 +1,4 @@
-"""Faults of a file that several others name, such as a series: told with the first, pointed to from the rest."""
+"""Faults that several readers tell alike: a file of another kind, a file that several others name."""
 
 from __future__ import annotations
 
@@ -7,7 +7,22 @@ from pathlib import Path
 
 from ..errors import Fault
 
-__all__ = ["ToldOnce"]
+__all__ = ["A_KIND", "ToldOnce", "mistaken_file"]
+
+A_KIND = {"item": "an item", "lesson": "a lesson", "series": "a series", "theme": "a theme"}
+
+
+def mistaken_file(found: str, wanted: str, *, field: str = "", named: str = "this") -> Fault:
+    """The fault.
+
+    found, wanted : keys of ``A_KIND``
+    field, named  : where another file names it, and as what; else the file itself is spoken of
+    """
+    return Fault(
+        field=field,
+        message=f"{named} is {A_KIND[found]}, not {A_KIND[wanted]}",
+        fix=f"name the file of {A_KIND[wanted]}, which begins with {wanted}:",
+    )
 
 
 class ToldOnce:
