@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from .errors import ExplainersError, Fault, ItemError, OutputError, UnsoundItemError
 from .job import Job
 from .made_folder import MadeFolder
-from .making import Making, Progress, write_output
+from .making import Making, OutputProgress, write_output
 from .process_pool import Finished, Tell, each_in_a_process
 from .style import PACE_NAMES
 
@@ -27,7 +27,7 @@ __all__ = [
     "ALL_OUTPUTS",
     "Built",
     "Job",
-    "Progress",
+    "OutputProgress",
     "build",
     "jobs_of",
     "keep_page_true",
@@ -81,7 +81,7 @@ def build(
     paths: Iterable[Path],
     out: Path,
     wanted: Sequence[str] = ALL_OUTPUTS,
-    progress: Progress | None = None,
+    progress: OutputProgress | None = None,
     *,
     workers: int = 1,
     overall: Overall | None = None,
@@ -125,7 +125,7 @@ def _build_at_once(
     jobs: Sequence[Job],
     out: Path,
     wanted: Sequence[str],
-    progress: Progress | None,
+    progress: OutputProgress | None,
     workers: int,
     overall: Overall | None,
 ) -> Iterator[Built]:
@@ -207,7 +207,7 @@ def jobs_of(
             yield job
 
 
-def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: Progress | None = None) -> Built:
+def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: OutputProgress | None = None) -> Built:
     """Make those of the wanted outputs that are not there already from the same input."""
     from .outputs.registry import spec
 

@@ -16,9 +16,9 @@ if TYPE_CHECKING:
     from .storyboard.timeline import Timeline
     from .wording.variants import Aspect
 
-__all__ = ["Making", "Progress", "write_output"]
+__all__ = ["Making", "OutputProgress", "write_output"]
 
-Progress = Callable[[str, int, int], None]  # (what is being made, parts done, parts in all)
+OutputProgress = Callable[[str, int, int], None]  # (what is being made, parts done, parts in all)
 Aspects = Mapping["Aspect", "str | int | bool | None"]
 
 
@@ -78,7 +78,7 @@ class Making:
     def write(
         self,
         output: str,
-        progress: Progress | None = None,
+        progress: OutputProgress | None = None,
         *,
         by_hand: Aspects | None = None,
         folder: Path | None = None,
@@ -153,7 +153,7 @@ class Making:
 
 
 def write_output(
-    output: str, timeline: Timeline, folder: Path, *, progress: Progress | None = None, **options: object
+    output: str, timeline: Timeline, folder: Path, *, progress: OutputProgress | None = None, **options: object
 ) -> tuple[Path, ...]:
     """Write one output by its name, into that very folder, whatever is in it.
 

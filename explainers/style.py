@@ -61,9 +61,9 @@ ENTRIES: dict[str, dict[str, tuple[str, EntryKind]]] = {
         "stitch-to-come": ("stitch_to_come", "colour"),
     },
     "patterns": {
-        "join": ("join.wears", "pattern"),
-        "cut": ("cut.wears", "pattern"),
-        "difference": ("differs_wears", "difference"),
+        "join": ("join.pattern_name", "pattern"),
+        "cut": ("cut.pattern_name", "pattern"),
+        "difference": ("differs_pattern", "difference"),
         "spacing": ("pattern_spacing", "length"),
         "direction": ("hatch_deg", "angle"),
         "dot": ("dot_radius", "length"),

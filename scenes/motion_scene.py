@@ -21,7 +21,7 @@ from .mobjects import in_frame, mobject_of
 from .moved_drawing import Places, moved_drawing, places_of
 from .shape import PathMobject
 
-__all__ = ["FigureMotion", "SpanScene", "Stage"]
+__all__ = ["FigureMotion", "SpanScene", "StageMobject"]
 
 _WITHIN = 0.01  # of a frame: manim cuts a wait down to whole frames, and fills a play up to them
 
@@ -37,32 +37,32 @@ class _Shown:
     places: Places | None = None  # of that entry, once they have been asked for
 
 
-class Stage(VGroup):  # type: ignore[misc]  # manim is not checked
+class StageMobject(VGroup):  # type: ignore[misc]  # manim is not checked
     """The one mobject of a scene: whatever the figure last shown is made of, in its order."""
 
     def __init__(self) -> None:
         super().__init__()
         self._shown: dict[str, _Shown] = {}
 
-    def show(self, figure: Figure) -> Stage:
+    def show(self, figure: Figure) -> StageMobject:
         """Become the figure.
 
         What has moved or faded is made anew, so that the picture does not depend, in its last bit, on the way here.
         """
         return self._become(figure, _is_at_home, laid_at=0.0)
 
-    def show_at(self, motion: Motion, fraction: float) -> Stage:
+    def show_at(self, motion: Motion, fraction: float) -> StageMobject:
         """Become what a motion shows at a fraction, `show` having shown its start; what can be carried there is."""
 
         def is_now(shown: _Shown, entry: Entry) -> bool:
             if shown.entry is entry or shown.entry == entry:
                 return True
             pose = motion.pose_at(entry.group, fraction, since=shown.laid_at)
-            return _is_carried(shown, entry, Similarity() if pose is None else pose.similarity)
+            return _is_moved_rigidly(shown, entry, Similarity() if pose is None else pose.similarity)
 
         return self._become(motion.figure_at(fraction), is_now, laid_at=fraction)
 
-    def _become(self, figure: Figure, is_now: Callable[[_Shown, Entry], bool], *, laid_at: float) -> Stage:
+    def _become(self, figure: Figure, is_now: Callable[[_Shown, Entry], bool], *, laid_at: float) -> StageMobject:
         shown: dict[str, _Shown] = {}
         for entry in figure.entries:
             before = self._shown.get(entry.id)
@@ -87,7 +87,7 @@ def _is_at_home(shown: _Shown, entry: Entry) -> bool:
     return True
 
 
-def _is_carried(shown: _Shown, entry: Entry, way: Similarity) -> bool:
+def _is_moved_rigidly(shown: _Shown, entry: Entry, way: Similarity) -> bool:
     """Make the shape show the entry, if it can do so by moving and fading."""
     if shown.places is None:
         shown.places = places_of(shown.laid)
@@ -108,7 +108,7 @@ class FigureMotion(Animation):  # type: ignore[misc]  # manim is not checked
     The motion eases itself, so time runs evenly here.
     """
 
-    def __init__(self, stage: Stage, motion: Motion, frames: int, fps: int = FPS, **kwargs: Any) -> None:
+    def __init__(self, stage: StageMobject, motion: Motion, frames: int, fps: int = FPS, **kwargs: Any) -> None:
         self.motion = motion
         self.frames = frames
         self.fps = fps
@@ -135,7 +135,7 @@ class SpanScene(Scene):  # type: ignore[misc]  # manim is not checked
         super().__init__(**kwargs)
         self.spans = spans
         self.fps = fps
-        self.stage = Stage()
+        self.stage = StageMobject()
 
     def construct(self) -> None:
         """Play every span for exactly its frames."""

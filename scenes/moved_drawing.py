@@ -14,10 +14,10 @@ import numpy as np
 from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Label, Lines, drawing_moves
 from explainers.geometry.rigid_motion import Point, Similarity, cos_sin_deg
 
-__all__ = ["Carried", "Places", "moved_drawing", "places_of"]
+__all__ = ["ComplexMotion", "Places", "moved_drawing", "places_of"]
 
 Places = np.ndarray[Any, np.dtype[np.complex128]]
-Carried = tuple[complex, complex]  # turn, shift
+ComplexMotion = tuple[complex, complex]  # turn, shift
 
 _SAME = 1e-7  # stage units: a hundred thousandth of a pixel
 
@@ -40,7 +40,7 @@ def places_of(entry: Entry) -> Places:
     raise TypeError(f"an entry of kind {type(entry).__name__} cannot be carried")
 
 
-def moved_drawing(first: Entry, places: Places, now: Entry, way: Similarity) -> Carried | None:
+def moved_drawing(first: Entry, places: Places, now: Entry, way: Similarity) -> ComplexMotion | None:
     """How an entry has been carried, opacity aside; None where it has changed in any other way.
 
     places : those of the first

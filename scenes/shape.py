@@ -15,10 +15,10 @@ from manim.constants import CapStyleType, LineJointType
 from manim.mobject.types.vectorized_mobject import VMobject
 from manim.utils.color import ManimColor
 
-__all__ = ["Box", "PathMobject", "Points"]
+__all__ = ["FrameBounds", "PathMobject", "Points"]
 
 Points = np.ndarray[Any, np.dtype[np.float64]]
-Box = tuple[float, float, float, float]  # left, bottom, right, top, in manim's frame
+FrameBounds = tuple[float, float, float, float]  # left, bottom, right, top, in manim's frame
 
 _stamps = count()
 
@@ -31,7 +31,7 @@ class PathMobject(VMobject):  # type: ignore[misc]  # manim is not checked
     """
 
     _placed: Points | None = None
-    _box: Box | None = None
+    _box: FrameBounds | None = None
 
     @classmethod
     def along(
@@ -122,7 +122,7 @@ class PathMobject(VMobject):  # type: ignore[misc]  # manim is not checked
         """The curves as they were laid down, shape (4 n, 3)."""
         return self._laid
 
-    def frame_box(self) -> Box | None:
+    def frame_box(self) -> FrameBounds | None:
         """Round all that is painted; None where nothing is."""
         if len(self._laid) == 0:
             return None

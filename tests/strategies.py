@@ -71,15 +71,15 @@ def random_case(seed: int, *, pieces: int | None = None) -> Case:
 
     pieces : how many, 1 to 4; None: any
     """
-    dice = random.Random(seed)
+    rng = random.Random(seed)
     while True:
-        case = _attempt(dice, seed, pieces)
+        case = _attempt(rng, seed, pieces)
         if case is not None:
             return case
 
 
-def _attempt(dice: random.Random, seed: int, count: int | None) -> Case | None:
-    shape = _grown(dice, frozenset(), lattice.halves(0, 0)[dice.randrange(4)], dice.randint(4, 16), set())
+def _attempt(rng: random.Random, seed: int, count: int | None) -> Case | None:
+    shape = _grown(rng, frozenset(), lattice.halves(0, 0)[rng.randrange(4)], rng.randint(4, 16), set())
     rings = _rings(shape)
     if shape is None or rings is None:
         return None
@@ -88,9 +88,9 @@ def _attempt(dice: random.Random, seed: int, count: int | None) -> Case | None:
     outlines: list[Rings] = []
     shapes = [shape]
     turns = []
-    for index in range(count or dice.choice((1, 1, 2, 2, 3, 4))):
+    for index in range(count or rng.choice((1, 1, 2, 2, 3, 4))):
         step = next(
-            (step for step in (_piece(dice, index, shapes[-1], rings, base, placed) for _ in range(30)) if step), None
+            (step for step in (_piece(rng, index, shapes[-1], rings, base, placed) for _ in range(30)) if step), None
         )
         if step is None:
             return None
@@ -99,7 +99,7 @@ def _attempt(dice: random.Random, seed: int, count: int | None) -> Case | None:
         turns.append(turn)
         shapes.append(shape)
         outlines.append(rings)
-    chosen = _options(dice, shapes, rings, [made.piece for made in placed])
+    chosen = _options(rng, shapes, rings, [made.piece for made in placed])
     if chosen is None:
         return None
     options, same, mirrored = chosen
@@ -108,8 +108,8 @@ def _attempt(dice: random.Random, seed: int, count: int | None) -> Case | None:
             name=f"random-{seed}",
             title=f"Random item {seed}",
             base=Outline.of(
-                _typed(dice, base[0]),
-                [_typed(dice, hole) for hole in base[1:]],
+                _typed(rng, base[0]),
+                [_typed(rng, hole) for hole in base[1:]],
             ),
             pieces=tuple(made.piece for made in placed),
             options=options,
@@ -127,16 +127,16 @@ def _rings(shape: Shape | None) -> Rings | None:
 
 
 def _grown(
-    dice: random.Random, among: Shape, start: Shape, halves: int, forbidden: set[lattice.Quarter]
+    rng: random.Random, among: Shape, start: Shape, halves: int, forbidden: set[lattice.Quarter]
 ) -> Shape | None:
     """A shape of about that many half-squares that contains ``start``, within ``among`` unless that is empty."""
     shape = set(start)
     for _ in range(6 * halves):
         if len(shape) >= 2 * halves:
             break
-        quarter = dice.choice(sorted(shape))
-        x, y, _ = dice.choice(list(lattice.neighbours(quarter)))
-        half = dice.choice(lattice.halves(x, y)) if dice.random() < 0.6 else lattice.squares([(x, y)])
+        quarter = rng.choice(sorted(shape))
+        x, y, _ = rng.choice(list(lattice.neighbours(quarter)))
+        half = rng.choice(lattice.halves(x, y)) if rng.random() < 0.6 else lattice.squares([(x, y)])
         if half & forbidden or (among and not half <= among):
             continue
         if not among and not all(-3 <= a <= 3 and -3 <= b <= 3 for a, b, _ in half):
@@ -146,45 +146,45 @@ def _grown(
 
 
 def _piece(
-    dice: random.Random, index: int, shape: Shape, rings: Rings, base: Rings, placed: list[_Placed]
+    rng: random.Random, index: int, shape: Shape, rings: Rings, base: Rings, placed: list[_Placed]
 ) -> tuple[_Placed, float, Shape, Rings] | None:
-    does = dice.choice((Does.JOIN, Does.JOIN, Does.CUT))
+    does = rng.choice((Does.JOIN, Does.JOIN, Does.CUT))
     rim = [q for q in shape if any(n not in shape for n in lattice.neighbours(q))]
-    quarter = dice.choice(sorted(rim))
+    quarter = rng.choice(sorted(rim))
     x, y, _ = quarter
-    size = dice.randint(1, 5)
+    size = rng.randint(1, 5)
     if does is Does.JOIN:
-        x, y, _ = dice.choice([n for n in lattice.neighbours(quarter) if n not in shape])
-        start = dice.choice(lattice.halves(x, y))
+        x, y, _ = rng.choice([n for n in lattice.neighbours(quarter) if n not in shape])
+        start = rng.choice(lattice.halves(x, y))
         if start & shape:
             return None
-        part = _grown(dice, frozenset(), start, size, set(shape))
+        part = _grown(rng, frozenset(), start, size, set(shape))
     else:
-        start = dice.choice(lattice.halves(x, y))
+        start = rng.choice(lattice.halves(x, y))
         if not start <= shape:
             return None
-        part = _grown(dice, shape, start, min(size, len(shape) // 5), set())
+        part = _grown(rng, shape, start, min(size, len(shape) // 5), set())
     own = _rings(part)
     after_shape = shape | part if does is Does.JOIN else shape - part
     after = _rings(after_shape)
     if own is None or len(own) > 1 or after is None or len(after) > 2:
         return None
-    contact = _contact(dice, own[0], rings, does)
+    contact = _contact(rng, own[0], rings, does)
     if contact is None:
         return None
-    turn_deg = dice.choice((45.0 * dice.randrange(8), 15.0 * dice.randrange(24), dice.uniform(0, 360)))
-    turned = dice.choice((45.0 * dice.randrange(-8, 9), 15.0 * dice.randrange(24), dice.uniform(-400, 400)))
+    turn_deg = rng.choice((45.0 * rng.randrange(8), 15.0 * rng.randrange(24), rng.uniform(0, 360)))
+    turned = rng.choice((45.0 * rng.randrange(-8, 9), 15.0 * rng.randrange(24), rng.uniform(-400, 400)))
     factor = cmath.exp(1j * math.radians(turn_deg))
     if turn_deg % 90 == 0:
         factor = (1, 1j, -1, -1j)[round(turn_deg / 90) % 4]
-    shift = complex(dice.randint(-5, 5), dice.randint(-5, 5))
+    shift = complex(rng.randint(-5, 5), rng.randint(-5, 5))
     hosts = [host for host in placed if host.piece.does is Does.JOIN and _on_ring(contact, host.ring)]
     is_on_base = any(_on_ring(contact, ring) for ring in base)
     if not hosts and not is_on_base:  # a side that a cut has made is nobody's: it cannot be named
         return None
     host = None if is_on_base else hosts[0]
     for one in hosts:
-        host = one if dice.random() < 0.8 else host
+        host = one if rng.random() < 0.8 else host
     meets, of = contact, BASE
     if host is not None:
         meets, of = tuple(_back(point, host.factor, host.shift) for point in contact), host.piece.name
@@ -192,9 +192,9 @@ def _piece(
     piece = Piece(
         name=NAMES[index],
         does=does,
-        corners=tuple(_back(point, factor, shift) for point in _typed(dice, own[0])),
-        side=side if dice.random() < 0.5 else side[::-1],
-        meets=meets if dice.random() < 0.5 else meets[::-1],
+        corners=tuple(_back(point, factor, shift) for point in _typed(rng, own[0])),
+        side=side if rng.random() < 0.5 else side[::-1],
+        meets=meets if rng.random() < 0.5 else meets[::-1],
         of=of,
         mark=MARKS[index],
         turned=turned,
@@ -207,18 +207,18 @@ def _back(point: tuple[float, float], factor: complex, shift: complex) -> tuple[
     return z.real, z.imag
 
 
-def _typed(dice: random.Random, ring: IntRing) -> tuple[tuple[float, float], ...]:
+def _typed(rng: random.Random, ring: IntRing) -> tuple[tuple[float, float], ...]:
     """The ring as a teacher may type it: any start, either direction, now and then a needless corner."""
-    start = dice.randrange(len(ring))
+    start = rng.randrange(len(ring))
     corners: list[tuple[float, float]] = []
     for a, b in lattice.sides_of(ring[start:] + ring[:start]):
         corners.append(a)
-        if dice.random() < 0.1:
+        if rng.random() < 0.1:
             corners.append(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2))
-    return tuple(corners if dice.random() < 0.5 else corners[::-1])
+    return tuple(corners if rng.random() < 0.5 else corners[::-1])
 
 
-def _contact(dice: random.Random, own: IntRing, rings: Rings, does: Does) -> tuple[tuple[float, float], ...] | None:
+def _contact(rng: random.Random, own: IntRing, rings: Rings, does: Does) -> tuple[tuple[float, float], ...] | None:
     """Two points of a stretch that a side of the piece and a side of the outline share."""
     stretches = []
     for a, b in lattice.sides_of(own):
@@ -236,9 +236,9 @@ def _contact(dice: random.Random, own: IntRing, rings: Rings, does: Does) -> tup
                     stretches.append((low, high, a, b))
     if not stretches:
         return None
-    low, high, a, b = dice.choice(stretches)
-    if dice.random() < 0.25:  # a part of what they share
-        low, high = low + (high - low) * dice.choice((0.0, 0.25)), low + (high - low) * dice.choice((0.75, 1.0))
+    low, high, a, b = rng.choice(stretches)
+    if rng.random() < 0.25:  # a part of what they share
+        low, high = low + (high - low) * rng.choice((0.0, 0.25)), low + (high - low) * rng.choice((0.75, 1.0))
     return tuple((a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t) for t in (low, high))
 
 
@@ -255,31 +255,31 @@ def _on_ring(contact: tuple[tuple[float, float], ...], ring: IntRing) -> bool:
 
 
 def _options(
-    dice: random.Random, shapes: list[Shape], result: Rings, pieces: list[Piece]
+    rng: random.Random, shapes: list[Shape], result: Rings, pieces: list[Piece]
 ) -> tuple[tuple[Option, ...], tuple[bool, ...], tuple[bool, ...]] | None:
-    drawn: list[tuple[Option, Rings]] = [(_shown(dice, Option()), result)]
-    if exact.is_mirror_only(result, exact.turned_over(result)) and dice.random() < 0.7:
-        drawn.append((_shown(dice, Option(slip="flipped")), exact.turned_over(result)))
-    if dice.random() < 0.3 and len(shapes) > 1:
+    drawn: list[tuple[Option, Rings]] = [(_shown(rng, Option()), result)]
+    if exact.is_mirror_only(result, exact.turned_over(result)) and rng.random() < 0.7:
+        drawn.append((_shown(rng, Option(slip="flipped")), exact.turned_over(result)))
+    if rng.random() < 0.3 and len(shapes) > 1:
         last = pieces[-1]
         rings = _rings(shapes[-2])
         if rings is not None and _is_new(rings, drawn):
-            drawn.append((_shown(dice, Option(slip="left-out", slip_piece=last.name)), rings))
-    wanted = dice.randint(3, 6)
+            drawn.append((_shown(rng, Option(slip="left-out", slip_subject=last.name)), rings))
+    wanted = rng.randint(3, 6)
     for _ in range(60):
         if len(drawn) >= wanted:
             break
-        rings = _rings(_mutated(dice, shapes[-1]))
+        rings = _rings(_mutated(rng, shapes[-1]))
         if rings is None or not _is_new(rings, drawn):
             continue
-        if dice.random() < 0.3:
+        if rng.random() < 0.3:
             rings = tuple(map(tuple, exact.turned_over(rings)))
             if not _is_new(rings, drawn):
                 continue
-        drawn.append((_by_hand(dice, rings), rings))
+        drawn.append((_by_hand(rng, rings), rings))
     if len(drawn) < 3:
         return None
-    dice.shuffle(drawn)
+    rng.shuffle(drawn)
     same = tuple(exact.same_by_turning(rings, result) for _, rings in drawn)
     mirrored = tuple(exact.is_mirror_only(rings, result) for _, rings in drawn)
     assert sum(same) == 1
@@ -290,45 +290,45 @@ def _is_new(rings: Rings, drawn: list[tuple[Option, Rings]]) -> bool:
     return not any(exact.same_by_turning(rings, other) for _, other in drawn)
 
 
-def _mutated(dice: random.Random, shape: Shape) -> Shape:
+def _mutated(rng: random.Random, shape: Shape) -> Shape:
     """The shape with a half-square or a square more, less, or both."""
     changed = set(shape)
-    for _ in range(dice.randint(1, 2)):
-        x, y, _ = dice.choice(sorted(changed))
-        half = dice.choice(lattice.halves(x, y)) if dice.random() < 0.7 else lattice.squares([(x, y)])
-        if dice.random() < 0.5:
+    for _ in range(rng.randint(1, 2)):
+        x, y, _ = rng.choice(sorted(changed))
+        half = rng.choice(lattice.halves(x, y)) if rng.random() < 0.7 else lattice.squares([(x, y)])
+        if rng.random() < 0.5:
             changed -= half
         else:
-            x, y, _ = dice.choice(list(lattice.neighbours(dice.choice(sorted(changed or shape)))))
-            changed |= dice.choice(lattice.halves(x, y))
+            x, y, _ = rng.choice(list(lattice.neighbours(rng.choice(sorted(changed or shape)))))
+            changed |= rng.choice(lattice.halves(x, y))
         if not changed:
             return shape
     return frozenset(changed)
 
 
-def _shown(dice: random.Random, option: Option) -> Option:
+def _shown(rng: random.Random, option: Option) -> Option:
     return Option(
         slip=option.slip,
-        slip_piece=option.slip_piece,
-        turned=dice.choice((0.0, 45.0 * dice.randrange(8), dice.uniform(-180, 180))),
-        scale=dice.choice((1.0, 1.0, 0.75, 1.5)),
+        slip_subject=option.slip_subject,
+        turned=rng.choice((0.0, 45.0 * rng.randrange(8), rng.uniform(-180, 180))),
+        scale=rng.choice((1.0, 1.0, 0.75, 1.5)),
     )
 
 
-def _by_hand(dice: random.Random, rings: Rings) -> Option:
+def _by_hand(rng: random.Random, rings: Rings) -> Option:
     """An option by its corners: at another place, turned, now and then to another scale."""
-    angle = dice.choice((0.0, 90.0, 45.0, dice.uniform(0, 360)))
-    factor = dice.choice((1.0, 1.0, 0.5, 1.25)) * cmath.exp(1j * math.radians(angle))
-    shift = complex(dice.randint(-4, 4), dice.randint(-4, 4))
+    angle = rng.choice((0.0, 90.0, 45.0, rng.uniform(0, 360)))
+    factor = rng.choice((1.0, 1.0, 0.5, 1.25)) * cmath.exp(1j * math.radians(angle))
+    shift = complex(rng.randint(-4, 4), rng.randint(-4, 4))
 
     def own(ring: IntRing) -> tuple[tuple[float, float], ...]:
         return tuple(
-            ((factor * complex(*p) + shift).real, (factor * complex(*p) + shift).imag) for p in _typed(dice, ring)
+            ((factor * complex(*p) + shift).real, (factor * complex(*p) + shift).imag) for p in _typed(rng, ring)
         )
 
     return Option(
         corners=own(rings[0]),
         holes=tuple(own(hole) for hole in rings[1:]),
-        turned=dice.choice((0.0, 90.0, dice.uniform(-180, 180))),
+        turned=rng.choice((0.0, 90.0, rng.uniform(-180, 180))),
         scale=1.0 / abs(factor),
     )

@@ -10,7 +10,7 @@ from textwrap import wrap
 from ..document.format import Format
 from ..intake.item_reader import format_of_kind
 from ..intake.lesson_reader import LESSON, PART
-from ..item.glossary import Told, keys_told
+from ..item.glossary import Explanation, keys_explained
 from ..item.model import Manner
 from ..item.option_reader import MADE
 from ..item.series_reader import SERIES
@@ -39,7 +39,7 @@ def remarks(lines: Iterable[str]) -> str:
     return "\n".join(f"# {line}".rstrip() for line in told)
 
 
-def _sections(table: Format, below: Mapping[str, Told]) -> dict[str, list[str]]:
+def _sections(table: Format, below: Mapping[str, Explanation]) -> dict[str, list[str]]:
     """For each top-level key its own meaning, and below it what is told of its value."""
     return {
         field.key: [
@@ -61,9 +61,9 @@ def _lines(told: str | Mapping[str, str]) -> list[str]:
 @cache
 def item_remarks(kind: str) -> Mapping[str, list[str]]:
     """For each top-level key of an item of a kind, in order, the lines that tell it and the keys below it."""
-    below = kind_named(kind).told_of_keys()
-    made: Told = ("To have wrong ones made: options: {make: 4, seed: 7}", keys_told(MADE))
-    accepted: Told = (
+    below = kind_named(kind).key_glossary()
+    made: Explanation = ("To have wrong ones made: options: {make: 4, seed: 7}", keys_explained(MADE))
+    accepted: Explanation = (
         "Any of these kinds, as the command explainers check --certificate tells them:",
         kind_named(kind).keys.warnings,
     )
@@ -74,7 +74,7 @@ def item_remarks(kind: str) -> Mapping[str, list[str]]:
 @cache
 def lesson_remarks() -> Mapping[str, list[str]]:
     """The same of a lesson."""
-    return _sections(LESSON, {"parts": (keys_told(PART), "Ways to show an item, after as:", _MANNERS)})
+    return _sections(LESSON, {"parts": (keys_explained(PART), "Ways to show an item, after as:", _MANNERS)})
 
 
 @cache

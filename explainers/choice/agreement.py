@@ -31,7 +31,7 @@ class AgreementFact(Fact):
         ours = _sides(self.option)
         return len(ours) == self.sides and self.agreeing == _agreeing(ours, self.outline, self.tolerance)
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """How many sides there are, and which of them agree."""
         agreeing = sorted(fingerprint.points(side, origin) for side in self.agreeing)
         return ("agreement", self.label, self.sides, tuple(agreeing))

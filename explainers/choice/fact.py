@@ -19,13 +19,13 @@ from typing import ClassVar
 from ..errors import FactError
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point
-from .fingerprint import Grains, fingerprint_of
+from .fingerprint import FingerprintParts, fingerprint_of
 
-__all__ = ["Deed", "Fact", "Stated", "verified"]
+__all__ = ["ActionClaims", "Fact", "Stated", "verified"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Deed:
+class ActionClaims:
     """What is done with a part of a question, such as joining a piece, by the words that claim it."""
 
     claim: re.Pattern[str]
@@ -45,8 +45,8 @@ class Stated:
     pieces: tuple[str, ...] = ()
     is_moved: bool = False  # whether the piece is turned, slid, joined or cut away
     mark: str = ""
-    deed: Deed | None = None  # what is done with the piece
-    may_be_other_deed: bool = False  # whether words may tell of something else that is done as well
+    action: ActionClaims | None = None  # what is done with the piece
+    may_be_other_action: bool = False  # whether words may tell of something else that is done as well
     label: str = ""  # of an option
     is_right: bool = False  # whether that option is the right one
     may_be_flip: bool = False  # whether something may be called flipped
@@ -66,7 +66,7 @@ class Fact:
         """Whether the statement is true of the geometry that the fact carries."""
         raise NotImplementedError
 
-    def grains(self, origin: Point) -> Grains:
+    def fingerprint_parts(self, origin: Point) -> FingerprintParts:
         """The figures and places that words may speak of, as numbers of grains: see ``fingerprint``.
 
         origin : the question's lower left; places are taken from there
@@ -75,7 +75,7 @@ class Fact:
 
     def fingerprint(self, origin: Point) -> str:
         """It changes with the figures and places that words may speak of, and with nothing else."""
-        return fingerprint_of(self.grains(origin))
+        return fingerprint_of(self.fingerprint_parts(origin))
 
     def stated(self) -> Stated:
         """What words about the fact are held against."""

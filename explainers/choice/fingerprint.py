@@ -14,9 +14,9 @@ from collections.abc import Iterable
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point
 
-__all__ = ["Grains", "angle", "fingerprint_of", "length", "lower_left", "points", "shape"]
+__all__ = ["FingerprintParts", "angle", "fingerprint_of", "length", "lower_left", "points", "shape"]
 
-Grains = tuple[object, ...]
+FingerprintParts = tuple[object, ...]
 
 # Counted from an odd offset: figures such as 0.5 or 1/8 would else lie on the border between two grains.
 OFFSET = 0.3171
@@ -44,7 +44,7 @@ def points(places: Iterable[Point], origin: Point) -> tuple[tuple[int, int], ...
     return tuple(sorted((length(x - origin[0]), length(y - origin[1])) for x, y in places))
 
 
-def shape(outline: Outline, origin: Point) -> Grains:
+def shape(outline: Outline, origin: Point) -> FingerprintParts:
     """Where the corners of an outline are."""
     return tuple(points(ring, origin) for ring in (outline.exterior, *sorted(outline.holes)))
 

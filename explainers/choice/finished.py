@@ -32,7 +32,7 @@ class OutlineFact(Fact):
             and abs(self.outline.area - self.area) <= computed(self.tolerance) * perimeter(self.outline.exterior)
         )
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """Its figures, and where its corners are."""
         area = fingerprint.length(self.area)
         return ("outline", self.corners, self.holes, area, fingerprint.shape(self.outline, origin))

@@ -20,7 +20,7 @@ from ..geometry.fit import best_fit
 from ..geometry.hausdorff import hausdorff_distance
 from ..geometry.outline import Outline
 from ..geometry.rings import diameter, shortest_side
-from .presentation import dice_of, key_place, shown_turns
+from .presentation import key_place, rng_for, shown_turns
 from .question import MadeOptions, Option, Question
 from .slip import CannotBeMade, SlipCase, Slips, subjects_of
 from .soundness import NEARLY_RIGHT
@@ -64,7 +64,7 @@ class _Candidate:
     def option(self) -> Option:
         """As a teacher would write it; what two slips make is written by its corners."""
         if len(self.cases) == 1:
-            return Option(slip=self.cases[0].slip, slip_piece=self.cases[0].subject)
+            return Option(slip=self.cases[0].slip, slip_subject=self.cases[0].subject)
         decimals = decimals_for(self.outline.exterior)
         exterior, *holes = (
             tuple((round(x, decimals), round(y, decimals)) for x, y in ring) for ring in self.outline.rings
@@ -82,12 +82,12 @@ def with_made_options(item: Q, made: MadeOptions, slips: Slips) -> Q:
     chosen = search.chosen()
     if chosen is None:
         raise ItemError([_too_few(search, made)])
-    dice = dice_of(made.seed, item.name, "order of the wrong options")
-    wrong = dice.sample(chosen, len(chosen))
+    rng = rng_for(made.seed, item.name, "order of the wrong options")
+    wrong = rng.sample(chosen, len(chosen))
     key = key_place(made.seed, item.name, len(wrong) + 1)
     shown: list[_Candidate | None] = [*wrong[:key], None, *wrong[key:]]
     orders = [rotational_symmetry_order(one.outline if one else slips.outline, slips.tolerance) for one in shown]
-    turns = shown_turns(dice_of(made.seed, item.name, "turns"), orders, key)
+    turns = shown_turns(rng_for(made.seed, item.name, "turns"), orders, key)
     options = tuple(
         replace(one.option if one else Option(), turned=turn) for one, turn in zip(shown, turns, strict=True)
     )
@@ -120,25 +120,25 @@ class _Search:
 
     def chosen(self) -> tuple[_Candidate, ...] | None:
         """Candidates that may stand beside each other; None where there are not enough."""
-        dice = dice_of(self.made.seed, self.name, "slips")
-        self._gather(dice, self.slips.singles())
+        rng = rng_for(self.made.seed, self.name, "slips")
+        self._gather(rng, self.slips.singles())
         found = self._choice()
         if found is not None:
             return found
         pairs = list(self.slips.pairs())
-        dice.shuffle(pairs)
+        rng.shuffle(pairs)
         start = 0
         for end in PAIRS_TRIED:
             if start >= len(pairs):
                 break
-            self._gather(dice, pairs[start:end])
+            self._gather(rng, pairs[start:end])
             found = self._choice()
             if found is not None:
                 return found
             start = end
         return None
 
-    def _gather(self, dice: random.Random, cases: Iterable[tuple[SlipCase, ...]]) -> None:
+    def _gather(self, rng: random.Random, cases: Iterable[tuple[SlipCase, ...]]) -> None:
         """Add to the pool what these slips make."""
         for together in cases:
             try:
@@ -153,7 +153,7 @@ class _Search:
             self._pool.append(
                 _Candidate(
                     index=len(self._pool),
-                    chance=dice.random(),
+                    chance=rng.random(),
                     cases=together,
                     outline=outline,
                     reach=diameter(outline.exterior),

@@ -43,7 +43,7 @@ def option_codes(item: Question, outlines: Sequence[Outline]) -> tuple[str, ...]
 
 def _recipe(item_name: str, option: Option) -> object:
     # The item's name makes the right option's code another one in each item: nobody can learn to know it.
-    return item_name, option.slip, option.slip_piece
+    return item_name, option.slip, option.slip_subject
 
 
 def _look(outline: Outline) -> object:

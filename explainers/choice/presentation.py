@@ -17,7 +17,7 @@ from typing import TypeVar
 
 from .question import Question
 
-__all__ = ["MOST_VERSIONS", "STEP_DEG", "dice_of", "in_order", "key_place", "orders", "shown_turns"]
+__all__ = ["MOST_VERSIONS", "STEP_DEG", "in_order", "key_place", "orders", "rng_for", "shown_turns"]
 
 STEP_DEG = 15  # turns are whole multiples: no two options then come so near in turn that they look alike
 
@@ -25,7 +25,7 @@ Q = TypeVar("Q", bound=Question)
 MOST_VERSIONS = 6  # three options, the fewest there may be, stand in six orders: no two versions need be alike
 
 
-def dice_of(seed: int, item_name: str, purpose: str) -> random.Random:
+def rng_for(seed: int, item_name: str, purpose: str) -> random.Random:
     """A source of chance of its own for each purpose, so that drawing more for one changes nothing of another."""
     digest = hashlib.sha256(f"{purpose}\n{seed}\n{item_name}".encode()).digest()
     return random.Random(int.from_bytes(digest, "big"))
@@ -37,7 +37,7 @@ def key_place(seed: int, item_name: str, count: int) -> int:
     return int.from_bytes(digest, "big") % count  # 256 bits: what the remainder favours is far below any counting
 
 
-def shown_turns(dice: random.Random, orders: Sequence[int], key: int) -> tuple[float, ...]:
+def shown_turns(rng: random.Random, orders: Sequence[int], key: int) -> tuple[float, ...]:
     """A turn in degrees for each option, 0 to 345, no two alike.
 
     orders : in how many turned positions each option looks the same
@@ -48,7 +48,7 @@ def shown_turns(dice: random.Random, orders: Sequence[int], key: int) -> tuple[f
     """
     bag = list(range(STEP_DEG, 360, STEP_DEG))
     while True:
-        turns = dice.sample(bag, len(orders))
+        turns = rng.sample(bag, len(orders))
         if any(_as_it_comes_out(turn, order) for turn, order in zip(turns, orders, strict=True)):
             continue
         if [turn % 90 == 0 for turn in turns].count(True) == 1 and turns[key] % 90 == 0:

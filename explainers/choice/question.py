@@ -24,7 +24,7 @@ class Option:
     corners: Ring | None = None  # None: made from the result
     holes: tuple[Ring, ...] = ()
     slip: str | None = None  # with corners None: the slip; None is the true outline itself
-    slip_piece: str | None = None  # the piece that the slip happens to, where the slip needs one
+    slip_subject: str | None = None  # the piece that the slip happens to, where the slip needs one
     turned: float = 0.0
     scale: float = 1.0
     name: str | None = None  # used in step ids in place of a short code of the outline; learners never see it

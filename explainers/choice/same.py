@@ -38,7 +38,7 @@ class SameFact(Fact):
             return False
         return all(any(_is_laid(hole, other, self.tolerance) for other in goal.holes) for hole in laid.holes)
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """How far it turns, and the outline that it is."""
         return ("same", self.label, fingerprint.angle(self.turn_deg), fingerprint.shape(self.outline, origin))
 

@@ -17,14 +17,14 @@ from .slip import CannotBeMade, MakesTheResult, SlipCase, Slips, subjects_of
 from .soundness import repeated_outlines, unsound_because, warnings
 from .verdicts import judgements, verdicts
 
-__all__ = ["Ground", "answered", "grounded", "refused", "solved", "with_pairs"]
+__all__ = ["VerdictBasis", "answered", "basis_for", "refused", "solved", "with_pairs"]
 
 A = TypeVar("A", bound=Answer)
 S = TypeVar("S", bound=Solution)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ground:
+class VerdictBasis:
     """What verdicts stand on."""
 
     item: Question  # with its options, made or written
@@ -32,7 +32,7 @@ class Ground:
     options: tuple[Outline, ...]  # in their own coordinates
 
 
-def grounded(item: Question, slips: Slips, faults: Sequence[Fault] = ()) -> Ground:
+def basis_for(item: Question, slips: Slips, faults: Sequence[Fault] = ()) -> VerdictBasis:
     """The options made or drawn.
 
     faults : found so far
@@ -44,7 +44,7 @@ def grounded(item: Question, slips: Slips, faults: Sequence[Fault] = ()) -> Grou
     found = [*faults, *(fault for fault in unmade if fault not in faults)]
     if found:  # else the verdicts will tell
         raise ItemError([*found, *repeated_outlines(known, slips.outline, slips.tolerance)])
-    return Ground(item=item, slips=slips, options=tuple(shape for shape in known if shape is not None))
+    return VerdictBasis(item=item, slips=slips, options=tuple(shape for shape in known if shape is not None))
 
 
 def refused(item: Question, slips: Slips, *, is_named: bool) -> list[Fault]:
@@ -63,17 +63,17 @@ def refused(item: Question, slips: Slips, *, is_named: bool) -> list[Fault]:
     return []
 
 
-def answered(ground: Ground, build: Callable[..., A]) -> A:
+def answered(basis: VerdictBasis, build: Callable[..., A]) -> A:
     """Which option is right; without a fit, a reason or a slip.
 
     build  : the answer of a kind, given all that any answer has
     Raises : ItemError where two wrong options are the same outline
     """
-    slips = ground.slips
-    judged = judgements(ground.options, slips.outline, slips.tolerance)
+    slips = basis.slips
+    judged = judgements(basis.options, slips.outline, slips.tolerance)
     key, because = _ruled(judged, slips)
     return build(
-        item=ground.item,
+        item=basis.item,
         outline=slips.outline,
         verdicts=judged,
         key=key,
@@ -83,7 +83,7 @@ def answered(ground: Ground, build: Callable[..., A]) -> A:
 
 
 def solved(
-    ground: Ground,
+    basis: VerdictBasis,
     build: Callable[..., S],
     *,
     warned: Sequence[Warning_],
@@ -98,9 +98,9 @@ def solved(
     pairs  : whether pairs of slips are sought too for options drawn by hand that no single slip makes
     Raises : ItemError where two wrong options are the same outline
     """
-    item, slips = ground.item, ground.slips
+    item, slips = basis.item, basis.slips
     # Options that were asked for may be made by two slips, and are written by their corners then.
-    judged = verdicts(item, ground.options, slips, pairs=pairs or item.made is not None)
+    judged = verdicts(item, basis.options, slips, pairs=pairs or item.made is not None)
     key, because = _ruled(judged, slips)
     order = rotational_symmetry_order(slips.outline, slips.tolerance)
     found = (*warned, *warnings(item, drawn, slips.outline, judged, order))
@@ -182,7 +182,7 @@ def _outline_of(option: Option, slips: Slips) -> Outline:
         return Outline.of(option.corners, option.holes)
     if option.slip is None:
         return slips.outline
-    case = SlipCase(slip=option.slip, subject=option.slip_piece)
+    case = SlipCase(slip=option.slip, subject=option.slip_subject)
     if not slips.knows(case):
         return slips.outline  # told already, with the field that is wrong
     try:

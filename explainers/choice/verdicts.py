@@ -85,7 +85,7 @@ def _verdict(label: str, code: str, option: Option, shape: Outline, slips: Slips
 def _slip(label: str, option: Option, shape: Outline, slips: Slips, *, mirrored: bool, pairs: bool) -> SlipFact | None:
     """The slip that the file names, or the one that makes an outline drawn by hand."""
     if option.slip is not None:
-        return slips.fact_of(label, (SlipCase(slip=option.slip, subject=option.slip_piece),), shape)
+        return slips.fact_of(label, (SlipCase(slip=option.slip, subject=option.slip_subject),), shape)
     if mirrored:
         return slips.fact_of(label, (SlipCase(slip=FLIPPED),), shape)
     return slips.diagnosed(label, shape, pairs=pairs)

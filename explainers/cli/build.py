@@ -45,12 +45,12 @@ def build(
     """Make all outputs of all that is named."""
     from ..batch import ALL_OUTPUTS
     from ..batch import build as built_each
-    from ..item.faults import ToldOnce
+    from ..item.faults import ReportedFaults
     from .progress import shown_progress
     from .streams import complain, say
     from .telling import tell_aside, tell_length, tell_voice, tell_warnings_of, tell_words
 
-    codes, told = [], ToldOnce()
+    codes, told = [], ReportedFaults()
     wanted = tuple(dict.fromkeys(only or ALL_OUTPUTS))
     look, speed = theme_given(theme), pace_given(pace)
     with shown_progress() as bars:

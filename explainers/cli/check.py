@@ -42,7 +42,7 @@ def check(
     from ..checking.report import certificate_json, item_json, lesson_json, series_json
     from ..checking.series import items_meant, surveyed
     from ..intake.workspace import Workspace
-    from ..item.faults import ToldOnce
+    from ..item.faults import ReportedFaults
     from .check_report import CODES, row_of, show, show_certificate, show_footnotes, show_repeats, show_series
     from .streams import complain, say
     from .telling import tell_faults, tell_length, tell_word_warnings, warning_lines
@@ -77,7 +77,7 @@ def check(
         else:
             show(rows)
         show_repeats(repeats)
-    told = ToldOnce()
+    told = ReportedFaults()
     for series in all_series:
         survey = surveyed(series, workspace)
         if json:

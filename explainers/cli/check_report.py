@@ -17,14 +17,14 @@ if TYPE_CHECKING:
     from ..checking.items import Outcome, Repeated
     from ..choice.series_survey import Survey
 
-__all__ = ["CODES", "Row", "row_of", "show", "show_certificate", "show_footnotes", "show_repeats", "show_series"]
+__all__ = ["CODES", "ReportRow", "row_of", "show", "show_certificate", "show_footnotes", "show_repeats", "show_series"]
 
 CODES = {State.SOUND: SOUND, State.UNSOUND: UNSOUND, State.REFUSED: REFUSED}
 COLOUR = {State.SOUND: "green", State.UNSOUND: "yellow", State.REFUSED: "red"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class ReportRow:
     """What is printed of one item; all that is held of it, so that a large folder takes no memory."""
 
     name: str
@@ -33,7 +33,7 @@ class Row:
     lines: tuple[str, ...]
 
 
-def row_of(outcome: Outcome) -> Row:
+def row_of(outcome: Outcome) -> ReportRow:
     """One item: whether it is sound, its key, why each other option is wrong; or how many faults it has."""
     from ..choice.words.certificate import pause_in_brief
     from ..choice.words.report import reason_in_brief
@@ -42,10 +42,10 @@ def row_of(outcome: Outcome) -> Row:
     if solution is None:
         count = len(outcome.faults)
         told = f"{count} {'fault' if count == 1 else 'faults'}"
-        return Row(name=outcome.path.stem, state=outcome.state, key="-", lines=(told,))
+        return ReportRow(name=outcome.path.stem, state=outcome.state, key="-", lines=(told,))
     wrong = [f"{verdict.label}: {reason_in_brief(verdict)}" for verdict in solution.verdicts if not verdict.same]
     pause = [pause_in_brief(solution.suggested_pause_s)] if solution.sound else []
-    return Row(
+    return ReportRow(
         name=outcome.name,
         state=outcome.state,
         key=solution.key or "-",
@@ -53,7 +53,7 @@ def row_of(outcome: Outcome) -> Row:
     )
 
 
-def show(rows: Sequence[Row]) -> None:
+def show(rows: Sequence[ReportRow]) -> None:
     """All items: a table where the output is a terminal, else plain lines that nothing cuts short."""
     if sys.stdout.isatty():
         _show_table(rows)
@@ -77,7 +77,7 @@ def show_series(outcome: SeriesOutcome, survey: Survey) -> None:
         say(f"    {note}")
 
 
-def _show_lines(rows: Sequence[Row]) -> None:
+def _show_lines(rows: Sequence[ReportRow]) -> None:
     width = max((len(row.name) for row in rows), default=0)
     for row in rows:
         say(f"{row.name:{width}}  {row.state.value:9}  key {row.key}")
@@ -85,7 +85,7 @@ def _show_lines(rows: Sequence[Row]) -> None:
             say(f"    {line}")
 
 
-def _show_table(rows: Sequence[Row]) -> None:
+def _show_table(rows: Sequence[ReportRow]) -> None:
     from rich.console import Console
     from rich.table import Table
     from rich.text import Text

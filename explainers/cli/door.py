@@ -16,7 +16,7 @@ from ..errors import ExplainersError, ItemError, UnsoundItemError, faults_of
 from .streams import complain, silence
 
 if TYPE_CHECKING:
-    from ..item.faults import ToldOnce
+    from ..item.faults import ReportedFaults
 
 __all__ = ["INTERRUPTED", "PIPE_CLOSED", "REFUSED", "SOUND", "UNSOUND", "at_the_door", "tell", "worst"]
 
@@ -34,7 +34,7 @@ def worst(codes: Iterable[int]) -> int:
     return max(codes, default=SOUND)
 
 
-def tell(error: Exception, path: Path | None = None, told: ToldOnce | None = None) -> int:
+def tell(error: Exception, path: Path | None = None, told: ReportedFaults | None = None) -> int:
     """Say what went wrong, each fault on its own line, for the exit code that goes with it.
 
     path : the file that was being worked on, for an error that does not name one

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from ..batch import Built, Job
     from ..errors import Fault
-    from ..fitting.takes import Found
+    from ..fitting.takes import FoundTake
     from ..storyboard.model import Storyboard
 
 __all__ = ["app"]
@@ -139,7 +139,7 @@ def _accepted(job: Job, storyboard: Storyboard, step_ids: Sequence[str]) -> bool
 
 def _found(
     job: Job, storyboard: Storyboard, takes: Path | None, log: Path | None, loudness_lufs: float
-) -> tuple[Sequence[Found], Sequence[Fault]]:
+) -> tuple[Sequence[FoundTake], Sequence[Fault]]:
     from ..fitting.making import takes_kept
     from ..fitting.takes import found_in_files, found_in_recording, found_with_log
 

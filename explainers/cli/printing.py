@@ -133,10 +133,10 @@ def _sets(paths: Sequence[Path], codes: list[int], workspace: Workspace) -> Iter
     """Each lesson named, then all items named or in a folder named, in order; what is refused is told."""
     from ..errors import ItemError
     from ..intake.reader import item_files, lesson_or_item_files
-    from ..item.faults import ToldOnce
+    from ..item.faults import ReportedFaults
     from ..item.folder import nothing_in
 
-    told = ToldOnce()
+    told = ReportedFaults()
     items: dict[Path, Path] = {}
     refused = False
     for named in paths:

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..batch import Built, jobs_of
-from ..item.faults import ToldOnce
+from ..item.faults import ReportedFaults
 from ..making import Making
 from .door import SOUND, tell, worst
 from .progress import shown_progress
@@ -43,7 +43,7 @@ def write_each(
     from ..intake.workspace import Workspace  # here: --help must stay light
     from ..item.series_folder import is_many
 
-    codes, told, workspace = [], ToldOnce(), Workspace()
+    codes, told, workspace = [], ReportedFaults(), Workspace()
     wanted = (outputs,) if isinstance(outputs, str) else outputs
     for found in jobs_of(paths, theme, pace, workspace=workspace):
         if isinstance(found, Built):

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from .file_text import Unreadable
 from .key_order import KeyOrder
-from .laid_out import Collection, LaidOutEntry, Leaf, Value, laid_out, remarks_in
+from .laid_out import Collection, LaidOutEntry, LaidOutValue, Leaf, laid_out, remarks_in
 from .yaml_text import broken, text_yaml
 
 __all__ = ["house_form"]
@@ -130,7 +130,7 @@ class _Setting:
         return [f"{start} {first}", *further]
 
 
-def _is_numbers(value: Value, levels: int = 2) -> bool:
+def _is_numbers(value: LaidOutValue, levels: int = 2) -> bool:
     if isinstance(value, Leaf):
         return not value.quoted and bool(_NUMBER.match(value.text))
     if value.is_map or levels == 0:
@@ -142,7 +142,7 @@ def _sorted(entries: list[LaidOutEntry], order: KeyOrder) -> list[LaidOutEntry]:
     return sorted(entries, key=lambda entry: order.rank(entry.key.text if entry.key else ""))
 
 
-def _flat(value: Value, order: KeyOrder) -> str:
+def _flat(value: LaidOutValue, order: KeyOrder) -> str:
     """A value on one line."""
     if isinstance(value, Leaf):
         plain = _scalar(value)

@@ -14,7 +14,7 @@ import yaml
 
 from .yaml_events import events_of, index_of
 
-__all__ = ["Collection", "LaidOutEntry", "Leaf", "Value", "laid_out", "remarks_in"]
+__all__ = ["Collection", "LaidOutEntry", "LaidOutValue", "Leaf", "laid_out", "remarks_in"]
 
 _REMARK = re.compile("#.*")
 _EMPTY_LINE = re.compile(r"^[ \t]*$", re.MULTILINE)
@@ -54,7 +54,7 @@ class Collection:
         )
 
 
-Value = Leaf | Collection
+LaidOutValue = Leaf | Collection
 
 
 @dataclass(slots=True, eq=False)
@@ -63,7 +63,7 @@ class LaidOutEntry:
 
     start: int
     key: Leaf | None
-    value: Value
+    value: LaidOutValue
     column: int = 0  # of the key, or of the dash
     above: list[str] = field(default_factory=list)  # remarks on lines of their own, "" for an empty line
     beside: str = ""
@@ -95,7 +95,7 @@ def remarks_in(text: str, root: Collection) -> list[str]:
     return [remark for _, remark in sorted(_remarks(text, root))]
 
 
-def _value(event: yaml.NodeEvent, events: Iterator[yaml.Event], text: str) -> Value:
+def _value(event: yaml.NodeEvent, events: Iterator[yaml.Event], text: str) -> LaidOutValue:
     if not isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent) or event.anchor or event.tag:
         raise _RepeatsItself
     start, after = index_of(event.start_mark), index_of(event.end_mark)
@@ -127,7 +127,7 @@ def _value(event: yaml.NodeEvent, events: Iterator[yaml.Event], text: str) -> Va
     return found
 
 
-def _leaves(value: Value) -> Iterator[Leaf]:
+def _leaves(value: LaidOutValue) -> Iterator[Leaf]:
     """All words and numbers, keys among them, in order."""
     if isinstance(value, Leaf):
         yield value
@@ -204,7 +204,7 @@ def _has_own_lines(place: _Place) -> bool:
     return isinstance(value, Collection) and not value.in_brackets
 
 
-def _stands_inside(at: int, remark: str, value: Value) -> bool:
+def _stands_inside(at: int, remark: str, value: LaidOutValue) -> bool:
     """Whether a remark or an empty line stands within a value that is set as one."""
     if not value.start <= at < value.end or (isinstance(value, Collection) and not value.in_brackets):
         return False

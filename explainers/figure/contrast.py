@@ -31,9 +31,9 @@ __all__ = [
 TEXT = 4.5  # success criterion 1.4.3, text of any size
 GRAPHICS = 3.0  # success criterion 1.4.11, parts of a picture needed to understand it
 
-Row = tuple[float, float, float]
+MatrixRow = tuple[float, float, float]
 # Rows for red, green, blue of what is seen.
-DEFICIENCIES: dict[str, tuple[Row, Row, Row]] = {
+DEFICIENCIES: dict[str, tuple[MatrixRow, MatrixRow, MatrixRow]] = {
     "protan": (
         (0.152286, 1.052583, -0.204868),
         (0.114503, 0.786281, 0.099216),

@@ -12,7 +12,7 @@ from typing import Any
 import shapely
 
 from ..geometry.rings import extent, shortest_side, sides
-from ..typeface.faces import Box, label_box
+from ..typeface.faces import Bounds, label_box
 from .model import (
     CAPTION_TOP,
     PX_PER_UNIT,
@@ -26,7 +26,7 @@ from .model import (
     Figure,
     Label,
     Lines,
-    is_cloth,
+    is_material,
 )
 from .strokes import arrow_parts
 from .theme_checks import LEAST_TYPE
@@ -78,21 +78,21 @@ def too_small(figure: Figure) -> list[str]:
             continue
         if isinstance(entry, Label) and entry.size < LEAST_TYPE - _SLACK:
             faults.append(f"label {entry.id!r} ({entry.text!r}) is set at {entry.size * PX_PER_UNIT:.1f} px")
-        if isinstance(entry, Area) and is_cloth(entry.role):
+        if isinstance(entry, Area) and is_material(entry.role):
             shortest = shortest_side(entry.rings) if entry.rings else 1.0
             if shortest < LEAST_SIDE - _SLACK:
                 faults.append(f"{entry.id!r} has a side of {shortest * PX_PER_UNIT:.1f} px")
     return faults
 
 
-def _crosses(entry: Entry, order: int, box: Box, covers: list[tuple[int, Entry, Box | None]]) -> bool:
+def _crosses(entry: Entry, order: int, box: Bounds, covers: list[tuple[int, Entry, Bounds | None]]) -> bool:
     """Whether any of the entry that can be seen lies in the box."""
     window = shapely.box(*box)
     inked = shapely.union_all(list(_inked(entry, box))).intersection(window)
     return not inked.is_empty and not _hidden(inked, order, covers)
 
 
-def _hidden(shape: Any, order: int, covers: list[tuple[int, Entry, Box | None]]) -> bool:
+def _hidden(shape: Any, order: int, covers: list[tuple[int, Entry, Bounds | None]]) -> bool:
     left = shape
     for later, cover, bounds in covers:
         if later > order and bounds is not None and _meet(left.bounds, bounds):
@@ -116,7 +116,7 @@ def _filled(entry: Entry) -> Any:
     return area
 
 
-def _inked(entry: Entry, box: Box) -> Iterator[Any]:
+def _inked(entry: Entry, box: Bounds) -> Iterator[Any]:
     """The strokes and discs of an entry that come near the box, as areas."""
     match entry:
         case Area() if entry.stroke is not None:
@@ -139,13 +139,13 @@ def _inked(entry: Entry, box: Box) -> Iterator[Any]:
             yield shapely.Polygon(head)
 
 
-def _stroke(segment: tuple[Any, Any], width: float, box: Box) -> Iterator[Any]:
+def _stroke(segment: tuple[Any, Any], width: float, box: Bounds) -> Iterator[Any]:
     (ax, ay), (bx, by) = segment
     if _meet((min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)), _grown(box, width)):
         yield shapely.LineString(segment).buffer(width / 2)
 
 
-def _bounds(entry: Entry) -> Box | None:
+def _bounds(entry: Entry) -> Bounds | None:
     """A box that holds the entry, its strokes included; None for one that shows nothing."""
     match entry:
         case Area():
@@ -165,11 +165,11 @@ def _bounds(entry: Entry) -> Box | None:
     return _grown(extent(points), reach)
 
 
-def _grown(box: Box, by: float) -> Box:
+def _grown(box: Bounds, by: float) -> Bounds:
     return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
 
 
-def _meet(one: Box, other: Box) -> bool:
+def _meet(one: Bounds, other: Bounds) -> bool:
     """Whether two boxes, either of which may be flat, have more in common than a rim."""
     return (
         one[0] < other[2] - _SLACK

@@ -30,7 +30,7 @@ __all__ = [
     "Lines",
     "Role",
     "drawing_moves",
-    "is_cloth",
+    "is_material",
     "moved_entry",
 ]
 
@@ -62,12 +62,12 @@ class Role(StrEnum):
     CLOCK = "clock"  # the countdown of a pause
 
 
-_NO_CLOTH = frozenset(Role) - {Role.OUTLINE, Role.OPTION}
+_NO_MATERIAL = frozenset(Role) - {Role.OUTLINE, Role.OPTION}
 
 
-def is_cloth(role: str) -> bool:
+def is_material(role: str) -> bool:
     """Whether a role is that of material: more than a sign, a word, or what lies under them."""
-    return role not in _NO_CLOTH
+    return role not in _NO_MATERIAL
 
 
 class Align(StrEnum):

@@ -34,8 +34,8 @@ def outline_entries(
 ) -> tuple[Entry, ...]:
     """The outline alone: its cloth beneath, its thick side line above."""
     rings, name = tuple(view.apply(ring) for ring in outline.rings), THE_OUTLINE.group
-    cloth = Area(
+    material = Area(
         id=f"{name}-cloth", group=name, subject=THE_OUTLINE, role=Role.OUTLINE, rings=rings, fill=theme.outline
     )
-    line = replace(cloth, id=name, fill=None, stroke=theme.ink, width=theme.outline_width)
-    return (*((cloth,) if filled else ()), *((line,) if stroked else ()))
+    line = replace(material, id=name, fill=None, stroke=theme.ink, width=theme.outline_width)
+    return (*((material,) if filled else ()), *((line,) if stroked else ()))

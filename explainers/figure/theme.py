@@ -22,14 +22,14 @@ class Fabric:
 
     fill: str
     pattern: str  # the colour of what it wears
-    wears: str  # a pattern by its name in ``style.PATTERNS``
+    pattern_name: str  # a pattern by its name in ``style.PATTERNS``
     word: str  # what labels say of it
     dashed: bool = False  # its sides
 
 
 _FABRICS = {
-    "join": Fabric(fill="#DCEBDD", pattern="#2F6F5E", wears="dots", word="join"),
-    "cut": Fabric(fill="#F3DDD3", pattern="#8A3B2E", wears="lines", word="cut", dashed=True),
+    "join": Fabric(fill="#DCEBDD", pattern="#2F6F5E", pattern_name="dots", word="join"),
+    "cut": Fabric(fill="#F3DDD3", pattern="#8A3B2E", pattern_name="lines", word="cut", dashed=True),
 }
 
 
@@ -62,7 +62,7 @@ class Theme:
     stitch_to_come: str = "#CDC3AC"  # decoration: what is done is told by the others
 
     # Patterns, each by its name in ``style.PATTERNS``
-    differs_wears: str = "tint"  # the place where an option differs: a tint, or a pattern where there is to be none
+    differs_pattern: str = "tint"  # the place where an option differs: a tint, or a pattern where there is to be none
     pattern_spacing: float = 0.21
     hatch_deg: float = 45.0  # direction of lines in the piece's own frame
     dot_radius: float = 0.042

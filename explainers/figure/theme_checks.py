@@ -26,7 +26,7 @@ LEAST_TYPE = 32 / PX_PER_UNIT  # nothing smaller is written, in stage units
 _LEAST_WEIGHT = 3 / PX_PER_UNIT  # thinner saturated lines lose their colour in a clip's halved colour planes
 _SHADES = 64  # tried between a colour and black or white, for advice
 
-_CLOTH = ("base", *(f"{name}.fill" for name in FABRICS), "outline", "option")
+_MATERIAL = ("base", *(f"{name}.fill" for name in FABRICS), "outline", "option")
 _GROUND = ("paper", "table", "tray")
 _WEIGHTS = (
     "side_width",
@@ -63,7 +63,7 @@ _HEAVIER = (
 
 
 def _pairs() -> Iterator[tuple[str, str, float]]:
-    for below in (*_GROUND, *_CLOTH):  # words stand on grounds and cloth, degrees and signs too
+    for below in (*_GROUND, *_MATERIAL):  # words stand on grounds and cloth, degrees and signs too
         yield "ink", below, TEXT
         yield "attention", below, TEXT
         for sign in ("right", "wrong"):
@@ -202,16 +202,16 @@ def _faults_of_emphasis(theme: Theme, told: _Told) -> Iterator[Fault]:
 
 
 def _faults_of_patterns(theme: Theme, told: _Told) -> Iterator[Fault]:
-    worn = {name: theme.fabrics[name].wears for name in FABRICS}
-    for name, wears in worn.items():
-        if wears not in PATTERNS:
-            yield told.at(f"{name}.wears")(f"{wears!r} is not a pattern", f"write {listed(PATTERNS)}")
-    if theme.differs_wears not in DIFFERENCE_SHOWN:
-        yield told.at("differs_wears")(
-            f"{theme.differs_wears!r} shows no difference", f"write {listed(DIFFERENCE_SHOWN)}"
+    worn = {name: theme.fabrics[name].pattern_name for name in FABRICS}
+    for name, pattern_name in worn.items():
+        if pattern_name not in PATTERNS:
+            yield told.at(f"{name}.pattern_name")(f"{pattern_name!r} is not a pattern", f"write {listed(PATTERNS)}")
+    if theme.differs_pattern not in DIFFERENCE_SHOWN:
+        yield told.at("differs_pattern")(
+            f"{theme.differs_pattern!r} shows no difference", f"write {listed(DIFFERENCE_SHOWN)}"
         )
     for one, other in combinations(FABRICS, 2):
-        at, both = told.at(f"{other}.wears", f"{one}.wears"), {worn[one], worn[other]}
+        at, both = told.at(f"{other}.pattern_name", f"{one}.pattern_name"), {worn[one], worn[other]}
         if len(both) == 1:
             yield at(
                 f"{one} and {other} both wear {worn[other]}; they must be told apart by their pattern",
@@ -225,7 +225,7 @@ def _faults_of_patterns(theme: Theme, told: _Told) -> Iterator[Fault]:
         ("lines", 3 * theme.hatch_width, "lines"),
         ("checks", 3 * theme.hatch_width, "lines"),
     ):
-        if name in (*worn.values(), theme.differs_wears) and theme.pattern_spacing < least:
+        if name in (*worn.values(), theme.differs_pattern) and theme.pattern_spacing < least:
             yield told.at("pattern_spacing", "dot_radius", "cross_reach", "hatch_width")(
                 f"at a spacing of {shown(theme.pattern_spacing)} the {what} of a pattern run together",
                 f"make the spacing {least:.3f} or more, or the {what} smaller",

@@ -37,7 +37,7 @@ _SAID = {
     "wrong": "differs: with a ring and a cross",
     "patch_seam": "of the patchwork on title cards",
     "stitch_done": "along the top edge",
-    "differs_wears": "how the place is shown where an option differs",
+    "differs_pattern": "how the place is shown where an option differs",
     "hatch_deg": "of lines, in degrees, turned with the piece",
     "cross_reach": "half the length of its strokes",
     "dot_radius": "its radius",

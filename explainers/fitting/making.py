@@ -19,7 +19,7 @@ from ..storyboard.spoken import seconds_to_say
 from ..voice.sound import Sound
 from ..voice.track import made_ready, write_take
 from .memory import FittedTake, FittedVoice, fit_folder, read_fit, write_fit
-from .takes import Found
+from .takes import FoundTake
 
 __all__ = ["accept_words", "keep_takes", "remarks_on_sound", "takes_kept"]
 
@@ -28,7 +28,7 @@ _FAR = 1.8  # times as long, or as short, as the others make expect
 
 
 def keep_takes(
-    lesson: Path, storyboard: Storyboard, found: Sequence[Found], loudness_lufs: float, *, scratch: bool = False
+    lesson: Path, storyboard: Storyboard, found: Sequence[FoundTake], loudness_lufs: float, *, scratch: bool = False
 ) -> FittedVoice:
     """Make takes ready and remember them in place of what was remembered before of that kind of voice.
 
@@ -103,7 +103,7 @@ def accept_words(fit: FittedVoice, storyboard: Storyboard, step_ids: Collection[
     return accepted
 
 
-def remarks_on_sound(found: Sequence[Found], steps: Sequence[Step], language: str = "en") -> list[Fault]:
+def remarks_on_sound(found: Sequence[FoundTake], steps: Sequence[Step], language: str = "en") -> list[Fault]:
     """Takes that are clipped, or far longer or shorter than their words make expect at the speed of the others."""
     expected = {step.id: seconds_to_say(" ".join(step.narration), language) for step in steps if step.narration}
     speech = {one.step_id: sum(part.seconds for part in one.speech) for one in found}

@@ -13,7 +13,7 @@ from ..errors import Fault, RecordingError
 from ..storyboard.model import Step
 from ..voice.sound import Sound, read_sound
 from ..voice.speech import Stretch, heard
-from .takes import Found, Kept, kept_again
+from .takes import FoundTake, Kept, kept_again
 
 __all__ = ["scratch_takes"]
 
@@ -23,14 +23,14 @@ _MOST_BYTES = 400_000_000
 
 def scratch_takes(
     steps: Sequence[Step], language: str, command: Sequence[str], lesson: Path, kept: Kept = MappingProxyType({})
-) -> list[Found]:
+) -> list[FoundTake]:
     """A take of each step with words; what was said before in the same words by the same voice is not said again.
 
     command : the user's own program and its arguments, words on its standard input, WAV on its standard output; () for
               the machine's voice of the package espeakng-loader
     Raises  : RecordingError with every step that could not be said; OutputError where there is no machine's voice
     """
-    found: list[Found] = []
+    found: list[FoundTake] = []
     faults: list[Fault] = []
     for step in steps:
         words = " ".join(step.narration)
@@ -56,7 +56,7 @@ def scratch_takes(
         first_s = stretches[0].start_s
         speech = tuple(Stretch(start_s=one.start_s - first_s, end_s=one.end_s - first_s) for one in stretches)
         alone = sound.between(first_s, stretches[-1].end_s)
-        found.append(Found(step_id=step.id, sound=alone, speech=speech, source=source, clipped_s=0.0, file=lesson))
+        found.append(FoundTake(step_id=step.id, sound=alone, speech=speech, source=source, clipped_s=0.0, file=lesson))
     if faults:
         raise RecordingError(faults)
     return found

@@ -19,13 +19,13 @@ from .division import Doubt, division_file, read_settled, write_division
 from .memory import FittedTake
 from .prompter_log import offset_s, parts_by_log, read_log
 
-__all__ = ["Found", "Kept", "found_in_files", "found_in_recording", "found_with_log", "kept_again"]
+__all__ = ["FoundTake", "Kept", "found_in_files", "found_in_recording", "found_with_log", "kept_again"]
 
 _OTHER_FILES = frozenset({".txt", ".md", ".yaml", ".yml", ".json", ".pdf", ".html", ".csv", ".vtt", ".srt", ".docx"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class FoundTake:
     """A take as it was found."""
 
     step_id: str
@@ -39,13 +39,13 @@ class Found:
     kept: FittedTake | None = None  # the same, made ready before
 
 
-Many = tuple[list["Found"], list[Fault]]  # and what a teacher should look at
+Many = tuple[list["FoundTake"], list[Fault]]  # and what a teacher should look at
 Kept = Mapping[str, FittedTake]  # by step id: what was made ready before, as loud as it is wanted now
 
 
-def kept_again(take: FittedTake, file: Path, words: str | None = None) -> Found:
+def kept_again(take: FittedTake, file: Path, words: str | None = None) -> FoundTake:
     """A take that was found where it was before, and need not be made ready again."""
-    return Found(
+    return FoundTake(
         step_id=take.step_id,
         sound=silence(0.0),
         speech=tuple(Stretch(start_s=first, end_s=after) for first, after in take.speech),
@@ -67,7 +67,7 @@ def found_in_files(folder: Path, steps: Sequence[Step], kept: Kept = MappingProx
     """
     ids = [step.id for step in steps if step.narration]
     silent = {step.id for step in steps if not step.narration}
-    found: dict[str, Found] = {}
+    found: dict[str, FoundTake] = {}
     remarks: list[Fault] = []
     refused: list[Fault] = []
     for path in sorted(folder.iterdir()):
@@ -163,7 +163,7 @@ def found_in_recording(
                 parts[took.step_id] = took.part
             if took.doubtful or took.part is None:
                 doubts.append(Doubt(step_id=took.step_id, part=took.part, confidence=took.confidence))
-        remarks += [_nobodys(stretch, recording) for stretch in divided.left_out]
+        remarks += [_unassigned(stretch, recording) for stretch in divided.left_out]
     path = write_division(recording, doubts, settled)
     remarks += [
         Fault(
@@ -208,7 +208,7 @@ def _within(part: Stretch, stretches: Sequence[Stretch]) -> list[Stretch]:
     return [one for one in cut if one.seconds > 0.02]
 
 
-def _found(step_id: str, sound: Sound, hears: Heard, path: Path, source: str) -> Found | None:
+def _found(step_id: str, sound: Sound, hears: Heard, path: Path, source: str) -> FoundTake | None:
     if not hears.stretches:
         return None
     return replace(_cut(step_id, sound, hears.stretches, path, source, None, {}), cut_s=(0.0, 0.0))
@@ -216,7 +216,7 @@ def _found(step_id: str, sound: Sound, hears: Heard, path: Path, source: str) ->
 
 def _cut(
     step_id: str, sound: Sound, parts: Sequence[Stretch], path: Path, source: str, words: str | None, kept: Kept
-) -> Found:
+) -> FoundTake:
     cut_s = (round(parts[0].start_s, 3), round(parts[-1].end_s, 3))
     before = kept.get(step_id)
     if before is not None and before.source == source and before.cut_s == cut_s:
@@ -224,7 +224,7 @@ def _cut(
     first_s = parts[0].start_s
     alone = sound.between(first_s, parts[-1].end_s)
     speech = tuple(Stretch(start_s=one.start_s - first_s, end_s=one.end_s - first_s) for one in parts)
-    return Found(
+    return FoundTake(
         step_id=step_id,
         sound=alone,
         speech=speech,
@@ -252,6 +252,6 @@ def _silent(step_id: str, path: Path) -> Fault:
     return Fault(file=str(path), field=step_id, message=message, fix="check the microphone, and record it again")
 
 
-def _nobodys(stretch: Stretch, path: Path) -> Fault:
+def _unassigned(stretch: Stretch, path: Path) -> Fault:
     message = f"what is said from {stretch.start_s:.1f} s to {stretch.end_s:.1f} s belongs to no step and is left out"
     return Fault(file=str(path), field="", message=message, fix="nothing, if it is a slip or a take begun again")

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from ..errors import Fault
 
-__all__ = ["A_KIND", "ToldOnce", "mistaken_file"]
+__all__ = ["A_KIND", "ReportedFaults", "mistaken_file"]
 
 A_KIND = {"item": "an item", "lesson": "a lesson", "series": "a series", "theme": "a theme"}
 
@@ -25,7 +25,7 @@ def mistaken_file(found: str, wanted: str, *, field: str = "", named: str = "thi
     )
 
 
-class ToldOnce:
+class ReportedFaults:
     """What has been told of in one run."""
 
     def __init__(self) -> None:

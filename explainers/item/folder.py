@@ -19,7 +19,7 @@ __all__ = ["FileKind", "all_files", "files_in_folders", "is_theme_file", "item_f
 
 FileKind = Literal["item", "lesson", "series"]
 
-_TELLING: dict[str, FileKind] = {"item": "item", "lesson": "lesson"}
+_NAMING_KEYS: dict[str, FileKind] = {"item": "item", "lesson": "lesson"}
 # A file whose telling key is forgotten or misspelt is known by what else it holds. `series` comes last: a lesson too
 # has a key of that name.
 _HINTS: dict[str, FileKind] = {"kind": "item", "base": "item", "pieces": "item", "options": "item", "parts": "lesson"}
@@ -36,8 +36,8 @@ def kind_of_file(path: Path, opened: TextOf = text_of_file) -> FileKind | None:
     seen: list[str] = []
     try:
         for key in islice(top_level_keys(Path(path), opened), _ENOUGH_KEYS):
-            if key in _TELLING:
-                return _TELLING[key]
+            if key in _NAMING_KEYS:
+                return _NAMING_KEYS[key]
             seen.append(key)
         otherwise: FileKind | None = "series" if "series" in seen else None
     except ValueError:

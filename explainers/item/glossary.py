@@ -8,22 +8,22 @@ from ..document.format import Format
 from .ready_outlines import READY
 from .ring_reader import RING
 
-__all__ = ["Told", "keys_told", "outline_in_one", "outline_told"]
+__all__ = ["Explanation", "keys_explained", "outline_explained", "outline_in_one"]
 
-Told = tuple[str | Mapping[str, str], ...]
+Explanation = tuple[str | Mapping[str, str], ...]
 """What is told below a key, in order: a line of its own, or terms with what they mean, one below the other."""
 
 
-def keys_told(table: Format) -> dict[str, str]:
+def keys_explained(table: Format) -> dict[str, str]:
     """Each key of a format with what it means."""
     return {field.key: field.doc for field in table.fields}
 
 
-def outline_told(table: Format) -> Told:
+def outline_explained(table: Format) -> Explanation:
     """The keys of a mapping that gives an outline, and every ready one."""
     return (
         "One of corners, walk and ready gives the outline:",
-        keys_told(table),
+        keys_explained(table),
         "Ready outlines with their sizes, such as ready: {rectangle: {wide: 4, high: 2}}",
         {name: f"{ready.example}: {ready.what}" for name, ready in READY.items()},
     )

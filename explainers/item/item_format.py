@@ -23,7 +23,7 @@ __all__ = ["ItemDraft", "QuestionKeys", "item_format", "read_draft"]
 
 MAX_TITLE = 120
 
-Shared = Mapping[str, Any]
+QuestionFields = Mapping[str, Any]
 """The fields of `Question`, by name."""
 
 
@@ -38,7 +38,7 @@ class QuestionKeys:
     subjects: Callable[[Record], Sequence[str | None]]  # what slips may happen to; None for one that cannot be read
     # From what reads well, the question; beside it, as much of it from the start as reads well, which is the same for
     # one that is whole. None where that leaves nothing to solve.
-    build: Callable[[Record, Shared], tuple[Question | None, Question | None]]
+    build: Callable[[Record, QuestionFields], tuple[Question | None, Question | None]]
     examples: Mapping[str, str] = field(default_factory=dict)  # keys that may be left out, as they stand in a file
 
 

@@ -78,7 +78,7 @@ def _option(record: Record) -> Option:
         corners=corners,
         holes=holes,
         slip=slip,
-        slip_piece=subject,
+        slip_subject=subject,
         turned=record["turned"],
         scale=record["scale"],
         name=record["name"],

@@ -23,7 +23,7 @@ from ..choice.variations import Level, Variations
 from ..errors import Fault
 from ..figure.paper import Printing
 from ..figure.theme import Theme
-from ..item.glossary import Told
+from ..item.glossary import Explanation
 from ..item.item_format import QuestionKeys
 from ..item.model import Manner
 from ..item.stops import Stops
@@ -104,7 +104,7 @@ class Kind(Protocol):
     def demo_item(self) -> str:
         """The demo item that a new one begins from."""
 
-    def told_of_keys(self) -> Mapping[str, Told]:
+    def key_glossary(self) -> Mapping[str, Explanation]:
         """What a new item tells of its keys: by top-level key, its own and ``options``."""
 
     # new questions

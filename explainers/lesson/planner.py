@@ -12,7 +12,7 @@ from ..choice.model import Solution
 from ..choice.stages.context import StageSettings
 from ..choice.stages.unseen import blank_card
 from ..errors import UnsoundItemError
-from ..figure.dress import dressed, title_figure
+from ..figure.decoration import decorated, title_figure
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
@@ -68,7 +68,7 @@ def plan_unseen(lesson: Lesson, solutions: Sequence[Solution]) -> Storyboard:
 
 
 def _steps(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, *, is_seen: bool = True) -> list[Step]:
-    """From the title card to the last card, not yet dressed."""
+    """From the title card to the last card, not yet decorated."""
     told: list[Step] = []
     for part, solution in zip(lesson.parts, solutions, strict=True):
         told += _told(solution, _telling(part, solution, theme, titled=len(lesson.parts) > 1, is_seen=is_seen))
@@ -124,16 +124,18 @@ def _in_teachers_words(steps: list[Step], lesson: Lesson) -> list[Step]:
 def _dressed(steps: Sequence[Step], theme: Theme) -> tuple[Step, ...]:
     """Every figure with its heading and its row of stitches."""
 
-    def dress(figure: Figure, step: Step, number: int) -> Figure:
-        return dressed(figure, heading=step.heading, done=number, steps=len(steps), theme=theme)
+    def decorate(figure: Figure, step: Step, number: int) -> Figure:
+        return decorated(figure, heading=step.heading, done=number, steps=len(steps), theme=theme)
 
     out = []
     for number, step in enumerate(steps, start=1):
         beats: list[Beat] = []
         for beat in step.beats:
             if isinstance(beat, Motion):
-                beats.append(replace(beat, start=dress(beat.start, step, number), end=dress(beat.end, step, number)))
+                beats.append(
+                    replace(beat, start=decorate(beat.start, step, number), end=decorate(beat.end, step, number))
+                )
             else:
-                beats.append(replace(beat, figure=dress(beat.figure, step, number)))
+                beats.append(replace(beat, figure=decorate(beat.figure, step, number)))
         out.append(replace(step, beats=tuple(beats)))
     return tuple(out)

@@ -24,7 +24,7 @@ _UNFIT = re.compile(r"[^A-Za-z0-9_-]+")
 _STOPPED = "The picture below was drawn at {at}, before this went wrong."
 _SKETCH = "The picture below shows as much as can be read."
 
-Kind = Literal["item", "lesson", "folder"]
+SubjectKind = Literal["item", "lesson", "folder"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +32,7 @@ class PreviewSubject:
     """What is looked at, as it was last seen."""
 
     path: Path
-    kind: Kind
+    kind: SubjectKind
     items: tuple[Seen, ...] = ()
     title: str = ""
     faults: tuple[Fault, ...] = ()  # of the lesson's file or the folder; an item has its own
@@ -53,7 +53,7 @@ class PreviewPage:
 def subject_of(path: Path, draw: Draw = drawn) -> PreviewSubject:
     """What a path stands for, looked at once."""
     path = Path(path)
-    kind: Kind = "folder" if _is_folder(path) else "lesson" if kind_of_file(path) == "lesson" else "item"
+    kind: SubjectKind = "folder" if _is_folder(path) else "lesson" if kind_of_file(path) == "lesson" else "item"
     return look_again(
         PreviewSubject(path=path, kind=kind, title=path.resolve().name if kind == "folder" else path.stem), draw
     )

@@ -21,7 +21,7 @@ _SETTLED_MS = 20  # a save is over when nothing has happened for that long
 _LONGEST_MS = 200  # but is not waited for any longer
 _ASK_MS = 500
 
-State = tuple[tuple[str, int, int, int], ...]
+FileState = tuple[tuple[str, int, int, int], ...]
 
 
 def keep_looking(
@@ -70,7 +70,7 @@ def _looked(before: PreviewSubject, changed: Callable[[PreviewSubject], None], d
     return now
 
 
-def _state(subject: PreviewSubject) -> State:
+def _state(subject: PreviewSubject) -> FileState:
     """When the files were changed, as far as can be told without opening them."""
     found = []
     for path in watched_files(subject):

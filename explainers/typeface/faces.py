@@ -18,10 +18,20 @@ from ..errors import FontError
 from .kerning import PairKerning
 from .outline_pen import OutlinePen, PathCommand
 
-__all__ = ["FAMILY", "Box", "Face", "PathCommand", "TextLine", "face", "label_box", "label_disc_radius", "missing_in"]
+__all__ = [
+    "FAMILY",
+    "Bounds",
+    "Face",
+    "PathCommand",
+    "TextLine",
+    "face",
+    "label_box",
+    "label_disc_radius",
+    "missing_in",
+]
 
 FAMILY = "Atkinson Hyperlegible"
-Box = tuple[float, float, float, float]  # left, bottom, right, top
+Bounds = tuple[float, float, float, float]  # left, bottom, right, top
 
 _PACKAGE = "fontpkg_atkinson_hyperlegible"
 _INSTALL = "install it with: pip install fontpkg-atkinson-hyperlegible"
@@ -52,7 +62,7 @@ class Face:
         self.bold = bold
         self.family = FAMILY
         self._glyphs: dict[str, tuple[PathCommand, ...]] = {}
-        self._bounds: dict[str, Box | None] = {}
+        self._bounds: dict[str, Bounds | None] = {}
 
     def __repr__(self) -> str:
         return f"Face({self.path.name})"
@@ -143,7 +153,7 @@ class Face:
         """How far hanging letters reach above the baseline: a negative number."""
         return min(self.ink(letter, 1.0)[1] for letter in _HANGING) * size
 
-    def ink(self, text: str, size: float) -> Box:
+    def ink(self, text: str, size: float) -> Bounds:
         """The box round what is really inked, from the start of the baseline; (0, 0, 0, 0) for spaces."""
         placed, _ = self._placed(text)
         boxes = []
@@ -178,7 +188,7 @@ class Face:
             self._glyphs[name] = tuple(pen.commands)
         return self._glyphs[name]
 
-    def _glyph_bounds(self, name: str) -> Box | None:
+    def _glyph_bounds(self, name: str) -> Bounds | None:
         """Of every point that shapes the glyph; control points included, which never lie inside the true box."""
         if name not in self._bounds:
             points = [point for _, points in self._glyph(name) for point in points]
@@ -204,7 +214,7 @@ def face(bold: bool = False) -> Face:
     return Face(path, bold=bold)
 
 
-def label_box(label: TextLine) -> Box:
+def label_box(label: TextLine) -> Bounds:
     """The box round a label on the stage: its advance width by what its letters ink.
 
     It reaches at least from the baseline to the top of the capitals, so that labels in a row get boxes in a row.

@@ -25,11 +25,11 @@ from .encoder import EncoderOptions
 
 __all__ = [
     "ChapterMark",
+    "ClipContents",
     "CodedFrame",
     "CodedSound",
     "Labels",
     "TextCue",
-    "Written",
     "stream_header",
     "write_mp4",
     "written_parts",
@@ -115,7 +115,7 @@ class Labels:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Written:
+class ClipContents:
     """What a file turns out to hold when it is opened again."""
 
     frames: int
@@ -180,7 +180,7 @@ def write_mp4(
     return count
 
 
-def written_parts(path: Path) -> Written:
+def written_parts(path: Path) -> ClipContents:
     """Open a clip again and count its frames, chapters and captions; nothing is decoded."""
     with av.open(str(path)) as container:
         video = container.streams.video[0]
@@ -194,7 +194,7 @@ def written_parts(path: Path) -> Written:
                 captions += 1
             elif packet.stream.type == "audio":
                 sounds += 1
-        return Written(frames=frames, chapters=len(container.chapters()), captions=captions, sounds=sounds)
+        return ClipContents(frames=frames, chapters=len(container.chapters()), captions=captions, sounds=sounds)
 
 
 def _set_chapters(container: OutputContainer, chapters: Sequence[ChapterMark], fps: int) -> None:

@@ -33,8 +33,8 @@ __all__ = ["DividedRecording", "Spoken", "StepSpan", "match"]
 _MISSING = 4.5
 _BEGUN_AGAIN = 3.5
 _MOST_BEGUN = 2  # times before the take that was meant
-_NOBODYS = 4.5  # speech between two steps that belongs to none ...
-_NOBODYS_MORE = 1.0  # ... and for each stretch of it
+_UNASSIGNED = 4.5  # speech between two steps that belongs to none ...
+_UNASSIGNED_MORE = 1.0  # ... and for each stretch of it
 _BEAM = 30.0  # what is so much less likely than the best so far is not followed
 _SURE = 0.93  # a step is doubtful where it is less likely to lie where it is said to
 _ODD_SPEED = 0.5  # logarithm of a step's speed beside the whole from which other words may have been said
@@ -277,8 +277,8 @@ class _Weighed:
 
 def _prices_of_unassigned(lengths_s: Prices) -> Prices:
     """(n + 1, n + 1): of the stretches from one up to another belonging to nobody; 0 for none."""
-    so_far = np.concatenate([[0.0], np.cumsum(any_words(lengths_s) + _NOBODYS_MORE)])
-    price = so_far[None, :] - so_far[:, None] + _NOBODYS
+    so_far = np.concatenate([[0.0], np.cumsum(any_words(lengths_s) + _UNASSIGNED_MORE)])
+    price = so_far[None, :] - so_far[:, None] + _UNASSIGNED
     price[np.tril_indices(len(so_far), -1)] = math.inf
     np.fill_diagonal(price, 0.0)
     return np.asarray(price)

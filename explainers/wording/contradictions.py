@@ -52,7 +52,7 @@ def contradictions(
     for sentence in sentences:
         found += _counts(sentence, known)
         found += _times(sentence, pause_s)
-    found += [*_labels(words, known), *_marks(words, known), *_pieces(words, known), *_deeds(words, known)]
+    found += [*_labels(words, known), *_marks(words, known), *_pieces(words, known), *_actions(words, known)]
     found += _verdicts(words, known)
     return tuple(dict.fromkeys(found))
 
@@ -265,17 +265,17 @@ def _names_it(sentence: str, fact: Fact) -> bool:
 _NOT = r"(?:\b(?:not|never|no|nor|neither|instead of|rather than)\b|n['’]t\b)"
 
 
-def _deeds(words: str, known: _Known) -> Iterator[str]:
-    facts = [fact for fact in known.own if fact.stated().deed]
-    deeds = {deed for fact in facts if (deed := fact.stated().deed)}
-    if len(deeds) != 1 or any(fact.stated().may_be_other_deed for fact in known.own):
+def _actions(words: str, known: _Known) -> Iterator[str]:
+    facts = [fact for fact in known.own if fact.stated().action]
+    actions = {action for fact in facts if (action := fact.stated().action)}
+    if len(actions) != 1 or any(fact.stated().may_be_other_action for fact in known.own):
         return
-    (deed,) = deeds
+    (action,) = actions
     text = _without_names(words, {name for fact in (*known.own, *known.beside) for name in fact.stated().pieces})
     if re.search(_NOT, text, re.I):
         return
-    wrong = deed.counterclaim.search(text)
-    if wrong and not deed.claim.search(text):
+    wrong = action.counterclaim.search(text)
+    if wrong and not action.claim.search(text):
         yield _but(wrong[0], facts)
 
 

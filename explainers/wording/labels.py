@@ -83,13 +83,13 @@ def mark_alt(mark: str, count: int, *, crosses: bool) -> str:
     )
 
 
-def one_of_several(thing: str, name: str, cloth: str) -> str | None:
+def one_of_several(thing: str, name: str, material: str) -> str | None:
     """A piece with its pattern and marks, the outline of an option: None for a thing that has no words.
 
     name  : which one: a number, a letter
     cloth : the role of its cloth; "" where the shapes do not show it
     """
-    text = _ONE_OF_SEVERAL.get((thing, cloth), _ONE_OF_SEVERAL.get((thing, "")))
+    text = _ONE_OF_SEVERAL.get((thing, material), _ONE_OF_SEVERAL.get((thing, "")))
     return None if text is None or not name else say(text, number=name, label=name)
 
 

@@ -55,11 +55,11 @@ def outcomes(replays: Replays) -> Iterator[Outline]:
             continue
 
 
-def by_hand(item: Item, dice: random.Random) -> Item:
+def by_hand(item: Item, rng: random.Random) -> Item:
     """The item with five options drawn by hand: the result, what two slips make, and others without a cause."""
     outlines = [verdict.outline for verdict in solve(item).verdicts if not verdict.same][:2]
     made = list(outcomes(replays_of(item)))
-    for outline in dice.sample(made, len(made)):
+    for outline in rng.sample(made, len(made)):
         if len(outlines) == 4:
             break
         try:
@@ -102,8 +102,8 @@ def seconds(job: Callable[[Item], object], items: list[Item]) -> list[float]:
 def main() -> None:
     """Time each way over the same items, then the growth of ours."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 100
-    dice = random.Random(7)
-    items = [item for item in (by_hand(random_item(seed), dice) for seed in range(count)) if len(item.options) == 5]
+    rng = random.Random(7)
+    items = [item for item in (by_hand(random_item(seed), rng) for seed in range(count)) if len(item.options) == 5]
     few = items[: max(2, count // 50)]
     checks = seconds(solve, items)
     with_pairs = seconds(lambda item: solve(item, pairs=True), items[: max(5, count // 4)])
@@ -130,7 +130,7 @@ def main() -> None:
             print(f"  {low:3} to {high:2} corners {mean(times) * 1000:8.1f} ms   ({len(times)} items)")
     print("growth with pieces:")
     for pieces in (1, 2, 3, 4):
-        several = [by_hand(random_case(seed, pieces=pieces).item, dice) for seed in range(12)]
+        several = [by_hand(random_case(seed, pieces=pieces).item, rng) for seed in range(12)]
         print(f"  {pieces} pieces {mean(seconds(solve, several)) * 1000:8.1f} ms")
     print("growth with items:")
     for part in (len(items) // 4, len(items) // 2, len(items)):

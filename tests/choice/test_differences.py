@@ -17,7 +17,7 @@ from explainers.choice.differences.difference import VOICES, Compared, Differenc
 from explainers.choice.drawing.choices import Choices
 from explainers.choice.drawing.chosen import chosen
 from explainers.choice.fact import Fact
-from explainers.choice.fingerprint import Grains
+from explainers.choice.fingerprint import FingerprintParts
 from explainers.choice.fit import Fit
 from explainers.choice.model import Verdict
 from explainers.choice.words import choices, choosing, marking, report
@@ -36,7 +36,7 @@ class LeanFact(DifferenceFact):
 
     degrees: int
 
-    def figures(self) -> Grains:
+    def figures(self) -> FingerprintParts:
         return ("lean", self.degrees)
 
     def marks_over_outline(self) -> Marks:

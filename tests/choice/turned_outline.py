@@ -139,13 +139,13 @@ class TurnedContext(StageContext):
         return ToRemember(figure=self.last, headline="Remember", narration=("Look closely.",), fact=fact)
 
 
-TELLINGS = rows()
+STAGES_BY_MANNER = rows()
 
 
 def told(solution: Solution, telling: StageSettings) -> list[Step]:
     """The steps that tell such a question: there is nothing to work out before its options are tried."""
     context = TurnedContext(solution, telling)
-    return [step for stage in TELLINGS[telling.manner] for step in stage(context)]
+    return [step for stage in STAGES_BY_MANNER[telling.manner] for step in stage(context)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,10 +181,10 @@ def stretched(outline: Outline, factor: float) -> Outline:
 
 
 def answer(question: TurnedOutline) -> Answer:
-    return solving.answered(solving.grounded(question, Stretches(question)), Answer)
+    return solving.answered(solving.basis_for(question, Stretches(question)), Answer)
 
 
 def solve(question: TurnedOutline, *, pairs: bool = False) -> TurnedSolution:
     drawn = [("outline", ring) for ring in question.outline.rings]
-    ground = solving.grounded(question, Stretches(question))
-    return solving.solved(ground, partial(TurnedSolution), warned=(), drawn=drawn, pairs=pairs)
+    basis = solving.basis_for(question, Stretches(question))
+    return solving.solved(basis, partial(TurnedSolution), warned=(), drawn=drawn, pairs=pairs)

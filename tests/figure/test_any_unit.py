@@ -34,7 +34,7 @@ options: {{make: 4, seed: 7}}
 @pytest.mark.parametrize("unit", [0.0005, 0.02, 10.0, 4000.0, 200_000.0])
 def test_the_work_is_drawn_as_large_in_every_unit(tmp_path: Path, unit: float) -> None:
     usual, table = table_in_unit(tmp_path, 1.0), table_in_unit(tmp_path, unit)
-    assert math.isclose(table.cloth.scale * unit, usual.cloth.scale, rel_tol=0.15)
+    assert math.isclose(table.assembly.scale * unit, usual.assembly.scale, rel_tol=0.15)
 
 
 @pytest.mark.parametrize("unit", [0.0005, 200_000.0])
@@ -50,4 +50,4 @@ def test_as_many_dots_are_laid_in_every_unit(tmp_path: Path, unit: float) -> Non
 @pytest.mark.parametrize("unit", [0.0005, 200_000.0])
 def test_nothing_is_patterned_that_is_only_measured(tmp_path: Path, unit: float) -> None:
     table = table_in_unit(tmp_path, unit)
-    assert all(isinstance(entry, Area) for entry in table.cloth.piece(0, table.view, marked=False, plain=True))
+    assert all(isinstance(entry, Area) for entry in table.assembly.piece(0, table.view, marked=False, plain=True))

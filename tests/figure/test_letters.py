@@ -21,15 +21,15 @@ DEMO = demo_items("join-and-cut")
 FARTHEST = 0.4  # stage units from its side to the disc of a letter: about one letter
 
 
-def gaps(cloth: AssemblyDrawing) -> dict[str, float]:
+def gaps(assembly: AssemblyDrawing) -> dict[str, float]:
     """From each marked side to the disc of its letter, stage units."""
     found = {}
-    for index, placement in enumerate(cloth.solution.placements):
+    for index, placement in enumerate(assembly.solution.placements):
         for whose, side, at in (
-            ("own", placement.side, cloth.letters.on_piece[index]),
-            ("partner", placement.partner, cloth.letters.on_partner[index]),
+            ("own", placement.side, assembly.letters.on_piece[index]),
+            ("partner", placement.partner, assembly.letters.on_partner[index]),
         ):
-            apart = shapely.Point(at).distance(shapely.LineString(side)) * cloth.scale - cloth.radii[index]
+            apart = shapely.Point(at).distance(shapely.LineString(side)) * assembly.scale - assembly.radii[index]
             found[f"{placement.piece.name} {whose}"] = apart
     return found
 
@@ -38,11 +38,11 @@ def gaps(cloth: AssemblyDrawing) -> dict[str, float]:
 def test_no_letter_of_the_demo_is_far_from_its_side(path: Path) -> None:
     """On sheets pieces are small, and a letter may lack room in a narrow one between two others."""
     solution = load_solution(path)
-    for cloth in (
-        Sheet(solution=solution, theme=DEFAULT_THEME).cloth,
-        Table(solution=solution, theme=DEFAULT_THEME).cloth,
+    for assembly in (
+        Sheet(solution=solution, theme=DEFAULT_THEME).assembly,
+        Table(solution=solution, theme=DEFAULT_THEME).assembly,
     ):
-        far = {name: gap for name, gap in gaps(cloth).items() if gap > FARTHEST}
+        far = {name: gap for name, gap in gaps(assembly).items() if gap > FARTHEST}
         assert far == {}
 
 
@@ -60,7 +60,7 @@ def test_in_a_narrow_frame_a_letter_stands_outside_beside_its_side() -> None:
     lattice = next(path for path in DEMO if path.stem == "lattice-block")
     solution = load_solution(lattice)
     base: Outline = solution.item.base
-    cloth = Sheet(solution=solution, theme=DEFAULT_THEME).cloth
-    (at,) = cloth.letters.on_partner
+    assembly = Sheet(solution=solution, theme=DEFAULT_THEME).assembly
+    (at,) = assembly.letters.on_partner
     assert not shapely.Polygon(base.exterior, base.holes).contains(shapely.Point(at))
-    assert gaps(cloth)["bar partner"] < 0.2
+    assert gaps(assembly)["bar partner"] < 0.2

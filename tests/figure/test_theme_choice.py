@@ -32,7 +32,7 @@ def test_every_entry_of_a_theme_can_be_written_in_a_file() -> None:
     of_fabrics = {name for name in in_files if "." in name}
     assert in_files | {"name", "typeface", "words"} == set(PLACES)
     assert (in_files - of_fabrics) | {"name", "typeface", "fabrics"} == {entry.name for entry in fields(Theme)}
-    told = {"fill", "pattern", "wears"}
+    told = {"fill", "pattern", "pattern_name"}
     assert of_fabrics == {f"{name}.{part}" for name in FABRICS for part in told}
     assert set(FABRICS) == set(DEFAULT_THEME.fabrics)
     assert told | {"word", "dashed"} == {entry.name for entry in fields(Fabric)}
@@ -40,7 +40,7 @@ def test_every_entry_of_a_theme_can_be_written_in_a_file() -> None:
 
 @pytest.mark.parametrize("name", THEME_NAMES)
 def test_a_printed_theme_is_read_as_the_same(name: str, tmp_path: Path) -> None:
-    changed = {"join.word": "sew on", "cut.word": "yes", "cut.wears": "crosses", "hatch_deg": -30.0}
+    changed = {"join.word": "sew on", "cut.word": "yes", "cut.pattern_name": "crosses", "hatch_deg": -30.0}
     for theme in (THEMES[name], THEMES[name].having(changed)):
         read = theme_of_file(write(tmp_path, theme_yaml(theme, name="our-club")))
         assert read == replace(theme, name="our-club")

@@ -72,5 +72,5 @@ def test_a_broken_side_begins_and_ends_where_the_side_does_and_shows_its_gaps() 
 
 
 def test_a_theme_decides_what_cloth_wears() -> None:
-    assert {fabric.wears for fabric in DEFAULT_THEME.fabrics.values()} == {"dots", "lines"}
-    assert not faults_of_theme(DEFAULT_THEME.having({"join.wears": "crosses", "cut.wears": "checks"}))
+    assert {fabric.pattern_name for fabric in DEFAULT_THEME.fabrics.values()} == {"dots", "lines"}
+    assert not faults_of_theme(DEFAULT_THEME.having({"join.pattern_name": "crosses", "cut.pattern_name": "checks"}))

@@ -17,11 +17,11 @@ from explainers.geometry.rigid_motion import Similarity
 FRAME = Outline.of([(0, 0), (6, 0), (6, 4), (0, 4)], [[(1, 1), (2, 1), (2, 2), (1, 2)]])
 
 
-def any_motion(dice: random.Random) -> Similarity:
+def any_motion(rng: random.Random) -> Similarity:
     return Similarity(
-        turn_deg=dice.uniform(-179, 180),
-        shift=(dice.uniform(-20, 20), dice.uniform(-20, 20)),
-        scale=math.exp(dice.uniform(-1, 1)),
+        turn_deg=rng.uniform(-179, 180),
+        shift=(rng.uniform(-20, 20), rng.uniform(-20, 20)),
+        scale=math.exp(rng.uniform(-1, 1)),
     )
 
 

@@ -26,9 +26,9 @@ def difference(outline: Outline, other: Outline) -> float:
 
 @pytest.mark.parametrize("seed", range(12))
 def test_an_outline_with_one_square_more_differs_by_that_square(seed: int) -> None:
-    dice = random.Random(seed)
+    rng = random.Random(seed)
     more = Outline.of([(0, 0), (6, 0), (6, 2), (4, 2), (4, 3), (3, 3), (3, 2), (2, 2), (2, 5), (0, 5)])
-    motion = Similarity(turn_deg=dice.uniform(-179, 180), shift=(dice.uniform(-9, 9), 3.0))
+    motion = Similarity(turn_deg=rng.uniform(-179, 180), shift=(rng.uniform(-9, 9), 3.0))
     fit = best_fit(more.moved(motion), ELBOW)
     assert fit.difference == pytest.approx(1.0, abs=1e-6)
     assert fit.motion.scale == 1.0
@@ -46,27 +46,27 @@ def test_an_option_typed_to_another_scale_is_laid_on_at_the_true_one(scale: floa
 
 def test_the_difference_is_that_of_the_position() -> None:
     for seed in range(20):
-        dice = random.Random(seed)
-        shapes = [Outline.of([(math.cos(a) * r, math.sin(a) * r) for a, r in spokes(dice)]) for _ in range(2)]
+        rng = random.Random(seed)
+        shapes = [Outline.of([(math.cos(a) * r, math.sin(a) * r) for a, r in spokes(rng)]) for _ in range(2)]
         fit = best_fit(shapes[0], shapes[1])
         assert fit.difference == pytest.approx(difference(shapes[0].moved(fit.motion), shapes[1]), abs=1e-6)
 
 
-def spokes(dice: random.Random) -> list[tuple[float, float]]:
-    n = dice.randint(4, 9)
-    return [(2 * math.pi * i / n, dice.uniform(1.0, 3.0)) for i in range(n)]
+def spokes(rng: random.Random) -> list[tuple[float, float]]:
+    n = rng.randint(4, 9)
+    return [(2 * math.pi * i / n, rng.uniform(1.0, 3.0)) for i in range(n)]
 
 
 def test_no_position_on_the_lattice_is_better() -> None:
     """Held against every quarter turn and every shift by whole squares, tried one by one."""
-    dice = random.Random(3)
+    rng = random.Random(3)
     for _ in range(6):
         shapes = []
         for _ in range(2):
             cells = {(0, 0)}
             while len(cells) < 6:
-                x, y = dice.choice(sorted(cells))
-                cells.add((x + dice.choice((-1, 0, 1)), y) if dice.random() < 0.5 else (x, y + dice.choice((-1, 0, 1))))
+                x, y = rng.choice(sorted(cells))
+                cells.add((x + rng.choice((-1, 0, 1)), y) if rng.random() < 0.5 else (x, y + rng.choice((-1, 0, 1))))
             found = lattice.rings_of(lattice.squares(cells))
             if found is None:
                 break

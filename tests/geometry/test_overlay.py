@@ -21,9 +21,9 @@ SQUARE = Outline.of([(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)])
 def test_turned_pieces_leave_no_slivers(cases: Callable[[int, int], int]) -> None:
     """Whole items moved as a whole by chance motions: sides then miss each other by rounding errors."""
     for seed in range(cases(30, 1000)):
-        dice = random.Random(seed)
+        rng = random.Random(seed)
         case = random_case(seed, pieces=2)
-        motion = RigidMotion(turn_deg=dice.uniform(-180, 180), shift=(dice.uniform(-50, 50), dice.uniform(-50, 50)))
+        motion = RigidMotion(turn_deg=rng.uniform(-180, 180), shift=(rng.uniform(-50, 50), rng.uniform(-50, 50)))
         standing = case.item.base.moved(motion).simplified(TOLERANCE)
         from explainers.kinds.join_and_cut.solving.solver import lay_pieces
 

@@ -18,18 +18,18 @@ from explainers.geometry.position_measures import Sides, Strips, areas_in_common
 from explainers.geometry.rigid_motion import Similarity
 
 
-def star(dice: random.Random) -> Outline:
-    count = dice.randint(3, 9)
-    radii = [dice.uniform(1.0, 4.0) for _ in range(count)]
+def star(rng: random.Random) -> Outline:
+    count = rng.randint(3, 9)
+    radii = [rng.uniform(1.0, 4.0) for _ in range(count)]
     return Outline.of(
         [(r * math.cos(2 * math.pi * i / count), r * math.sin(2 * math.pi * i / count)) for i, r in enumerate(radii)]
     )
 
 
-def on_the_lattice(dice: random.Random) -> Outline:
+def on_the_lattice(rng: random.Random) -> Outline:
     """Squares with holes, so that sides lie on each other and stand upright."""
     while True:
-        cells = {(x, y) for x in range(4) for y in range(4) if dice.random() < 0.75}
+        cells = {(x, y) for x in range(4) for y in range(4) if rng.random() < 0.75}
         found = lattice.rings_of(lattice.squares(cells)) if cells else None
         if found is not None:
             return Outline.of(found[0], found[1])
@@ -39,13 +39,13 @@ def polygon(outline: Outline) -> shapely.Polygon:
     return shapely.Polygon(outline.exterior, outline.holes)
 
 
-def positions(dice: random.Random) -> list[Similarity]:
+def positions(rng: random.Random) -> list[Similarity]:
     quarter = [Similarity(turn_deg=90.0 * i, shift=(2.0 * i, -2.0)) for i in (-1, 0, 1, 2)]
     free = [
         Similarity(
-            turn_deg=dice.uniform(-179, 180),
-            shift=(dice.uniform(-3, 3), dice.uniform(-3, 3)),
-            scale=dice.uniform(0.6, 1.6),
+            turn_deg=rng.uniform(-179, 180),
+            shift=(rng.uniform(-3, 3), rng.uniform(-3, 3)),
+            scale=rng.uniform(0.6, 1.6),
         )
         for _ in range(6)
     ]
@@ -59,10 +59,10 @@ def complex_of(motions: list[Similarity]) -> tuple[np.ndarray, np.ndarray]:
 
 @given(seed=st.integers(0, 2**32))
 def test_areas_in_common_are_those_of_a_clipper(seed: int) -> None:
-    dice = random.Random(seed)
+    rng = random.Random(seed)
     kinds = (star, on_the_lattice)
-    outline, other = dice.choice(kinds)(dice), dice.choice(kinds)(dice)
-    motions = positions(dice)
+    outline, other = rng.choice(kinds)(rng), rng.choice(kinds)(rng)
+    motions = positions(rng)
     found = areas_in_common(*complex_of(motions), Sides.of(outline), Strips.below(Sides.of(other)))
     clipped = [polygon(outline.moved(motion)).intersection(polygon(other)).area for motion in motions]
     assert found == pytest.approx(clipped, abs=1e-7 * other.larger_extent**2)
@@ -70,8 +70,8 @@ def test_areas_in_common_are_those_of_a_clipper(seed: int) -> None:
 
 @given(seed=st.integers(0, 2**32))
 def test_moments_are_those_of_the_material(seed: int) -> None:
-    dice = random.Random(seed)
-    outline = on_the_lattice(dice)
+    rng = random.Random(seed)
+    outline = on_the_lattice(rng)
     area, centre, spread = Sides.of(outline).moments()
     shape = polygon(outline)
     assert area == pytest.approx(shape.area)

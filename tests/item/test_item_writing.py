@@ -54,7 +54,7 @@ def test_any_title_and_mark_come_back(title: str, tmp_path: Path) -> None:
 def test_every_key_of_an_option_is_written(tmp_path: Path) -> None:
     options = (
         Option(turned=90.0, scale=1.25, name="right"),
-        Option(slip="not-turned", slip_piece="flag", turned=-12.5),
+        Option(slip="not-turned", slip_subject="flag", turned=-12.5),
         Option(corners=((0.0, 0.0), (9.0, 0.0), (0.0, 9.0)), holes=(((1.0, 1.0), (1.0, 2.0), (2.0, 1.0)),)),
     )
     item = good(tmp_path)

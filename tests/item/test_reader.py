@@ -53,7 +53,7 @@ def test_what_is_left_out_takes_its_default(tmp_path: Path) -> None:
     assert item.title == "Tile"
     assert item.base.holes == ()
     assert (piece.of, piece.mark, piece.turned) == ("base", "A", 0.0)
-    assert option == Option(corners=None, holes=(), slip=None, slip_piece=None, turned=0.0, scale=1.0, name=None)
+    assert option == Option(corners=None, holes=(), slip=None, slip_subject=None, turned=0.0, scale=1.0, name=None)
     assert item.made is None
 
 
@@ -80,7 +80,7 @@ def test_a_slip_is_read_with_its_piece(tmp_path: Path) -> None:
     option = item_from(
         tmp_path, SMALLEST.replace("{outline: result}]", "{outline: result, slip: left-out, piece: tip}]")
     ).options[2]
-    assert (option.slip, option.slip_piece, option.corners) == ("left-out", "tip", None)
+    assert (option.slip, option.slip_subject, option.corners) == ("left-out", "tip", None)
 
 
 def test_options_may_be_asked_for(tmp_path: Path) -> None:

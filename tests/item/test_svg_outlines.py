@@ -184,7 +184,7 @@ def test_a_shape_drawn_by_hand_comes_out_on_the_grid(
     """Corners off by less than an eighth of the grid, anywhere in the drawing, are those that were meant."""
     import random
 
-    dice = random.Random(noise)
+    rng = random.Random(noise)
     corners = [(0, 0)]
     for along, up in stairs:
         x, y = corners[-1]
@@ -192,7 +192,7 @@ def test_a_shape_drawn_by_hand_comes_out_on_the_grid(
     corners.append((0, corners[-1][1]))
 
     def rough() -> float:
-        return dice.uniform(-0.1, 0.1)
+        return rng.uniform(-0.1, 0.1)
 
     points = " ".join(f"{10 * (x + shift[0] + rough())},{10 * (-y + shift[1] + rough())}" for x, y in corners)
     (outline,), faults = drawn(tmp_path, f'<polygon points="{points}"/>', grid=1, unit=10)

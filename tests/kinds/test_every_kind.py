@@ -117,5 +117,5 @@ def test_a_kind_makes_new_questions_of_its_demo_item(name: str) -> None:
 @pytest.mark.parametrize("name", KINDS)
 def test_a_kind_tells_of_its_keys(name: str) -> None:
     kind = kind_named(name)
-    assert "options" in kind.told_of_keys()
+    assert "options" in kind.key_glossary()
     assert kind.stops.include("options") and kind.stops.example

@@ -52,9 +52,9 @@ def bare(text: str) -> str:
 
 def in_face(path: Path, face: str, folder: Path) -> Path:
     """The page in one of the faces, in that folder."""
-    dressed = folder / path.name
-    dressed.write_text(FACES[face](path.read_text(encoding="utf-8")), encoding="utf-8")
-    return dressed
+    decorated = folder / path.name
+    decorated.write_text(FACES[face](path.read_text(encoding="utf-8")), encoding="utf-8")
+    return decorated
 
 
 # What must be in view is so in each of them.

@@ -29,7 +29,7 @@ from explainers.figure.themes import DARK
 from explainers.outputs.clip.stills import write_stills
 from explainers.outputs.pdf.deck import write_pdf_deck
 from explainers.outputs.pdf.handout import write_handout
-from explainers.outputs.shared.steps import drawn_part, picture_of, undressed
+from explainers.outputs.shared.steps import drawn_part, picture_of, undecorated
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
 from explainers.typeface.faces import face, label_box
@@ -71,7 +71,7 @@ def off(found: Sequence[Stroke], wanted: Sequence[Stroke]) -> float:
 
 def still(figure: Figure) -> list[Stroke]:
     """What the SVG still has of a figure without its heading, which pages write as text; its ground comes first."""
-    return in_svg(svg_of(undressed(figure, heading_only=True)))
+    return in_svg(svg_of(undecorated(figure, heading_only=True)))
 
 
 def test_a_page_of_the_deck_draws_what_the_svg_still_draws(timeline: Timeline, deck: Path) -> None:
@@ -113,7 +113,7 @@ def test_a_handout_draws_what_the_svg_still_draws(timeline: Timeline, tmp_path: 
     pages = pages_of(path)
     figures = [element for element in elements(path, frozenset()) if element.tag == "Figure"]
     for step, shown in zip(timeline.storyboard.steps, figures, strict=True):
-        figure = undressed(picture_of(step))
+        figure = undecorated(picture_of(step))
         left, _, right, top = shown.box
         here = [stroke for stroke in pages[shown.page] if lies_in(stroke, shown.box)]
         part = drawn_part(figure)

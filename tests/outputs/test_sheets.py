@@ -469,11 +469,11 @@ def test_every_line_of_the_marking_sheet_is_the_slip_that_made_the_option(a4: di
             label, did, practice = next(rows)
             assert label == verdict.label
             if option.slip is not None:
-                case = SlipCase(slip=option.slip, subject=option.slip_piece)
+                case = SlipCase(slip=option.slip, subject=option.slip_subject)
                 with speaking("en-US"):
                     entry, to_practise = marking_entry(verdict, ask_why=""), practise(case)
                 assert entry.cases == (case,) and practice == to_practise
-                assert did == entry.did and (option.slip_piece or "outline") in did
+                assert did == entry.did and (option.slip_subject or "outline") in did
                 told += 1
     assert told >= 8
 
@@ -502,8 +502,8 @@ def test_every_option_of_the_demo_made_by_a_slip_is_marked_with_it() -> None:
         for option, verdict in zip(solution.item.options, solution.verdicts, strict=True):
             if option.slip is not None:
                 entry = marking_entry(verdict, ask_why="")
-                assert entry.cases == (SlipCase(slip=option.slip, subject=option.slip_piece),)
-                assert SAID[option.slip].format(option.slip_piece) in entry.did
+                assert entry.cases == (SlipCase(slip=option.slip, subject=option.slip_subject),)
+                assert SAID[option.slip].format(option.slip_subject) in entry.did
                 seen.add(option.slip)
             elif not verdict.same and verdict.slip is None:
                 entry = marking_entry(verdict, ask_why="")
@@ -524,7 +524,7 @@ def test_made_options_are_marked_with_the_slips_they_are_made_of(cases: Callable
         for option, verdict in zip(solution.item.options, solution.verdicts, strict=True):
             if option.slip is not None:
                 assert marking_entry(verdict, ask_why="").cases == (
-                    SlipCase(slip=option.slip, subject=option.slip_piece),
+                    SlipCase(slip=option.slip, subject=option.slip_subject),
                 )
                 made += 1
     assert made

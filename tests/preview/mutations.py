@@ -15,64 +15,64 @@ _WORDS = (
 )  # fmt: skip
 
 
-def mutated(whole: bytes, dice: random.Random) -> bytes:
+def mutated(whole: bytes, rng: random.Random) -> bytes:
     """The file after one to three changes."""
     changed = whole
-    for _ in range(dice.choice((1, 1, 1, 2, 3))):
-        changed = dice.choice(_CHANGES)(changed, dice)
+    for _ in range(rng.choice((1, 1, 1, 2, 3))):
+        changed = rng.choice(_CHANGES)(changed, rng)
     return changed
 
 
-def _cut_short(text: bytes, dice: random.Random) -> bytes:
-    return text[: dice.randint(0, len(text))]
+def _cut_short(text: bytes, rng: random.Random) -> bytes:
+    return text[: rng.randint(0, len(text))]
 
 
-def _without_a_line(text: bytes, dice: random.Random) -> bytes:
+def _without_a_line(text: bytes, rng: random.Random) -> bytes:
     lines = text.splitlines(keepends=True) or [b""]
-    del lines[dice.randrange(len(lines))]
+    del lines[rng.randrange(len(lines))]
     return b"".join(lines)
 
 
-def _line_twice(text: bytes, dice: random.Random) -> bytes:
+def _line_twice(text: bytes, rng: random.Random) -> bytes:
     lines = text.splitlines(keepends=True) or [b""]
-    at = dice.randrange(len(lines))
+    at = rng.randrange(len(lines))
     return b"".join((*lines[:at], lines[at], *lines[at:]))
 
 
-def _lines_swapped(text: bytes, dice: random.Random) -> bytes:
+def _lines_swapped(text: bytes, rng: random.Random) -> bytes:
     lines = text.splitlines(keepends=True) or [b""]
-    one, other = dice.randrange(len(lines)), dice.randrange(len(lines))
+    one, other = rng.randrange(len(lines)), rng.randrange(len(lines))
     lines[one], lines[other] = lines[other], lines[one]
     return b"".join(lines)
 
 
-def _digit_changed(text: bytes, dice: random.Random) -> bytes:
+def _digit_changed(text: bytes, rng: random.Random) -> bytes:
     places = [index for index, byte in enumerate(text) if chr(byte).isdigit()]
     if not places:
         return text
-    at = dice.choice(places)
-    return text[:at] + dice.choice((b"0", b"3", b"7", b"-1", b"12", b"0.5", b"1e6", b"")) + text[at + 1 :]
+    at = rng.choice(places)
+    return text[:at] + rng.choice((b"0", b"3", b"7", b"-1", b"12", b"0.5", b"1e6", b"")) + text[at + 1 :]
 
 
-def _byte_changed(text: bytes, dice: random.Random) -> bytes:
-    at = dice.randint(0, len(text))
-    return text[:at] + bytes([dice.randrange(256)]) + text[at + 1 :]
+def _byte_changed(text: bytes, rng: random.Random) -> bytes:
+    at = rng.randint(0, len(text))
+    return text[:at] + bytes([rng.randrange(256)]) + text[at + 1 :]
 
 
-def _word_put_in(text: bytes, dice: random.Random) -> bytes:
-    at = dice.randint(0, len(text))
-    return text[:at] + dice.choice(_WORDS) + text[at:]
+def _word_put_in(text: bytes, rng: random.Random) -> bytes:
+    at = rng.randint(0, len(text))
+    return text[:at] + rng.choice(_WORDS) + text[at:]
 
 
-def _indented(text: bytes, dice: random.Random) -> bytes:
+def _indented(text: bytes, rng: random.Random) -> bytes:
     lines = text.splitlines(keepends=True) or [b""]
-    at = dice.randrange(len(lines))
-    lines[at] = dice.choice((b" ", b"   ", b"\t")) + lines[at]
+    at = rng.randrange(len(lines))
+    lines[at] = rng.choice((b" ", b"   ", b"\t")) + lines[at]
     return b"".join(lines)
 
 
-def _saved_otherwise(text: bytes, dice: random.Random) -> bytes:
-    coding = dice.choice(("utf-16", "utf-8-sig", "latin-1", "cp1252"))
+def _saved_otherwise(text: bytes, rng: random.Random) -> bytes:
+    coding = rng.choice(("utf-16", "utf-8-sig", "latin-1", "cp1252"))
     return text.decode("utf-8", "replace").replace("block", "blöck").encode(coding, "replace")
 
 

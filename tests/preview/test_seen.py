@@ -42,9 +42,9 @@ def faults_of(path: Path) -> tuple[Fault, ...]:
 def test_a_thousand_broken_files_leave_no_crash_and_no_stale_fault(item: Path, cases) -> None:
     whole = first(item)
     assert whole.good is not None and not whole.faults
-    seen, broken, dice = whole, 0, random.Random(20261125)
+    seen, broken, rng = whole, 0, random.Random(20261125)
     for number in range(cases(35, 1000)):
-        text = mutated(GOOD, dice)
+        text = mutated(GOOD, rng)
         item.write_bytes(text)
         before, seen = seen, again(seen)
         now = faults_of(item)

@@ -154,10 +154,10 @@ def test_a_lesson_takes_up_items_of_another_folder(item: Path, watch) -> None:
 
 def test_broken_files_one_after_the_other_leave_no_fault_behind(item: Path, watch, cases) -> None:
     watched = watch(item)
-    good, dice = watched.now.items[0].good, random.Random(7)
+    good, rng = watched.now.items[0].good, random.Random(7)
     for number in range(cases(4, 1000)):
-        by_rename(item, mutated(GOOD, dice))
-        time.sleep(dice.choice((0.0, 0.01, 0.1)))
+        by_rename(item, mutated(GOOD, rng))
+        time.sleep(rng.choice((0.0, 0.01, 0.1)))
         mended = GOOD + f"# round {number}\n".encode()
         in_place(item, mended)
         digest = hashlib.sha256(mended).hexdigest()

@@ -83,7 +83,7 @@ def _halves_at_origin(shape: frozenset[Half]) -> frozenset[Half]:
 
 def classes(shapes: set[Shape], seed: int) -> list[Outline]:
     """One outline a class; every outline comes turned by its own chance angle, and is held against all classes."""
-    dice = random.Random(seed)
+    rng = random.Random(seed)
     kept: list[Outline] = []
     for shape in sorted(shapes, key=sorted):
         found = lattice.rings_of(shape)
@@ -91,7 +91,7 @@ def classes(shapes: set[Shape], seed: int) -> list[Outline]:
             exterior, holes = _pinched(shape)
         else:
             exterior, holes = found
-        motion = RigidMotion(turn_deg=dice.uniform(-180, 180), shift=(dice.uniform(-9, 9), dice.uniform(-9, 9)))
+        motion = RigidMotion(turn_deg=rng.uniform(-180, 180), shift=(rng.uniform(-9, 9), rng.uniform(-9, 9)))
         outline = Outline.of(exterior, holes).moved(motion)
         tolerance = authoring_tolerance(outline.larger_extent)
         if not any(_may_be(outline, other) and motions_onto(outline, other, tolerance) for other in kept):

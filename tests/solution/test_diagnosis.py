@@ -46,16 +46,16 @@ def made(replays: Replays, searched: Iterator[Cases]) -> list[tuple[Cases, Outli
     return found
 
 
-def typed(outline: Outline, dice: random.Random) -> Outline:
+def typed(outline: Outline, rng: random.Random) -> Outline:
     """As a teacher may type it: turned, scaled, any start, either direction, three decimals."""
-    factor = dice.choice((1.0, 1.5, 2.0, 0.75)) * cmath.exp(1j * dice.uniform(0.0, 2.0 * math.pi))
-    shift = complex(dice.uniform(-9, 9), dice.uniform(-9, 9))
+    factor = rng.choice((1.0, 1.5, 2.0, 0.75)) * cmath.exp(1j * rng.uniform(0.0, 2.0 * math.pi))
+    shift = complex(rng.uniform(-9, 9), rng.uniform(-9, 9))
 
     def ring(corners: Ring) -> Ring:
         moved = [factor * complex(*corner) + shift for corner in corners]
-        start = dice.randrange(len(moved))
+        start = rng.randrange(len(moved))
         walk = [(round(z.real, 3), round(z.imag, 3)) for z in moved[start:] + moved[:start]]
-        return tuple(walk[:: dice.choice((1, -1))])
+        return tuple(walk[:: rng.choice((1, -1))])
 
     return Outline.of(ring(outline.exterior), [ring(hole) for hole in outline.holes])
 
@@ -63,11 +63,11 @@ def typed(outline: Outline, dice: random.Random) -> Outline:
 def test_single_slips_are_found_again_from_typed_corners(cases: Callable[[int, int], int]) -> None:
     asked = 0
     for seed in range(cases(12, 200)):
-        dice = random.Random(seed)
+        rng = random.Random(seed)
         replays = replays_of(random_case(seed).item)
         found = made(replays, replays.singles())
         for slip, outline in found:
-            fact = replays.diagnosed("B", typed(outline, dice), pairs=False)
+            fact = replays.diagnosed("B", typed(outline, rng), pairs=False)
             assert fact is not None, (seed, slip)
             # Another slip may make the same outline: then the simplest is named, which comes first.
             simplest = next(s for s, other in found if motions_onto(outline, other, replays.tolerance))
@@ -80,17 +80,17 @@ def test_single_slips_are_found_again_from_typed_corners(cases: Callable[[int, i
 def test_pairs_are_found_again_but_never_before_a_single_slip(cases: Callable[[int, int], int]) -> None:
     asked = 0
     for seed in range(cases(2, 40)):
-        dice = random.Random(seed)
+        rng = random.Random(seed)
         replays = replays_of(random_case(seed).item)
         singles = made(replays, replays.singles())
         pairs = made(replays, replays.simplest_pairs())
-        for pair, outline in dice.sample(pairs, min(8, len(pairs))):
-            fact = replays.diagnosed("B", typed(outline, dice), pairs=True)
+        for pair, outline in rng.sample(pairs, min(8, len(pairs))):
+            fact = replays.diagnosed("B", typed(outline, rng), pairs=True)
             assert fact is not None, (seed, pair)
             by_one = [slip for slip, other in singles if motions_onto(outline, other, replays.tolerance)]
             assert len(fact.cases) == (1 if by_one else 2)
             assert fact.holds()
-            assert by_one or replays.diagnosed("B", typed(outline, dice), pairs=False) is None
+            assert by_one or replays.diagnosed("B", typed(outline, rng), pairs=False) is None
             asked += 1
     assert asked >= 8
 
@@ -98,29 +98,29 @@ def test_pairs_are_found_again_but_never_before_a_single_slip(cases: Callable[[i
 def test_fifty_outlines_that_come_from_no_slip_are_given_none() -> None:
     asked = 0
     for seed in range(5):
-        dice = random.Random(f"none {seed}")
+        rng = random.Random(f"none {seed}")
         replays = replays_of(random_case(seed).item)
         singles = made(replays, replays.singles())
         for number in range(10):
-            strange = spread(dice) if number % 2 else bent(dice.choice(singles)[1], dice)
-            assert replays.diagnosed("B", typed(strange, dice), pairs=True) is None
+            strange = spread(rng) if number % 2 else bent(rng.choice(singles)[1], rng)
+            assert replays.diagnosed("B", typed(strange, rng), pairs=True) is None
             asked += 1
     assert asked == 50
 
 
-def spread(dice: random.Random) -> Outline:
+def spread(rng: random.Random) -> Outline:
     """An outline of corners at odd distances and angles."""
-    count = dice.randint(4, 9)
-    angles = sorted(2.0 * math.pi * (i + dice.uniform(0.1, 0.9)) / count for i in range(count))
-    return Outline.of([cmath_pair(dice.uniform(2.0, 5.0) * cmath.exp(1j * angle)) for angle in angles])
+    count = rng.randint(4, 9)
+    angles = sorted(2.0 * math.pi * (i + rng.uniform(0.1, 0.9)) / count for i in range(count))
+    return Outline.of([cmath_pair(rng.uniform(2.0, 5.0) * cmath.exp(1j * angle)) for angle in angles])
 
 
-def bent(outline: Outline, dice: random.Random) -> Outline:
+def bent(outline: Outline, rng: random.Random) -> Outline:
     """What a slip makes, with one corner out of place by 4 % of its width, in an odd direction."""
     corners = list(outline.exterior)
-    index = dice.randrange(len(corners))
+    index = rng.randrange(len(corners))
     x, y = corners[index]
-    away = 0.04 * outline.larger_extent * cmath.exp(1j * dice.choice((0.3, 1.9, 3.5, 5.1)))
+    away = 0.04 * outline.larger_extent * cmath.exp(1j * rng.choice((0.3, 1.9, 3.5, 5.1)))
     corners[index] = (x + away.real, y + away.imag)
     return Outline(tuple(corners), outline.holes)
 
@@ -162,10 +162,10 @@ def area_of(given: Item, case: SlipCase) -> float:
 
 
 def test_a_signature_admits_the_same_outline_and_rules_out_plainly_others() -> None:
-    dice = random.Random(3)
+    rng = random.Random(3)
     for seed in range(20):
         outline = Outline.of(random_case(seed).item.base.exterior).simplified(0.004)
-        again = typed(outline, dice)
+        again = typed(outline, rng)
         own = 0.004 * math.sqrt(again.area / outline.area)
         assert Signature(outline, 0.004).may_be(Signature(again.simplified(own), own))
         assert not Signature(outline, 0.004).may_be(Signature(bent_far(outline), 0.004))
@@ -202,7 +202,7 @@ def test_verdicts_carry_the_slip_named_or_found() -> None:
     back = replays.slipped((SlipCase(slip="turned-back", subject="flag"),)).outline
     options = (
         Option(),
-        Option(slip="left-out", slip_piece="flag"),
+        Option(slip="left-out", slip_subject="flag"),
         Option(corners=back.exterior),
         Option(corners=replays.scene.outline.mirrored().exterior, turned=40.0),
         Option(corners=((0.0, 0.0), (5.0, 0.0), (1.0, 3.0))),

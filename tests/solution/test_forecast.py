@@ -19,12 +19,12 @@ from explainers.kinds.join_and_cut.model import Item
 from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays
 
 
-def sloppy(item: Item, dice: random.Random, reach: float) -> Item:
+def sloppy(item: Item, rng: random.Random, reach: float) -> Item:
     """Every corner and every end of a mark typed a little beside where it is meant, by that many tolerances at most."""
     by = reach * authoring_tolerance(item.extent)
 
     def beside(point: Point) -> Point:
-        return point[0] + dice.uniform(-by, by), point[1] + dice.uniform(-by, by)
+        return point[0] + rng.uniform(-by, by), point[1] + rng.uniform(-by, by)
 
     return replace(
         item,
@@ -54,14 +54,14 @@ def test_no_slip_is_left_out_that_makes_the_outline(
 ) -> None:
     asked = true = left = 0
     for seed in range(cases(few, many)):
-        dice = random.Random(f"{seed} {reach}")
+        rng = random.Random(f"{seed} {reach}")
         try:
-            replays = replays_of(sloppy(random_item(seed), dice, reach))
+            replays = replays_of(sloppy(random_item(seed), rng, reach))
         except ItemError:  # too sloppy: the marks are not of one length
             continue
         outcomes = made(replays, searched(replays, pairs=pairs))
-        for _, outline in dice.sample(outcomes, min(4, len(outcomes))):
-            option = typed(outline, dice)
+        for _, outline in rng.sample(outcomes, min(4, len(outcomes))):
+            option = typed(outline, rng)
             foreseen = set(replays.foreseen(option, pairs=pairs))
             matching = {slips for slips, other in outcomes if motions_onto(option, other, replays.tolerance)}
             assert matching <= foreseen, (seed, matching - foreseen)
@@ -74,13 +74,13 @@ def test_no_slip_is_left_out_that_makes_the_outline(
 
 def test_what_is_found_is_what_a_search_through_all_replays_finds(cases: Callable[[int, int], int]) -> None:
     for seed in range(cases(8, 300)):
-        dice = random.Random(f"direct {seed}")
+        rng = random.Random(f"direct {seed}")
         replays = replays_of(random_item(seed))
         outcomes = made(replays, replays.singles())
-        drawn = [outline for _, outline in dice.sample(outcomes, min(4, len(outcomes)))]
-        drawn += [spread(dice), bent(dice.choice(drawn), dice), replays.scene.item.base]
+        drawn = [outline for _, outline in rng.sample(outcomes, min(4, len(outcomes)))]
+        drawn += [spread(rng), bent(rng.choice(drawn), rng), replays.scene.item.base]
         for outline in drawn:
-            option = typed(outline, dice)
+            option = typed(outline, rng)
             direct = next((slips for slips, other in outcomes if motions_onto(option, other, replays.tolerance)), None)
             fact = replays.diagnosed("B", option, pairs=False)
             assert (fact and fact.cases) == direct

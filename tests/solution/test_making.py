@@ -17,7 +17,7 @@ from strategies import random_case, random_item
 
 from explainers.choice.drawing.choices import Choices
 from explainers.choice.model import Solution
-from explainers.choice.presentation import dice_of, key_place, shown_turns
+from explainers.choice.presentation import key_place, rng_for, shown_turns
 from explainers.choice.question import MadeOptions, Option
 from explainers.errors import ItemError
 from explainers.figure.model import PX_PER_UNIT, STAGE_WIDTH
@@ -168,7 +168,7 @@ def test_turns_give_nothing_away(cases: Callable[[int, int], int]) -> None:
 def test_turns_are_kept_from_a_right_option_alone_at_a_quarter() -> None:
     for number in range(500):
         orders = [1, 2, 4, 1, 1]
-        turns = shown_turns(dice_of(number, "any", "turns"), orders, 3)
+        turns = shown_turns(rng_for(number, "any", "turns"), orders, 3)
         assert len(set(turns)) == 5 and all(0.0 < turn < 360.0 for turn in turns)
         assert turns[1] != 180.0 and turns[2] % 90.0 != 0.0
         quarters = [turn % 90.0 == 0.0 for turn in turns]

@@ -59,7 +59,7 @@ def test_a_length_is_told_in_the_words_of_the_reader(tmp_path: Any) -> None:
 
 
 TWO = (flag(), flag(name="tip", mark="A", meets=((0.0, 0.0), (2.0, 0.0)), of="flog"))
-OTHER = Option(slip="left-out", slip_piece="flag")
+OTHER = Option(slip="left-out", slip_subject="flag")
 
 
 @pytest.mark.parametrize(
@@ -82,7 +82,7 @@ OTHER = Option(slip="left-out", slip_piece="flag")
             "write slip: flipped",
         ),
         (
-            item(options=(Option(), Option(slip="left-out", slip_piece="flog"), Option(slip="flipped"))),
+            item(options=(Option(), Option(slip="left-out", slip_subject="flog"), Option(slip="flipped"))),
             "there is no piece called flog",
             "write flag",
         ),
@@ -92,12 +92,12 @@ OTHER = Option(slip="left-out", slip_piece="flag")
             "add piece: flag",
         ),
         (
-            item(options=(Option(), Option(slip="flipped", slip_piece="flag"), OTHER)),
+            item(options=(Option(), Option(slip="flipped", slip_subject="flag"), OTHER)),
             "the slip flipped happens to the whole outline, not to one piece",
             "take piece out",
         ),
         (
-            item(flag(turned=-90.0), options=(Option(), Option(slip="turned-back", slip_piece="flag"), Option())),
+            item(flag(turned=-90.0), options=(Option(), Option(slip="turned-back", slip_subject="flag"), Option())),
             "the slip turned-back gives no outline here: flag needs no turn",
             "choose another slip or another piece, or draw the option by its corners",
         ),

@@ -25,31 +25,31 @@ def over(points: Ring) -> Ring:
     return tuple((-x, y) for x, y in points)
 
 
-def rewritten(shown: Item, dice: random.Random, *, flipped: bool) -> Item:
+def rewritten(shown: Item, rng: random.Random, *, flipped: bool) -> Item:
     """Another name, origin, turn, scale, start corner and direction; other names, marks, piece coordinates, options."""
-    scale = dice.uniform(0.3, 4.0)
-    whole = motion_of(dice, scale)
+    scale = rng.uniform(0.3, 4.0)
+    whole = motion_of(rng, scale)
     names = {piece.name: f"bit-{index}" for index, piece in enumerate(shown.pieces)}
-    own = {piece.name: motion_of(dice, scale) for piece in shown.pieces}
+    own = {piece.name: motion_of(rng, scale) for piece in shown.pieces}
 
     def moved(points: Ring, motion: Similarity) -> Ring:
         return motion.apply(over(points) if flipped else points)
 
     def again(piece: Piece, mark: str) -> Piece:
         corners = moved(piece.corners, own[piece.name])
-        start = dice.randrange(len(corners))
+        start = rng.randrange(len(corners))
         corners = (*corners[start:], *corners[:start])
         a, b = moved(piece.side, own[piece.name])
         c, d = moved(piece.meets, whole if piece.of == BASE else own[piece.of])
         return replace(
             piece,
             name=names[piece.name],
-            corners=corners[::-1] if dice.random() < 0.5 else corners,
+            corners=corners[::-1] if rng.random() < 0.5 else corners,
             side=(b, a),
             meets=(c, d),
             of=names.get(piece.of, piece.of),
             mark=mark,
-            turned=dice.uniform(-180.0, 180.0),
+            turned=rng.uniform(-180.0, 180.0),
         )
 
     return Item(
@@ -61,9 +61,9 @@ def rewritten(shown: Item, dice: random.Random, *, flipped: bool) -> Item:
     )
 
 
-def motion_of(dice: random.Random, scale: float) -> Similarity:
-    shift = (dice.uniform(-9.0, 9.0), dice.uniform(-9.0, 9.0))
-    return Similarity(turn_deg=dice.uniform(-179.0, 180.0), shift=shift, scale=scale)
+def motion_of(rng: random.Random, scale: float) -> Similarity:
+    shift = (rng.uniform(-9.0, 9.0), rng.uniform(-9.0, 9.0))
+    return Similarity(turn_deg=rng.uniform(-179.0, 180.0), shift=shift, scale=scale)
 
 
 def test_a_question_written_down_anew_is_the_same(cases: Callable[[int, int], int]) -> None:

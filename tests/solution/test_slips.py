@@ -16,7 +16,7 @@ from explainers.kinds.join_and_cut.solving.solver import solve
 def made(slip: str, base_item: Item, piece: str | None = None) -> Outline:
     from dataclasses import replace
 
-    options = (Option(), Option(slip=slip, slip_piece=piece), *WRONG)
+    options = (Option(), Option(slip=slip, slip_subject=piece), *WRONG)
     return solve(replace(base_item, options=options)).verdicts[1].outline
 
 
@@ -77,7 +77,7 @@ def test_not_turned() -> None:
     ],
 )
 def test_a_slip_that_makes_nothing_is_refused(slip: str, pieces: tuple[Piece, ...], message: str) -> None:
-    broken = item(*pieces, options=(Option(), Option(slip=slip, slip_piece="flag"), *WRONG))
+    broken = item(*pieces, options=(Option(), Option(slip=slip, slip_subject="flag"), *WRONG))
     with pytest.raises(ItemError) as caught:
         solve(broken)
     (fault,) = caught.value.faults

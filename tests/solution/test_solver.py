@@ -190,8 +190,8 @@ def test_all_faults_of_pieces_and_options_in_one_run() -> None:
         options=(
             Option(slip="fliped"),
             Option(slip="left-out"),
-            Option(slip="left-out", slip_piece="flagg"),
-            Option(slip="flipped", slip_piece="flag"),
+            Option(slip="left-out", slip_subject="flagg"),
+            Option(slip="flipped", slip_subject="flag"),
         ),
     )
     found = faults_of(broken)

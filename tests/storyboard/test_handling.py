@@ -208,7 +208,7 @@ def square_item(does: Does = Does.JOIN) -> Item:
                 turned=20.0,
             ),
         ),
-        options=(Option(), Option(slip="slid", slip_piece="patch"), Option(slip="next-side", slip_piece="patch")),
+        options=(Option(), Option(slip="slid", slip_subject="patch"), Option(slip="next-side", slip_subject="patch")),
     )
 
 
@@ -238,20 +238,20 @@ def test_only_a_piece_that_looks_the_same_when_turned_is_told_that_it_would_fit(
 
 @pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
 def test_what_is_said_of_a_slip_is_true_wherever_near_it_the_piece_lies(path: Path) -> None:
-    dice = random.Random(path.stem)
+    rng = random.Random(path.stem)
     for _, done in every_handling(table_of(path)):
         for slip in done.slips:
             (fact,) = slip.facts
             assert isinstance(fact, LandingFact) and fact.holds()
             for _ in range(12):
-                near = somewhere_near(fact, dice)
+                near = somewhere_near(fact, rng)
                 is_true_here(fact, near, " ".join(slip.said))
 
 
-def somewhere_near(fact: LandingFact, dice: random.Random) -> RigidMotion:
+def somewhere_near(fact: LandingFact, rng: random.Random) -> RigidMotion:
     """A pose as far from the slip's as still counts."""
-    turned = RigidMotion.turning(dice.choice((-1, 1)) * fact.near_deg * dice.random() ** 0.2, about=fact.at)
-    angle, away = dice.uniform(0, 2 * math.pi), fact.near * dice.random() ** 0.2
+    turned = RigidMotion.turning(rng.choice((-1, 1)) * fact.near_deg * rng.random() ** 0.2, about=fact.at)
+    angle, away = rng.uniform(0, 2 * math.pi), fact.near * rng.random() ** 0.2
     shifted = RigidMotion(shift=(away * math.cos(angle), away * math.sin(angle)))
     moved = shifted.after(turned).after(fact.motion)
     return RigidMotion(turn_deg=moved.turn_deg, shift=moved.shift)
@@ -322,14 +322,14 @@ def test_a_landing_that_is_not_what_it_says_does_not_hold() -> None:
 
 @pytest.mark.parametrize("path", ITEMS, ids=lambda path: path.stem)
 def test_steps_alone_bring_the_piece_to_its_meeting_from_anywhere(path: Path) -> None:
-    dice = random.Random(path.stem)
+    rng = random.Random(path.stem)
     for _, done in every_handling(table_of(path)):
         # The farthest from a lattice of squares is the middle of one, the farthest from a row of turns half way.
         assert MOVE * done.moves[1] * math.sqrt(0.5) < done.near
         assert done.near_deg > TURN_DEG / 2.0
         for _ in range(20):
-            at = (dice.uniform(ROOM.left, ROOM.right), dice.uniform(ROOM.bottom, ROOM.top))
-            turn = dice.uniform(-180.0, 180.0)
+            at = (rng.uniform(ROOM.left, ROOM.right), rng.uniform(ROOM.bottom, ROOM.top))
+            turn = rng.uniform(-180.0, 180.0)
             x, y = (here + MOVE * done.moves[1] * round((goal - here) / (MOVE * done.moves[1]))
                     for here, goal in zip(at, done.meeting.at, strict=True))  # fmt: skip
             left = math.remainder(done.meeting.turn_deg - turn, 360.0)

@@ -89,7 +89,7 @@ def test_words_whose_step_is_gone_are_kept_in_the_note_with_what_was_known():
     renamed = replace(
         solutions[0].item,
         pieces=tuple(replace(piece, name="tab") for piece in solutions[0].item.pieces),
-        options=tuple(replace(o, slip_piece="tab" if o.slip_piece else None) for o in solutions[0].item.options),
+        options=tuple(replace(o, slip_subject="tab" if o.slip_subject else None) for o in solutions[0].item.options),
     )
     (word,), after = standing(lesson, (solve(renamed), *solutions[1:]), noted)
     assert word.standing is Standing.GONE

@@ -38,7 +38,7 @@ PIECES = (
 RESULT = Option(turned=90.0)
 OPTIONS = (
     Option(slip="flipped", turned=30.0),
-    *(Option(slip=slip, slip_piece=piece.name) for slip in ("left-out", "piece-flipped") for piece in PIECES),
+    *(Option(slip=slip, slip_subject=piece.name) for slip in ("left-out", "piece-flipped") for piece in PIECES),
     Option(corners=((0, 0), (5, 0), (5, 2), (2, 2), (2, 6), (0, 6))),
     Option(corners=((0, 0), (6, 0), (6, 4), (4, 4), (4, 2), (0, 2)), turned=45.0),
     Option(corners=((0, 0), (4, 0), (0, 5)), name="three-corners"),
@@ -47,14 +47,14 @@ OF_A_PIECE = {Does.JOIN: ("marks", "turn", "meet", "join"), Does.CUT: ("marks", 
 ALWAYS = ("opening", "task", "close-up", "outline", "options", "answer", "remember")
 
 
-def variant(dice: random.Random) -> Item:
+def variant(rng: random.Random) -> Item:
     """Some of the pieces and of the options that they allow, in any order, under any title."""
-    pieces = dice.sample(PIECES, dice.randint(1, len(PIECES)))
+    pieces = rng.sample(PIECES, rng.randint(1, len(PIECES)))
     names = {piece.name for piece in pieces}
-    possible = [option for option in OPTIONS if option.slip_piece is None or option.slip_piece in names]
-    options = [RESULT, *dice.sample(possible, dice.randint(2, min(5, len(possible))))]
-    dice.shuffle(options)
-    title = dice.choice(("The patch block", "Another title", "Patches"))
+    possible = [option for option in OPTIONS if option.slip_subject is None or option.slip_subject in names]
+    options = [RESULT, *rng.sample(possible, rng.randint(2, min(5, len(possible))))]
+    rng.shuffle(options)
+    title = rng.choice(("The patch block", "Another title", "Patches"))
     return Item(name="patch-block", title=title, base=BASE, pieces=tuple(pieces), options=tuple(options))
 
 
@@ -92,15 +92,15 @@ def ids_of(item: Item) -> list[str]:
 def test_an_edit_of_a_generated_item_changes_no_other_steps_id(cases: Callable[[int, int], int]) -> None:
     edits = 0
     for seed in range(cases(2, 300)):
-        dice = random.Random(seed)
+        rng = random.Random(seed)
         item = random_case(seed).item
         wrong = [option for option in item.options if option.corners is not None or option.slip is not None]
         shuffled = list(item.options)
-        dice.shuffle(shuffled)
-        gone = dice.choice(wrong)
+        rng.shuffle(shuffled)
+        gone = rng.choice(wrong)
         fewer = tuple(option for option in item.options if option is not gone)
         last = item.pieces[-1].name
-        kept = tuple(option for option in item.options if option.slip_piece != last)
+        kept = tuple(option for option in item.options if option.slip_subject != last)
         try:
             before = ids_of(item)
             assert sorted(ids_of(replace(item, options=tuple(shuffled), title="Renamed"))) == sorted(before)

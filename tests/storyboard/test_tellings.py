@@ -22,7 +22,7 @@ from explainers.item.model import Lesson, LessonPart, Manner
 from explainers.item.stops import Stop
 from explainers.kinds.join_and_cut.model import EVERY_PIECE
 from explainers.kinds.join_and_cut.solving.solver import solve
-from explainers.kinds.join_and_cut.stages.piece_stages import TELLINGS
+from explainers.kinds.join_and_cut.stages.piece_stages import STAGES_BY_MANNER
 from explainers.lesson.planner import plan_lesson
 from explainers.storyboard.model import Step, Storyboard
 from explainers.storyboard.pacing import SCHOOL_PACE, pace
@@ -74,7 +74,7 @@ each_telling = pytest.mark.parametrize(
 
 
 def test_every_manner_has_a_row_of_stages():
-    assert set(TELLINGS) == set(Manner)
+    assert set(STAGES_BY_MANNER) == set(Manner)
 
 
 @each_telling

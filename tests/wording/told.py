@@ -20,7 +20,7 @@ from explainers.kinds.join_and_cut.facts.piece import PieceFact, piece_fact
 from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
 from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
 from explainers.kinds.join_and_cut.words import alt, framing, steps, task
-from explainers.kinds.join_and_cut.words.actions import deed_label, piece_label
+from explainers.kinds.join_and_cut.words.actions import action_label, piece_label
 from explainers.wording import labels, lesson, notes, published
 from explainers.wording.lesson import Chapter, Heading
 
@@ -89,7 +89,7 @@ def labels_of(solution: Solution) -> Iterator[str]:
         piece = placement.piece
         yield from (framing.piece_heading(kind, name=piece.name, mark=piece.mark) for kind in framing.PieceHeading)
         yield labels.turn_label(placement.turn_deg)
-        yield piece_label(deed_label(piece.does.value, piece.does.value), piece.name)
+        yield piece_label(action_label(piece.does.value, piece.does.value), piece.name)
         yield labels.mark_alt(piece.mark, number, crosses=number % 2 == 0)
         yield labels.clock_label(number * 5.0)
     yield from (lesson.heading(kind, label="B") for kind in Heading)

@@ -43,7 +43,7 @@ class CornerAngleFact(DifferenceFact):
             and DifferenceFact.holds(self)
         )
 
-    def figures(self) -> fingerprint.Grains:
+    def figures(self) -> fingerprint.FingerprintParts:
         """The angle."""
         return ("angle", fingerprint.angle(self.angle_deg))
 

@@ -13,7 +13,7 @@ from ...geometry.rigid_motion import Point
 from ...geometry.tolerance import plain
 from ...words.messages import say, say_count
 from ...words.names import number_of, point_in_words, the_option
-from ..fingerprint import Grains
+from ..fingerprint import FingerprintParts
 from .difference import Compared, DifferenceFact, Marks, is_at
 
 __all__ = ["CornerCountFact", "counts"]
@@ -47,7 +47,7 @@ class CornerCountFact(DifferenceFact):
         """A corner that only the outline has leaves nothing to be seen on the option."""
         return self.on_option
 
-    def figures(self) -> Grains:
+    def figures(self) -> FingerprintParts:
         """How many, and whose corner is told."""
         return ("corners", self.option_corners, self.outline_corners, self.on_option)
 

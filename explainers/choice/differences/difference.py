@@ -105,12 +105,12 @@ class DifferenceFact(ReasonFact):
         """Whether the option alone shows what the fact speaks of."""
         return True
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """The figures, whose option it is, and the place."""
         return (*self.figures(), self.label, fingerprint.shape(self.place, origin))
 
     @abstractmethod
-    def figures(self) -> fingerprint.Grains:
+    def figures(self) -> fingerprint.FingerprintParts:
         """A word for the kind, and the figures that it states, in grains."""
 
     def where_over_outline(self) -> str:

@@ -24,7 +24,7 @@ class ExtraPartFact(BarePartFact):
         """The place is that large, inside the option, and outside the outline."""
         return self.is_only_in(option=True)
 
-    def figures(self) -> fingerprint.Grains:
+    def figures(self) -> fingerprint.FingerprintParts:
         """How large it is."""
         return ("extra", fingerprint.length(self.area))
 

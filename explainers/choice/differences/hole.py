@@ -21,7 +21,7 @@ from ...geometry.rigid_motion import Point, Ring
 from ...geometry.tolerance import plain
 from ...words.messages import say, say_count
 from ...words.names import number_of, point_in_words, the_option
-from ..fingerprint import Grains
+from ..fingerprint import FingerprintParts
 from .difference import Compared, DifferenceFact, filled_here
 
 __all__ = ["HoleFact", "HolePlace", "clear_holes", "holes"]
@@ -80,7 +80,7 @@ class HoleFact(DifferenceFact):
         """The number of holes is."""
         return True
 
-    def figures(self) -> Grains:
+    def figures(self) -> FingerprintParts:
         """How many, and what makes the hole where it is none of its own."""
         at = () if self.at is HolePlace.HOLE else (self.at.value,)
         return ("holes", self.option_holes, self.outline_holes, *at)

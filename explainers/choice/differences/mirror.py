@@ -9,7 +9,7 @@ from ...geometry.rigid_motion import Point
 from ...words.messages import say
 from ...words.names import the_option
 from ..fact import Stated
-from ..fingerprint import Grains
+from ..fingerprint import FingerprintParts
 from .difference import ReasonFact
 
 __all__ = ["MirrorFact"]
@@ -23,7 +23,7 @@ class MirrorFact(ReasonFact):
         """Turned over, the option is the outline; as it is, it is not."""
         return congruence(self.option, self.outline, self.tolerance).kind is Match.MIRROR_ONLY
 
-    def grains(self, origin: Point) -> Grains:
+    def fingerprint_parts(self, origin: Point) -> FingerprintParts:
         """Whose it is says all."""
         return ("mirror", self.label)
 

@@ -24,7 +24,7 @@ class MissingPartFact(BarePartFact):
         """The place is that large, inside the outline, and outside the option."""
         return self.is_only_in(option=False)
 
-    def figures(self) -> fingerprint.Grains:
+    def figures(self) -> fingerprint.FingerprintParts:
         """How large it is."""
         return ("missing", fingerprint.length(self.area))
 

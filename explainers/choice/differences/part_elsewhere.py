@@ -18,7 +18,7 @@ from ...geometry.side import is_one_side
 from ...geometry.tolerance import plain
 from ...words.messages import say
 from ...words.names import point_in_words, the_option
-from ..fingerprint import Grains
+from ..fingerprint import FingerprintParts
 from .difference import Compared, DifferenceFact, Marks
 
 __all__ = ["PartElsewhereFact", "parts_elsewhere"]
@@ -70,7 +70,7 @@ class PartElsewhereFact(DifferenceFact):
             )
         )
 
-    def figures(self) -> Grains:
+    def figures(self) -> FingerprintParts:
         """Part or gap, and how far from home."""
         return ("elsewhere", self.filled, self.adjacent)
 

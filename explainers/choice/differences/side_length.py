@@ -44,7 +44,7 @@ class SideLengthFact(DifferenceFact):
             and any(is_at(middle, self.place, self.tolerance) for middle in middles)
         )
 
-    def figures(self) -> fingerprint.Grains:
+    def figures(self) -> fingerprint.FingerprintParts:
         """Both lengths."""
         return ("side", fingerprint.length(self.length), fingerprint.length(self.other_length))
 

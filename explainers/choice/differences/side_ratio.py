@@ -75,7 +75,7 @@ class SideRatioFact(DifferenceFact):
         """The corner of the option in which the two sides meet; None where they do not."""
         return _shared_corner(self.pair, self.tolerance)
 
-    def figures(self) -> fingerprint.Grains:
+    def figures(self) -> fingerprint.FingerprintParts:
         """Both ratios."""
         return ("ratio", fingerprint.length(self.ratio), fingerprint.length(self.other_ratio))
 

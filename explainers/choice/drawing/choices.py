@@ -224,10 +224,10 @@ class Choices:
         """The place itself, in a tint or in a pattern."""
         rings = tuple(self.view.apply(ring) for ring in reason.place.rings)
         name, theme = "differs", self.theme
-        if theme.differs_wears == TINT:
+        if theme.differs_pattern == TINT:
             return Area(id=name, group=name, role=Role.WRONG, rings=rings, fill=theme.wrong, opacity=_TINT_OPACITY)
         worn = pattern_entries(
-            theme.differs_wears, rings, theme=theme, colour=theme.wrong, name=name, group=name, role=Role.WRONG
+            theme.differs_pattern, rings, theme=theme, colour=theme.wrong, name=name, group=name, role=Role.WRONG
         )
         return worn[0]
 

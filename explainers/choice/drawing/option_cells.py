@@ -69,12 +69,12 @@ class OptionCells:
             if verdict.label != without:
                 view = self.view(verdict.label)
                 rings = tuple(view.apply(ring) for ring in verdict.outline.rings)
-                cloth = Area(
+                material = Area(
                     id=f"{name}-cloth", group=name, subject=own, role=Role.OPTION, rings=rings, fill=theme.option
                 )
                 entries += [
-                    cloth,
-                    replace(cloth, id=name, fill=None, stroke=theme.ink, width=theme.side_width),
+                    material,
+                    replace(material, id=name, fill=None, stroke=theme.ink, width=theme.side_width),
                 ]
             entries.append(
                 Label(

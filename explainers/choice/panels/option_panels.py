@@ -65,7 +65,7 @@ def _given(option: Option, made: bool) -> str:
     elif option.slip is None:
         what = "the finished outline"
     else:
-        of = f" of {option.slip_piece}" if option.slip_piece else ""
+        of = f" of {option.slip_subject}" if option.slip_subject else ""
         what = f"the slip {option.slip}{of}"
     size = "" if option.scale == 1.0 else f", scale {shown(option.scale)}"
     return f"{sentence_case(how)}: {what}, turned {shown(option.turned)}°{size}."
@@ -77,7 +77,7 @@ def _as_shown(
     # Room for the numbers of corners, and for a ring at a corner.
     margin = 0.48 if option.corners or remarks.of(name) else 0.16
     plot = Plot(outline.rings, scale, theme, grid=False, margin=margin)
-    plot.cloth(outline, Role.OPTION, theme.option)
+    plot.material(outline, Role.OPTION, theme.option)
     if option.corners is not None:
         remarks.keep_free(plot, name)
         plot.corners(verdict.drawn.apply(option.corners))
@@ -89,15 +89,15 @@ def _laid(verdict: Verdict, result: Outline, remarks: Remarks, name: str, theme:
     laid, fit = verdict.fit.laid, verdict.fit
     rings = (*result.rings, *laid.rings)
     plot = Plot(rings, scale_to_fit(rings, *_LAID), theme, margin=0.32)
-    plot.cloth(result, Role.OUTLINE, theme.outline, width=0.024)
-    for places, wears in ((fit.extra, "lines"), (fit.missing, "dots")):
+    plot.material(result, Role.OUTLINE, theme.outline, width=0.024)
+    for places, pattern_name in ((fit.extra, "lines"), (fit.missing, "dots")):
         for place in places:
-            plot.cloth(place, Role.WRONG, theme.table, width=0.0)
-            plot.pattern(place, wears, theme.wrong, Role.WRONG, fine=True)
+            plot.material(place, Role.WRONG, theme.table, width=0.0)
+            plot.pattern(place, pattern_name, theme.wrong, Role.WRONG, fine=True)
     if verdict.same:
-        plot.cloth(laid, Role.OPTION, stroke=theme.right, width=theme.outline_width)
+        plot.material(laid, Role.OPTION, stroke=theme.right, width=theme.outline_width)
     else:
-        plot.cloth(laid, Role.OPTION, width=0.048, dash=theme.dash)
+        plot.material(laid, Role.OPTION, width=0.048, dash=theme.dash)
     facts = () if verdict.same else reasons_known(verdict)
     if facts and isinstance(facts[-1], DifferenceFact):
         plot.ring(facts[-1].ring_centre)

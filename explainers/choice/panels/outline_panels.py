@@ -26,7 +26,7 @@ def result_panel(solution: Solution, seen: Sequence[Ring], remarks: Remarks, the
     """
     outline = solution.outline
     plot = Plot(seen, scale_to_fit(seen, *SMALL_ROOM), theme)
-    plot.cloth(outline, Role.OUTLINE, theme.outline, width=theme.outline_width)
+    plot.material(outline, Role.OUTLINE, theme.outline, width=theme.outline_width)
     area = f"area {shown(round(outline.area, 4))}"
     plot.name(area, pole_of_inaccessibility(outline), size=0.28, colour=theme.ink, on=theme.outline, bold=True)
     remarks.draw(plot, "result")
@@ -55,7 +55,7 @@ def outline_alone(solution: Solution, theme: Theme) -> PanelPicture:
     """The finished outline, small."""
     rings = solution.outline.rings
     plot = Plot(rings, scale_to_fit(rings, 1.68, 1.2), theme, grid=False, margin=0.08)
-    plot.cloth(solution.outline, Role.OUTLINE, theme.outline)
+    plot.material(solution.outline, Role.OUTLINE, theme.outline)
     return plot.picture(f"The finished outline of {solution.item.title}")
 
 

@@ -77,7 +77,7 @@ class Plot:
         self._labels = LabelPlaces(self.window.field)
         self._count = 0
 
-    def cloth(
+    def material(
         self,
         outline: Outline,
         role: str,
@@ -98,7 +98,7 @@ class Plot:
             self._labels.cross(side for ring in rings for side in sides(ring))
 
     def pattern(
-        self, outline: Outline, wears: str, colour: str, role: str, *, frame_deg: float = 0.0, fine: bool = False
+        self, outline: Outline, pattern_name: str, colour: str, role: str, *, frame_deg: float = 0.0, fine: bool = False
     ) -> None:
         """A pattern over an outline, clear of whatever letters will stand on it.
 
@@ -112,19 +112,19 @@ class Plot:
         name, rings = self._named(role)["id"], self._moved(outline)
         self._below.append(
             lambda: pattern_entries(
-                wears, rings, theme=theme, colour=colour, name=name, group=role, role=role,
+                pattern_name, rings, theme=theme, colour=colour, name=name, group=role, role=role,
                 frame_deg=frame_deg, clear=self._clear,
             )
         )  # fmt: skip
 
-    def dressed(self, ring: Ring, fabric: str, *, turned: float = 0.0) -> Outline:
+    def patterned(self, ring: Ring, fabric: str, *, turned: float = 0.0) -> Outline:
         """An outline in one of the theme's fabrics, as a lesson dresses it; the outline.
 
         turned : how far the cloth is turned, degrees
         """
         outline, worn = Outline.of(ring), self.theme.fabrics[fabric]
-        self.cloth(outline, fabric, worn.fill, dash=self.theme.dash_of(fabric))
-        self.pattern(outline, worn.wears, worn.pattern, fabric, frame_deg=turned)
+        self.material(outline, fabric, worn.fill, dash=self.theme.dash_of(fabric))
+        self.pattern(outline, worn.pattern_name, worn.pattern, fabric, frame_deg=turned)
         return outline
 
     def mark(self, pair: tuple[Point, Point], letter: str, ticks: int, owner: Outline, *, wrong: bool = False) -> None:

@@ -31,18 +31,18 @@ __all__ = ["Stage", "rows", "without_parts"]
 
 SolutionT = TypeVar("SolutionT", bound=Solution)
 
-Context = TypeVar("Context", bound=StageContext)
-Stage = Callable[[Context], Iterator[Step]]
+ContextT = TypeVar("ContextT", bound=StageContext)
+Stage = Callable[[ContextT], Iterator[Step]]
 
 
-def rows(*worked: Stage[Context]) -> dict[Manner, tuple[Stage[Context], ...]]:
+def rows(*worked: Stage[ContextT]) -> dict[Manner, tuple[Stage[ContextT], ...]]:
     """The stages of each manner, in teaching order.
 
     worked : from the question to its finished outline, as its kind works it out; then the options are tried. None where
              the outline is what the question shows
     """
     come = options if worked else options_beside
-    solved: Sequence[Stage[Context]] = (*worked, come, ask_options, rule_out, keep, answer, remember)
+    solved: Sequence[Stage[ContextT]] = (*worked, come, ask_options, rule_out, keep, answer, remember)
     return {
         Manner.WORKED_EXAMPLE: (task, *solved),
         Manner.YOUR_TURN: (task_to_try, pause, *solved),

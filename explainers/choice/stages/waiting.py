@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ...figure.dress import counting_down
+from ...figure.decoration import counting_down
 from ...figure.model import Figure
 from ...figure.subject import Subject
 from ...item.stops import Stop

@@ -137,7 +137,7 @@ class QuestionOnPaper:
         if not self.printing.large:
             return table, STILL_MM_PER_UNIT
         lettered = Table(solution=solution, theme=replace(theme, mark_size=max(theme.mark_size, _LARGE_MARK)))
-        if lettered.cloth.scale >= _LEAST_SHRINK * table.cloth.scale:
+        if lettered.assembly.scale >= _LEAST_SHRINK * table.assembly.scale:
             return lettered, STILL_MM_PER_UNIT
         return table, _WIDE_MM_PER_UNIT
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from ...errors import Fault
     from ...figure.paper import Printing
     from ...figure.theme import Theme
-    from ...item.glossary import Told
+    from ...item.glossary import Explanation
     from ...item.item_format import QuestionKeys
     from ...item.stops import Stops
     from ...storyboard.model import Step
@@ -130,11 +130,11 @@ class TurnedOutlineKind:
 
         return STOPS
 
-    def told_of_keys(self) -> Mapping[str, Told]:
-        """As ``Kind.told_of_keys``."""
-        from .fields.glossary import told_of_keys
+    def key_glossary(self) -> Mapping[str, Explanation]:
+        """As ``Kind.key_glossary``."""
+        from .fields.glossary import key_glossary
 
-        return told_of_keys()
+        return key_glossary()
 
     # new questions
 

@@ -20,7 +20,7 @@ def answer(item: TurnedOutline) -> TurnedOutlineAnswer:
 
     Raises : as ``solve``
     """
-    return solving.answered(_grounded(item), TurnedOutlineAnswer)
+    return solving.answered(_basis_for(item), TurnedOutlineAnswer)
 
 
 def solve(item: TurnedOutline) -> TurnedOutlineSolution:
@@ -29,9 +29,9 @@ def solve(item: TurnedOutline) -> TurnedOutlineSolution:
     Raises : ItemError with every fault found, field paths only; an item that solves without exactly one right option
              raises nothing: the solution says why it is not sound
     """
-    ground = _grounded(item)
-    drawn: list[tuple[str, Ring]] = [("outline", ring) for ring in ground.slips.outline.rings]
-    return solving.solved(ground, TurnedOutlineSolution, warned=(), drawn=drawn, pairs=False)
+    basis = _basis_for(item)
+    drawn: list[tuple[str, Ring]] = [("outline", ring) for ring in basis.slips.outline.rings]
+    return solving.solved(basis, TurnedOutlineSolution, warned=(), drawn=drawn, pairs=False)
 
 
 def with_pairs(solution: TurnedOutlineSolution) -> TurnedOutlineSolution:
@@ -48,12 +48,12 @@ def refusals(item: TurnedOutline, *, is_named: bool) -> list[Fault]:
     return faults or solving.refused(item, OutlineSlips.of(item), is_named=is_named)
 
 
-def _grounded(item: TurnedOutline) -> solving.Ground:
+def _basis_for(item: TurnedOutline) -> solving.VerdictBasis:
     """Raises : as ``solve``"""
     faults = [*_malformed(item), *slip_faults(item)]
     if any(fault.field == "outline" for fault in faults):
         raise ItemError(faults)
-    return solving.grounded(item, OutlineSlips.of(item), faults)
+    return solving.basis_for(item, OutlineSlips.of(item), faults)
 
 
 def _malformed(item: TurnedOutline) -> list[Fault]:

@@ -14,7 +14,7 @@ from dataclasses import replace
 from ...drawing.svg import VIEW, Element, element_text, entry_elements
 from ...figure.layout import Box
 from ...figure.model import Entry, Figure, Role
-from ..shared.steps import undressed
+from ..shared.steps import undecorated
 
 __all__ = ["NumberedNames", "Shelf", "colour_name", "figure_markup", "page_figure", "short_path", "view_box"]
 
@@ -123,7 +123,7 @@ class Shelf:
 
 def page_figure(figure: Figure) -> Figure:
     """A figure as the page shows it: heading, stitches and clock stand in the page itself."""
-    bare = undressed(figure)
+    bare = undecorated(figure)
     return replace(bare, entries=tuple(entry for entry in bare.entries if entry.role != Role.CLOCK))
 
 

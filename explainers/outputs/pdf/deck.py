@@ -12,7 +12,7 @@ from ...safe_write import write_bytes
 from ...storyboard.timeline import Timeline
 from ...typeface.faces import FAMILY
 from ...words.messages import speaking
-from ..shared.steps import bookmark, heading_label, picture_of, step_heading, terms_of, undressed
+from ..shared.steps import bookmark, heading_label, picture_of, step_heading, terms_of, undecorated
 from .document import Pictures, page_html, pdf_bytes
 
 __all__ = ["write_pdf_deck"]
@@ -36,7 +36,7 @@ def write_pdf_deck(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
     for number, step in enumerate(board.steps):
         figure = picture_of(step)
         label = heading_label(figure)
-        picture = Picture(figure=undressed(figure, heading_only=True), box=_STAGE, mm_per_unit=_MM)
+        picture = Picture(figure=undecorated(figure, heading_only=True), box=_STAGE, mm_per_unit=_MM)
         words = " ".join(step.narration)
         on_card = any(isinstance(entry, Label) and entry.text == board.imprint.draft for entry in figure.entries)
         draft = board.imprint.draft if number == 0 and not on_card else ""

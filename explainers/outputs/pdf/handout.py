@@ -13,7 +13,7 @@ from ...storyboard.timeline import Timeline
 from ...typeface.faces import FAMILY
 from ...wording.published import credit_lines
 from ...words.messages import speaking
-from ..shared.steps import bookmark, drawn_part, picture_of, step_heading, terms_of, undressed
+from ..shared.steps import bookmark, drawn_part, picture_of, step_heading, terms_of, undecorated
 from .document import Pictures, page_css, page_html, pdf_bytes
 
 __all__ = ["DEFAULT_PER_PAGE", "PER_PAGE", "write_handout"]
@@ -58,7 +58,7 @@ def _body(board: Storyboard, per_page: int, printing: Printing, pictures: Pictur
     parts, chapter = [], ""
     lines = _LINES[per_page] * '<div class="line"></div>'
     for number, step in enumerate(board.steps):
-        figure = undressed(picture_of(step))
+        figure = undecorated(picture_of(step))
         box = drawn_part(figure)
         said = " ".join(step.narration) if per_page < 4 else ""
         unit = min(

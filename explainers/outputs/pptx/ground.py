@@ -12,7 +12,7 @@ from ...figure.layout import Box, extent_of_entries
 from ...figure.model import STAGE_HEIGHT, STAGE_WIDTH, Area, Entry, Figure, Label, Role
 from ...frames.page import SLIDE_EMU, Page
 from ...typeface.faces import label_box
-from ..shared.steps import undressed
+from ..shared.steps import undecorated
 from .blank import blank_deck, title_layout
 from .template import chosen_layout, free_places, template_deck
 
@@ -46,12 +46,12 @@ class Ground:
         The row of stitches along the top edge, which nothing else meets, is read last, not before the picture.
         """
         if self.paper is None:
-            return (*undressed(figure).entries, *(entry for entry in figure.entries if entry.role == Role.PROGRESS))
+            return (*undecorated(figure).entries, *(entry for entry in figure.entries if entry.role == Role.PROGRESS))
         left, bottom, right, top = self.paper.left, self.paper.bottom, self.paper.right, self.paper.top
         # Colours of a figure are checked against its own background, not against the school's.
         under = Area(id="paper", group="paper", role=Role.PANEL, rounded=_PAD, fill=figure.background,
                      rings=(((left, bottom), (right, bottom), (right, top), (left, top)),))  # fmt: skip
-        return (under, *undressed(figure).entries)
+        return (under, *undecorated(figure).entries)
 
 
 def own_ground(paper: str, ink: str) -> Ground:
@@ -86,7 +86,7 @@ def school_ground(template: Path, figures: Sequence[Figure]) -> Ground:
 
 def _seen(figures: Iterable[Figure]) -> Box:
     """What the pictures take up on the stage, with paper round it."""
-    entries = [entry for figure in figures for entry in undressed(figure).entries]
+    entries = [entry for figure in figures for entry in undecorated(figure).entries]
     boxes = [Box(*label_box(entry)) for entry in entries if isinstance(entry, Label)]
     shapes = [entry for entry in entries if not isinstance(entry, Label)]
     boxes += [extent_of_entries(shapes)] if shapes else []

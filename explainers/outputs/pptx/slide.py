@@ -13,7 +13,7 @@ from pptx.enum.shapes import PP_PLACEHOLDER
 from pptx.oxml import parse_xml
 
 from ...figure.contrast import contrast_ratio
-from ...figure.model import STAGE_WIDTH, Align, Entry, Figure, Label, Role, is_cloth
+from ...figure.model import STAGE_WIDTH, Align, Entry, Figure, Label, Role, is_material
 from ...frames.page import Page
 from ...typeface.faces import face
 from ...wording import labels as words
@@ -77,7 +77,7 @@ def _shapes(
         number = next(numbers)
         name = _group_name(group, members)
         if len(members) == 1:
-            says = says or (name if is_cloth(members[0].role) else "")
+            says = says or (name if is_material(members[0].role) else "")
             members = [replace(members[0], alt=joined_alt(says, members[0].alt))]
         shapes = [shape for entry in members if (shape := shape_of(entry, next(numbers), language, page)) is not None]
         if len(members) > 1 and shapes:
@@ -191,6 +191,6 @@ def _group_name(group: str, entries: Sequence[Entry]) -> str:
     own = next((subject for subject in subjects if subject.group == group), None)
     named = None
     if own is not None:
-        cloth = next((entry.role for entry in entries if is_cloth(entry.role)), "")
-        named = words.one_of_several(own.thing, own.name, cloth)
+        material = next((entry.role for entry in entries if is_material(entry.role)), "")
+        named = words.one_of_several(own.thing, own.name, material)
     return named or words.other_name(group) or group

@@ -23,7 +23,7 @@ from ...wording.read_out import (
 from ...wording.writers import in_the_clip
 from .remarks import remarks_on
 from .seen_and_said import Moment, MomentKind, moments
-from .steps import drawn_part, picture_of, undressed
+from .steps import drawn_part, picture_of, undecorated
 
 __all__ = ["LINE_HEIGHT", "PAPER", "PICTURE_MM", "SCRIPT_CSS", "SIZES_PT", "CueRead", "cues_read", "script_body"]
 
@@ -130,6 +130,6 @@ def _fills_a_page(words: list[str]) -> bool:
 
 def _picture(step: Step) -> Picture:
     """Without its heading, which is written beside it, and the room for it and for captions."""
-    figure = undressed(picture_of(step))
+    figure = undecorated(picture_of(step))
     box = drawn_part(figure)
     return Picture(figure=figure, box=box, mm_per_unit=PICTURE_MM / box.width)

@@ -10,7 +10,7 @@ from ...figure.model import STAGE_HEIGHT, STAGE_WIDTH, Figure, Label, Role
 from ...storyboard.model import Imprint, Step
 from ...wording.published import credit_lines
 
-__all__ = ["bookmark", "drawn_part", "heading_label", "picture_of", "step_heading", "terms_of", "undressed"]
+__all__ = ["bookmark", "drawn_part", "heading_label", "picture_of", "step_heading", "terms_of", "undecorated"]
 
 _EDGE = 0.08
 
@@ -42,7 +42,7 @@ def picture_of(step: Step) -> Figure:
     return step.stills[0] if step.pause_s > 0.0 else step.picture
 
 
-def undressed(figure: Figure, *, heading_only: bool = False) -> Figure:
+def undecorated(figure: Figure, *, heading_only: bool = False) -> Figure:
     """The figure without its heading, and without its row of stitches too."""
     off = {Role.HEADING} if heading_only else {Role.HEADING, Role.PROGRESS}
     return replace(figure, entries=tuple(entry for entry in figure.entries if entry.role not in off))

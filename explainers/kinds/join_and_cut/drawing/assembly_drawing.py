@@ -109,7 +109,7 @@ class AssemblyDrawing:
         """
         placement = self.solution.placements[index]
         lettered = [index, *self._partners(placement.piece.name)] if marked else []
-        entries = list(self._piece_cloth(index, view, [placement.ring], opacity, lettered=lettered, plain=plain))
+        entries = list(self._piece_material(index, view, [placement.ring], opacity, lettered=lettered, plain=plain))
         if marked:
             entries += self.own_mark(index, view)
             for later in self._partners(placement.piece.name):
@@ -150,7 +150,7 @@ class AssemblyDrawing:
             rest = Polygon(placement.ring).difference(away)
             partners_left = [later for later in self._partners(placement.piece.name) if later >= done]
             rings = [without_needless_corners(ring, self._near) for ring in _plain_rings(rest, self._near)]
-            entries += self._piece_cloth(index, view, rings, 1.0, lettered=partners_left)
+            entries += self._piece_material(index, view, rings, 1.0, lettered=partners_left)
         for index, placement in enumerate(self.solution.placements[:done]):
             if placement.piece.does is Does.JOIN:
                 entries += self.seam(index, view, done=done + cut_now)
@@ -233,7 +233,7 @@ class AssemblyDrawing:
         cuts = [p for p in self.solution.placements[start:done] if p.piece.does is Does.CUT]
         return unary_union([Polygon(placement.ring) for placement in cuts])
 
-    def _piece_cloth(
+    def _piece_material(
         self,
         index: int,
         view: Similarity,
@@ -277,7 +277,7 @@ class AssemblyDrawing:
         name = f"{own.group}{self.tag}-pattern"
         for part in _parts(drawn):
             entries += pattern_entries(
-                fabric.wears,
+                fabric.pattern_name,
                 part,
                 theme=theme,
                 colour=fabric.pattern,

@@ -29,7 +29,7 @@ from ....typeface.faces import face
 from ....words.names import named
 from ..model import BASE
 from ..solving.solution import JoinAndCutSolution
-from ..words.actions import deed_label
+from ..words.actions import action_label
 from .assembly_drawing import AssemblyDrawing, group_of
 from .letters import Letters
 
@@ -42,7 +42,7 @@ _CLEAR = 0.12  # between a letter and the nearest side or tick
 
 
 @dataclass(frozen=True)
-class _InnerCloth(AssemblyDrawing):
+class _InnerAssembly(AssemblyDrawing):
     """Cloth whose letters all stand on what they mark, which is seen alone."""
 
     @cached_property
@@ -103,22 +103,22 @@ class CutOuts:
         """Which parts are on each page: 0 is the base, 1 the first piece."""
         return tuple(tuple(number for number, _ in page) for page in self._pages(self.unit_mm) or ())
 
-    def _cloth(self, unit_mm: float) -> AssemblyDrawing:
-        return _InnerCloth(solution=self.solution, theme=self.theme, scale=unit_mm / self.mm_per_unit, tag="-cut")
+    def _assembly(self, unit_mm: float) -> AssemblyDrawing:
+        return _InnerAssembly(solution=self.solution, theme=self.theme, scale=unit_mm / self.mm_per_unit, tag="-cut")
 
     def _parts(self, unit_mm: float) -> list[tuple[Entry, ...]]:
         """Base and pieces, each somewhere on the stage, as the sheet shows them."""
-        cloth = self._cloth(unit_mm)
-        view = Similarity(scale=cloth.scale)
-        base: list[Entry] = list(cloth.base(view))
+        assembly = self._assembly(unit_mm)
+        view = Similarity(scale=assembly.scale)
+        base: list[Entry] = list(assembly.base(view))
         parts = []
         for index, placement in enumerate(self.solution.placements):
-            if cloth.partner_owner(index) is None:
-                base += cloth.partner_mark(index, view)
+            if assembly.partner_owner(index) is None:
+                base += assembly.partner_mark(index, view)
             back = Glide(
-                group=group_of(index), about=view.apply_point(cloth.middle(index)), turn_deg=-placement.turn_deg
+                group=group_of(index), about=view.apply_point(assembly.middle(index)), turn_deg=-placement.turn_deg
             )
-            parts.append(cloth.moved(cloth.piece(index, view), back))
+            parts.append(assembly.moved(assembly.piece(index, view), back))
         return [tuple(base), *parts]
 
     def _pages(self, unit_mm: float, most: int = 99) -> list[list[tuple[int, tuple[Entry, ...]]]] | None:
@@ -160,7 +160,7 @@ class CutOuts:
         if number == 0:
             return BASE
         piece = self.solution.placements[number - 1].piece
-        said = deed_label(piece.does, self.theme.fabrics[piece.does].word)
+        said = action_label(piece.does, self.theme.fabrics[piece.does].word)
         text = f"{said}: {named(piece.name)}"
         return text if face(bold=True).width(text, self.theme.word_size) <= self.width - 1.0 else said
 

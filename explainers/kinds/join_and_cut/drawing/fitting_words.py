@@ -5,7 +5,7 @@ from __future__ import annotations
 from ....figure.theme import Theme
 from ....figure.theme_checks import LEAST_TYPE
 from ....typeface.faces import face
-from ..words.actions import deed_label, piece_label
+from ..words.actions import action_label, piece_label
 
 __all__ = ["fitted_size", "piece_words"]
 
@@ -26,7 +26,7 @@ def piece_words(
     size   : at most, stage units
     width  : of the room; where not even the word alone has room, it is written all the same
     """
-    said = deed_label(fabric, theme.fabrics[fabric].word)
+    said = action_label(fabric, theme.fabrics[fabric].word)
     start = f"{number}  " if number else ""
     letters = face(bold)
     for text in (f"{start}{piece_label(said, name)}", f"{start}{said}"):

@@ -56,9 +56,9 @@ def letters(
     gap    : between a disc and the nearest outline or disc, item units
     """
     placed = [Polygon(placement.ring) for placement in placements]
-    cloth = Polygon(base.exterior, base.holes)
-    everything = unary_union([cloth, *placed])
-    outlines = [cloth.boundary, *(ring.boundary for ring in placed)]
+    material = Polygon(base.exterior, base.holes)
+    everything = unary_union([material, *placed])
+    outlines = [material.boundary, *(ring.boundary for ring in placed)]
     tick_discs = [
         PlanePoint(midpoint(placement.side)).buffer(reach) for placement, reach in zip(placements, ticks, strict=True)
     ]
@@ -74,7 +74,7 @@ def letters(
         on_piece.append(_place(ring, outside, [*outlines, *signs, *taken], near, placement.side, room))
         taken.append(PlanePoint(on_piece[-1]).buffer(radius))
         of = [other for other in placements if other.piece.name == placement.piece.of]
-        owner = Polygon(of[0].ring) if of else cloth
+        owner = Polygon(of[0].ring) if of else material
         inside = owner.intersection(Polygon(placement.before.exterior, placement.before.holes))
         join = placement.piece.does is Does.JOIN
         near = _beside(placement.partner, past_ticks if join else -past_ticks)

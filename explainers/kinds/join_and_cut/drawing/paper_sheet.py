@@ -16,7 +16,7 @@ from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import shortest_side
 from ....typeface.faces import face
 from ....words.names import named
-from ..words.actions import deed_label
+from ..words.actions import action_label
 from .assembly_drawing import AssemblyDrawing
 from .paper_layout import GAP, fit_paper
 from .sheet import Sheet, _Arranged
@@ -65,7 +65,7 @@ class PaperSheet(Sheet):
     @property
     def scales_mm(self) -> tuple[float, float]:
         """What a unit of the item measures on paper: in base and pieces, in the options."""
-        return self._arranged.cloth.scale * self.mm_per_unit, self._arranged.options.scale * self.mm_per_unit
+        return self._arranged.assembly.scale * self.mm_per_unit, self._arranged.options.scale * self.mm_per_unit
 
     @cached_property
     def _arranged(self) -> _Arranged:
@@ -73,18 +73,18 @@ class PaperSheet(Sheet):
         most = max(self.height * share for share in _SHARES)
         best: tuple[tuple[float, float], AssemblyDrawing, SheetLayout, OptionCells] | None = None
         while True:  # with letters, base and pieces take more room: smaller ones may leave the options enough
-            cloth = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
-            layout = fit_paper(self.width, 0.0, most, self._needs(cloth))
+            assembly = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
+            layout = fit_paper(self.width, 0.0, most, self._needs(assembly))
             options = None if layout is None else self._options(layout.pieces.bottom)
             if layout is not None and options is not None:
                 worth = self._worth((scale, options))
                 if best is None or worth > best[0]:
-                    best = (worth, cloth, layout, options)
+                    best = (worth, assembly, layout, options)
                 if best[0][0] >= _GOOD_ENOUGH or self._base_worth(scale) <= best[0][0]:
                     break
             scale *= _STEP
-        _, cloth, layout, options = best
-        return _Arranged(cloth, layout, options, min(self._shortest(cloth.scale), options.shortest_side))
+        _, assembly, layout, options = best
+        return _Arranged(assembly, layout, options, min(self._shortest(assembly.scale), options.shortest_side))
 
     def _shortest(self, scale: float) -> float:
         """The shortest side of base and pieces at this scale."""
@@ -95,7 +95,7 @@ class PaperSheet(Sheet):
     def _word_text(self, index: int) -> tuple[str, float]:
         """Never smaller than the theme's type: what has no room is left out, since the page says it too."""
         piece = self.solution.placements[index].piece
-        size, said = self.theme.word_size, deed_label(piece.does, self.theme.fabrics[piece.does].word)
+        size, said = self.theme.word_size, action_label(piece.does, self.theme.fabrics[piece.does].word)
         text = f"{said}: {named(piece.name)}"
         most = self.width - 1.0 if len(self.solution.placements) == 1 else self.width / 2 - 1.0
         return (text, size) if face(bold=True).width(text, size) <= most else (said, size)
@@ -172,10 +172,10 @@ class TwoPageSheet(PaperSheet):
         assert options is not None
         scale, _ = self._roughly(1.0)
         while True:
-            cloth = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
-            layout = fit_paper(self.width, 0.0, self.height, self._needs(cloth))
+            assembly = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
+            layout = fit_paper(self.width, 0.0, self.height, self._needs(assembly))
             if layout is not None:
-                return _Arranged(cloth, layout, options, min(self._shortest(cloth.scale), options.shortest_side))
+                return _Arranged(assembly, layout, options, min(self._shortest(assembly.scale), options.shortest_side))
             scale *= _STEP
 
 

@@ -32,10 +32,10 @@ class PieceReplay(Replay):
     def slipped(self, alt: str, *, settled: tuple[str, ...]) -> Figure:
         """The pieces where they lie when it happens."""
         tray = self.choices.figure(alt, settled=settled)
-        cloth, count = self._cloth, len(self.fact.placements)
+        assembly, count = self._assembly, len(self.fact.placements)
         entries: list[Entry] = [entry for entry in tray.entries if entry.subject != THE_OUTLINE]
-        entries += cloth.base(self._view, done=count)
-        entries += cloth.joined(self._view, done=count)
+        entries += assembly.base(self._view, done=count)
+        entries += assembly.joined(self._view, done=count)
         theme = self.choices.theme
         for number, ring in enumerate(self._slipped):
             entries.append(
@@ -75,6 +75,6 @@ class PieceReplay(Replay):
         return view_into(shape, room, min(self.choices.view.scale, fitting_scale(shape, room)))
 
     @property
-    def _cloth(self) -> AssemblyDrawing:
+    def _assembly(self) -> AssemblyDrawing:
         slipped = replace(self._solution, placements=self.fact.placements, outline=self.fact.replayed)
         return AssemblyDrawing(solution=slipped, theme=self.choices.theme, scale=self._view.scale, tag="-replay")

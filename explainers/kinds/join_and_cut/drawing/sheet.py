@@ -35,7 +35,7 @@ _LEAST_PART = 0.1  # of the first scale: letters keep their size, and what has n
 
 @dataclass(frozen=True)
 class _Arranged:
-    cloth: AssemblyDrawing
+    assembly: AssemblyDrawing
     layout: SheetLayout
     options: OptionCells
     shortest_side: float
@@ -49,9 +49,9 @@ class Sheet:
     theme: Theme
 
     @property
-    def cloth(self) -> AssemblyDrawing:
+    def assembly(self) -> AssemblyDrawing:
         """Base and pieces at the one scale at which everything has room."""
-        return self._arranged.cloth
+        return self._arranged.assembly
 
     @property
     def cells(self) -> OptionCells:
@@ -61,16 +61,16 @@ class Sheet:
     @property
     def base_view(self) -> Similarity:
         """From the base's coordinates to the stage."""
-        shape = extent_of_entries(_base_with_marks(self.cloth, Similarity(scale=self.cloth.scale)))
+        shape = extent_of_entries(_base_with_marks(self.assembly, Similarity(scale=self.assembly.scale)))
         (x, y), (goal_x, goal_y) = shape.middle, self._arranged.layout.base.middle
-        return Similarity(scale=self.cloth.scale, shift=(goal_x - x, goal_y - y))
+        return Similarity(scale=self.assembly.scale, shift=(goal_x - x, goal_y - y))
 
     def piece_glide(self, index: int) -> Glide:
         """From where a piece ends up (drawn by `base_view`) to its place on the sheet, turned as the sheet shows it."""
         view = self.base_view
-        about = view.apply_point(self.cloth.middle(index))
+        about = view.apply_point(self.assembly.middle(index))
         turn_deg = -self.solution.placements[index].turn_deg
-        (x, y) = _as_shown(self.cloth, index, view).middle
+        (x, y) = _as_shown(self.assembly, index, view).middle
         goal_x, goal_y = self._arranged.layout.room(index).middle
         return Glide(group=group_of(index), about=about, turn_deg=turn_deg, by=(goal_x - x, goal_y - y))
 
@@ -82,9 +82,9 @@ class Sheet:
             panel("sheet-pieces", arranged.layout.pieces, theme),
             panel("sheet-options", arranged.options.room, theme, subject=EVERY_OPTION),
         ]
-        entries += _base_with_marks(self.cloth, self.base_view)
+        entries += _base_with_marks(self.assembly, self.base_view)
         for index in range(len(self.solution.placements)):
-            entries += self.cloth.moved(self.cloth.piece(index, self.base_view), self.piece_glide(index))
+            entries += self.assembly.moved(self.assembly.piece(index, self.base_view), self.piece_glide(index))
             entries.append(self._word(index))
         entries += arranged.options.entries(theme)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
@@ -113,8 +113,8 @@ class Sheet:
         options = options_in_rows(self.solution, row)
         scale = first = self._scale_without_letters(band)
         while True:
-            cloth = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
-            layout = fit_band(band, self._needs(cloth))
+            assembly = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
+            layout = fit_band(band, self._needs(assembly))
             if layout is not None:
                 break
             scale *= _STEP
@@ -123,7 +123,7 @@ class Sheet:
         rings = list(self.solution.item.base.rings)
         rings += [placement.ring for placement in self.solution.placements]
         shortest = scale * shortest_side(rings)
-        return _Arranged(cloth, layout, options, min(shortest, options.shortest_side))
+        return _Arranged(assembly, layout, options, min(shortest, options.shortest_side))
 
     def _scale_without_letters(self, band: Box) -> float:
         """A first scale, at which everything but letters would have room: quick to find, and rarely far off."""
@@ -141,10 +141,10 @@ class Sheet:
                 return scale
             scale *= _STEP
 
-    def _needs(self, cloth: AssemblyDrawing) -> Needs:
-        view = Similarity(scale=cloth.scale)
-        base = extent_of_entries(_base_with_marks(cloth, view))
-        pieces = [_as_shown(cloth, index, view) for index in range(len(self.solution.placements))]
+    def _needs(self, assembly: AssemblyDrawing) -> Needs:
+        view = Similarity(scale=assembly.scale)
+        base = extent_of_entries(_base_with_marks(assembly, view))
+        pieces = [_as_shown(assembly, index, view) for index in range(len(self.solution.placements))]
         return Needs((base.width, base.height), tuple((box.width, box.height) for box in pieces), self._word_widths)
 
     @cached_property
@@ -179,16 +179,16 @@ class Sheet:
         )
 
 
-def _as_shown(cloth: AssemblyDrawing, index: int, view: Similarity) -> Box:
+def _as_shown(assembly: AssemblyDrawing, index: int, view: Similarity) -> Box:
     """The rectangle of a piece as the sheet shows it, turned about its own middle where it ends up."""
-    about = view.apply_point(cloth.middle(index))
-    back = Glide(group=group_of(index), about=about, turn_deg=-cloth.solution.placements[index].turn_deg)
-    return extent_of_entries(cloth.moved(cloth.piece(index, view, plain=True), back))
+    about = view.apply_point(assembly.middle(index))
+    back = Glide(group=group_of(index), about=about, turn_deg=-assembly.solution.placements[index].turn_deg)
+    return extent_of_entries(assembly.moved(assembly.piece(index, view, plain=True), back))
 
 
-def _base_with_marks(cloth: AssemblyDrawing, view: Similarity) -> tuple[Entry, ...]:
-    entries = list(cloth.base(view))
-    for index in range(len(cloth.solution.placements)):
-        if cloth.partner_owner(index) is None:
-            entries += cloth.partner_mark(index, view)
+def _base_with_marks(assembly: AssemblyDrawing, view: Similarity) -> tuple[Entry, ...]:
+    entries = list(assembly.base(view))
+    for index in range(len(assembly.solution.placements)):
+        if assembly.partner_owner(index) is None:
+            entries += assembly.partner_mark(index, view)
     return tuple(entries)

@@ -64,26 +64,26 @@ class Table:
     theme: Theme
 
     @cached_property
-    def cloth(self) -> AssemblyDrawing:
+    def assembly(self) -> AssemblyDrawing:
         """Base and pieces at the one scale that leaves room for everything, from first to last."""
         scale = self._room_at(1.0)
         # Letters do not grow with the cloth: typed in metres, a cloth is next to nothing beside them at first.
         while (more := self._room_at(scale)) > _MUCH_ROOM:
             scale *= more
         for _ in range(60):
-            cloth = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale)
-            reach = max(cloth.reach(index) for index in range(len(self.solution.placements)))
+            assembly = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale)
+            reach = max(assembly.reach(index) for index in range(len(self.solution.placements)))
             fits = self._room_at(scale) >= 1.0
             if fits and 2 * (reach + _ARC_GAP + 0.15) <= min(self._turning_place.width, self._turning_place.height):
                 break
             scale *= 0.96
-        return cloth
+        return assembly
 
     @cached_property
     def view(self) -> Similarity:
         """From the base's coordinates to the stage."""
-        (x, y), (goal_x, goal_y) = self._assembly(self.cloth).middle, TABLE.middle
-        return Similarity(scale=self.cloth.scale, shift=(goal_x - x, goal_y - y))
+        (x, y), (goal_x, goal_y) = self._assembly_box(self.assembly).middle, TABLE.middle
+        return Similarity(scale=self.assembly.scale, shift=(goal_x - x, goal_y - y))
 
     @property
     def slot(self) -> Point:
@@ -92,7 +92,7 @@ class Table:
 
     def tray_glide(self, index: int, *, turned: bool) -> Glide:
         """From where a piece ends up to its place on the tray, turned already or as the sheet shows it."""
-        about = self.view.apply_point(self.cloth.middle(index))
+        about = self.view.apply_point(self.assembly.middle(index))
         turn_deg = 0.0 if turned else -self.solution.placements[index].turn_deg
         by = (self.slot[0] - about[0], self.slot[1] - about[1])
         return Glide(group=group_of(index), about=about, turn_deg=turn_deg, by=by)
@@ -104,7 +104,7 @@ class Table:
     def meet_glide(self, index: int) -> Glide:
         """From the tray to where the marks meet, the last stretch straight on to the partner's side."""
         placement = self.solution.placements[index]
-        about = self.view.apply_point(self.cloth.middle(index))
+        about = self.view.apply_point(self.assembly.middle(index))
         by = (about[0] - self.slot[0], about[1] - self.slot[1])
         # The material lies left of the partner; a joined piece comes from outside, a cut one from over the cloth.
         sign = 1.0 if placement.piece.does is Does.JOIN else -1.0
@@ -122,7 +122,7 @@ class Table:
 
     def back_glide(self, index: int) -> Glide:
         """From where it was cut away back to the tray."""
-        about = self.view.apply_point(self.cloth.middle(index))
+        about = self.view.apply_point(self.assembly.middle(index))
         return Glide(group=group_of(index), about=about, by=(self.slot[0] - about[0], self.slot[1] - about[1]))
 
     def figure(self, done: int, phase: Phase, alt: str) -> Figure:
@@ -136,31 +136,31 @@ class Table:
         finished = done + (phase is Phase.DONE)
         opened = phase is Phase.OPENED
         entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True)]
-        entries += self.cloth.base(self.view, done=finished, cut_now=opened)
-        entries += self.cloth.joined(self.view, done=finished, cut_now=opened)
+        entries += self.assembly.base(self.view, done=finished, cut_now=opened)
+        entries += self.assembly.joined(self.view, done=finished, cut_now=opened)
         entries += self._marks_to_come(done, phase)
         entries += self._words(done, phase)
         if phase in (Phase.SHOWN, Phase.POINTED, Phase.TURNING, Phase.TURNED):
             glide = self.tray_glide(done, turned=phase is Phase.TURNED)
-            entries += self.cloth.moved(self.cloth.piece(done, self.view), glide)
+            entries += self.assembly.moved(self.assembly.piece(done, self.view), glide)
             if phase in (Phase.TURNING, Phase.TURNED):
                 entries += self._turn_signs(done)
             if phase is Phase.POINTED:
                 entries += self._pointers(done, glide)
         elif phase in (Phase.MET, Phase.OPENED):
-            entries += self.cloth.piece(done, self.view)
+            entries += self.assembly.piece(done, self.view)
         elif not join:
-            gone = self.cloth.piece(done, self.view, marked=False)
-            entries += faded(self.cloth.moved(gone, self.back_glide(done)), _GONE)
+            gone = self.assembly.piece(done, self.view, marked=False)
+            entries += faded(self.assembly.moved(gone, self.back_glide(done)), _GONE)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
 
     def outlined(self, alt: str) -> Figure:
         """All pieces done, the outline drawn over them, its cloth still hidden beneath."""
         theme, count = self.theme, len(self.solution.placements)
-        cloth, line = outline_entries(self.solution.outline, self.view, theme)
-        entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True), cloth]
-        entries += self.cloth.base(self.view, done=count)
-        entries += self.cloth.joined(self.view, done=count)
+        assembly, line = outline_entries(self.solution.outline, self.view, theme)
+        entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True), assembly]
+        entries += self.assembly.base(self.view, done=count)
+        entries += self.assembly.joined(self.view, done=count)
         entries.append(line)
         entries += self._list(count)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
@@ -176,7 +176,7 @@ class Table:
     def _room_at(self, scale: float) -> float:
         """How many times as large as at this scale everything could be."""
         return fitting_scale(
-            self._assembly(AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale)), self._room
+            self._assembly_box(AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale)), self._room
         )
 
     @property
@@ -195,23 +195,23 @@ class Table:
         count = len(self.solution.placements)
         return count if count <= 3 else -(-count // 2)
 
-    def _assembly(self, cloth: AssemblyDrawing) -> Box:
+    def _assembly_box(self, assembly: AssemblyDrawing) -> Box:
         """Everything that ever lies on the table, with its letters."""
-        view = Similarity(scale=cloth.scale)
-        entries: list[Entry] = list(cloth.base(view))
+        view = Similarity(scale=assembly.scale)
+        entries: list[Entry] = list(assembly.base(view))
         for index in range(len(self.solution.placements)):
-            entries += cloth.piece(index, view, marked=False, plain=True)
-            entries += cloth.partner_mark(index, view)
+            entries += assembly.piece(index, view, marked=False, plain=True)
+            entries += assembly.partner_mark(index, view)
         return extent_of_entries(entries)
 
     def _marks_to_come(self, done: int, phase: Phase) -> Iterable[Entry]:
         """The partners' marks that still matter: those on the base, and on pieces already joined."""
         for index in range(done + (phase in (Phase.OPENED, Phase.DONE)), len(self.solution.placements)):
-            owner = self.cloth.partner_owner(index)
+            owner = self.assembly.partner_owner(index)
             if owner is None:
-                yield from self.cloth.partner_mark(index, self.view)
+                yield from self.assembly.partner_mark(index, self.view)
             elif owner < done or (owner == done and phase is Phase.DONE):
-                yield from self.cloth.partner_mark(index, self.view, owner=piece_subject(owner))
+                yield from self.assembly.partner_mark(index, self.view, owner=piece_subject(owner))
 
     def _pointers(self, index: int, glide: Glide) -> Iterable[Entry]:
         """Both marked sides in the colour of attention."""
@@ -245,9 +245,9 @@ class Table:
         )
         if is_no_turn(turn_deg):
             return
-        radius = self.cloth.reach(index) + _ARC_GAP
+        radius = self.assembly.reach(index) + _ARC_GAP
         middle = midpoint(self.solution.placements[index].side)
-        to_deg = bearing_deg(self.cloth.middle(index), middle)
+        to_deg = bearing_deg(self.assembly.middle(index), middle)
         path = arc(self.slot, radius, wrapped_deg(to_deg - turn_deg), turn_deg)
         length = math.radians(abs(turn_deg)) * radius
         yield Arrow(

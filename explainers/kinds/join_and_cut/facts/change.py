@@ -15,7 +15,7 @@ from ....words.messages import say
 from ....words.names import length_in_words, the_piece
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
-from ..words.actions import DEEDS
+from ..words.actions import ACTION_CLAIMS
 
 __all__ = ["ChangeFact", "change_fact"]
 
@@ -50,7 +50,7 @@ class ChangeFact(Fact):
             overlay.regions(part, whole, tolerance) for part in parts
         )
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """What is done with it, the areas, and the outline after."""
         areas = tuple(fingerprint.length(area) for area in (self.piece_area, self.area_before, self.area_after))
         return ("change", self.name, self.does.value, areas, fingerprint.shape(self.after, origin))
@@ -60,7 +60,7 @@ class ChangeFact(Fact):
         return Stated(
             pieces=(self.name,),
             is_moved=True,
-            deed=DEEDS[self.does],
+            action=ACTION_CLAIMS[self.does],
             outlines=(self.before, self.after),
             corner_count=len(self.ring),
         )

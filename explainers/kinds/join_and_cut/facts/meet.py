@@ -17,7 +17,7 @@ from ....words.names import the_piece
 from ..model import BASE, Does
 from ..solving.placement import is_part_of_side
 from ..solving.solution import JoinAndCutSolution
-from ..words.actions import DEEDS
+from ..words.actions import ACTION_CLAIMS
 
 __all__ = ["MeetFact", "meet_fact"]
 
@@ -57,7 +57,7 @@ class MeetFact(Fact):
         """Whether the sides that meet leave a plain length of either whole side over."""
         return is_part_of_side(self.side, self.ring, self.partner, self.before, self.tolerance)
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """What is done with it, and where it lies."""
         places = (fingerprint.points(self.partner, origin), fingerprint.points(self.ring, origin))
         return ("meet", self.name, self.mark, self.does.value, self.of, *places)
@@ -68,7 +68,7 @@ class MeetFact(Fact):
             pieces=(self.name, self.of),
             is_moved=True,
             mark=self.mark,
-            deed=DEEDS[self.does],
+            action=ACTION_CLAIMS[self.does],
             outlines=(self.before,),
             corner_count=len(self.ring),
         )

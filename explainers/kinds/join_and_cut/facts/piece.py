@@ -17,7 +17,7 @@ from ....words.messages import say
 from ....words.names import the_piece
 from ..model import BASE, Does, Piece
 from ..solving.solution import JoinAndCutSolution
-from ..words.actions import DEEDS
+from ..words.actions import ACTION_CLAIMS
 
 __all__ = ["PieceFact", "piece_fact"]
 
@@ -38,7 +38,7 @@ class PieceFact(Fact):
         is_on_it = span_on((ring,), self.piece.side, self.tolerance) is not None
         return is_on_it and within(abs(lengths[0] - lengths[1]), self.tolerance)
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """What is done with it, and where both marks are."""
         piece = self.piece
         turned = Similarity(turn_deg=wrapped_deg(piece.turned))
@@ -53,7 +53,10 @@ class PieceFact(Fact):
         """Its names and its mark."""
         piece = self.piece
         return Stated(
-            pieces=(piece.name, piece.of), mark=piece.mark, deed=DEEDS[piece.does], corner_count=len(piece.corners)
+            pieces=(piece.name, piece.of),
+            mark=piece.mark,
+            action=ACTION_CLAIMS[piece.does],
+            corner_count=len(piece.corners),
         )
 
     def narration(self) -> tuple[str, ...]:

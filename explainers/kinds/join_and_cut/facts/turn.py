@@ -51,7 +51,7 @@ class TurnFact(Fact):
             for (x, y), goal in zip(turned, placed, strict=True)
         )
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """How far, and the piece as it is shown."""
         shown = fingerprint.points(self.shown_ring, fingerprint.lower_left(self.shown_ring))
         return ("turn", self.name, self.mark, self.does.value, fingerprint.angle(self.turn_deg), shown)

@@ -64,7 +64,7 @@ KEYS = QuestionKeys(
     rules=(Rule("marked sides lie on sides of the same length", check=_pieces_fit),),
     slip_keys=(
         Field("slip", name("flipped"), "the slip that makes it, such as flipped or not-turned"),
-        Field("piece", name("flag"), "the piece that the slip happens to", attribute="slip_piece"),
+        Field("piece", name("flag"), "the piece that the slip happens to", attribute="slip_subject"),
     ),
     warnings={
         PieceWarning.NO_TURN: "a piece is shown as it lies",

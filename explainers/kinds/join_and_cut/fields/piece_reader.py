@@ -37,7 +37,7 @@ _SIDE_EXAMPLE = "[[0, 0], [2, 0]]"
 
 
 _Ends = tuple[Point, Point] | None
-Mark = tuple[Point, Point] | int
+TypedSide = tuple[Point, Point] | int
 """A marked side as typed: its two ends, or its number."""
 
 
@@ -58,8 +58,8 @@ class Draft:
     does: Does | None = None
     ring: TypedRing | None = None
     corners: Ring | None = None
-    typed_side: Mark | None = None
-    typed_meets: Mark | None = None
+    typed_side: TypedSide | None = None
+    typed_meets: TypedSide | None = None
     side: tuple[Point, Point] | None = None
     meets: tuple[Point, Point] | None = None
     of: str | None = None
@@ -104,14 +104,14 @@ def check_pieces(drafts: Sequence[Draft | None], base: Typed | None) -> None:
         draft.piece = _finished(draft)
 
 
-def _side(node: Node, path: str, faults: Faults) -> Mark | None:
+def _side(node: Node, path: str, faults: Faults) -> TypedSide | None:
     if isinstance(node, ScalarNode) and _LIKE_A_NUMBER.fullmatch(node.text):
         return whole_of(node, path, faults, least=1, most=MAX_CORNERS)
     fix = f"write two points, such as {_SIDE_EXAMPLE}, or the number of a side"
     return pair_of(node, path, faults, fix=fix)
 
 
-def _numbered(mark: Mark | None, corners: Ring | None, path: str, faults: Faults, owner: str) -> _Ends:
+def _numbered(mark: TypedSide | None, corners: Ring | None, path: str, faults: Faults, owner: str) -> _Ends:
     """The ends of a marked side, given by itself or by its number; None where there is no such side."""
     if not isinstance(mark, int):
         return mark

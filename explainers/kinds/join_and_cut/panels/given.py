@@ -28,7 +28,7 @@ _SHOWN = 2.4  # the most of it where it is shown turned
 def base_panel(item: Item, remarks: Remarks, line_of: Callable[[str], int], theme: Theme) -> Panel:
     """The base as the file lists it, with the marks of the pieces that meet it."""
     plot = Plot(item.base.rings, scale_to_fit(item.base.rings, *ROOM), theme)
-    plot.cloth(item.base, BASE, theme.base)
+    plot.material(item.base, BASE, theme.base)
     tolerance = authoring_tolerance(item.extent)
     ring = item.base_corners
     lines = [corner_line(ring)]
@@ -59,7 +59,7 @@ def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int], th
         shape = Outline.of(piece.corners)
         scale = min(max(base_scale, _LEAST / shape.larger_extent), _MOST / shape.larger_extent)
         plot = Plot((piece.corners,), scale, theme)
-        plot.dressed(piece.corners, piece.does)
+        plot.patterned(piece.corners, piece.does)
         plot.mark(piece.side, piece.mark, index + 1, shape)
         what = f"it meets mark {piece.mark} of {owner_named(piece)}"
         lines = [corner_line(piece.corners), side_line(piece.corners, piece.side, piece.mark, what, tolerance)]
@@ -92,7 +92,7 @@ def _as_shown(piece: Piece, index: int, scale: float, theme: Theme) -> Iterator[
     motion = RigidMotion(turn_deg=turn_deg)
     ring = motion.apply(piece.corners)
     plot = Plot((ring,), min(scale, _SHOWN / larger_extent(ring)), theme, grid=False, margin=0.52)
-    shape = plot.dressed(ring, piece.does, turned=turn_deg)
+    shape = plot.patterned(ring, piece.does, turned=turn_deg)
     plot.mark(side_by_side(motion.apply(piece.side)), piece.mark, index + 1, shape)
     plot.corners(ring)
     yield plot.picture(f"{piece.name} as the sheet shows it", f"as the sheet shows it: turned {shown(piece.turned)}°")

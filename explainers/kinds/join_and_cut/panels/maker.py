@@ -89,5 +89,5 @@ def _signs(theme: Theme) -> Iterator[PanelPicture]:
     yield PanelPicture(figure=figure, box=Box(0.0, 0.0, _SIDE, _SIDE), caption="a marked side")
     for does, words in ((Does.JOIN, "to join"), (Does.CUT, "to cut away")):
         plot = Plot((_SQUARE,), 0.6, theme, grid=False, margin=0.03)
-        plot.dressed(_SQUARE, does)
+        plot.patterned(_SQUARE, does)
         yield plot.picture("", words)

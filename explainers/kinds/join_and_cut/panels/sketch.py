@@ -98,7 +98,7 @@ def _panel(thing: _Listed, listed: list[_Listed], wrong: Collection[str], theme:
     at_fault = any(field.startswith(thing.path) and _is_outline(field[len(thing.path) :]) for field in wrong)
     role, fill = (BASE, theme.base) if thing.name == BASE else (Role.OPTION, theme.option)
     stroke, dash = (theme.wrong, theme.dash) if at_fault else (theme.ink, None)
-    plot.cloth(outline, role, fill, stroke=stroke, dash=dash)
+    plot.material(outline, role, fill, stroke=stroke, dash=dash)
     for number, (letter, field, pair) in enumerate(marks, start=1):
         is_wrong = any(faulty.startswith(field) for faulty in wrong)
         plot.mark(pair, letter, min(number, 6), outline, wrong=is_wrong)

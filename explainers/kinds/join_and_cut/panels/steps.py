@@ -74,11 +74,11 @@ def _turn(placement: Placement, index: int, remarks: Remarks, name: str, theme: 
     square = ((-reach, -reach), (reach, -reach), (reach, reach), (-reach, reach))
     scale = _TURNING / (2 * reach)
     plot = Plot((square,), scale, theme, grid=False, margin=0.4)
-    shape = plot.dressed(after, piece.does, turned=placement.motion.turn_deg)
+    shape = plot.patterned(after, piece.does, turned=placement.motion.turn_deg)
     from_side = side_by_side(shown_motion.apply(piece.side))
     if turns:
         before = Outline.of(shown_motion.apply(piece.corners))
-        plot.cloth(before, piece.does, stroke=theme.quiet, width=0.028)
+        plot.material(before, piece.does, stroke=theme.quiet, width=0.028)
         plot.line(from_side, theme.quiet, theme.mark_width)
     plot.mark(side_by_side(turned_motion.apply(piece.side)), piece.mark, index + 1, shape)
     if turns:
@@ -92,8 +92,8 @@ def _turn(placement: Placement, index: int, remarks: Remarks, name: str, theme: 
 def _laid(rings: Sequence[Ring], placement: Placement, index: int, scale: float, theme: Theme) -> PanelPicture:
     piece = placement.piece
     plot = Plot(rings, scale, theme)
-    plot.cloth(placement.before, BASE, theme.base)
-    laid = plot.dressed(placement.ring, piece.does, turned=placement.motion.turn_deg)
+    plot.material(placement.before, BASE, theme.base)
+    laid = plot.patterned(placement.ring, piece.does, turned=placement.motion.turn_deg)
     plot.mark(placement.side, piece.mark, index + 1, laid)
     plot.corners(placement.motion.apply(piece.corners))
     alt = f"The outline before, and {piece.name} laid where its mark {piece.mark} meets its partner"

@@ -22,7 +22,7 @@ from ....geometry.tolerance import authoring_tolerance
 from ..model import Item
 from ..solving.placement import Placement
 from .forecast import Forecasts
-from .forecast_places import Places
+from .forecast_places import LaidShapes
 from .model import Scene, Slipped, Work
 from .registry import SLIPS, first_legal, slip_cases, slip_pairs, taken, untouched
 from .replay import remembering
@@ -86,7 +86,7 @@ class Replays:
         self._made: dict[Cases, Slipped | CannotBeMade] = {}
         self._signatures: dict[Cases, Signature] = {}
         self._foreseen: dict[bool, tuple[tuple[Cases, ...], Forecasts]] = {}
-        self._places = Places(scene, tolerance)
+        self._places = LaidShapes(scene, tolerance)
 
     @property
     def outline(self) -> Outline:

@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 from ....geometry.nearest import nearest_distances
 from ....geometry.outline import Outline
 from ....geometry.rings import interior_angles_deg
-from .forecast_places import Place, Places
+from .forecast_places import LaidShape, LaidShapes
 from .model import Work
 
 __all__ = ["Forecasts"]
@@ -43,14 +43,14 @@ class _Way:
     """One way to take the item, and where everything lies then."""
 
     case: int  # the index of the slips that lead to it
-    places: tuple[Place | None, ...]  # by piece of the true item; None for one left out
+    places: tuple[LaidShape | None, ...]  # by piece of the true item; None for one left out
     turned_over: bool
 
 
 class Forecasts:
     """What is foreseen of a row of slips."""
 
-    def __init__(self, works: Sequence[Sequence[Work]], places: Places) -> None:
+    def __init__(self, works: Sequence[Sequence[Work]], places: LaidShapes) -> None:
         """works : for each slip the ways to take the item."""
         self._unknown = np.zeros(len(works), dtype=bool)
         ways: list[_Way] = []
@@ -92,7 +92,7 @@ class _Asked:
 class _Witnesses:
     """The witnesses of several ways, one row each."""
 
-    def __init__(self, ways: Sequence[_Way], places: Places) -> None:
+    def __init__(self, ways: Sequence[_Way], places: LaidShapes) -> None:
         self.cases = np.array([way.case for way in ways], dtype=int)
         slots = places.slots
         absent = places.absent

@@ -17,7 +17,7 @@ from ....geometry.side import midpoint
 from ..model import BASE, Does, Piece
 from .model import Scene, Work
 
-__all__ = ["Place", "Places"]
+__all__ = ["LaidShape", "LaidShapes"]
 
 OUT_OF_PLACE = 4.0  # tolerances: what welding, dropping needless corners and typing may move a corner by, with room
 MOST_WAYS = 8  # in which the pieces may lie: where there are more, nothing is told
@@ -25,7 +25,7 @@ TILT = 2.0  # tolerances at the ends of a mark, by which the piece may be tilted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Place:
+class LaidShape:
     """The base or a piece where it lies, corners as complex numbers."""
 
     kind: int  # 1 adds material, -1 takes it away, 0: is left out
@@ -47,7 +47,7 @@ class _Before(Enum):
     EITHER_SIDE = "another, in which that may have been cut away and something else lies behind the marks"
 
 
-class Places:
+class LaidShapes:
     """The places of one item's pieces, each found once."""
 
     def __init__(self, scene: Scene, tolerance: float) -> None:
@@ -55,7 +55,7 @@ class Places:
         self._outlines = {placement.piece.name: placement.before for placement in scene.placements}
         self._names = [placement.piece.name for placement in scene.placements]
         base = scene.item.base.simplified(tolerance)
-        self.base = Place(
+        self.base = LaidShape(
             kind=1,
             corners=tuple(complex(*corner) for ring in base.rings for corner in ring),
             angles_deg=tuple(angle for ring in base.rings for angle in interior_angles_deg(ring)),
@@ -77,21 +77,21 @@ class Places:
         for ring in rings:
             self.following[first + len(ring) - 1] = first
             first += len(ring)
-        self._found: dict[tuple[Piece, Place, float | None, _Before], tuple[Place, ...]] = {}
-        self._true_places: dict[str, Place] = {}
+        self._found: dict[tuple[Piece, LaidShape, float | None, _Before], tuple[LaidShape, ...]] = {}
+        self._true_places: dict[str, LaidShape] = {}
         for placement in scene.placements:
             places = self._placed(placement.piece, self._true_places, None)
             if len(places) != 1:
                 break
             self._true_places[placement.piece.name] = places[0]
 
-    def of(self, work: Work) -> list[tuple[Place | None, ...]]:
+    def of(self, work: Work) -> list[tuple[LaidShape | None, ...]]:
         """Each way in which the pieces may lie, by piece of the true item; None for one that is left out.
 
         Returns : nothing where that cannot be told
         """
         turns = dict(work.slip_turns)
-        ways: list[dict[str, Place]] = [{}]
+        ways: list[dict[str, LaidShape]] = [{}]
         for piece in work.item.pieces:
             ways = [
                 {**way, piece.name: place} for way in ways for place in self._placed(piece, way, turns.get(piece.name))
@@ -100,7 +100,9 @@ class Places:
                 return []
         return [tuple(way.get(name) for name in self._names) for way in ways]
 
-    def _placed(self, piece: Piece, earlier: dict[str, Place], slip_turn_deg: float | None) -> tuple[Place, ...]:
+    def _placed(
+        self, piece: Piece, earlier: dict[str, LaidShape], slip_turn_deg: float | None
+    ) -> tuple[LaidShape, ...]:
         host = self.base if piece.of == BASE else earlier.get(piece.of)
         if host is None:
             return ()
@@ -109,7 +111,7 @@ class Places:
             self._found[key] = self._places(*key)
         return self._found[key]
 
-    def _before_it(self, piece: Piece, earlier: dict[str, Place], host: Place) -> _Before:
+    def _before_it(self, piece: Piece, earlier: dict[str, LaidShape], host: LaidShape) -> _Before:
         """What is known of the outline that a piece meets."""
         names = self._names[: self._names.index(piece.name)]
         if all(earlier.get(name) is self._true_places.get(name) for name in names):
@@ -118,7 +120,9 @@ class Places:
         may_be_behind = -1 in kinds and (host is not self.base or 1 in kinds)
         return _Before.EITHER_SIDE if may_be_behind else _Before.OWN_SIDE
 
-    def _places(self, piece: Piece, host: Place, slip_turn_deg: float | None, before: _Before) -> tuple[Place, ...]:
+    def _places(
+        self, piece: Piece, host: LaidShape, slip_turn_deg: float | None, before: _Before
+    ) -> tuple[LaidShape, ...]:
         """Where its marks bring a piece; two places where it is not plain on which side of them the material is."""
         ring = self._ring(piece)
         own = span_on((ring,), piece.side, self.tolerance)
@@ -145,17 +149,17 @@ class Places:
         ring: Ring,
         own: SideSpan,
         partner: SideSpan,
-        host: Place,
+        host: LaidShape,
         motion: tuple[complex, complex],
         slip_turn_deg: float | None,
-    ) -> Place:
+    ) -> LaidShape:
         """motion : from the coordinates of the partner to those of the base"""
         a, b = _motion(piece, own, partner, motion, slip_turn_deg)
         around, area = perimeter(ring), Outline(ring).area
         cuts = piece.does is Does.CUT
         angles = interior_angles_deg(ring)
         overlaps = 0.0 if slip_turn_deg is None else area  # turned as it likes, a piece may overlap or reach outside
-        return Place(
+        return LaidShape(
             kind=-1 if cuts else 1,
             rings=(ring,),
             corners=tuple(a * complex(*corner) + b for corner in ring),
@@ -171,8 +175,8 @@ class Places:
         return Outline.of(piece.corners).simplified(self.tolerance).exterior
 
 
-def _absent(size: int) -> Place:
-    return Place(
+def _absent(size: int) -> LaidShape:
+    return LaidShape(
         kind=0,
         corners=tuple(1e9 * complex(1.0, i) for i in range(size)),
         angles_deg=(180.0,) * size,

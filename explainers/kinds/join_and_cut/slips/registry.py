@@ -192,7 +192,7 @@ def slip_faults(item: Item) -> list[Fault]:
                     fix=f"write slip: {near or listed(sorted(SLIPS))}",
                 )
             )
-        elif spec.needs_piece and option.slip_piece is None:
+        elif spec.needs_piece and option.slip_subject is None:
             faults.append(
                 Fault(
                     field=f"{field}.piece",
@@ -200,16 +200,16 @@ def slip_faults(item: Item) -> list[Fault]:
                     fix=f"add piece: {listed(names)}",
                 )
             )
-        elif spec.needs_piece and option.slip_piece not in names:
-            near = nearest(str(option.slip_piece), names)
+        elif spec.needs_piece and option.slip_subject not in names:
+            near = nearest(str(option.slip_subject), names)
             faults.append(
                 Fault(
                     field=f"{field}.piece",
-                    message=f"there is no piece called {option.slip_piece}",
+                    message=f"there is no piece called {option.slip_subject}",
                     fix=f"write {near or listed(names)}",
                 )
             )
-        elif not spec.needs_piece and option.slip_piece is not None:
+        elif not spec.needs_piece and option.slip_subject is not None:
             faults.append(
                 Fault(
                     field=f"{field}.piece",

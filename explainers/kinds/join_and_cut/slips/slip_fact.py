@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ....choice.fact import Stated, verified
-from ....choice.fingerprint import Grains
+from ....choice.fingerprint import FingerprintParts
 from ....choice.slip import FLIPPED, CannotBeMade, SlipCase, SlipFact
 from ....errors import FactError, ItemError
 from ....geometry.congruence import motions_onto
@@ -46,7 +46,7 @@ class PieceSlipFact(SlipFact):
             and not motions_onto(self.option, outline, self.tolerance)
         )
 
-    def grains(self, origin: Point) -> Grains:
+    def fingerprint_parts(self, origin: Point) -> FingerprintParts:
         """Which slips they are: the item and they say all there is to it."""
         return ("slip", self.label, tuple((case.slip, case.subject) for case in self.cases))
 
@@ -56,7 +56,7 @@ class PieceSlipFact(SlipFact):
         turns = tuple(sign * placement.turn_deg for placement in self.placements for sign in (1.0, -1.0))
         outlines = (self.option, self.outline, self.replayed)
         return Stated(
-            other_turns_deg=turns, outlines=outlines, label=self.label, may_be_flip=True, may_be_other_deed=True
+            other_turns_deg=turns, outlines=outlines, label=self.label, may_be_flip=True, may_be_other_action=True
         )
 
     def words(self) -> tuple[str, ...]:

@@ -54,14 +54,14 @@ class HardStepFact(Fact):
         """All the evidence holds, and it shows a step of this kind."""
         return all(fact.holds() for fact in self.evidence) and _shows(self)
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """What is hard, and what shows it."""
-        evidence = tuple(shown.grains(origin) for shown in self.evidence)
+        evidence = tuple(shown.fingerprint_parts(origin) for shown in self.evidence)
         return ("hard", self.kind.value, self.name, self.label, fingerprint.angle(self.turn_deg), evidence)
 
     def stated(self) -> Stated:
         """Whose option it is about; its evidence states the rest."""
-        return Stated(label=self.label, evidence=self.evidence, may_be_flip=True, may_be_other_deed=True)
+        return Stated(label=self.label, evidence=self.evidence, may_be_flip=True, may_be_other_action=True)
 
     def headline(self) -> str:
         """The thing to remember in a few words, for a heading or a slide's title."""

@@ -24,7 +24,7 @@ __all__ = [
     "PosedPieces",
 ]
 
-Place = tuple[Does, Ring, Side]
+PlacedPiece = tuple[Does, Ring, Side]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +32,7 @@ class PosedPieces:
     """What is asked, without names."""
 
     base: Outline
-    places: tuple[Place, ...]  # what a piece does, the piece where it lies, the place of its mark
+    places: tuple[PlacedPiece, ...]  # what a piece does, the piece where it lies, the place of its mark
     tolerance: float
 
     def mirrored(self) -> PosedPieces:
@@ -81,7 +81,9 @@ class PosedPieces:
         return None
 
 
-def _places_match(places: Sequence[Place], goals: Sequence[Place], motion: Similarity, tolerance: float) -> bool:
+def _places_match(
+    places: Sequence[PlacedPiece], goals: Sequence[PlacedPiece], motion: Similarity, tolerance: float
+) -> bool:
     """Whether each piece lies on one that does the same, corner for corner, with the mark at the same place."""
     left = list(goals)
     for does, ring, mark in places:

@@ -24,8 +24,8 @@ def answer(item: Item) -> JoinAndCutAnswer:
 
     Raises : as ``solve``
     """
-    placements, ground = _grounded(item)
-    return solving.answered(ground, partial(JoinAndCutAnswer, placements=placements))
+    placements, basis = _basis_for(item)
+    return solving.answered(basis, partial(JoinAndCutAnswer, placements=placements))
 
 
 def solve(item: Item, *, pairs: bool = False) -> JoinAndCutSolution:
@@ -35,12 +35,12 @@ def solve(item: Item, *, pairs: bool = False) -> JoinAndCutSolution:
     Raises : ItemError with every fault found, field paths only; an item that solves without exactly one right option
              raises nothing: the solution says why it is not sound
     """
-    placements, ground = _grounded(item)
+    placements, basis = _basis_for(item)
     drawn: list[tuple[str, Ring]] = [("base", ring) for ring in item.base.simplified(0.0).rings]
     drawn += [(f"pieces[{i}].corners", piece.corners) for i, piece in enumerate(item.pieces)]
-    drawn += [("pieces", ring) for ring in ground.slips.outline.rings]
+    drawn += [("pieces", ring) for ring in basis.slips.outline.rings]
     return solving.solved(
-        ground,
+        basis,
         partial(JoinAndCutSolution, placements=placements),
         warned=tuple(readings(item, placements)),
         drawn=drawn,
@@ -53,7 +53,7 @@ def with_pairs(solution: JoinAndCutSolution) -> JoinAndCutSolution:
     return solving.with_pairs(solution, lambda solution: Replays.of(solution.item, solution.placements))
 
 
-def _grounded(item: Item) -> tuple[tuple[Placement, ...], solving.Ground]:
+def _basis_for(item: Item) -> tuple[tuple[Placement, ...], solving.VerdictBasis]:
     """The pieces laid, the options drawn.
 
     Raises : as ``solve``
@@ -64,7 +64,7 @@ def _grounded(item: Item) -> tuple[tuple[Placement, ...], solving.Ground]:
     placements, unlaid = laid_so_far(item, None)
     if unlaid:
         raise ItemError([*faults, *unlaid])
-    return placements, solving.grounded(item, Replays.of(item, placements), faults)
+    return placements, solving.basis_for(item, Replays.of(item, placements), faults)
 
 
 def refusals(item: Item, *, is_whole: bool, is_named: bool) -> list[Fault]:

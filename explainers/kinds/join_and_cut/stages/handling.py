@@ -34,7 +34,7 @@ def handling(table: Table, index: int) -> Handling:
     Raises : FactError where a sentence about a pose would be false
     """
     solution, view = table.solution, table.view
-    middle = table.cloth.middle(index)
+    middle = table.assembly.middle(index)
     unit = grid_unit(solution.item.extent)
     found = landings(
         solution.item, solution.placements, index, middle=middle, near_deg=NEAR_DEG, near=NEAR_UNITS * unit

@@ -37,7 +37,7 @@ from ..words.framing import PIECES, PieceHeading, piece_heading
 from .context import PieceContext
 from .handling import handling
 
-__all__ = ["TELLINGS", "told"]
+__all__ = ["STAGES_BY_MANNER", "told"]
 
 _FADE_S = 0.7
 _SHIFT_S = 1.6
@@ -51,7 +51,7 @@ def close_up(context: PieceContext) -> Iterator[Step]:
     sheet, table, facts = context.sheet, context.table, context.facts
     to_try = context.telling.manner.asks_to_try
     goal = context.shown(0, Phase.SHOWN)
-    first = table.cloth.middle(0)
+    first = table.assembly.middle(0)
     start_at = sheet.piece_glide(0)
     about = (start_at.about[0] + start_at.by[0], start_at.about[1] + start_at.by[1])
     scale = table.view.scale / sheet.base_view.scale
@@ -211,7 +211,7 @@ def outline(context: PieceContext) -> Iterator[Step]:
     )
 
 
-TELLINGS = rows(close_up, pieces, ask_outline, outline)
+STAGES_BY_MANNER = rows(close_up, pieces, ask_outline, outline)
 
 
 def told(solution: JoinAndCutSolution, telling: StageSettings) -> Iterator[Step]:
@@ -221,5 +221,5 @@ def told(solution: JoinAndCutSolution, telling: StageSettings) -> Iterator[Step]
     """
     is_quick = telling.manner is Manner.QUICK_CHECK
     context = PieceContext(without_parts(solution) if is_quick else solution, telling)
-    for stage in TELLINGS[telling.manner]:
+    for stage in STAGES_BY_MANNER[telling.manner]:
         yield from stage(context)

@@ -36,7 +36,7 @@ class UnseenTable(Table):
     """A work table at any scale."""
 
     @cached_property
-    def cloth(self) -> AssemblyDrawing:
+    def assembly(self) -> AssemblyDrawing:
         """Cloth as large as it was typed."""
         return AssemblyDrawing(solution=self.solution, theme=self.theme, scale=1.0)
 

@@ -54,9 +54,9 @@ class _Contact:
     at_start: bool = False  # which of the two
 
 
-def assemble(dice: Random, wish: VariationRequest) -> Assembled | None:
+def assemble(rng: Random, wish: VariationRequest) -> Assembled | None:
     """One try; None where it came to nothing."""
-    base = _base(dice, wish)
+    base = _base(rng, wish)
     if base is None:
         return None
     standing, placements = base, tuple[Placement, ...]()
@@ -65,7 +65,7 @@ def assemble(dice: Random, wish: VariationRequest) -> Assembled | None:
             (
                 placement
                 for _ in range(TRIES_A_PIECE)
-                if (placement := _piece(dice, build, wish.turns[index], index, base, standing, placements))
+                if (placement := _piece(rng, build, wish.turns[index], index, base, standing, placements))
             ),
             None,
         )
@@ -75,7 +75,7 @@ def assemble(dice: Random, wish: VariationRequest) -> Assembled | None:
     return Assembled(base, placements)
 
 
-def _base(dice: Random, wish: VariationRequest) -> Outline | None:
+def _base(rng: Random, wish: VariationRequest) -> Outline | None:
     build = wish.build
     holes_after = [build.base_holes, *(piece.holes_after for piece in build.pieces)]
     closing = any(
@@ -85,13 +85,13 @@ def _base(dice: Random, wish: VariationRequest) -> Outline | None:
     draw = with_gap if closing and build.base_corners >= 8 else base_ring
     # An intricate base has short sides, and they are seen only if the whole is not large.
     least, most = (5, 7) if build.base_corners > 5 or closing or build.base_holes else (4, 8)
-    ring = draw(dice, build.base_corners, width=dice.randint(least, most), height=dice.randint(least - 1, most - 1))
+    ring = draw(rng, build.base_corners, width=rng.randint(least, most), height=rng.randint(least - 1, most - 1))
     if ring is None or not _tidy(ring):
         return None
     holes = []
     for _ in range(build.base_holes):
-        hole = base_ring(dice, dice.choice((3, 4, 4)), width=dice.randint(1, 3), height=dice.randint(1, 3))
-        x, y = dice.randint(1, 5), dice.randint(1, 5)
+        hole = base_ring(rng, rng.choice((3, 4, 4)), width=rng.randint(1, 3), height=rng.randint(1, 3))
+        x, y = rng.randint(1, 5), rng.randint(1, 5)
         if hole is None or not _tidy(hole):
             return None
         holes.append([(x + a, y + b) for a, b in hole])
@@ -102,7 +102,7 @@ def _base(dice: Random, wish: VariationRequest) -> Outline | None:
 
 
 def _piece(
-    dice: Random,
+    rng: Random,
     build: PieceBuild,
     turns: tuple[float, ...],
     index: int,
@@ -117,13 +117,13 @@ def _piece(
     found = _contacts(standing, rings, build, closing)
     if not found:
         return None
-    contact = _shortened(dice, dice.choice(found), build)
+    contact = _shortened(rng, rng.choice(found), build)
     if contact is None:
         return None
     length = max(abs(contact.end[0] - contact.start[0]), abs(contact.end[1] - contact.start[1]))
-    left, right = _overhang(dice, build, contact)
+    left, right = _overhang(rng, build, contact)
     width = left + length + right
-    ring = piece_ring(dice, build.corners, width=width, height=dice.randint(1, 4))
+    ring = piece_ring(rng, build.corners, width=width, height=rng.randint(1, 4))
     if ring is None or not _tidy(ring):
         return None
     shape = Outline.of(_typed(ring))
@@ -136,7 +136,7 @@ def _piece(
     # A join runs against the outline's walk, so that its material lies on the other side.
     dx, dy = contact.direction if build.does is Does.CUT else (-contact.direction[0], -contact.direction[1])
     lies_deg = math.degrees(math.atan2(dy, dx))
-    turned = wrapped_deg(lies_deg - dice.choice(turns))
+    turned = wrapped_deg(lies_deg - rng.choice(turns))
     meets: Side = ((float(contact.start[0]), float(contact.start[1])), _float(contact.end))
     if host is not None:
         one, other = host.motion.inverse().apply_side(meets)
@@ -205,7 +205,7 @@ def _with_gaps(contact: _Contact, walked: list[tuple[GridPoint, GridPoint]]) -> 
     return found
 
 
-def _shortened(dice: Random, contact: _Contact, build: PieceBuild) -> _Contact | None:
+def _shortened(rng: Random, contact: _Contact, build: PieceBuild) -> _Contact | None:
     """A part of the stretch where the build asks for one, else the whole of it."""
     length = _at(contact.start, contact.direction, contact.end)
     if not build.part_of_partner:
@@ -213,8 +213,8 @@ def _shortened(dice: Random, contact: _Contact, build: PieceBuild) -> _Contact |
     most = min(MOST_MARK, length - 1)
     if most < LEAST_MARK:
         return None
-    part = dice.randint(LEAST_MARK, most)
-    low = dice.randint(0, length - part)
+    part = rng.randint(LEAST_MARK, most)
+    low = rng.randint(0, length - part)
     if contact.beyond:  # the mark stays at the end from which the piece reaches over the gap
         low = 0 if contact.at_start else length - part
     start = _step(contact.start, contact.direction, low)
@@ -222,12 +222,12 @@ def _shortened(dice: Random, contact: _Contact, build: PieceBuild) -> _Contact |
     return _Contact(start, end, contact.direction, contact.beyond, contact.at_start)
 
 
-def _overhang(dice: Random, build: PieceBuild, contact: _Contact) -> tuple[int, int]:
+def _overhang(rng: Random, build: PieceBuild, contact: _Contact) -> tuple[int, int]:
     """How far the piece's side goes on at the start of the mark and at its end, in the piece's own direction."""
     if contact.beyond:
         over = (contact.beyond, 0) if contact.at_start else (0, contact.beyond)
     elif build.part_of_own:
-        over = dice.choice(((0, 1), (1, 0), (1, 1), (0, 2), (2, 0), (1, 2), (2, 1)))
+        over = rng.choice(((0, 1), (1, 0), (1, 1), (0, 2), (2, 0), (1, 2), (2, 1)))
     else:
         over = (0, 0)
     return over if build.does is Does.CUT else over[::-1]

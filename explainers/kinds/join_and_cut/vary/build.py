@@ -118,7 +118,7 @@ def _slips(solution: JoinAndCutSolution) -> tuple[SlipCase | None, ...]:
             continue
         option = item.options[index] if index < len(item.options) else None
         if option is not None and option.slip is not None:
-            slips.append(SlipCase(slip=option.slip, subject=option.slip_piece))
+            slips.append(SlipCase(slip=option.slip, subject=option.slip_subject))
         elif verdict.slip is not None and len(verdict.slip.cases) == 1:
             slips.append(verdict.slip.cases[0])
         else:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from ....choice.presentation import dice_of, key_place, shown_turns
+from ....choice.presentation import key_place, rng_for, shown_turns
 from ....choice.question import Option
 from ....choice.slip import SlipCase
 from ....choice.variations import Level
@@ -92,16 +92,16 @@ class _Run:
     results: list[Outline]
 
     def tries(self, number: int) -> Iterator[Sibling | None]:
-        dice = dice_of(self.seed, self.original.item.name, f"sibling {self.level} {number}")
+        rng = rng_for(self.seed, self.original.item.name, f"sibling {self.level} {number}")
         for index in range(MOST_TRIES):
-            assembled = assemble(dice, self.wish)
+            assembled = assemble(rng, self.wish)
             if assembled is None or not self._is_new(assembled):
                 yield None
                 continue
             item = self._named(assembled, number)
             strict = index < PATIENCE * MOST_TRIES
             made = wrong_options(
-                dice,
+                rng,
                 self.wish.build.slips,
                 self.wish.without,
                 item,
@@ -141,16 +141,16 @@ class _Run:
         )
 
     def _shown(self, item: Item, assembled: Assembled, made: list[tuple[SlipCase, Outline]]) -> tuple[Option, ...]:
-        dice = dice_of(self.seed, item.name, "order of the wrong options")
-        dice.shuffle(made)
-        options = [Option(slip=case.slip, slip_piece=case.subject) for case, _ in made]
+        rng = rng_for(self.seed, item.name, "order of the wrong options")
+        rng.shuffle(made)
+        options = [Option(slip=case.slip, slip_subject=case.subject) for case, _ in made]
         outlines = [outline for _, outline in made]
         key = key_place(self.seed, item.name, len(made) + 1)
         options.insert(key, Option())
         outlines.insert(key, assembled.outline)
         tolerance = authoring_tolerance(item.extent)
         orders = [rotational_symmetry_order(outline, tolerance) for outline in outlines]
-        turns = shown_turns(dice_of(self.seed, item.name, "turns"), orders, key)
+        turns = shown_turns(rng_for(self.seed, item.name, "turns"), orders, key)
         return tuple(replace(option, turned=turn) for option, turn in zip(options, turns, strict=True))
 
     def _proved(self, item: Item, number: int, strict: bool) -> Sibling | None:

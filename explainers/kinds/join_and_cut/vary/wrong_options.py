@@ -29,7 +29,7 @@ MOST_CORNERS_OFF = 2
 
 
 def wrong_options(
-    dice: Random,
+    rng: Random,
     wanted: Sequence[SlipCase | None],
     without: Sequence[str],
     item: Item,
@@ -57,7 +57,7 @@ def wrong_options(
             return None
         chosen.append((case, made) if case is not None and made is not None else None)
     spare = [case for case in slip_cases(item) if case not in wanted and case.slip not in without]
-    dice.shuffle(spare)
+    rng.shuffle(spare)
     for place in range(len(chosen)):
         if chosen[place] is None:
             chosen[place] = bench.best(spare, [one[0] for one in chosen if one])

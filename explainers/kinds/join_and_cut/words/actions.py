@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import re
 
-from ....choice.fact import Deed
+from ....choice.fact import ActionClaims
 from ....words.messages import message_as, say_as
 from ....words.names import named
 from ..model import Does
 
-__all__ = ["DEEDS", "deed_label", "piece_label"]
+__all__ = ["ACTION_CLAIMS", "action_label", "piece_label"]
 
 # What a theme says unless it has words of its own, and then in the language of the lesson.
-_DEEDS = {"join": message_as("a label", "join"), "cut": message_as("a label", "cut")}
+_ACTIONS = {"join": message_as("a label", "join"), "cut": message_as("a label", "cut")}
 
 
-def deed_label(does: str, word: str) -> str:
+def action_label(does: str, word: str) -> str:
     """What becomes of a piece, "join" or "cut", as a theme's own word says it or else as the language does."""
-    return say_as(*_DEEDS[does]) if word == _DEEDS[does][1] else word
+    return say_as(*_ACTIONS[does]) if word == _ACTIONS[does][1] else word
 
 
 def piece_label(deed: str, name: str) -> str:
@@ -28,7 +28,7 @@ def piece_label(deed: str, name: str) -> str:
 _CUTTING = re.compile(r"(?<!the )(?<!\ba )\bcut(?:s|ting)?\b(?! (?:side|edge|line|cloth)s?\b)", re.I)
 _JOINING = re.compile(r"(?<!marks )(?<!sides )\b(?:join(?:s|ed|ing)?|sew(?:s|n|ed|ing)?|stitch(?:es|ed|ing)?)\b", re.I)
 
-DEEDS = {
-    Does.JOIN: Deed(claim=_JOINING, counterclaim=_CUTTING),
-    Does.CUT: Deed(claim=_CUTTING, counterclaim=_JOINING),
+ACTION_CLAIMS = {
+    Does.JOIN: ActionClaims(claim=_JOINING, counterclaim=_CUTTING),
+    Does.CUT: ActionClaims(claim=_CUTTING, counterclaim=_JOINING),
 }

@@ -79,7 +79,7 @@ class LandmarkFact(Fact):
             return None
         return ahead > behind
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """What it is known by, its angle, where it and its sides are."""
         angle = fingerprint.angle(self.angle_deg)
         places = [fingerprint.points((point,), origin) for point in (self.behind[0], self.corner, self.ahead[1])]

@@ -16,10 +16,10 @@ from ....words.messages import message, say, say_count
 from ....words.names import degrees_in_words, the_option
 from ..solution import TurnedOutlineSolution
 
-__all__ = ["Lesson", "RememberFact", "remember_fact"]
+__all__ = ["RememberFact", "Takeaway", "remember_fact"]
 
 
-class Lesson(StrEnum):
+class Takeaway(StrEnum):
     """What there is to remember."""
 
     HOLE = "hole"  # the outline has a hole, which is turned with it
@@ -31,12 +31,12 @@ class Lesson(StrEnum):
 
 
 _HEADLINES = {
-    Lesson.HOLE: message("A hole is part of the outline"),
-    Lesson.HALF_TURN: message("Half a turn: either way will do"),
-    Lesson.LARGE_TURN: message("Turn far enough"),
-    Lesson.FLIP: message("Turn, but never flip"),
-    Lesson.SMALL_TURN: message("Turn before you compare"),
-    Lesson.NO_TURN: message("Some options need no turn"),
+    Takeaway.HOLE: message("A hole is part of the outline"),
+    Takeaway.HALF_TURN: message("Half a turn: either way will do"),
+    Takeaway.LARGE_TURN: message("Turn far enough"),
+    Takeaway.FLIP: message("Turn, but never flip"),
+    Takeaway.SMALL_TURN: message("Turn before you compare"),
+    Takeaway.NO_TURN: message("Some options need no turn"),
 }
 
 
@@ -44,23 +44,23 @@ _HEADLINES = {
 class RememberFact(Fact):
     """What there is to remember, with the fact that shows it."""
 
-    lesson: Lesson
+    lesson: Takeaway
     evidence: Fact
 
     def holds(self) -> bool:
         """The evidence holds, and it shows this."""
         shown = self.evidence
         match self.lesson:
-            case Lesson.HOLE:
+            case Takeaway.HOLE:
                 return isinstance(shown, OutlineFact) and shown.holes > 0 and shown.holds()
-            case Lesson.FLIP:
+            case Takeaway.FLIP:
                 return isinstance(shown, MirrorFact) and shown.holds()
             case _:
                 return isinstance(shown, SameFact) and _of_turn(shown.turn_deg) is self.lesson and shown.holds()
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """What it is, and what shows it."""
-        return ("remember", self.lesson.value, self.evidence.grains(origin))
+        return ("remember", self.lesson.value, self.evidence.fingerprint_parts(origin))
 
     def stated(self) -> Stated:
         """Its evidence states everything."""
@@ -90,7 +90,7 @@ class RememberFact(Fact):
     def _sentences(self) -> tuple[str, ...]:
         label, shown = self.label, self.evidence
         match self.lesson:
-            case Lesson.HOLE:
+            case Takeaway.HOLE:
                 holes = shown.holes if isinstance(shown, OutlineFact) else 0
                 return (
                     say_count(
@@ -98,21 +98,21 @@ class RememberFact(Fact):
                     ),
                     say("Look inside an outline as well as along its outside."),
                 )
-            case Lesson.HALF_TURN:
+            case Takeaway.HALF_TURN:
                 return (
                     say("Remember: option {label} needs half a turn.", label=label),
                     say("It ends up the same, whichever way you turn it."),
                 )
-            case Lesson.LARGE_TURN:
+            case Takeaway.LARGE_TURN:
                 return (self._turning(), say("That is more than a quarter turn, so do not stop too soon."))
-            case Lesson.SMALL_TURN:
+            case Takeaway.SMALL_TURN:
                 return (self._turning(), say("Turn an option in your mind before you rule it out."))
-            case Lesson.NO_TURN:
+            case Takeaway.NO_TURN:
                 return (
                     say("Remember: option {label} needs no turn.", label=label),
                     say("Look first whether an option only has to slide."),
                 )
-            case Lesson.FLIP:
+            case Takeaway.FLIP:
                 return (
                     say("Remember: option {label} is the outline flipped over.", label=label),
                     say("You may turn an outline, but never flip it."),
@@ -127,25 +127,25 @@ class RememberFact(Fact):
 
 
 def remember_fact(solution: TurnedOutlineSolution) -> RememberFact:
-    """What comes first in the order of ``Lesson``: judgement, no source.
+    """What comes first in the order of ``Takeaway``: judgement, no source.
 
     solution : sound
     """
     (same,) = (fact for v in solution.verdicts if v.same for fact in v.reasons if isinstance(fact, SameFact))
     flips = [fact for verdict in solution.verdicts for fact in verdict.reasons if isinstance(fact, MirrorFact)]
-    shown: dict[Lesson, Fact] = {_of_turn(same.turn_deg): same}
+    shown: dict[Takeaway, Fact] = {_of_turn(same.turn_deg): same}
     if solution.outline.holes:
-        shown[Lesson.HOLE] = outline_fact(solution.outline, solution.tolerance)
+        shown[Takeaway.HOLE] = outline_fact(solution.outline, solution.tolerance)
     if flips:
-        shown[Lesson.FLIP] = flips[0]
-    lesson = next(lesson for lesson in Lesson if lesson in shown)
+        shown[Takeaway.FLIP] = flips[0]
+    lesson = next(lesson for lesson in Takeaway if lesson in shown)
     return RememberFact(tolerance=solution.tolerance, lesson=lesson, evidence=shown[lesson])
 
 
-def _of_turn(turn_deg: float) -> Lesson:
+def _of_turn(turn_deg: float) -> Takeaway:
     size = abs(turn_deg)
     if size <= MEANT_DEG:
-        return Lesson.NO_TURN
+        return Takeaway.NO_TURN
     if size >= 180.0 - MEANT_DEG:
-        return Lesson.HALF_TURN
-    return Lesson.LARGE_TURN if size > 90.0 + MEANT_DEG else Lesson.SMALL_TURN
+        return Takeaway.HALF_TURN
+    return Takeaway.LARGE_TURN if size > 90.0 + MEANT_DEG else Takeaway.SMALL_TURN

@@ -29,7 +29,7 @@ _HEADING = "The outline"
 def outline_panel(item: TurnedOutline, remarks: Remarks, line_of: Callable[[str], int], theme: Theme) -> Panel:
     """The outline as the file lists it."""
     plot = Plot(item.outline.rings, scale_to_fit(item.outline.rings, *ROOM), theme)
-    plot.cloth(item.outline, Role.OUTLINE, theme.outline)
+    plot.material(item.outline, Role.OUTLINE, theme.outline)
     lines = [corner_line(item.corners)]
     for number, hole in enumerate(item.outline.holes, start=1):
         lines.append(f"Hole {number}: " + ", ".join(map(shown_point, hole)))
@@ -65,7 +65,7 @@ def sketched(root: MapNode, wrong: Collection[str], theme: Theme) -> tuple[Panel
     plot = Plot(outline.rings, scale_to_fit(outline.rings, *ROOM), theme)
     at_fault = any(field == _KEY or field.startswith(f"{_KEY}.") for field in wrong)
     stroke, dash = (theme.wrong, theme.dash) if at_fault else (theme.ink, None)
-    plot.cloth(outline, Role.OUTLINE, theme.outline, stroke=stroke, dash=dash)
+    plot.material(outline, Role.OUTLINE, theme.outline, stroke=stroke, dash=dash)
     plot.numbered(ring)
     return (
         Panel(

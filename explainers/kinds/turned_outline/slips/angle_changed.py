@@ -46,7 +46,7 @@ class CornerMoved(Change):
             raise CannotBeMade("the corner is not moved along one of its sides")
         return with_ring(outline, index, (*ring[:at], self.to, *ring[at + 1 :]))
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """Where the corner was, and where it is."""
         return (self.told_as, fingerprint.points((self.corner,), origin), fingerprint.points((self.to,), origin))
 

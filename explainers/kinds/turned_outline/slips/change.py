@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ....choice.fingerprint import Grains
+from ....choice.fingerprint import FingerprintParts
 from ....choice.slip import CannotBeMade
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring
@@ -34,7 +34,7 @@ class Change:
         """
         raise NotImplementedError
 
-    def grains(self, origin: Point) -> Grains:
+    def fingerprint_parts(self, origin: Point) -> FingerprintParts:
         """Its places and figures as numbers of grains: see ``choice.fingerprint``."""
         raise NotImplementedError
 

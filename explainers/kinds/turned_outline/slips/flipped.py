@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ....choice.fingerprint import Grains
+from ....choice.fingerprint import FingerprintParts
 from ....choice.slip import FLIPPED
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point
@@ -30,7 +30,7 @@ class Flipped(Change):
         """Its mirror image."""
         return outline.mirrored()
 
-    def grains(self, origin: Point) -> Grains:
+    def fingerprint_parts(self, origin: Point) -> FingerprintParts:
         """Nothing but that it happens."""
         return (FLIPPED,)
 

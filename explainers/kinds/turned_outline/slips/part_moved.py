@@ -58,7 +58,7 @@ class PartMoved(Change):
         at = rest.index(self.side[0])
         return with_ring(outline, index, (*rest[: at + 1], *motion.apply(run), *rest[at + 1 :]))
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """Where it was, and where it sits."""
         places = (fingerprint.points((place,), origin) for place in (self.start, self.end, *self.side))
         return (self.told_as, *places, fingerprint.length(self.place))

@@ -45,7 +45,7 @@ class PartResized(Change):
         inner = drawn_out(run, self.factor, tolerance)
         return with_ring(outline, index, (self.start, *inner, self.end, *others))
 
-    def grains(self, origin: Point) -> fingerprint.Grains:
+    def fingerprint_parts(self, origin: Point) -> fingerprint.FingerprintParts:
         """Where it is, and how much larger."""
         places = (fingerprint.points((place,), origin) for place in (self.start, self.end))
         return (self.told_as, *places, fingerprint.length(self.factor))

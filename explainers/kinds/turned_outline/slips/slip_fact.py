@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ....choice.fact import Stated, verified
-from ....choice.fingerprint import Grains
+from ....choice.fingerprint import FingerprintParts
 from ....choice.slip import FLIPPED, CannotBeMade, SlipCase, SlipFact
 from ....errors import FactError
 from ....geometry.congruence import motions_onto
@@ -38,9 +38,9 @@ class OutlineSlipFact(SlipFact):
             and bool(motions_onto(self.option, made, self.tolerance))
         )
 
-    def grains(self, origin: Point) -> Grains:
+    def fingerprint_parts(self, origin: Point) -> FingerprintParts:
         """Which slips they are, and where they happen."""
-        return ("slip", self.label, tuple(change.grains(origin) for change in self.changes))
+        return ("slip", self.label, tuple(change.fingerprint_parts(origin) for change in self.changes))
 
     def stated(self) -> Stated:
         """Both outlines, and what comes out."""

@@ -11,7 +11,7 @@ from ....geometry.rigid_motion import Similarity
 from ....words.messages import say
 from ..drawing.look import Look, Phase
 from ..facts.landmark import LandmarkFact, landmark_fact
-from ..facts.remember import Lesson, remember_fact
+from ..facts.remember import Takeaway, remember_fact
 from ..solution import TurnedOutlineSolution
 from .unseen import UnseenLook
 
@@ -49,7 +49,7 @@ class OutlineContext(StageContext):
         fact = remember_fact(solution)
         out = tuple(verdict.label for verdict in solution.verdicts if not verdict.same)
         laid = next((verdict for verdict in solution.verdicts if verdict.label == fact.label), None)
-        kept = laid is not None and fact.lesson is not Lesson.FLIP
+        kept = laid is not None and fact.lesson is not Takeaway.FLIP
         alt = choices_alt(solution, settled=out, laid=laid, kept=kept)
         return ToRemember(
             figure=self.choices.figure(alt, settled=out, laid=laid, kept=kept),

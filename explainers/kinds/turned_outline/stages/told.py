@@ -16,7 +16,7 @@ from ..words import framing as words
 from ..words.framing import CLOSE_LOOK, LookHeading, look_heading
 from .context import OutlineContext
 
-__all__ = ["TELLINGS", "told"]
+__all__ = ["STAGES_BY_MANNER", "told"]
 
 _FADE_S = 0.7
 _ZOOM_S = 1.5
@@ -55,7 +55,7 @@ def go_round(context: OutlineContext) -> Iterator[Step]:
     )
 
 
-TELLINGS = rows(corner, go_round)
+STAGES_BY_MANNER = rows(corner, go_round)
 
 
 def told(solution: TurnedOutlineSolution, telling: StageSettings) -> Iterator[Step]:
@@ -64,5 +64,5 @@ def told(solution: TurnedOutlineSolution, telling: StageSettings) -> Iterator[St
     Raises : FactError where a sentence would be false
     """
     context = OutlineContext(solution, telling)
-    for stage in TELLINGS[telling.manner]:
+    for stage in STAGES_BY_MANNER[telling.manner]:
         yield from stage(context)

@@ -9,7 +9,7 @@ from random import Random
 
 from ....choice.making import with_made_options
 from ....choice.new_outlines import base_ring, is_fair
-from ....choice.presentation import dice_of
+from ....choice.presentation import rng_for
 from ....choice.question import MadeOptions
 from ....choice.slip import FLIPPED, SlipCase
 from ....choice.variations import Level, Variation, Variations
@@ -92,14 +92,14 @@ class _Run:
 
     def found(self, number: int) -> TurnedOutline | None:
         """The next new question; None where the tries run out."""
-        dice = dice_of(self.seed, self.original.item.name, f"new outline {self.level} {number}")
+        rng = rng_for(self.seed, self.original.item.name, f"new outline {self.level} {number}")
         made = 0
         for _ in range(MOST_TRIES):
-            outline = _drawn(dice, self.wish, self.original.outline)
+            outline = _drawn(rng, self.wish, self.original.outline)
             if outline is None or not self._is_new(outline):
                 continue
             made += 1
-            item = self._proved(outline, dice.randint(0, MOST_SEED), number)
+            item = self._proved(outline, rng.randint(0, MOST_SEED), number)
             if item is not None:
                 self.taken.append(outline)
                 return item
@@ -142,19 +142,19 @@ class _Run:
         )
 
 
-def _drawn(dice: Random, wish: Build, original: Outline) -> Outline | None:
+def _drawn(rng: Random, wish: Build, original: Outline) -> Outline | None:
     """An outline with the corners that are wished for; None where a try came to nothing."""
     if wish.is_round:
         exterior: Ring | None = original.exterior
     else:
         least = 4 if wish.corners < 10 else 6
-        sizes = dice.randint(least, least + 4), dice.randint(least - 1, least + 3)
-        exterior = _typed(base_ring(dice, wish.corners, width=sizes[0], height=sizes[1]))
+        sizes = rng.randint(least, least + 4), rng.randint(least - 1, least + 3)
+        exterior = _typed(base_ring(rng, wish.corners, width=sizes[0], height=sizes[1]))
     if exterior is None:
         return None
     holes: list[Ring] = []
     for corners in wish.holes:
-        hole = _hole(dice, corners, exterior)
+        hole = _hole(rng, corners, exterior)
         if hole is None or relation(exterior, hole, 0.0).kind is not Nesting.WITHIN:
             return None
         if any(relation(other, hole, 0.0).kind is not Nesting.APART for other in holes):
@@ -163,21 +163,21 @@ def _drawn(dice: Random, wish: Build, original: Outline) -> Outline | None:
     return Outline.of(exterior, holes)
 
 
-def _hole(dice: Random, corners: int, exterior: Ring) -> Ring | None:
+def _hole(rng: Random, corners: int, exterior: Ring) -> Ring | None:
     """A hole somewhere in the box of the exterior, in steps of half a unit where that is drawn on squares."""
     left, bottom, right, top = extent(exterior)
     size = max(right - left, top - bottom)
     wide, high = (1 if corners < 5 else 3, 4) if corners < 7 else (4, 6)
-    ring = _typed(base_ring(dice, corners, width=dice.randint(wide, high), height=dice.randint(wide, high)))
+    ring = _typed(base_ring(rng, corners, width=rng.randint(wide, high), height=rng.randint(wide, high)))
     if ring is None:
         return None
     _, _, width, height = extent(ring)
-    unit = dice.choice((0.5, 1.0))
+    unit = rng.choice((0.5, 1.0))
     unit *= max(1.0, math.floor(2.0 * SMALLEST_HOLE * size / (unit * max(width, height))) / 2.0)
     if unit * max(width, height) > LARGEST_HOLE * size:
         return None
-    x = left + 0.5 * dice.randint(1, max(1, math.floor(2.0 * (right - left - unit * width)) - 1))
-    y = bottom + 0.5 * dice.randint(1, max(1, math.floor(2.0 * (top - bottom - unit * height)) - 1))
+    x = left + 0.5 * rng.randint(1, max(1, math.floor(2.0 * (right - left - unit * width)) - 1))
+    y = bottom + 0.5 * rng.randint(1, max(1, math.floor(2.0 * (top - bottom - unit * height)) - 1))
     return tuple((round(x + unit * px, 3), round(y + unit * py, 3)) for px, py in ring)
 
 

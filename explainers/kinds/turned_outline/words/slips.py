@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from ....words.messages import message, message_as, say
 
-__all__ = ["HAPPENINGS", "SHARED", "Happening", "Shared", "in_brief"]
+__all__ = ["HAPPENINGS", "SHARED", "Happening", "SlipMessages", "in_brief"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +24,7 @@ class Happening:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shared:
+class SlipMessages:
     """One slip, in whatever form."""
 
     brief: str
@@ -73,25 +73,25 @@ HAPPENINGS = {
 }
 
 SHARED = {
-    "flipped": Shared(
+    "flipped": SlipMessages(
         brief=message("the outline flipped over"),
         in_both=message("In both, the outline is flipped over."),
         in_all=message("In all of them, the outline is flipped over."),
         practise=message("Practise telling a turned outline from a flipped one."),
     ),
-    "part-moved": Shared(
+    "part-moved": SlipMessages(
         brief=message("one part on another side"),
         in_both=message("In both, one part sits on another side."),
         in_all=message("In all of them, one part sits on another side."),
         practise=message("Practise going round an outline and saying what comes after what."),
     ),
-    "part-resized": Shared(
+    "part-resized": SlipMessages(
         brief=message("one part made larger or smaller"),
         in_both=message("In both, one part has another size."),
         in_all=message("In all of them, one part has another size."),
         practise=message("Practise holding the length of one side against the next."),
     ),
-    "angle-changed": Shared(
+    "angle-changed": SlipMessages(
         brief=message("one corner moved along a side"),
         in_both=message("In both, one corner is moved along a side."),
         in_all=message("In all of them, one corner is moved along a side."),

@@ -12,7 +12,7 @@ from .layout import HEADING_Y, MARGIN, PROGRESS_Y
 from .model import STAGE_WIDTH, Align, Area, Entry, Figure, Label, Lines, Role
 from .theme import Theme
 
-__all__ = ["counting_down", "dressed", "footed", "numbered", "title_figure"]
+__all__ = ["counting_down", "decorated", "footed", "numbered", "title_figure"]
 
 _FOOT_Y = 0.6  # the middle of the strip that is kept free for captions
 _PATCH = 0.34  # a patch of the countdown
@@ -22,7 +22,7 @@ _CARD_TOP, _CARD_FOOT = 5.85, 1.7  # between them the lines of a card have room,
 _ROOMY_ROWS = 6  # with more rows than this, all but the title are written smaller
 
 
-def dressed(figure: Figure, *, heading: str, done: int, steps: int, theme: Theme) -> Figure:
+def decorated(figure: Figure, *, heading: str, done: int, steps: int, theme: Theme) -> Figure:
     """The figure with its heading, and with `done` of `steps` stitches sewn along the top edge."""
     width = STAGE_WIDTH - 2 * MARGIN
     pitch = width / steps
@@ -178,7 +178,7 @@ def _patchwork(at: Point, theme: Theme) -> list[Entry]:
     cloths = (
         (theme.base, "plain", theme.ink),
         (theme.outline, "plain", theme.ink),
-        *((fabric.fill, fabric.wears, fabric.pattern) for fabric in theme.fabrics.values()),
+        *((fabric.fill, fabric.pattern_name, fabric.pattern) for fabric in theme.fabrics.values()),
     )
     width, count = 1.1, 7
     left, foot = at[0] - count * width / 2, at[1] - width / 2
