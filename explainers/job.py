@@ -14,10 +14,10 @@ if TYPE_CHECKING:
     from .fitting.memory import FittedVoice
     from .item.model import Lesson
     from .outputs.registry import WriterSpec
+    from .sentences.variants import Aspect
     from .storyboard.model import Storyboard
     from .storyboard.pacing import Pace
     from .storyboard.timeline import Timeline
-    from .wording.variants import Aspect
 
 __all__ = ["Job"]
 
@@ -104,7 +104,7 @@ class Job:
         scratch : whether a machine speaks it
         """
         from .figure.themes import PRINT
-        from .wording.variants import PACE, SCRATCH, THEME
+        from .sentences.variants import PACE, SCRATCH, THEME
 
         aspects: dict[Aspect, str | int | bool | None] = {SCRATCH: scratch}
         own = PRINT if output.on_paper else self.own_theme

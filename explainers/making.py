@@ -13,8 +13,8 @@ from .made_folder import MadeFolder, key_of
 from .made_record import fingerprint
 
 if TYPE_CHECKING:
+    from .sentences.variants import Aspect
     from .storyboard.timeline import Timeline
-    from .wording.variants import Aspect
 
 __all__ = ["Making", "OutputProgress", "write_output"]
 
@@ -47,7 +47,7 @@ class Making:
         by_hand : aspects that the command alone knows of
         """
         from .outputs.registry import spec
-        from .wording.variants import variant_name
+        from .sentences.variants import variant_name
 
         wanted = spec(output)
         if wanted.lists_folder:

@@ -32,9 +32,9 @@ FILES = sorted(path for package in ("explainers", "scenes") for path in (ROOT / 
 MADE_OF: dict[str, Mapping[str, Any]] = {
     "explainers/outputs/html/index_parts.py:_files": {"name": "corner-block", "ending": SimpleNamespace(text=".pdf")},
     "explainers/safe_write.py:_sweep": {"whole": Path("corner-block.mp4")},
-    "explainers/wording/claims.py:_named": {"parts": ["twin", "flag"]},
-    "explainers/wording/contradictions.py:_pieces": {"said": "the flag"},
-    "explainers/wording/contradictions.py:_without_names": {"name": "twin-flag"},
+    "explainers/sentences/claims.py:_named": {"parts": ["twin", "flag"]},
+    "explainers/sentences/contradictions.py:_pieces": {"said": "the flag"},
+    "explainers/sentences/contradictions.py:_without_names": {"name": "twin-flag"},
 }
 
 

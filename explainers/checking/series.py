@@ -87,7 +87,7 @@ def surveyed(outcome: SeriesOutcome, workspace: Workspace) -> Survey:
 def series_notes(outcome: SeriesOutcome, survey: Survey) -> Iterator[str]:
     """What is noticed of a series that can be read: sentences for a reader."""
     from ..kinds.registry import kind_of
-    from ..wording.series import not_listed, not_naming, survey_notes
+    from ..sentences.series import not_listed, not_naming, survey_notes
 
     assert outcome.series is not None
     for _, lesson in outcome.lessons:

@@ -47,8 +47,8 @@ def build(
     from ..batch import build as built_each
     from ..item.faults import ReportedFaults
     from .progress import shown_progress
+    from .reports import tell_aside, tell_length, tell_voice, tell_warnings_of, tell_words
     from .streams import complain, say
-    from .telling import tell_aside, tell_length, tell_voice, tell_warnings_of, tell_words
 
     codes, told = [], ReportedFaults()
     wanted = tuple(dict.fromkeys(only or ALL_OUTPUTS))

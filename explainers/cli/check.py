@@ -44,8 +44,8 @@ def check(
     from ..intake.workspace import Workspace
     from ..item.faults import ReportedFaults
     from .check_report import CODES, row_of, show, show_certificate, show_footnotes, show_repeats, show_series
+    from .reports import tell_faults, tell_length, tell_word_warnings, warning_lines
     from .streams import complain, say
-    from .telling import tell_faults, tell_length, tell_word_warnings, warning_lines
 
     workspace, plain = Workspace(), not json and not certificate
     opened, lessons = lessons_opened(items, workspace)

@@ -67,7 +67,7 @@ def show(rows: Sequence[ReportRow]) -> None:
 
 def show_series(outcome: SeriesOutcome, survey: Survey) -> None:
     """A series that can be read."""
-    from ..wording.series import series_headline
+    from ..sentences.series import series_headline
 
     if outcome.series is None:
         return

@@ -40,7 +40,7 @@ def clip(
     pace: PaceOption = None,
 ) -> int:
     """Draw the clip: 1080p, captions, chapters."""
-    from ..wording.variants import FEW_KEY_FRAMES, PREVIEW
+    from ..sentences.variants import FEW_KEY_FRAMES, PREVIEW
     from .writing import write_each
 
     look, speed = theme_given(theme), pace_given(pace)

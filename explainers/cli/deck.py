@@ -58,7 +58,7 @@ def deck(
 ) -> int:
     """Write the deck: slides to edit, to handle, to show; a handout."""
     from ..errors import OutputError
-    from ..wording.variants import IDEAS, LETTER, PER_PAGE, TEMPLATE, Aspect, template_word
+    from ..sentences.variants import IDEAS, LETTER, PER_PAGE, TEMPLATE, Aspect, template_word
     from .writing import write_each
 
     if as_ not in OUTPUTS:

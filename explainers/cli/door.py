@@ -40,7 +40,7 @@ def tell(error: Exception, path: Path | None = None, told: ReportedFaults | None
     path : the file that was being worked on, for an error that does not name one
     told : of what went before, so that a fault that several files share is said once
     """
-    from .telling import tell_faults
+    from .reports import tell_faults
 
     if isinstance(error, UnsoundItemError):
         complain(str(error))

@@ -68,8 +68,8 @@ def fit(
     from ..intake.workspace import Workspace
     from ..item.series_folder import is_many
     from .progress import shown_progress
+    from .reports import tell_aside, tell_remarks, tell_voice, tell_warnings_of, tell_words
     from .streams import complain, say
-    from .telling import tell_aside, tell_remarks, tell_voice, tell_warnings_of, tell_words
     from .writing import DEFAULT_FOLDER
 
     target = _target(loudness)

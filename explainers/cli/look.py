@@ -84,8 +84,8 @@ def _write(file: Path, workspace: Workspace, theme: Theme, to: Path | None, open
     from ..made_folder import MadeFolder, key_of
     from ..safe_write import write_text
     from .door import tell
+    from .reports import tell_aside, tell_warnings
     from .streams import complain, say
-    from .telling import tell_aside, tell_warnings
     from .writing import DEFAULT_FOLDER
 
     try:
@@ -132,8 +132,8 @@ def _watch(path: Path, opened: bool) -> int:
     from ..preview.server import PreviewServer
     from ..preview.subject import pages, subject_of
     from ..preview.watching import keep_looking
+    from .reports import tell_faults
     from .streams import complain, say
-    from .telling import tell_faults
 
     if not path.exists():
         tell_faults([_not_there(path)])

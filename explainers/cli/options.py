@@ -46,8 +46,8 @@ def options(
     """Make wrong options, each by a slip that learners make."""
     from ..intake.workspace import Workspace
     from ..intake.writing import options_yaml
+    from .reports import tell_warnings
     from .streams import say
-    from .telling import tell_warnings
 
     workspace = Workspace()
     solution = _made(workspace.item(item), make, seed)

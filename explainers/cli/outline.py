@@ -37,8 +37,8 @@ def outline(
     from ..document.notation import shown
     from ..errors import OutputError
     from ..item.svg_outlines import outlines_in
+    from .reports import tell_faults
     from .streams import complain, say
-    from .telling import tell_faults
 
     for option, value, least, most in (("--grid", grid, 0.001, 1e3), ("--unit", unit, 1e-6, 1e6)):
         if not least <= value <= most:  # so that nan, which is neither below a bound nor above one, is told too

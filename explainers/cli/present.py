@@ -42,8 +42,8 @@ def present(
     from ..intake.workspace import Workspace
     from ..item.series_folder import is_many
     from ..outputs.html.index_page import INDEX_NAME
+    from .reports import tell_aside, tell_voice, tell_warnings_of, tell_words
     from .streams import complain, say
-    from .telling import tell_aside, tell_voice, tell_warnings_of, tell_words
     from .writing import DEFAULT_FOLDER
 
     look, speed = theme_given(theme), pace_given(pace)

@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .door import SOUND, tell, worst
+from .reports import tell_aside, tell_warnings
 from .streams import say
-from .telling import tell_aside, tell_warnings
 from .writing import DEFAULT_FOLDER
 
 if TYPE_CHECKING:
@@ -18,8 +18,8 @@ if TYPE_CHECKING:
     from ..figure.theme import Theme
     from ..intake.workspace import Workspace
     from ..item.model import Lesson
-    from ..wording.sheets import SheetKind
-    from ..wording.variants import Aspect
+    from ..sentences.sheets import SheetKind
+    from ..sentences.variants import Aspect
 
 __all__ = ["DEFAULT_SEED", "paper_called", "write_sets"]
 
@@ -73,7 +73,7 @@ def write_sets(
     from ..lesson.sheet_plan import plan_sheets, plan_versions
     from ..made_folder import MadeFolder, key_of
     from ..outputs.registry import SHEETS
-    from ..wording.variants import variant_name
+    from ..sentences.variants import variant_name
 
     codes: list[int] = []
     workspace = Workspace()
@@ -110,7 +110,7 @@ def _aspects(theme: Theme, printing: Printing, seed: int | None) -> dict[Aspect,
     """
     from ..figure.paper import Paper
     from ..figure.themes import PRINT
-    from ..wording.variants import LARGE_PRINT, LETTER, SEED, THEME
+    from ..sentences.variants import LARGE_PRINT, LETTER, SEED, THEME
 
     return {
         THEME: theme.name if theme != PRINT else None,

@@ -38,8 +38,8 @@ def prompter(
     from ..made_folder import MadeFolder, key_of
     from ..outputs.html.prompter import write_prompter
     from ..storyboard.pacing import pace
+    from .reports import tell_aside, tell_warnings_of, tell_words
     from .streams import complain, say
-    from .telling import tell_aside, tell_warnings_of, tell_words
     from .writing import DEFAULT_FOLDER
 
     workspace = Workspace()

@@ -12,7 +12,7 @@ from .manner_options import ThemeOption, theme_given
 from .printing import DEFAULT_SEED
 
 if TYPE_CHECKING:
-    from ..wording.sheets import SheetKind
+    from ..sentences.sheets import SheetKind
 
 __all__ = ["app"]
 
@@ -62,7 +62,7 @@ def _kinds(only: str | None) -> tuple[SheetKind, ...]:
     Raises : OutputError for one that there is not
     """
     from ..errors import OutputError
-    from ..wording.sheets import SheetKind
+    from ..sentences.sheets import SheetKind
 
     if only is None:
         return tuple(SheetKind)

@@ -36,7 +36,7 @@ def solve(
     from ..checking.items import answered_each, solved_each
     from ..intake.workspace import Workspace
     from .check_report import CODES
-    from .telling import tell_faults
+    from .reports import tell_faults
 
     codes, workspace = [], Workspace()
     for outcome in (answered_each if json else solved_each)(items, workspace):
@@ -65,7 +65,7 @@ def _print_object(outcome: Outcome) -> None:
 
 def _print_plan(path: Path, solution: Solution, written: SourceMap, *, is_first: bool) -> None:
     from ..choice.words.report import plan_lines
-    from .telling import tell_warnings
+    from .reports import tell_warnings
 
     if not is_first:
         say("")

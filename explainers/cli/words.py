@@ -57,8 +57,8 @@ def words(
 
 def _list(job: Job, *, own: bool, accept: Sequence[str]) -> int:
     from ..storyboard.own_words import Standing
+    from .reports import tell_word_warnings
     from .streams import complain, say
-    from .telling import tell_word_warnings
 
     review = _review(job)
     by_id = {entry.step_id: entry for entry in review.words} if review is not None else {}

@@ -11,12 +11,12 @@ from ..item.faults import ReportedFaults
 from ..making import Making
 from .door import SOUND, tell, worst
 from .progress import shown_progress
+from .reports import tell_aside, tell_voice, tell_warnings_of, tell_words
 from .streams import say
-from .telling import tell_aside, tell_voice, tell_warnings_of, tell_words
 
 if TYPE_CHECKING:
     from ..figure.theme import Theme
-    from ..wording.variants import Aspect
+    from ..sentences.variants import Aspect
 
 __all__ = ["DEFAULT_FOLDER", "write_each"]
 

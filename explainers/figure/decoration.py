@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..geometry.rigid_motion import Point
+from ..sentences.labels import clock_label
 from ..typeface.faces import face
-from ..wording.labels import clock_label
 from .fill_pattern import pattern_entries
 from .layout import HEADING_Y, MARGIN, PROGRESS_Y
 from .model import STAGE_WIDTH, Align, Area, Entry, Figure, Label, Lines, Role

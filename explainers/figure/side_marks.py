@@ -11,8 +11,8 @@ import math
 
 from ..geometry.rigid_motion import Point, Side
 from ..geometry.side import left_normal, midpoint, point_along, unit_vector
+from ..sentences import labels
 from ..typeface.faces import label_disc_radius
-from ..wording import labels
 from .model import Circle, Dots, Entry, Label, Lines, Role
 from .subject import Subject
 from .theme import Theme

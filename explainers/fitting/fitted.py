@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..errors import Fault
+from ..sentences.variants import SCRATCH, variant_name
+from ..sentences.writers import scratch_title
 from ..storyboard.model import Storyboard
 from ..storyboard.pacing import SCHOOL_PACE, Pace
 from ..storyboard.retiming import Take, retime
 from ..storyboard.timeline import Narration, Timeline
-from ..wording.variants import SCRATCH, variant_name
-from ..wording.writers import scratch_title
 from ..words.messages import speaking
 from .memory import FittedVoice
 

@@ -20,9 +20,9 @@ __all__ = ["FileKind", "all_files", "files_in_folders", "is_theme_file", "item_f
 FileKind = Literal["item", "lesson", "series"]
 
 _NAMING_KEYS: dict[str, FileKind] = {"item": "item", "lesson": "lesson"}
-# A file whose telling key is forgotten or misspelt is known by what else it holds. `series` comes last: a lesson too
-# has a key of that name.
-_HINTS: dict[str, FileKind] = {"kind": "item", "base": "item", "pieces": "item", "options": "item", "parts": "lesson"}
+# A file whose naming key is forgotten or misspelt is known by what else any item or lesson may hold. `series` comes
+# last: a lesson too has a key of that name.
+_OTHER_KEYS: dict[str, FileKind] = {"kind": "item", "options": "item", "parts": "lesson"}
 _ENOUGH_KEYS = 50
 
 
@@ -42,7 +42,7 @@ def kind_of_file(path: Path, opened: TextOf = text_of_file) -> FileKind | None:
         otherwise: FileKind | None = "series" if "series" in seen else None
     except ValueError:
         otherwise = "item"
-    return next((_HINTS[key] for key in seen if key in _HINTS), otherwise)
+    return next((_OTHER_KEYS[key] for key in seen if key in _OTHER_KEYS), otherwise)
 
 
 def is_theme_file(path: Path, opened: TextOf = text_of_file) -> bool:

@@ -27,8 +27,8 @@ from ..item.glossary import Explanation
 from ..item.item_format import QuestionKeys
 from ..item.model import Manner
 from ..item.stops import Stops
+from ..sentences.lesson import Framing
 from ..storyboard.model import Step
-from ..wording.lesson import Framing
 
 __all__ = ["Kind", "OnPaper"]
 
@@ -117,7 +117,7 @@ class Kind(Protocol):
 
     # telling
 
-    def steps(self, solution: Solution, telling: StageSettings) -> Iterable[Step]:
+    def steps(self, solution: Solution, settings: StageSettings) -> Iterable[Step]:
         """The steps that tell a question in its manner, in teaching order; see ``choice.stages`` for most of them.
 
         solution : sound

@@ -12,10 +12,10 @@ from ..figure.model import Figure, Role
 from ..figure.theme import Theme
 from ..item.model import Lesson, Manner
 from ..kinds.registry import kind_named
+from ..sentences import published
+from ..sentences.lesson import HEADING_LENGTH, Chapter, Framing, Heading, chapter, heading, opening, what_happens
+from ..sentences.writers import draft_line
 from ..storyboard.model import Imprint, Step, Still
-from ..wording import published
-from ..wording.lesson import HEADING_LENGTH, Chapter, Framing, Heading, chapter, heading, opening, what_happens
-from ..wording.writers import draft_line
 from ..words.messages import spoken_language
 
 __all__ = ["closing_step", "imprint_of", "opening_step", "poster_of"]

@@ -18,8 +18,8 @@ from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
 from ..item.model import Lesson, LessonPart, Manner
 from ..kinds.registry import kind_of
+from ..sentences.writers import draft_line
 from ..storyboard.model import Beat, Step, Storyboard
-from ..wording.writers import draft_line
 from ..words.messages import speaking, spoken_language
 from .cards import closing_step, imprint_of, opening_step, poster_of
 
@@ -109,10 +109,10 @@ def _page_words(solutions: Sequence[Solution]) -> tuple[tuple[str, str], ...]:
     return tuple({key: text for kind in kinds for key, text in kind.page_words().items()}.items())
 
 
-def _told(solution: Solution, telling: StageSettings) -> list[Step]:
+def _told(solution: Solution, settings: StageSettings) -> list[Step]:
     if not solution.sound:
         raise UnsoundItemError(f"{solution.item.name}: {' '.join(solution.unsound_because)}")
-    return list(kind_of(solution.item).steps(solution, telling))
+    return list(kind_of(solution.item).steps(solution, settings))
 
 
 def _in_teachers_words(steps: list[Step], lesson: Lesson) -> list[Step]:

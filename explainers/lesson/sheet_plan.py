@@ -13,9 +13,9 @@ from ..figure.paper import Printing, paper_theme
 from ..figure.theme import Theme
 from ..kinds.kind import OnPaper
 from ..kinds.registry import kind_of, solve
+from ..sentences import sheets as words
+from ..sentences.sheets import SheetKind
 from ..storyboard.model import Imprint
-from ..wording import sheets as words
-from ..wording.sheets import SheetKind
 from ..words.messages import speaking
 
 __all__ = ["plan_sheets", "plan_versions"]

@@ -16,8 +16,8 @@ from ..choice.model import Solution
 from ..figure.model import Label
 from ..figure.subject import Thing
 from ..item.model import Lesson
-from ..wording.contradictions import contradictions
-from ..wording.fact_lines import fact_lines, options_line, pause_line
+from ..sentences.contradictions import contradictions
+from ..sentences.fact_lines import fact_lines, options_line, pause_line
 from .model import PAUSE, TASK, Step
 
 __all__ = ["Known", "Noted", "Standing", "StepWords", "known_of", "to_note", "words_of_lesson"]

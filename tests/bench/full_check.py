@@ -32,7 +32,7 @@ from explainers.geometry.outline import Outline
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Item
 from explainers.kinds.join_and_cut.slips.diagnosis import Replays
-from explainers.kinds.join_and_cut.slips.model import Scene
+from explainers.kinds.join_and_cut.slips.model import SolvedItem
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces
 from explainers.kinds.join_and_cut.solving.solver import solve
 
@@ -42,8 +42,8 @@ TURNS = 720
 def replays_of(item: Item) -> Replays:
     """What the slips make of an item."""
     placements = lay_pieces(item)
-    scene = Scene(item=item, placements=placements, outline=placements[-1].after)
-    return Replays(scene, authoring_tolerance(item.extent))
+    solved_item = SolvedItem(item=item, placements=placements, outline=placements[-1].after)
+    return Replays(solved_item, authoring_tolerance(item.extent))
 
 
 def outcomes(replays: Replays) -> Iterator[Outline]:

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from wording import fact_samples as samples
+from sentences import fact_samples as samples
 
 from explainers.choice import differences
 from explainers.choice import reasons as search

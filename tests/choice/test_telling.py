@@ -37,10 +37,10 @@ def solution() -> Solution:
 
 def told_as(solution: Solution, manner: Manner, *, is_seen: bool = True) -> list[Step]:
     pause_s = 20.0 if manner.asks_to_try else 0.0
-    telling = StageSettings(
+    settings = StageSettings(
         manner=manner, theme=DEFAULT_THEME, pause_s=pause_s, asks=(Stop("options"),), is_seen=is_seen
     )
-    return told(solution, telling)
+    return told(solution, settings)
 
 
 def drawn(figure: Figure) -> set[Entry]:

@@ -142,10 +142,10 @@ class TurnedContext(StageContext):
 STAGES_BY_MANNER = rows()
 
 
-def told(solution: Solution, telling: StageSettings) -> list[Step]:
+def told(solution: Solution, settings: StageSettings) -> list[Step]:
     """The steps that tell such a question: there is nothing to work out before its options are tried."""
-    context = TurnedContext(solution, telling)
-    return [step for stage in STAGES_BY_MANNER[telling.manner] for step in stage(context)]
+    context = TurnedContext(solution, settings)
+    return [step for stage in STAGES_BY_MANNER[settings.manner] for step in stage(context)]
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,10 +10,10 @@ import pytest
 from explainers.figure.model import Area, Dots
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.intake.workspace import load_solution
-from explainers.kinds.join_and_cut.drawing.table import Phase, Table
+from explainers.kinds.join_and_cut.drawing.work_table import TablePhase, WorkTable
 
 
-def table_in_unit(folder: Path, unit: float) -> Table:
+def table_in_unit(folder: Path, unit: float) -> WorkTable:
     """The table of one and the same item, typed in a unit of this many of the usual one."""
     two, four = f"{2 * unit:.12g}", f"{4 * unit:.12g}"
     path = folder / "unit-block.yaml"
@@ -28,7 +28,7 @@ options: {{make: 4, seed: 7}}
 """,
         encoding="utf-8",
     )
-    return Table(solution=load_solution(path), theme=DEFAULT_THEME)
+    return WorkTable(solution=load_solution(path), theme=DEFAULT_THEME)
 
 
 @pytest.mark.parametrize("unit", [0.0005, 0.02, 10.0, 4000.0, 200_000.0])
@@ -39,8 +39,10 @@ def test_the_work_is_drawn_as_large_in_every_unit(tmp_path: Path, unit: float) -
 
 @pytest.mark.parametrize("unit", [0.0005, 200_000.0])
 def test_as_many_dots_are_laid_in_every_unit(tmp_path: Path, unit: float) -> None:
-    def dots(table: Table) -> int:
-        return sum(len(entry.centres) for entry in table.figure(0, Phase.SHOWN, "").entries if isinstance(entry, Dots))
+    def dots(table: WorkTable) -> int:
+        return sum(
+            len(entry.centres) for entry in table.figure(0, TablePhase.SHOWN, "").entries if isinstance(entry, Dots)
+        )
 
     usual = dots(table_in_unit(tmp_path, 1.0))
     assert usual > 10

@@ -13,7 +13,7 @@ from explainers.figure.themes import THEMES
 from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.drawing.fitting_words import piece_words
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
-from explainers.kinds.join_and_cut.drawing.table import Phase, Table
+from explainers.kinds.join_and_cut.drawing.work_table import TablePhase, WorkTable
 from explainers.style import THEME_NAMES
 from explainers.typeface.faces import face
 
@@ -43,7 +43,11 @@ def test_nothing_overlaps_in_sheet_and_list(name: str, words: dict[str, str]) ->
     theme = THEMES[name].having({**words, **LARGEST})
     assert not faults_of_theme(theme)
     solution = load_solution(ITEM)
-    table = Table(solution=solution, theme=theme)
+    table = WorkTable(solution=solution, theme=theme)
     shown = [Sheet(solution=solution, theme=theme).figure("")]
-    shown += [table.figure(done, phase, "") for done in range(3) for phase in (Phase.TURNED, Phase.MET, Phase.DONE)]
+    shown += [
+        table.figure(done, phase, "")
+        for done in range(3)
+        for phase in (TablePhase.TURNED, TablePhase.MET, TablePhase.DONE)
+    ]
     assert [fault for figure in shown for fault in overlaps(figure)] == []

@@ -14,7 +14,7 @@ from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.drawing.assembly_drawing import AssemblyDrawing
 from explainers.kinds.join_and_cut.drawing.letters import letters
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
-from explainers.kinds.join_and_cut.drawing.table import Table
+from explainers.kinds.join_and_cut.drawing.work_table import WorkTable
 from explainers.kinds.join_and_cut.model import Does
 
 DEMO = demo_items("join-and-cut")
@@ -40,7 +40,7 @@ def test_no_letter_of_the_demo_is_far_from_its_side(path: Path) -> None:
     solution = load_solution(path)
     for assembly in (
         Sheet(solution=solution, theme=DEFAULT_THEME).assembly,
-        Table(solution=solution, theme=DEFAULT_THEME).assembly,
+        WorkTable(solution=solution, theme=DEFAULT_THEME).assembly,
     ):
         far = {name: gap for name, gap in gaps(assembly).items() if gap > FARTHEST}
         assert far == {}

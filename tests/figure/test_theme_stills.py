@@ -23,7 +23,7 @@ from explainers.figure.model import STAGE_HEIGHT, STAGE_WIDTH, Area, Dots, Figur
 from explainers.figure.themes import PRINT, THEMES
 from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
-from explainers.kinds.join_and_cut.drawing.table import Phase, Table
+from explainers.kinds.join_and_cut.drawing.work_table import TablePhase, WorkTable
 from explainers.style import THEME_NAMES
 
 ITEM = Path(__file__).parent.parent.parent / "items" / "border-block.yaml"  # one piece to join, one to cut away
@@ -41,8 +41,8 @@ def figure(name: str, which: str) -> Figure:
     theme = THEMES[name]
     if which == "sheet":
         return Sheet(solution=solution(), theme=theme).figure("")
-    table = Table(solution=solution(), theme=theme)
-    return table.alone("") if which == "outline" else table.figure(1, Phase.MET, "")
+    table = WorkTable(solution=solution(), theme=theme)
+    return table.alone("") if which == "outline" else table.figure(1, TablePhase.MET, "")
 
 
 @cache

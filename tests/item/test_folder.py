@@ -51,7 +51,9 @@ def test_an_empty_folder_means_nothing(tmp_path: Path) -> None:
     [
         (GOOD_ITEM, "item"),
         ("title: a\nbase: {corners: []}\nitem: a\n", "item"),
-        ("titel: a\nbase: {item: x}\npieces: []\n", "item"),
+        ("titel: a\nbase: {item: x}\noptions: []\n", "item"),
+        ("titel: a\noutline: {item: x}\nkind: some\n", "item"),
+        ("base: {item: x}\npieces: []\n", None),
         ("title: {lesson: x}\nitem: a\n", "item"),
         ("lesson: a\nparts: []\n", "lesson"),
         ("series: s.yaml\nlesson: a\n", "lesson"),

@@ -1,6 +1,6 @@
 """Draws an outline again from its alt text alone, as a reader with pencil and paper would.
 
-It shares no code with ``explainers.wording``.
+It shares no code with ``explainers.sentences``.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Reads numbers, directions and names back out of finished sentences, by rules of its own.
 
-It shares no code with ``explainers.wording``: what it finds is compared with the
+It shares no code with ``explainers.sentences``: what it finds is compared with the
 facts that the sentences were made from.
 """
 

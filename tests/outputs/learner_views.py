@@ -26,9 +26,9 @@ from PIL import Image
 from pptx import Presentation
 
 from explainers.choice.words.choosing import choosing_words
+from explainers.sentences.deck_page import deck_words, hearing_words, presenting_words
 from explainers.storyboard.model import Step, Storyboard
 from explainers.storyboard.timeline import Timeline
-from explainers.wording.deck_page import deck_words, hearing_words, presenting_words
 from explainers.words.messages import speaking
 
 __all__ = ["READERS", "Find", "before_solution", "of_picture"]

@@ -14,7 +14,7 @@ from playwright.sync_api import Browser, Page
 
 from explainers.figure.model import Label
 from explainers.figure.subject import Thing
-from explainers.wording.deck_page import deck_words
+from explainers.sentences.deck_page import deck_words
 
 PALETTES = ("light", "dark", "contrast")
 LESSON = "first-blocks"

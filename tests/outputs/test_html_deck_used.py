@@ -14,7 +14,7 @@ from outputs.test_html_deck import NASTY, nasty
 from playwright.sync_api import Browser, Page, expect
 
 from explainers.choice.words.choosing import choosing_words
-from explainers.wording.deck_page import deck_words, needs_scripting
+from explainers.sentences.deck_page import deck_words, needs_scripting
 
 WORDS = {**deck_words(), **choosing_words()}
 LESSON = "first-blocks"

@@ -30,8 +30,8 @@ from explainers.outputs.html.index_parts import PARTS
 from explainers.outputs.pdf.sheets import FILE_NAMES
 from explainers.outputs.registry import WRITERS
 from explainers.outputs.shared import captions
+from explainers.sentences.index_page import IndexItem, size_in_words
 from explainers.storyboard.timeline import Timeline
-from explainers.wording.index_page import IndexItem, size_in_words
 from explainers.words.catalogue import languages
 from explainers.words.messages import speaking
 

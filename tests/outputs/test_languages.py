@@ -22,10 +22,10 @@ from explainers.outputs.pptx.deck import write_deck
 from explainers.outputs.shared.captions import vtt_text
 from explainers.outputs.text.cues import write_cues
 from explainers.outputs.text.description import description_text
+from explainers.sentences.writers import draft_line
 from explainers.storyboard.model import Imprint
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
-from explainers.wording.writers import draft_line
 
 DRAFT = "Language de: draft, not yet read by a speaker"
 

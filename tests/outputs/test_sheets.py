@@ -39,9 +39,9 @@ from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.words.slips import practise
 from explainers.lesson.sheet_plan import plan_sheets, plan_versions
 from explainers.outputs.pdf.sheets import write_sheets
+from explainers.sentences import sheets as words
+from explainers.sentences.sheets import SheetKind
 from explainers.storyboard.model import Imprint
-from explainers.wording import sheets as words
-from explainers.wording.sheets import SheetKind
 from explainers.words.messages import speaking
 
 ITEMS = Path(__file__).parents[2] / "items"

@@ -24,7 +24,7 @@ from explainers.figure.themes import THEMES
 from explainers.intake.workspace import load_solution
 from explainers.lesson.sheet_plan import plan_sheets
 from explainers.outputs.pdf.sheets import write_sheets
-from explainers.wording.sheets import SheetKind
+from explainers.sentences.sheets import SheetKind
 
 ITEMS = Path(__file__).parents[2] / "items"
 DPI = 110

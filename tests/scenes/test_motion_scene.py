@@ -16,7 +16,7 @@ from storyboard.short_clip import short_timeline, turned
 from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role, moved_entry
 from explainers.figure.motion import Glide, Motion, Pulse, Trace, TurnOver
 from explainers.storyboard.timeline import Span
-from scenes.motion_scene import SpanScene, Stage
+from scenes.motion_scene import SpanScene, StageMobject
 from scenes.renderer import PictureRenderer
 
 WIDTH, HEIGHT, FPS = 320, 180, 30
@@ -207,7 +207,7 @@ def test_no_more_is_said_to_have_changed_than_is_drawn_anew() -> None:
 
 def test_what_stays_the_same_keeps_its_mobject() -> None:
     first = sheet("One")
-    stage = Stage().show(first)
+    stage = StageMobject().show(first)
     before = dict(zip((entry.id for entry in first.entries), stage.submobjects, strict=True))
     halfway = turned(first).figure_at(0.5)
     stage.show_at(turned(first), 0.5)
@@ -223,7 +223,7 @@ def test_what_stays_the_same_keeps_its_mobject() -> None:
 def test_what_is_gone_is_gone_and_comes_back_as_new() -> None:
     first = sheet("One")
     more = pointed(first)
-    assert len(Stage().show(more).show(first).submobjects) == len(first.entries)
+    assert len(StageMobject().show(more).show(first).submobjects) == len(first.entries)
     there_and_back = drawn(*(Span(step_id="s", shows=figure, start=0, frames=1) for figure in (first, more, first)))
     assert (there_and_back[0][0] == there_and_back[2][0]).all()
     assert (there_and_back[0][0] != there_and_back[1][0]).any()

@@ -22,7 +22,7 @@ from explainers.geometry.rigid_motion import Ring
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Does, Item
 from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays, Signature
-from explainers.kinds.join_and_cut.slips.model import Scene
+from explainers.kinds.join_and_cut.slips.model import SolvedItem
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces
 from explainers.kinds.join_and_cut.solving.solver import solve
 
@@ -32,7 +32,7 @@ FACTOR = {"too-large": 1.5**2, "too-small": (2 / 3) ** 2}
 def replays_of(given: Item) -> Replays:
     placements = lay_pieces(given)
     return Replays(
-        Scene(item=given, placements=placements, outline=placements[-1].after), authoring_tolerance(given.extent)
+        SolvedItem(item=given, placements=placements, outline=placements[-1].after), authoring_tolerance(given.extent)
     )
 
 
@@ -144,7 +144,7 @@ def test_slips_against_the_exact_truth(cases: Callable[[int, int], int]) -> None
                 assert corners_of(outline) == {(float(x), float(y)) for ring in rings for x, y in ring}
             if slip[0].slip not in ("not-turned", "turned-back"):
                 assert abs(outline.area - area_of(case.item, slip[0])) < 1e-6 * outline.area, (seed, slip)
-            assert not motions_onto(outline, replays.scene.outline, replays.tolerance)
+            assert not motions_onto(outline, replays.solved_item.outline, replays.tolerance)
 
 
 def corners_of(outline: Outline) -> set[tuple[float, float]]:
@@ -204,7 +204,7 @@ def test_verdicts_carry_the_slip_named_or_found() -> None:
         Option(),
         Option(slip="left-out", slip_subject="flag"),
         Option(corners=back.exterior),
-        Option(corners=replays.scene.outline.mirrored().exterior, turned=40.0),
+        Option(corners=replays.solved_item.outline.mirrored().exterior, turned=40.0),
         Option(corners=((0.0, 0.0), (5.0, 0.0), (1.0, 3.0))),
     )
     verdicts = solve(item(flag(), options=options)).verdicts

@@ -78,7 +78,7 @@ def test_what_is_found_is_what_a_search_through_all_replays_finds(cases: Callabl
         replays = replays_of(random_item(seed))
         outcomes = made(replays, replays.singles())
         drawn = [outline for _, outline in rng.sample(outcomes, min(4, len(outcomes)))]
-        drawn += [spread(rng), bent(rng.choice(drawn), rng), replays.scene.item.base]
+        drawn += [spread(rng), bent(rng.choice(drawn), rng), replays.solved_item.item.base]
         for outline in drawn:
             option = typed(outline, rng)
             direct = next((slips for slips, other in outcomes if motions_onto(option, other, replays.tolerance)), None)

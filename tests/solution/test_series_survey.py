@@ -18,7 +18,7 @@ from explainers.kinds.join_and_cut.slips.registry import SLIPS
 from explainers.kinds.join_and_cut.solving.solution import JoinAndCutSolution
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.registry import DEFAULT_KIND, kind_named
-from explainers.wording.series import survey_notes
+from explainers.sentences.series import survey_notes
 
 ITEMS = Path(__file__).parents[2] / "items"
 NAMES = ("corner-block", "border-block", "kite-block", "window-block")

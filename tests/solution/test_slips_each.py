@@ -13,15 +13,15 @@ from explainers.geometry.outline import Outline
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Does, Item, Piece
 from explainers.kinds.join_and_cut.slips.diagnosis import Replays
-from explainers.kinds.join_and_cut.slips.model import Scene, Slipped
+from explainers.kinds.join_and_cut.slips.model import Slipped, SolvedItem
 from explainers.kinds.join_and_cut.slips.registry import SLIPS, make, make_all, slip_cases, slip_pairs
 from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces
 
 
-def scene_of(base_item: Item) -> Scene:
+def scene_of(base_item: Item) -> SolvedItem:
     placements = lay_pieces(base_item)
-    return Scene(item=base_item, placements=placements, outline=placements[-1].after)
+    return SolvedItem(item=base_item, placements=placements, outline=placements[-1].after)
 
 
 def slipped(slip: str, base_item: Item, piece: str | None = "flag") -> Slipped:
@@ -157,12 +157,12 @@ def test_pairs_leave_out_slips_that_undo_or_hide_each_other() -> None:
 
 
 def test_the_order_in_which_two_slips_are_named_does_not_matter() -> None:
-    scene = scene_of(item(flag(meets=((6.0, 0.0), (6.0, 2.0))), TIP, base=WIDE))
-    for one, other in list(slip_pairs(scene.item))[:120]:
+    solved_item = scene_of(item(flag(meets=((6.0, 0.0), (6.0, 2.0))), TIP, base=WIDE))
+    for one, other in list(slip_pairs(solved_item.item))[:120]:
         outlines = []
         for cases in ((one, other), (other, one)):
             try:
-                outlines.append(make_all(cases, scene).outline)
+                outlines.append(make_all(cases, solved_item).outline)
             except CannotBeMade:
                 outlines.append(None)
         assert outlines[0] == outlines[1]

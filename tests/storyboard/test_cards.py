@@ -12,7 +12,7 @@ from explainers.figure.decoration import title_figure
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.item.model import Manner
 from explainers.lesson import cards
-from explainers.wording.lesson import Framing
+from explainers.sentences.lesson import Framing
 
 
 class Joined(Question):

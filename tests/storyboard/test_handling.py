@@ -22,7 +22,7 @@ from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Point, RigidMotion, Ring
 from explainers.intake.workspace import load_solution
-from explainers.kinds.join_and_cut.drawing.table import Phase, Table
+from explainers.kinds.join_and_cut.drawing.work_table import TablePhase, WorkTable
 from explainers.kinds.join_and_cut.facts.landing import LandingFact, LandingKind
 from explainers.kinds.join_and_cut.facts.meet import MeetFact
 from explainers.kinds.join_and_cut.model import Does, Item, Piece
@@ -47,15 +47,15 @@ MOVE, TURN_DEG = MOVE_UNITS[0], TURN_STEPS_DEG[0]  # what a press of a key or a 
 
 
 @cache
-def table_of(path: Path) -> Table:
-    return Table(solution=load_solution(path), theme=DEFAULT_THEME)
+def table_of(path: Path) -> WorkTable:
+    return WorkTable(solution=load_solution(path), theme=DEFAULT_THEME)
 
 
-def places(table: Table) -> range:
+def places(table: WorkTable) -> range:
     return range(len(table.solution.placements))
 
 
-def every_handling(table: Table) -> list[tuple[int, Handling]]:
+def every_handling(table: WorkTable) -> list[tuple[int, Handling]]:
     return [(index, handling(table, index)) for index in places(table)]
 
 
@@ -80,7 +80,7 @@ def pointer(figure: Figure, name: str) -> tuple[Point, Point]:
 def test_the_meeting_is_the_picture_in_which_the_lesson_has_the_marks_meet(path: Path) -> None:
     table = table_of(path)
     for index, done in every_handling(table):
-        first, met = (table.figure(index, phase, "") for phase in (Phase.POINTED, Phase.MET))
+        first, met = (table.figure(index, phase, "") for phase in (TablePhase.POINTED, TablePhase.MET))
         moved = posed(area_of(first, done.group).rings[0], done.about, done.meeting)
         there = [complex(*corner) for corner in area_of(met, done.group).rings[0]]
         assert len(moved) == len(there)
@@ -98,15 +98,15 @@ def test_the_meeting_lays_the_marked_side_on_its_partner(path: Path) -> None:
 
 def test_the_meeting_of_generated_items_lays_the_marked_side_on_its_partner(cases: Callable[[int, int], int]) -> None:
     for seed in range(cases(12, 300)):
-        table = Table(solution=solve(random_item(seed)), theme=DEFAULT_THEME)
+        table = WorkTable(solution=solve(random_item(seed)), theme=DEFAULT_THEME)
         for index, done in every_handling(table):
             meets_as_it_must(table, index, done)
             slips_are_far_and_on_the_stage(done)
 
 
-def meets_as_it_must(table: Table, index: int, done: Handling) -> None:
+def meets_as_it_must(table: WorkTable, index: int, done: Handling) -> None:
     """Going by the picture alone: mark on mark, and the material on the side of it that joining or cutting asks for."""
-    figure, solution = table.figure(index, Phase.POINTED, ""), table.solution
+    figure, solution = table.figure(index, TablePhase.POINTED, ""), table.solution
     placement = solution.placements[index]
     own = posed(pointer(figure, "own"), done.about, done.meeting)
     partner = [complex(*point) for point in pointer(figure, "partner")]
@@ -214,7 +214,7 @@ def square_item(does: Does = Does.JOIN) -> Item:
 
 @pytest.mark.parametrize("does", Does)
 def test_a_piece_that_fits_in_a_wrong_position_is_told_so(does: Does) -> None:
-    done = handling(Table(solution=solve(square_item(does)), theme=DEFAULT_THEME), 0)
+    done = handling(WorkTable(solution=solve(square_item(does)), theme=DEFAULT_THEME), 0)
     same = [slip for slip, kind in zip(done.slips, kinds(done), strict=True) if kind is LandingKind.SAME_PLACE]
     turns = sorted(math.remainder(slip.turn_deg - done.meeting.turn_deg, 360.0) % 360.0 for slip in same)
     assert turns == pytest.approx([90.0, 180.0, 270.0])
@@ -365,7 +365,7 @@ def test_an_item_in_millimetres_is_handled_like_the_same_item_in_squares() -> No
             for piece in item.pieces
         ),
     )
-    one, other = (handling(Table(solution=solve(each), theme=DEFAULT_THEME), 0) for each in (item, large))
+    one, other = (handling(WorkTable(solution=solve(each), theme=DEFAULT_THEME), 0) for each in (item, large))
     assert other.near == pytest.approx(one.near, rel=1e-6)
     assert len(other.slips) == len(one.slips)
     assert NEAR_UNITS == 0.3

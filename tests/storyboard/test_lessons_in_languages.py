@@ -18,9 +18,9 @@ from explainers.intake.reader import read_item, read_lesson
 from explainers.item.model import Lesson, Manner
 from explainers.kinds.registry import solve
 from explainers.lesson.planner import plan_item, plan_lesson
+from explainers.sentences.writers import draft_line
 from explainers.storyboard.model import Storyboard
 from explainers.storyboard.pacing import pace
-from explainers.wording.writers import draft_line
 from explainers.words.catalogue import languages
 from explainers.words.catalogue_update import american
 from explainers.words.messages import speaking

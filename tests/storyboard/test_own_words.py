@@ -8,8 +8,8 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from sentences import fact_samples as samples
 from strategies import random_case
-from wording import fact_samples as samples
 
 from explainers.choice.fact import Fact
 from explainers.choice.model import Solution

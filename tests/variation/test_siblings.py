@@ -26,9 +26,9 @@ from explainers.kinds.join_and_cut.model import Item
 from explainers.kinds.join_and_cut.solving.solution import JoinAndCutSolution
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.vary.build import TurnKind, build_of, kind_of_turn
+from explainers.kinds.join_and_cut.vary.comments import changes, comment, too_few
 from explainers.kinds.join_and_cut.vary.request import FLIPS
 from explainers.kinds.join_and_cut.vary.search import Siblings, siblings
-from explainers.kinds.join_and_cut.vary.telling import changes, comment, too_few
 
 ITEMS = Path(__file__).parent.parent.parent / "items"
 DEMO = ("border-block", "corner-block", "kite-block", "window-block")

@@ -14,7 +14,7 @@ from babel.messages.pofile import read_po as parse_po
 
 from explainers.errors import CatalogueError
 from explainers.item.shared_reader import DRAFTS, LANGUAGES
-from explainers.wording.writers import draft_line
+from explainers.sentences.writers import draft_line
 from explainers.words import catalogue
 from explainers.words.catalogue import SOURCE, faults_of, language_called, languages, placeholders, read_po
 from explainers.words.catalogue_update import AMERICAN, messages_in_source

@@ -20,8 +20,8 @@ from ...figure.subject import THE_OUTLINE, option_subject
 from ...figure.theme import Theme
 from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Side, Similarity
+from ...sentences.labels import difference_alt
 from ...style import TINT
-from ...wording.labels import difference_alt
 from ..agreement import AgreementFact
 from ..differences.difference import DifferenceFact
 from ..model import Solution, Verdict

@@ -21,7 +21,7 @@ from ...geometry.locate import contains
 from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Side, Similarity
 from ...geometry.rings import sides
-from ...wording.labels import difference_alt
+from ...sentences.labels import difference_alt
 from ..differences.difference import DifferenceFact
 from ..model import Verdict
 from .option_cells import OptionCells

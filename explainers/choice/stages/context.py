@@ -15,8 +15,8 @@ from ...figure.theme import Theme
 from ...geometry.rigid_motion import Similarity
 from ...item.model import Manner
 from ...item.stops import Stop
+from ...sentences.lesson import Chapter, chapter
 from ...storyboard.model import Beat, Step
-from ...wording.lesson import Chapter, chapter
 from ..drawing.choices import Choices
 from ..drawing.option_cells import OptionCells
 from ..drawing.replay import Replay
@@ -74,20 +74,20 @@ class StageContext:
     last : the figure that the step before left on the stage
     """
 
-    def __init__(self, solution: Solution, telling: StageSettings) -> None:
+    def __init__(self, solution: Solution, settings: StageSettings) -> None:
         self.solution = solution
-        self.telling = telling
-        self.last = Figure(background=telling.theme.paper, entries=())
+        self.settings = settings
+        self.last = Figure(background=settings.theme.paper, entries=())
 
     @property
     def theme(self) -> Theme:
         """Colours, patterns, words."""
-        return self.telling.theme
+        return self.settings.theme
 
     @property
     def is_seen(self) -> bool:
         """Whether pictures are drawn."""
-        return self.telling.is_seen
+        return self.settings.is_seen
 
     @cached_property
     def choices(self) -> Choices:
@@ -147,7 +147,7 @@ class StageContext:
             item=self.solution.item.name,
             subject=subject,
             reveals=reveals,
-            chapter=chapter(kind, title=self.solution.item.title if self.telling.titled else ""),
+            chapter=chapter(kind, title=self.solution.item.title if self.settings.titled else ""),
             heading=heading,
             beats=tuple(beats),
             narration=tuple(narration),

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from ...figure.model import Figure
 from ...figure.motion import DEGREES_PER_S
 from ...figure.subject import Subject, Thing
+from ...sentences import notes
+from ...sentences.lesson import Chapter, Heading, heading
 from ...storyboard.model import Beat, Step, Still
 from ...storyboard.run import Run
-from ...wording import notes
-from ...wording.lesson import Chapter, Heading, heading
 from ..agreement import AgreementFact, agreement_fact
 from ..differences.difference import DifferenceFact
 from ..drawing.choices import Choices

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from ...sentences import notes
+from ...sentences.lesson import Chapter, Heading, heading
 from ...storyboard.doing import Choice
 from ...storyboard.model import PAUSE, TASK, Step, Still
-from ...wording import notes
-from ...wording.lesson import Chapter, Heading, heading
 from ..words import task as words
 from ..words.alt import choices_alt
 from .choosing import choice_to_note, choice_to_tell
@@ -37,13 +37,13 @@ def task(context: StageContext) -> Iterator[Step]:
 
 def task_to_try(context: StageContext) -> Iterator[Step]:
     """The question read out, and the learners asked to try it."""
-    more = words.your_turn(context.telling.pause_s)
+    more = words.your_turn(context.settings.pause_s)
     yield _asked(context, context.asked, Chapter.YOUR_TURN, Heading.YOUR_TURN, more)
 
 
 def check_to_try(context: StageContext) -> Iterator[Step]:
     """The outline with the options beside it, and the learners asked to try."""
-    more = words.your_turn(context.telling.pause_s)
+    more = words.your_turn(context.settings.pause_s)
     yield _asked(context, context.compared, Chapter.YOUR_TURN, Heading.CHECK, more)
 
 
@@ -113,7 +113,7 @@ def _pause(context: StageContext, choice: Choice | None) -> Step:
         PAUSE,
         Chapter.YOUR_TURN,
         heading(Heading.YOUR_TURN),
-        seconds=context.telling.pause_s,
+        seconds=context.settings.pause_s,
         patches=_CLOCK_PATCHES,
         note=notes.your_turn_note(),
         reveals=False,

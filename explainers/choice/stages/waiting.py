@@ -8,8 +8,8 @@ from ...figure.decoration import counting_down
 from ...figure.model import Figure
 from ...figure.subject import Subject
 from ...item.stops import Stop
+from ...sentences.lesson import Chapter, Heading, heading
 from ...storyboard.model import Beat, Step, Still
-from ...wording.lesson import Chapter, Heading, heading
 from ..fact import Fact
 from ..words import task as words
 from .context import StageContext
@@ -84,5 +84,5 @@ def stop(
 
 def ask_options(context: StageContext) -> Iterator[Step]:
     """A stop before the options are tried."""
-    if Stop("options") in context.telling.asks:
+    if Stop("options") in context.settings.asks:
         yield stop(context, "ask-options", Chapter.OPTIONS, words.ask_options(), ())

@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from ...item.item_format import QuestionKeys
     from ...item.model import Manner
     from ...item.stops import Stops
+    from ...sentences.lesson import Framing
     from ...storyboard.model import Step
-    from ...wording.lesson import Framing
     from ..kind import Kind, OnPaper
     from .model import Item
     from .solving.solution import JoinAndCutAnswer, JoinAndCutSolution
@@ -87,12 +87,12 @@ class JoinAndCut:
 
     # telling
 
-    def steps(self, solution: Solution, telling: StageSettings) -> Iterable[Step]:
+    def steps(self, solution: Solution, settings: StageSettings) -> Iterable[Step]:
         """As ``Kind.steps``."""
         from .solving.solution import own_solution
-        from .stages.piece_stages import told
+        from .stages.piece_stages import tell
 
-        return told(own_solution(solution), telling)
+        return tell(own_solution(solution), settings)
 
     def page_words(self) -> dict[str, str]:
         """As ``Kind.page_words``."""
@@ -143,10 +143,10 @@ class JoinAndCut:
     def vary(self, solution: Solution, *, count: int, seed: int, level: Level) -> Variations:
         """As ``Kind.vary``."""
         from .solving.solution import own_solution
+        from .vary.comments import as_variations
         from .vary.search import siblings
-        from .vary.telling import told
 
-        return told(siblings(own_solution(solution), count=count, seed=seed, level=level))
+        return as_variations(siblings(own_solution(solution), count=count, seed=seed, level=level))
 
 
 def _own(question: Question) -> Item:

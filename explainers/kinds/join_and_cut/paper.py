@@ -26,10 +26,10 @@ from ...choice.words.alt import options_alt
 from ...figure.model import Figure, Role
 from ...figure.paper import Printing, framed
 from ...figure.theme import Theme
-from ...wording import sheets as words
+from ...sentences import sheets as words
 from .drawing.cut_outs import CutOuts
 from .drawing.paper_sheet import PaperSheet, TwoPageSheet
-from .drawing.table import TRAY_GROUP, Phase, Table
+from .drawing.work_table import TRAY_GROUP, TablePhase, WorkTable
 from .facts.meet import meet_fact
 from .facts.piece import piece_fact
 from .facts.turn import turn_fact
@@ -77,7 +77,7 @@ class QuestionOnPaper:
         figures: list[Figure] = []
         captions: list[str] = []
         for index in range(len(solution.placements)):
-            figures.append(table.figure(index, Phase.MET, met_alt(solution, index)))
+            figures.append(table.figure(index, TablePhase.MET, met_alt(solution, index)))
             facts = turn_fact(solution, index), meet_fact(solution, index)
             captions.append(" ".join(verified(fact, fact.narration())[0] for fact in facts))
         figures.append(table.alone(alone_alt(solution)))
@@ -130,13 +130,13 @@ class QuestionOnPaper:
             options_height=options_height(self.printing),
         )
 
-    def _table(self) -> tuple[Table, float]:
+    def _table(self) -> tuple[WorkTable, float]:
         """The work table, and the millimetres of one of its stage units."""
         solution, theme = self.solution, self.theme
-        table = Table(solution=solution, theme=theme)
+        table = WorkTable(solution=solution, theme=theme)
         if not self.printing.large:
             return table, STILL_MM_PER_UNIT
-        lettered = Table(solution=solution, theme=replace(theme, mark_size=max(theme.mark_size, _LARGE_MARK)))
+        lettered = WorkTable(solution=solution, theme=replace(theme, mark_size=max(theme.mark_size, _LARGE_MARK)))
         if lettered.assembly.scale >= _LEAST_SHRINK * table.assembly.scale:
             return lettered, STILL_MM_PER_UNIT
         return table, _WIDE_MM_PER_UNIT

@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from ...item.glossary import Explanation
     from ...item.item_format import QuestionKeys
     from ...item.stops import Stops
+    from ...sentences.lesson import Framing
     from ...storyboard.model import Step
-    from ...wording.lesson import Framing
     from ..kind import Kind, OnPaper
     from .model import TurnedOutline
     from .solution import TurnedOutlineAnswer, TurnedOutlineSolution
@@ -85,12 +85,12 @@ class TurnedOutlineKind:
 
     # telling
 
-    def steps(self, solution: Solution, telling: StageSettings) -> Iterable[Step]:
+    def steps(self, solution: Solution, settings: StageSettings) -> Iterable[Step]:
         """As ``Kind.steps``."""
         from .solution import own_solution
-        from .stages.told import told
+        from .stages.look_stages import tell
 
-        return told(own_solution(solution), telling)
+        return tell(own_solution(solution), settings)
 
     def page_words(self) -> dict[str, str]:
         """As ``Kind.page_words``."""

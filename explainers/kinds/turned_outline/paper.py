@@ -29,10 +29,10 @@ from ...figure.model import Figure
 from ...figure.paper import Printing, framed
 from ...figure.subject import THE_OUTLINE, option_subject
 from ...figure.theme import Theme
-from ...wording import sheets as words
+from ...sentences import sheets as words
 from ...words.messages import say, say_as
 from .drawing.cut_out import CutOut
-from .drawing.look import Look, Phase
+from .drawing.look import Look, LookPhase
 from .drawing.paper_sheet import PaperSheet
 from .facts.landmark import landmark_fact
 from .solution import TurnedOutlineSolution
@@ -70,7 +70,7 @@ class QuestionOnPaper:
         (same,) = (fact for fact in right.reasons if isinstance(fact, SameFact))
         ringed = Figure(
             background=theme.paper,
-            entries=tuple(Look(outline=solution.outline, theme=theme).entries(choices.view, corner, Phase.CORNER)),
+            entries=tuple(Look(outline=solution.outline, theme=theme).entries(choices.view, corner, LookPhase.CORNER)),
             alt=f"{self._outline_alt()} {corner.alt()}",
         )
         laid = choices.figure(choices_alt(solution, laid=right, kept=True), laid=right, kept=True)

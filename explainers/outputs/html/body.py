@@ -7,9 +7,9 @@ from html import escape
 
 from ...figure.layout import PANEL_FOOT, PANEL_TOP, Box
 from ...figure.model import STAGE_WIDTH
+from ...sentences.deck_page import needs_scripting
+from ...sentences.published import credit_lines, series_line
 from ...storyboard.model import Storyboard
-from ...wording.deck_page import needs_scripting
-from ...wording.published import credit_lines, series_line
 from ..shared.steps import picture_of
 from .palettes import Palette
 from .pictures import view_box

@@ -4,7 +4,7 @@ What comes after the choice of an item that learners try themselves is packed: i
 chance. Everything else stands in the page as plain data. Ids are numbers, and so are groups, shapes, figures.
 
 The scripts are joined in the order of ``SCRIPTS`` into one, with one scope, named to the browser by its hash. The
-policy forbids `style` attributes, and an item's words `innerHTML`. Words of the page come from ``wording.deck_page``
+policy forbids `style` attributes, and an item's words `innerHTML`. Words of the page come from ``sentences.deck_page``
 by key, never from a script. What may be done at a slide is an extra, ``{wants(slide), enter(slide, place, deck),
 leave()}``: entered when the picture stands still, left when it moves or the slide is left.
 
@@ -26,10 +26,10 @@ from pathlib import Path
 
 from ...choice.words.choosing import choosing_words
 from ...safe_write import write_text
+from ...sentences.deck_page import deck_words, hearing_words, presenting_words
+from ...sentences.writers import pause_note
 from ...storyboard.model import PAUSE, Step, Storyboard
 from ...storyboard.timeline import Timeline
-from ...wording.deck_page import deck_words, hearing_words, presenting_words
-from ...wording.writers import pause_note
 from ...words.messages import speaking
 from ..shared.steps import heading_label, picture_of
 from .body import SEEN, deck_body

@@ -24,9 +24,9 @@ from ...errors import OutputError
 from ...figure.theme import Theme
 from ...figure.themes import DARK, LIGHT
 from ...safe_write import write_text
+from ...sentences import index_page as words
+from ...sentences.published import clock, credit_lines, lasts, series_line
 from ...storyboard.timeline import Timeline
-from ...wording import index_page as words
-from ...wording.published import clock, credit_lines, lasts, series_line
 from ...words.messages import speaking
 from ..shared.captions import cue_text, timed_captions, vtt_text
 from .index_parts import FoundFile, FoundPart, found_parts

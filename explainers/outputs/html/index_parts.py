@@ -2,7 +2,7 @@
 
 Nothing is listed that is not there, and nothing that bears another lesson's name.
 
-A new writer needs a ``IndexItem``, a row of ``PARTS`` and its two messages in ``wording.index_page``; a test runs the
+A new writer needs a ``IndexItem``, a row of ``PARTS`` and its two messages in ``sentences.index_page``; a test runs the
 writers and compares.
 """
 
@@ -14,8 +14,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from ...wording.index_page import Group, IndexItem, files_label, holding, pictures_label
-from ...wording.variants import labelled, variant_words
+from ...sentences.index_page import Group, IndexItem, files_label, holding, pictures_label
+from ...sentences.variants import labelled, variant_words
 
 __all__ = ["PARTS", "FolderPart", "FoundFile", "FoundPart", "found_parts"]
 

@@ -13,9 +13,9 @@ from pathlib import Path
 
 from ...drawing.svg import svg_of
 from ...safe_write import write_text
+from ...sentences.prompter import prompter_about, prompter_buttons, prompter_done, steps_read
 from ...storyboard.model import Step
 from ...storyboard.timeline import Timeline
-from ...wording.prompter import prompter_about, prompter_buttons, prompter_done, steps_read
 from ...words.messages import speaking
 from .sealed_page import inline_svg, sealed_head
 

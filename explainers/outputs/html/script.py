@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from ...drawing.svg import svg_of
 from ...figure.paper import Picture
+from ...sentences.read_out import script_title
 from ...storyboard.timeline import Timeline
-from ...wording.read_out import script_title
 from ...words.messages import speaking
 from ..shared.script_body import PICTURE_MM, SCRIPT_CSS, script_body
 from .sealed_page import inline_svg, sealed_head

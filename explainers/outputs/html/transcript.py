@@ -12,10 +12,10 @@ from html import escape
 from pathlib import Path
 
 from ...safe_write import write_files
+from ...sentences.published import chapter_line, credit_lines, series_line
+from ...sentences.read_out import on_screen, own_words_of_teacher, said, to_wait, transcript_about, transcript_title
 from ...storyboard.timeline import Timeline
 from ...typeface.embedded import FAMILIES
-from ...wording.published import chapter_line, credit_lines, series_line
-from ...wording.read_out import on_screen, own_words_of_teacher, said, to_wait, transcript_about, transcript_title
 from ...words.messages import speaking
 from ..shared.seen_and_said import Moment, MomentKind, moments
 from .sealed_page import sealed_head

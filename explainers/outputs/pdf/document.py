@@ -23,8 +23,8 @@ from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherRespons
 from ...drawing.svg import svg_of
 from ...errors import OutputError
 from ...figure.paper import Picture, Printing
+from ...sentences.sheets import page_words
 from ...typeface.faces import FAMILY, face
-from ...wording.sheets import page_words
 from .tags import mend_tags
 
 __all__ = ["Pictures", "font_css", "page_css", "page_html", "pdf_bytes", "quoted"]

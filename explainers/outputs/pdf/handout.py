@@ -8,10 +8,10 @@ from pathlib import Path
 from ...errors import OutputError
 from ...figure.paper import LINE_HEIGHT, MM_PER_PT, Paper, Picture, Printing, wrapped_lines
 from ...safe_write import write_bytes
+from ...sentences.published import credit_lines
 from ...storyboard.model import Storyboard
 from ...storyboard.timeline import Timeline
 from ...typeface.faces import FAMILY
-from ...wording.published import credit_lines
 from ...words.messages import speaking
 from ..shared.steps import bookmark, drawn_part, picture_of, step_heading, terms_of, undecorated
 from .document import Pictures, page_css, page_html, pdf_bytes

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from ...sentences.read_out import script_title
 from ...storyboard.timeline import Timeline
-from ...wording.read_out import script_title
 from ...words.messages import speaking
 from ..shared.script_body import PAPER, SCRIPT_CSS, script_body
 from .document import Pictures, page_css, page_html, pdf_bytes

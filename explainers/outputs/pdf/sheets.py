@@ -7,7 +7,7 @@ from pathlib import Path
 
 from ...choice.stages.sheet_model import SheetSet
 from ...safe_write import write_files
-from ...wording.sheets import SheetKind, sheet_title
+from ...sentences.sheets import SheetKind, sheet_title
 from ...words.messages import speaking
 from .document import Pictures, page_html, pdf_bytes
 from .sheets_body import body_of, css_of

@@ -7,11 +7,11 @@ from html import escape
 
 from ...choice.stages.sheet_model import AnsweredItem, AskedItem, CutOutItem, MarkedItem, SheetSet, SheetStill
 from ...figure.paper import LINE_HEIGHT
+from ...sentences import sheets as words
+from ...sentences.published import credit_lines
+from ...sentences.sheets import SheetKind
+from ...sentences.writers import draft_line
 from ...typeface.faces import FAMILY
-from ...wording import sheets as words
-from ...wording.published import credit_lines
-from ...wording.sheets import SheetKind
-from ...wording.writers import draft_line
 from .document import Pictures, page_css
 
 __all__ = ["ROW_MM", "body_of", "css_of"]

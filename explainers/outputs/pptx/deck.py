@@ -14,11 +14,11 @@ from typing import TYPE_CHECKING
 
 from ...errors import Fault, OutputError
 from ...safe_write import write_bytes
+from ...sentences import writers
+from ...sentences.published import credit_lines, series_line
 from ...storyboard.ideas import ideas
 from ...storyboard.model import Step
 from ...storyboard.timeline import Timeline
-from ...wording import writers
-from ...wording.published import credit_lines, series_line
 from ...words.messages import speaking
 from ..shared.steps import picture_of
 from .ground import own_ground, school_ground

@@ -15,9 +15,9 @@ from pptx.oxml import parse_xml
 from ...figure.contrast import contrast_ratio
 from ...figure.model import STAGE_WIDTH, Align, Entry, Figure, Label, Role, is_material
 from ...frames.page import Page
+from ...sentences import labels as words
+from ...sentences.labels import slide_number_name
 from ...typeface.faces import face
-from ...wording import labels as words
-from ...wording.labels import slide_number_name
 from .ground import Ground
 from .markup import NAMESPACES, EmuBox, fill, identity, line, run, run_properties, text_body, transform
 from .shapes import SIDES, SUBSTITUTE_SLACK, NativeShape, group_of, joined_alt, shape_of

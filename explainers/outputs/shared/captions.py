@@ -11,8 +11,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
+from ...sentences.writers import own_words_note
 from ...storyboard.timeline import Timeline
-from ...wording.writers import own_words_note
 from ...words.messages import speaking
 from .remarks import remarks_on
 

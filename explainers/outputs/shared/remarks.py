@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from ...sentences.writers import scratch_note
 from ...storyboard.timeline import Timeline
-from ...wording.writers import scratch_note
 from ...words.messages import speaking
 
 __all__ = ["remarks_on"]

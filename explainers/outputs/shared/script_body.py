@@ -7,11 +7,8 @@ from dataclasses import dataclass
 from html import escape
 
 from ...figure.paper import MM_PER_PT, Picture, Printing, wrapped_lines
-from ...storyboard.model import Step
-from ...storyboard.timeline import Timeline
-from ...typeface.embedded import FAMILIES
-from ...wording.published import clock
-from ...wording.read_out import (
+from ...sentences.published import clock
+from ...sentences.read_out import (
     cue_heading,
     nothing_said,
     own_words_of_teacher,
@@ -20,7 +17,10 @@ from ...wording.read_out import (
     seconds_to_fill,
     silence,
 )
-from ...wording.writers import in_the_clip
+from ...sentences.writers import in_the_clip
+from ...storyboard.model import Step
+from ...storyboard.timeline import Timeline
+from ...typeface.embedded import FAMILIES
 from .remarks import remarks_on
 from .seen_and_said import Moment, MomentKind, moments
 from .steps import drawn_part, picture_of, undecorated

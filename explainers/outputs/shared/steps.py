@@ -7,8 +7,8 @@ from html import escape
 
 from ...figure.layout import PANEL_FOOT, PANEL_TOP, Box, extent_of_entries
 from ...figure.model import STAGE_HEIGHT, STAGE_WIDTH, Figure, Label, Role
+from ...sentences.published import credit_lines
 from ...storyboard.model import Imprint, Step
-from ...wording.published import credit_lines
 
 __all__ = ["bookmark", "drawn_part", "heading_label", "picture_of", "step_heading", "terms_of", "undecorated"]
 

@@ -15,7 +15,7 @@ __all__ = ["write_certificate"]
 def write_certificate(timeline: Timeline, folder: Path, *, certificates: Sequence[Sequence[str]]) -> Path:
     """NAME.certificate.txt in the folder.
 
-    certificates : the lines of each item's, in the order of the lesson (``wording.certificate.certificate_lines``)
+    certificates : the lines of each item's, in the order of the lesson (``choice.words.certificate.certificate_lines``)
     Raises       : OutputError where it cannot be written
     """
     blocks = [*certificates, (PRINT_SCALE, PAUSE_SOURCE)]

@@ -12,9 +12,9 @@ import io
 from pathlib import Path
 
 from ...safe_write import write_files
+from ...sentences import writers
 from ...storyboard.spoken import words_a_minute
 from ...storyboard.timeline import Timeline
-from ...wording import writers
 from ...words.messages import speaking
 from ..shared.captions import TimedText, chapters_vtt_text, clock, srt_text, timed_captions, vtt_of, vtt_text
 from ..shared.remarks import remarks_on

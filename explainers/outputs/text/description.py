@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from ...safe_write import write_text
+from ...sentences.published import chapter_line, credit_lines, lasts, series_line
 from ...storyboard.timeline import Timeline
-from ...wording.published import chapter_line, credit_lines, lasts, series_line
 from ...words.messages import speaking
 from ..shared.remarks import remarks_on
 

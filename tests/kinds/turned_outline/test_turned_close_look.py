@@ -16,7 +16,7 @@ from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.intake.workspace import load_solution
 from explainers.kinds.turned_outline.facts.landmark import Landmark, LandmarkFact, landmark_fact
-from explainers.kinds.turned_outline.facts.remember import Lesson, remember_fact
+from explainers.kinds.turned_outline.facts.remember import Takeaway, remember_fact
 from explainers.kinds.turned_outline.solution import TurnedOutlineSolution, own_solution
 
 ITEMS = Path(__file__).parents[3] / "items"
@@ -126,9 +126,9 @@ def test_what_to_remember_is_shown_by_the_question(name: str) -> None:
     fact = remember_fact(solution)
     assert fact.holds()
     match fact.lesson:
-        case Lesson.HOLE:
+        case Takeaway.HOLE:
             assert solution.outline.holes
-        case Lesson.FLIP:
+        case Takeaway.FLIP:
             assert any(verdict.mirrored and verdict.label == fact.label for verdict in solution.verdicts)
         case _:
             assert fact.label == solution.key
@@ -143,11 +143,11 @@ def test_what_to_remember_needs_its_evidence() -> None:
     flip = next(fact for fact in facts if isinstance(fact, MirrorFact))
     true = remember_fact(solution)
     for falsified in (
-        replace(true, lesson=Lesson.HOLE),
-        replace(true, lesson=Lesson.FLIP, evidence=same),
-        replace(true, lesson=Lesson.LARGE_TURN, evidence=flip),
-        replace(true, lesson=Lesson.FLIP, evidence=replace(flip, option=flip.outline)),
-        replace(true, lesson=Lesson.NO_TURN, evidence=replace(same, turn_deg=same.turn_deg + 40.0)),
+        replace(true, lesson=Takeaway.HOLE),
+        replace(true, lesson=Takeaway.FLIP, evidence=same),
+        replace(true, lesson=Takeaway.LARGE_TURN, evidence=flip),
+        replace(true, lesson=Takeaway.FLIP, evidence=replace(flip, option=flip.outline)),
+        replace(true, lesson=Takeaway.NO_TURN, evidence=replace(same, turn_deg=same.turn_deg + 40.0)),
     ):
         assert not falsified.holds()
         with pytest.raises(FactError):

@@ -23,7 +23,7 @@ from explainers.kinds.turned_outline.drawing.cut_out import CutOut
 from explainers.kinds.turned_outline.panels.maker import Panels
 from explainers.kinds.turned_outline.paper import QuestionOnPaper
 from explainers.kinds.turned_outline.solution import TurnedOutlineSolution, own_solution
-from explainers.kinds.turned_outline.stages.told import told
+from explainers.kinds.turned_outline.stages.look_stages import tell
 from explainers.kinds.turned_outline.words.framing import framing
 from explainers.storyboard.model import Step
 
@@ -41,8 +41,8 @@ def solved(name: str) -> TurnedOutlineSolution:
 
 @cache
 def steps(name: str, manner: Manner, *, is_seen: bool = True) -> tuple[Step, ...]:
-    telling = StageSettings(manner=manner, theme=DEFAULT_THEME, pause_s=30.0, is_seen=is_seen)
-    return tuple(told(solved(name), telling))
+    settings = StageSettings(manner=manner, theme=DEFAULT_THEME, pause_s=30.0, is_seen=is_seen)
+    return tuple(tell(solved(name), settings))
 
 
 WORKED = ["corner", "round", "options", *["rule-out"] * 4, "keep", "answer", "remember"]

@@ -23,7 +23,7 @@ from ..model import Item
 from ..solving.placement import Placement
 from .forecast import Forecasts
 from .forecast_places import LaidShapes
-from .model import Scene, Slipped, Work
+from .model import Slipped, SolvedItem, Work
 from .registry import SLIPS, first_legal, slip_cases, slip_pairs, taken, untouched
 from .replay import remembering
 from .slip_fact import PieceSlipFact, replay_of
@@ -77,26 +77,26 @@ class Replays:
         """The slips of an item whose pieces are laid."""
         tolerance = authoring_tolerance(item.extent)
         outline = placements[-1].after if placements else item.base.simplified(tolerance)
-        return cls(Scene(item=item, placements=placements, outline=outline), tolerance)
+        return cls(SolvedItem(item=item, placements=placements, outline=outline), tolerance)
 
-    def __init__(self, scene: Scene, tolerance: float, *, most_pairs: int = MOST_PAIRS) -> None:
-        self.scene, self.tolerance, self.most_pairs = scene, tolerance, most_pairs
-        self._laid = remembering(scene.placements)
-        self._ways: dict[Cases, tuple[Work, ...] | CannotBeMade] = {(): untouched(scene)}
+    def __init__(self, solved_item: SolvedItem, tolerance: float, *, most_pairs: int = MOST_PAIRS) -> None:
+        self.solved_item, self.tolerance, self.most_pairs = solved_item, tolerance, most_pairs
+        self._laid = remembering(solved_item.placements)
+        self._ways: dict[Cases, tuple[Work, ...] | CannotBeMade] = {(): untouched(solved_item)}
         self._made: dict[Cases, Slipped | CannotBeMade] = {}
         self._signatures: dict[Cases, Signature] = {}
         self._foreseen: dict[bool, tuple[tuple[Cases, ...], Forecasts]] = {}
-        self._places = LaidShapes(scene, tolerance)
+        self._places = LaidShapes(solved_item, tolerance)
 
     @property
     def outline(self) -> Outline:
         """The finished outline."""
-        return self.scene.outline
+        return self.solved_item.outline
 
     def knows(self, case: SlipCase) -> bool:
         """Whether there is such a slip, and such a piece where it needs one."""
         spec = SLIPS.get(case.slip)
-        names = {piece.name for piece in self.scene.item.pieces}
+        names = {piece.name for piece in self.solved_item.item.pieces}
         return spec is not None and (not spec.needs_piece or case.subject in names)
 
     def made(self, cases: Cases) -> Outline:
@@ -113,7 +113,7 @@ class Replays:
         """
         if cases not in self._made:
             try:
-                self._made[cases] = first_legal(self._taken(cases), self.scene, self._laid)
+                self._made[cases] = first_legal(self._taken(cases), self.solved_item, self._laid)
             except CannotBeMade as error:
                 self._made[cases] = error
         found = self._made[cases]
@@ -128,7 +128,7 @@ class Replays:
         """
         if cases not in self._ways:
             try:
-                self._ways[cases] = taken(self._taken(cases[:-1]), cases[-1], self.scene)
+                self._ways[cases] = taken(self._taken(cases[:-1]), cases[-1], self.solved_item)
             except CannotBeMade as error:
                 self._ways[cases] = error
         found = self._ways[cases]
@@ -155,11 +155,11 @@ class Replays:
 
     def singles(self) -> Iterator[Cases]:
         """Every single slip, the simplest first."""
-        return ((case,) for case in slip_cases(self.scene.item))
+        return ((case,) for case in slip_cases(self.solved_item.item))
 
     def pairs(self) -> Iterator[Cases]:
         """Every two slips that may happen together, the simplest first."""
-        return slip_pairs(self.scene.item)
+        return slip_pairs(self.solved_item.item)
 
     def simplest_pairs(self) -> Iterator[Cases]:
         """Those within the bound, which are tried on an outline."""
@@ -205,14 +205,14 @@ class Replays:
 
         Raises : CannotBeMade
         """
-        slipped, scene = self.slipped(cases), self.scene
+        slipped, solved_item = self.slipped(cases), self.solved_item
         return PieceSlipFact(
             tolerance=self.tolerance,
             label=label,
             cases=cases,
-            item=replace(scene.item, options=(), made=None),
+            item=replace(solved_item.item, options=(), made=None),
             option=option,
-            outline=scene.outline,
+            outline=solved_item.outline,
             placements=replay_of(cases, slipped.placements),
             replayed=slipped.outline,
         )

@@ -15,7 +15,7 @@ from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import interior_angles_deg, perimeter
 from ....geometry.side import midpoint
 from ..model import BASE, Does, Piece
-from .model import Scene, Work
+from .model import SolvedItem, Work
 
 __all__ = ["LaidShape", "LaidShapes"]
 
@@ -50,11 +50,11 @@ class _Before(Enum):
 class LaidShapes:
     """The places of one item's pieces, each found once."""
 
-    def __init__(self, scene: Scene, tolerance: float) -> None:
+    def __init__(self, solved_item: SolvedItem, tolerance: float) -> None:
         self.tolerance = tolerance
-        self._outlines = {placement.piece.name: placement.before for placement in scene.placements}
-        self._names = [placement.piece.name for placement in scene.placements]
-        base = scene.item.base.simplified(tolerance)
+        self._outlines = {placement.piece.name: placement.before for placement in solved_item.placements}
+        self._names = [placement.piece.name for placement in solved_item.placements]
+        base = solved_item.item.base.simplified(tolerance)
         self.base = LaidShape(
             kind=1,
             corners=tuple(complex(*corner) for ring in base.rings for corner in ring),
@@ -66,10 +66,10 @@ class LaidShapes:
             rings=base.rings,
             motion=(1.0 + 0j, 0j),
         )
-        rings = [*base.rings, *(self._ring(placement.piece) for placement in scene.placements)]
-        self._sizes = [len(self._ring(placement.piece)) for placement in scene.placements]
+        rings = [*base.rings, *(self._ring(placement.piece) for placement in solved_item.placements)]
+        self._sizes = [len(self._ring(placement.piece)) for placement in solved_item.placements]
         self.absent = [_absent(size) for size in self._sizes]
-        owners = [0] * len(base.rings) + list(range(1, len(scene.placements) + 1))
+        owners = [0] * len(base.rings) + list(range(1, len(solved_item.placements) + 1))
         self.slots = np.repeat(owners, [len(ring) for ring in rings])
         self.corner_count = len(self.slots)
         self.following = np.arange(1, self.corner_count + 1)
@@ -79,7 +79,7 @@ class LaidShapes:
             first += len(ring)
         self._found: dict[tuple[Piece, LaidShape, float | None, _Before], tuple[LaidShape, ...]] = {}
         self._true_places: dict[str, LaidShape] = {}
-        for placement in scene.placements:
+        for placement in solved_item.placements:
             places = self._placed(placement.piece, self._true_places, None)
             if len(places) != 1:
                 break

@@ -9,11 +9,11 @@ from ....geometry.outline import Outline
 from ..model import Item, Piece
 from ..solving.placement import Placement
 
-__all__ = ["Scene", "Slipped", "Work"]
+__all__ = ["Slipped", "SolvedItem", "Work"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Scene:
+class SolvedItem:
     """A solved item on which a slip happens."""
 
     item: Item

@@ -18,7 +18,7 @@ from ....errors import Fault
 from ....geometry.congruence import motions_onto
 from ....geometry.tolerance import authoring_tolerance
 from ..model import Item
-from .model import Scene, Slipped, Work
+from .model import Slipped, SolvedItem, Work
 from .pieces import left_out, other_way_round, swapped
 from .place import next_side, side_before, slid
 from .replay import Remembered, remembering, replayed
@@ -58,7 +58,7 @@ class SlipSpec:
     changes : the ways to take the item, best first; the first that gives a legal outline is the slip's
     """
 
-    changes: Callable[[Work, Scene], tuple[Work, ...]]
+    changes: Callable[[Work, SolvedItem], tuple[Work, ...]]
     touches: Touches
     needs_piece: bool = True
 
@@ -103,48 +103,48 @@ def slip_pairs(item: Item) -> Iterator[tuple[SlipCase, SlipCase]]:
                 yield one, other
 
 
-def make(case: SlipCase, scene: Scene, remembered: Remembered | None = None) -> Slipped:
+def make(case: SlipCase, solved_item: SolvedItem, remembered: Remembered | None = None) -> Slipped:
     """What comes out when the slip happens.
 
     scene      : its `piece` is not looked at
     remembered : what other replays of the same item have laid
     Raises     : CannotBeMade where nothing legal comes out, MakesTheResult where the finished outline does
     """
-    return make_all((case,), scene, remembered)
+    return make_all((case,), solved_item, remembered)
 
 
-def make_all(cases: tuple[SlipCase, ...], scene: Scene, remembered: Remembered | None = None) -> Slipped:
+def make_all(cases: tuple[SlipCase, ...], solved_item: SolvedItem, remembered: Remembered | None = None) -> Slipped:
     """What comes out when the slips happen together, in the order of the registry.
 
     Raises : as ``make``; KeyError for a slip of no such name
     """
-    memory = remembering(scene.placements) if remembered is None else remembered
-    works = untouched(scene)
+    memory = remembering(solved_item.placements) if remembered is None else remembered
+    works = untouched(solved_item)
     for case in sorted(cases, key=lambda case: _RANK[case.slip]):
-        works = taken(works, case, scene)
-    return first_legal(works, scene, memory)
+        works = taken(works, case, solved_item)
+    return first_legal(works, solved_item, memory)
 
 
-def untouched(scene: Scene) -> tuple[Work, ...]:
+def untouched(solved_item: SolvedItem) -> tuple[Work, ...]:
     """The one way to take the item before any slip."""
-    return (Work(item=replace(scene.item, options=(), made=None)),)
+    return (Work(item=replace(solved_item.item, options=(), made=None)),)
 
 
-def taken(works: tuple[Work, ...], case: SlipCase, scene: Scene) -> tuple[Work, ...]:
+def taken(works: tuple[Work, ...], case: SlipCase, solved_item: SolvedItem) -> tuple[Work, ...]:
     """The ways to take the item when this slip happens on top of what has happened, best first.
 
     Raises : CannotBeMade where there is none; KeyError for a slip of no such name
     """
-    its_scene = replace(scene, piece=case.subject)
+    its_scene = replace(solved_item, piece=case.subject)
     return tuple(changed for work in works for changed in SLIPS[case.slip].changes(work, its_scene))
 
 
-def first_legal(works: tuple[Work, ...], scene: Scene, remembered: Remembered) -> Slipped:
+def first_legal(works: tuple[Work, ...], solved_item: SolvedItem, remembered: Remembered) -> Slipped:
     """What comes of the first way that gives an outline, other than the finished one.
 
     Raises : as ``make``
     """
-    tolerance = authoring_tolerance(scene.item.extent)
+    tolerance = authoring_tolerance(solved_item.item.extent)
     refusal = CannotBeMade("nothing comes of it")
     for index, work in enumerate(works):
         try:
@@ -152,7 +152,7 @@ def first_legal(works: tuple[Work, ...], scene: Scene, remembered: Remembered) -
         except CannotBeMade as error:
             refusal = error if index == 0 else refusal
             continue
-        if not motions_onto(slipped.outline, scene.outline, tolerance):
+        if not motions_onto(slipped.outline, solved_item.outline, tolerance):
             return slipped
         refusal = MakesTheResult("what comes out is the finished outline itself")
     raise refusal

@@ -7,7 +7,7 @@ from dataclasses import replace
 from ....geometry.rigid_motion import Point, Side
 from ....geometry.side import point_along
 from ..model import Piece
-from .model import Scene, Work
+from .model import SolvedItem, Work
 
 __all__ = ["too_large", "too_small"]
 
@@ -15,25 +15,25 @@ LARGER = 1.5
 SMALLER = 2.0 / 3.0
 
 
-def too_large(work: Work, scene: Scene) -> tuple[Work, ...]:
+def too_large(work: Work, solved_item: SolvedItem) -> tuple[Work, ...]:
     """The piece is half as large again; one end of its mark lies where it should, else its middle.
 
     Why learners do it: the size of a piece is judged by eye and not by the length of its marked side.
     """
-    return _resized(work, scene, LARGER)
+    return _resized(work, solved_item, LARGER)
 
 
-def too_small(work: Work, scene: Scene) -> tuple[Work, ...]:
+def too_small(work: Work, solved_item: SolvedItem) -> tuple[Work, ...]:
     """The piece is two thirds as large; one end of its mark lies where it should, else its middle.
 
     Why learners do it: a piece drawn beside a large base is remembered as smaller than it is.
     """
-    return _resized(work, scene, SMALLER)
+    return _resized(work, solved_item, SMALLER)
 
 
-def _resized(work: Work, scene: Scene, factor: float) -> tuple[Work, ...]:
+def _resized(work: Work, solved_item: SolvedItem, factor: float) -> tuple[Work, ...]:
     """The ways to lay the piece, so many times as large, with an end or the middle of its mark where it should be."""
-    piece = work.piece(scene.piece)
+    piece = work.piece(solved_item.piece)
     corners = tuple(_times(point, factor) for point in piece.corners)
     side = (_times(piece.side[0], factor), _times(piece.side[1], factor))
     leaning = [_still_meeting(other, factor) for other in work.item.pieces if other.of == piece.name]

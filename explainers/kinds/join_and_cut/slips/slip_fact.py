@@ -17,7 +17,7 @@ from ..model import Item
 from ..solving.laying import lay_pieces
 from ..solving.placement import Placement
 from ..words.slips import MOST_WORDS, filled_in, happening, in_brief, known_slip, practise
-from .model import Scene
+from .model import SolvedItem
 from .registry import SLIPS, make_all
 
 __all__ = ["PieceSlipFact", "replay_of"]
@@ -35,7 +35,7 @@ class PieceSlipFact(SlipFact):
         try:
             true = lay_pieces(self.item)
             outline = true[-1].after if true else self.item.base.simplified(self.tolerance)
-            slipped = make_all(self.cases, Scene(item=self.item, placements=true, outline=outline))
+            slipped = make_all(self.cases, SolvedItem(item=self.item, placements=true, outline=outline))
         except (CannotBeMade, ItemError, KeyError):
             return False
         return (

@@ -26,7 +26,7 @@ from ....geometry.side import midpoint
 from ....geometry.tolerance import authoring_tolerance
 from ..facts.landing import LandingFact, LandingKind
 from ..model import BASE, Does, Item, Piece
-from ..slips.model import Scene
+from ..slips.model import SolvedItem
 from ..slips.registry import taken, untouched
 from .placement import Placement
 
@@ -96,21 +96,25 @@ def _motions(
             if span is not None:
                 yield _laid(own, _goal(span, placement.piece.does)), later
     else:
-        scene = Scene(item=item, placements=placements, outline=placements[-1].after, piece=placement.piece.name)
-        for motion in _by_slip(_SLIPS[kind], scene, placements[:index], tolerance):
+        solved_item = SolvedItem(
+            item=item, placements=placements, outline=placements[-1].after, piece=placement.piece.name
+        )
+        for motion in _by_slip(_SLIPS[kind], solved_item, placements[:index], tolerance):
             yield motion, None
 
 
-def _by_slip(slip: str, scene: Scene, earlier: tuple[Placement, ...], tolerance: float) -> Iterator[RigidMotion]:
+def _by_slip(
+    slip: str, solved_item: SolvedItem, earlier: tuple[Placement, ...], tolerance: float
+) -> Iterator[RigidMotion]:
     """How the piece lies in each way in which the slip happens to it."""
     try:
-        works = taken(untouched(scene), SlipCase(slip=slip, subject=scene.piece), scene)
+        works = taken(untouched(solved_item), SlipCase(slip=slip, subject=solved_item.piece), solved_item)
     except CannotBeMade:
         return
     for work in works:
-        piece = work.piece(scene.piece)
+        piece = work.piece(solved_item.piece)
         own = _own(piece, piece.side, tolerance)
-        partner = span_on(scene.placement.before.rings, _meets(piece, earlier), tolerance)
+        partner = span_on(solved_item.placement.before.rings, _meets(piece, earlier), tolerance)
         if own is not None and partner is not None:
             yield _laid(own, _goal(partner, piece.does), turn_deg=dict(work.slip_turns).get(piece.name), piece=piece)
 

@@ -12,14 +12,14 @@ from ....figure.model import Figure
 from ....geometry.rigid_motion import Similarity
 from ..drawing.replay import PieceReplay
 from ..drawing.sheet import Sheet
-from ..drawing.table import Phase, Table
+from ..drawing.work_table import TablePhase, WorkTable
 from ..facts.piece import PieceFact, piece_fact
 from ..slips.slip_fact import PieceSlipFact
 from ..solving.hard_step import HardStep, HardStepFact, hardest_step
 from ..solving.solution import JoinAndCutSolution
 from ..words.alt import alone_alt, done_alt, met_alt, sheet_alt, table_alt
 from ..words.task import task
-from .unseen import UnseenSheet, UnseenTable
+from .unseen import UnseenSheet, UnseenWorkTable
 
 __all__ = ["PieceContext"]
 
@@ -38,9 +38,9 @@ class PieceContext(StageContext):
         return kind(solution=self.solution, theme=self.theme)
 
     @cached_property
-    def table(self) -> Table:
+    def table(self) -> WorkTable:
         """The work table."""
-        kind = Table if self.is_seen else UnseenTable
+        kind = WorkTable if self.is_seen else UnseenWorkTable
         return kind(solution=self.solution, theme=self.theme)
 
     @cached_property
@@ -76,20 +76,20 @@ class PieceContext(StageContext):
             figure=self._picture_of(fact), headline=fact.headline(), narration=fact.narration(), fact=fact
         )
 
-    def shown(self, done: int, phase: Phase) -> Figure:
+    def shown(self, done: int, phase: TablePhase) -> Figure:
         """The work table with so many pieces done, the next in this phase."""
         solution = self.solution
-        if phase is Phase.DONE:
+        if phase is TablePhase.DONE:
             alt = done_alt(solution, done)
-        elif phase in (Phase.MET, Phase.OPENED):
+        elif phase in (TablePhase.MET, TablePhase.OPENED):
             alt = met_alt(solution, done)
         else:
             alt = table_alt(
                 solution,
                 done,
-                turned=phase is Phase.TURNED,
-                pointed=phase is Phase.POINTED,
-                arc=phase in (Phase.TURNING, Phase.TURNED),
+                turned=phase is TablePhase.TURNED,
+                pointed=phase is TablePhase.POINTED,
+                arc=phase in (TablePhase.TURNING, TablePhase.TURNED),
             )
         return self.table.figure(done, phase, alt)
 
@@ -101,4 +101,4 @@ class PieceContext(StageContext):
         names = [placement.piece.name for placement in solution.placements]
         if fact.kind in (HardStep.RING, HardStep.ORDER) or fact.name not in names:
             return self.table.alone(alone_alt(solution))
-        return self.shown(names.index(fact.name), Phase.TURNED if fact.kind in _TURNING else Phase.MET)
+        return self.shown(names.index(fact.name), TablePhase.TURNED if fact.kind in _TURNING else TablePhase.MET)

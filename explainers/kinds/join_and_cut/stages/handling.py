@@ -13,7 +13,7 @@ from ....figure.model import STAGE_HEIGHT, STAGE_WIDTH
 from ....geometry.rigid_motion import Point
 from ....storyboard.doing import Handling, Landing
 from ..drawing.assembly_drawing import group_of
-from ..drawing.table import Table
+from ..drawing.work_table import WorkTable
 from ..facts.landing import LandingFact
 from ..facts.meet import meet_fact
 from ..solving.landings import landings
@@ -28,7 +28,7 @@ ROOM = Box(0.0, PANEL_FOOT, STAGE_WIDTH, PANEL_TOP)  # where a piece is slid abo
 _STAGE = Box(0.0, 0.0, STAGE_WIDTH, STAGE_HEIGHT)
 
 
-def handling(table: Table, index: int) -> Handling:
+def handling(table: WorkTable, index: int) -> Handling:
     """How the piece of this number may be laid by hand.
 
     Raises : FactError where a sentence about a pose would be false
@@ -70,7 +70,7 @@ def grid_unit(extent: float) -> float:
     return float(10.0 ** math.floor(math.log10(extent / 2.0)))
 
 
-def _landing(table: Table, fact: LandingFact, *, is_first: bool) -> Landing:
+def _landing(table: WorkTable, fact: LandingFact, *, is_first: bool) -> Landing:
     return Landing(
         at=table.view.apply_point(fact.at),
         turn_deg=fact.turn_deg,
@@ -79,7 +79,7 @@ def _landing(table: Table, fact: LandingFact, *, is_first: bool) -> Landing:
     )
 
 
-def _is_on_stage(table: Table, fact: LandingFact) -> bool:
+def _is_on_stage(table: WorkTable, fact: LandingFact) -> bool:
     lying = extent_of(table.view.apply(fact.ring))
     return (
         lying.left >= _STAGE.left
@@ -89,6 +89,6 @@ def _is_on_stage(table: Table, fact: LandingFact) -> bool:
     )
 
 
-def _reach(table: Table, index: int, middle: Point) -> float:
+def _reach(table: WorkTable, index: int, middle: Point) -> float:
     ring = table.solution.placements[index].ring
     return max(math.dist(middle, corner) for corner in ring) * table.view.scale

@@ -18,13 +18,13 @@ from ....figure.motion import DEGREES_PER_S, Glide, Trace
 from ....figure.subject import Subject
 from ....item.model import Manner
 from ....item.stops import Stop
+from ....sentences import notes
+from ....sentences.lesson import Chapter, Heading, heading
 from ....storyboard.model import Step
 from ....storyboard.run import Run
-from ....wording import notes
-from ....wording.lesson import Chapter, Heading, heading
 from ....words.names import is_no_turn
 from ..drawing.assembly_drawing import PIECE, THE_BASE, group_of, seam_id
-from ..drawing.table import Phase
+from ..drawing.work_table import TablePhase
 from ..facts.change import change_fact
 from ..facts.meet import meet_fact
 from ..facts.turn import turn_fact
@@ -37,7 +37,7 @@ from ..words.framing import PIECES, PieceHeading, piece_heading
 from .context import PieceContext
 from .handling import handling
 
-__all__ = ["STAGES_BY_MANNER", "told"]
+__all__ = ["STAGES_BY_MANNER", "tell"]
 
 _FADE_S = 0.7
 _SHIFT_S = 1.6
@@ -49,8 +49,8 @@ _ALONE_S = 1.4
 def close_up(context: PieceContext) -> Iterator[Step]:
     """From the sheet to the work table: the base and the first piece, larger."""
     sheet, table, facts = context.sheet, context.table, context.facts
-    to_try = context.telling.manner.asks_to_try
-    goal = context.shown(0, Phase.SHOWN)
+    to_try = context.settings.manner.asks_to_try
+    goal = context.shown(0, TablePhase.SHOWN)
     first = table.assembly.middle(0)
     start_at = sheet.piece_glide(0)
     about = (start_at.about[0] + start_at.by[0], start_at.about[1] + start_at.by[1])
@@ -87,7 +87,7 @@ def pieces(context: PieceContext) -> Iterator[Step]:
 def _marks(context: PieceContext, index: int) -> Iterator[Step]:
     fact = context.facts[index]
     run = Run(context.last)
-    run.move(context.shown(index, Phase.POINTED), seconds=_FADE_S)
+    run.move(context.shown(index, TablePhase.POINTED), seconds=_FADE_S)
     step = context.step(
         "marks",
         PIECES,
@@ -104,10 +104,10 @@ def _marks(context: PieceContext, index: int) -> Iterator[Step]:
 def _turn(context: PieceContext, index: int) -> Iterator[Step]:
     fact = turn_fact(context.solution, index)
     run = Run(context.last)
-    run.move(context.shown(index, Phase.TURNING), seconds=_FADE_S)
+    run.move(context.shown(index, TablePhase.TURNING), seconds=_FADE_S)
     if not is_no_turn(fact.turn_deg):
         seconds = max(0.6, abs(fact.turn_deg) / DEGREES_PER_S)
-        run.move(context.shown(index, Phase.TURNED), context.table.turn_glide(index), seconds=seconds)
+        run.move(context.shown(index, TablePhase.TURNED), context.table.turn_glide(index), seconds=seconds)
     kind = PieceHeading.NO_TURN if is_no_turn(fact.turn_deg) else PieceHeading.TURN
     yield context.step(
         "turn",
@@ -124,7 +124,7 @@ def _turn(context: PieceContext, index: int) -> Iterator[Step]:
 def _meet(context: PieceContext, index: int) -> Iterator[Step]:
     fact = meet_fact(context.solution, index)
     run = Run(context.last)
-    run.move(context.shown(index, Phase.MET), context.table.meet_glide(index), seconds=_SHIFT_S)
+    run.move(context.shown(index, TablePhase.MET), context.table.meet_glide(index), seconds=_SHIFT_S)
     yield context.step(
         "meet",
         PIECES,
@@ -139,14 +139,14 @@ def _meet(context: PieceContext, index: int) -> Iterator[Step]:
 
 def _change(context: PieceContext, index: int) -> Iterator[Step]:
     fact = change_fact(context.solution, index)
-    done = context.shown(index, Phase.DONE)
+    done = context.shown(index, TablePhase.DONE)
     if fact.does is Does.JOIN:
         run = Run(context.last)
         run.move(done, Trace(entry_id=seam_id(index)), seconds=_SEAM_S)
         kind = PieceHeading.JOIN
     else:
         # What lies beneath is taken out while the piece still covers it.
-        run = Run(context.shown(index, Phase.OPENED))
+        run = Run(context.shown(index, TablePhase.OPENED))
         run.move(done, context.table.back_glide(index), seconds=_SHIFT_S)
         kind = PieceHeading.CUT
     yield context.step(
@@ -169,7 +169,7 @@ def ask_turn(context: PieceContext, index: int) -> Iterator[Step]:
     """Before a piece is turned."""
     fact = context.facts[index]
     name = fact.piece.name
-    if Stop("turn", name) in context.telling.asks:
+    if Stop("turn", name) in context.settings.asks:
         subject = Subject(thing=PIECE, name=name)
         yield stop(context, "ask-turn", PIECES, step_words.ask_turn(fact), (fact,), subject)
 
@@ -178,14 +178,14 @@ def ask_meet(context: PieceContext, index: int) -> Iterator[Step]:
     """Before a piece is brought to where its marks meet."""
     fact = context.facts[index]
     name = fact.piece.name
-    if {Stop("meet", name), Stop(EVERY_PIECE)} & set(context.telling.asks):
+    if {Stop("meet", name), Stop(EVERY_PIECE)} & set(context.settings.asks):
         subject = Subject(thing=PIECE, name=name)
         yield stop(context, "ask-meet", PIECES, step_words.ask_meet(fact), (fact,), subject)
 
 
 def ask_outline(context: PieceContext) -> Iterator[Step]:
     """Before the outline stands alone."""
-    if Stop("outline") in context.telling.asks:
+    if Stop("outline") in context.settings.asks:
         fact = outline_fact(context.solution.outline, context.solution.tolerance)
         yield stop(context, "ask-outline", Chapter.OUTLINE, step_words.ask_outline(fact), (fact,))
 
@@ -214,12 +214,12 @@ def outline(context: PieceContext) -> Iterator[Step]:
 STAGES_BY_MANNER = rows(close_up, pieces, ask_outline, outline)
 
 
-def told(solution: JoinAndCutSolution, telling: StageSettings) -> Iterator[Step]:
+def tell(solution: JoinAndCutSolution, settings: StageSettings) -> Iterator[Step]:
     """The steps that tell a solved item.
 
     Raises : FactError where a sentence would be false
     """
-    is_quick = telling.manner is Manner.QUICK_CHECK
-    context = PieceContext(without_parts(solution) if is_quick else solution, telling)
-    for stage in STAGES_BY_MANNER[telling.manner]:
+    is_quick = settings.manner is Manner.QUICK_CHECK
+    context = PieceContext(without_parts(solution) if is_quick else solution, settings)
+    for stage in STAGES_BY_MANNER[settings.manner]:
         yield from stage(context)

@@ -10,9 +10,9 @@ from ....figure.motion import Glide
 from ....geometry.rigid_motion import Similarity
 from ..drawing.assembly_drawing import AssemblyDrawing, group_of
 from ..drawing.sheet import Sheet
-from ..drawing.table import Phase, Table
+from ..drawing.work_table import TablePhase, WorkTable
 
-__all__ = ["UnseenSheet", "UnseenTable"]
+__all__ = ["UnseenSheet", "UnseenWorkTable"]
 
 
 class UnseenSheet(Sheet):
@@ -32,7 +32,7 @@ class UnseenSheet(Sheet):
         return blank("sheet")
 
 
-class UnseenTable(Table):
+class UnseenWorkTable(WorkTable):
     """A work table at any scale."""
 
     @cached_property
@@ -45,7 +45,7 @@ class UnseenTable(Table):
         """Any view."""
         return Similarity()
 
-    def figure(self, done: int, phase: Phase, alt: str) -> Figure:
+    def figure(self, done: int, phase: TablePhase, alt: str) -> Figure:
         """No picture."""
         return blank("table", done, phase)
 

@@ -18,7 +18,7 @@ from ....geometry.outline import Outline
 from ....geometry.rings import diameter, shortest_side
 from ....geometry.tolerance import authoring_tolerance
 from ..model import Item
-from ..slips.model import Scene
+from ..slips.model import SolvedItem
 from ..slips.registry import make, slip_cases
 from ..solving.placement import Placement
 
@@ -47,7 +47,7 @@ def wrong_options(
     outline = placements[-1].after
     if shortest_side(outline.rings) < TOO_FINE_OPTION * diameter(outline.exterior):
         return None
-    bench = _Bench(Scene(item=item, placements=placements, outline=outline), [outline])
+    bench = _Bench(SolvedItem(item=item, placements=placements, outline=outline), [outline])
     chosen: list[tuple[SlipCase, Outline] | None] = []
     for case in wanted:
         made = bench.made(case) if case is not None else None
@@ -70,7 +70,7 @@ def wrong_options(
 class _Bench:
     """The outlines taken so far, the result first, with the gaps between them."""
 
-    scene: Scene
+    solved_item: SolvedItem
     taken: list[Outline]
     _gaps: list[float] = field(default_factory=list)
     _made: dict[SlipCase, Outline | None] = field(default_factory=dict)
@@ -79,8 +79,8 @@ class _Bench:
         """What the slip makes; None where it makes nothing that could be an option."""
         if case not in self._made:
             try:
-                outline = make(case, self.scene).outline
-                self._made[case] = outline.simplified(authoring_tolerance(self.scene.item.extent))
+                outline = make(case, self.solved_item).outline
+                self._made[case] = outline.simplified(authoring_tolerance(self.solved_item.item.extent))
             except (CannotBeMade, KeyError):  # KeyError: a slip that only an older file knows
                 self._made[case] = None
         return self._made[case]

@@ -9,7 +9,7 @@ from collections.abc import Collection, Sequence
 from enum import StrEnum
 
 from ....item.model import Manner
-from ....wording.lesson import Chapter, Framing, fitting_heading
+from ....sentences.lesson import Chapter, Framing, fitting_heading
 from ....words.messages import message, say
 from ....words.names import sentence_case, the_piece
 from ..model import Does

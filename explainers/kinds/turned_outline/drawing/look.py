@@ -18,7 +18,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Similarity
 from ..facts.landmark import LandmarkFact
 
-__all__ = ["Look", "Phase"]
+__all__ = ["Look", "LookPhase"]
 
 _ROOM = Box(MARGIN, PANEL_FOOT, STAGE_WIDTH - MARGIN, PANEL_TOP)
 _PAD = 0.7  # room for the ring
@@ -27,7 +27,7 @@ _OF_SIDE = 0.8  # ... but no more of the shorter of its sides, so that both are 
 _LEAST_RING = 0.2
 
 
-class Phase(StrEnum):
+class LookPhase(StrEnum):
     """How far the look has got."""
 
     CORNER = "corner"  # the corner is ringed
@@ -58,16 +58,16 @@ class Look:
             scale=self.view.scale / start.scale,
         )
 
-    def figure(self, alt: str, fact: LandmarkFact, phase: Phase) -> Figure:
+    def figure(self, alt: str, fact: LandmarkFact, phase: LookPhase) -> Figure:
         """The outline on its table, with what stands out in this phase."""
         entries = [panel("look", _ROOM, self.theme), *self.entries(self.view, fact, phase)]
         return Figure(background=self.theme.paper, entries=tuple(entries), alt=alt)
 
-    def entries(self, view: Similarity, fact: LandmarkFact, phase: Phase) -> list[Entry]:
+    def entries(self, view: Similarity, fact: LandmarkFact, phase: LookPhase) -> list[Entry]:
         """The same without the table, drawn by any view."""
         theme = self.theme
         entries: list[Entry] = list(outline_entries(self.outline, view, theme))
-        if phase is Phase.ROUND:
+        if phase is LookPhase.ROUND:
             entries.append(
                 Lines(
                     id="look-behind",

@@ -9,7 +9,7 @@ from ....choice.words.alt import choices_alt, outline_alt
 from ....figure.model import Figure
 from ....geometry.rigid_motion import Similarity
 from ....words.messages import say
-from ..drawing.look import Look, Phase
+from ..drawing.look import Look, LookPhase
 from ..facts.landmark import LandmarkFact, landmark_fact
 from ..facts.remember import Takeaway, remember_fact
 from ..solution import TurnedOutlineSolution
@@ -39,7 +39,7 @@ class OutlineContext(StageContext):
         """As the close look shows it."""
         return self.look.view
 
-    def looked_at(self, phase: Phase) -> Figure:
+    def looked_at(self, phase: LookPhase) -> Figure:
         """The outline with what stands out in a phase of the look."""
         return self.look.figure(look_alt(self.landmark, phase), self.landmark, phase)
 
@@ -59,7 +59,7 @@ class OutlineContext(StageContext):
         )
 
 
-def look_alt(fact: LandmarkFact, phase: Phase) -> str:
+def look_alt(fact: LandmarkFact, phase: LookPhase) -> str:
     """The outline of the close look in words."""
-    stands_out = fact.alt(going_round=phase is Phase.ROUND)
+    stands_out = fact.alt(going_round=phase is LookPhase.ROUND)
     return " ".join((say("The finished outline, alone."), outline_alt(fact.outline), stands_out))

@@ -7,7 +7,7 @@ from functools import cached_property
 from ....choice.stages.unseen import blank
 from ....figure.model import Figure
 from ....geometry.rigid_motion import Similarity
-from ..drawing.look import Look, Phase
+from ..drawing.look import Look, LookPhase
 from ..facts.landmark import LandmarkFact
 
 __all__ = ["UnseenLook"]
@@ -21,6 +21,6 @@ class UnseenLook(Look):
         """Any view."""
         return Similarity()
 
-    def figure(self, alt: str, fact: LandmarkFact, phase: Phase) -> Figure:
+    def figure(self, alt: str, fact: LandmarkFact, phase: LookPhase) -> Figure:
         """No picture."""
         return blank("look", phase)

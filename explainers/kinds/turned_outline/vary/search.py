@@ -25,7 +25,7 @@ from ..slips.diagnosis import OutlineSlips
 from ..solution import TurnedOutlineSolution
 from ..solver import solve
 from .build import Build, build_of, wished
-from .telling import changes, comment, too_few
+from .comments import changes, comment, too_few
 
 __all__ = ["varied"]
 

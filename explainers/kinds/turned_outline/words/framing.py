@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from enum import StrEnum
 
 from ....item.model import Manner
-from ....wording.lesson import Chapter, Framing
+from ....sentences.lesson import Chapter, Framing
 from ....words.messages import message, say
 from ..solution import TurnedOutlineSolution
 

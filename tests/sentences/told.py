@@ -21,8 +21,8 @@ from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
 from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
 from explainers.kinds.join_and_cut.words import alt, framing, steps, task
 from explainers.kinds.join_and_cut.words.actions import action_label, piece_label
-from explainers.wording import labels, lesson, notes, published
-from explainers.wording.lesson import Chapter, Heading
+from explainers.sentences import labels, lesson, notes, published
+from explainers.sentences.lesson import Chapter, Heading
 
 __all__ = ["CHAPTERS", "labels_of", "narrated", "sentences_of"]
 

@@ -20,7 +20,7 @@ from explainers.kinds.join_and_cut.model import Does
 from explainers.kinds.join_and_cut.slips.registry import SLIPS, slip_cases
 from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
 from explainers.kinds.join_and_cut.words.slips import in_brief, practise
-from explainers.wording import notes
+from explainers.sentences import notes
 
 ITEMS = demo_items("join-and-cut")
 BLAME = ("you forgot", "mistake", "wrongly", "careless", "failed", "should have", "your fault", "you ")

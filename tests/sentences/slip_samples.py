@@ -16,7 +16,7 @@ from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Does, Item, Piece
-from explainers.kinds.join_and_cut.slips.model import Scene
+from explainers.kinds.join_and_cut.slips.model import SolvedItem
 from explainers.kinds.join_and_cut.slips.registry import make_all, slip_cases, slip_pairs
 from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact, replay_of
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces
@@ -45,22 +45,22 @@ FLAG_ITEM = Item(
 )  # fmt: skip
 
 
-def scene_of(item: Item) -> Scene:
+def scene_of(item: Item) -> SolvedItem:
     placements = lay_pieces(item)
-    return Scene(item=item, placements=placements, outline=placements[-1].after)
+    return SolvedItem(item=item, placements=placements, outline=placements[-1].after)
 
 
 def fact_of(item: Item, *cases: SlipCase, label: str = "B") -> PieceSlipFact:
     """The slips, replayed. Raises CannotBeMade."""
-    scene = scene_of(item)
-    slipped = make_all(cases, scene)
+    solved_item = scene_of(item)
+    slipped = make_all(cases, solved_item)
     return PieceSlipFact(
         tolerance=authoring_tolerance(item.extent),
         label=label,
         cases=cases,
         item=replace(item, options=(), made=None),
         option=slipped.outline.moved(Similarity(turn_deg=70.0, shift=(3.0, -1.0))),
-        outline=scene.outline,
+        outline=solved_item.outline,
         placements=replay_of(cases, slipped.placements),
         replayed=slipped.outline,
     )

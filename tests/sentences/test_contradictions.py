@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import cache
 
 import pytest
+from sentences import fact_samples as samples
 from strategies import random_case
-from wording import fact_samples as samples
 
 from explainers.choice.fact import Fact
 from explainers.choice.model import Solution
@@ -17,9 +17,9 @@ from explainers.kinds.join_and_cut.facts.turn import TurnFact
 from explainers.kinds.join_and_cut.model import Does
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.lesson.planner import plan_item
+from explainers.sentences.claims import Vague, angles_in, counts_in, directions_in, labels_in, marks_in, seconds_in
+from explainers.sentences.contradictions import contradictions
 from explainers.storyboard.model import Step
-from explainers.wording.claims import Vague, angles_in, counts_in, directions_in, labels_in, marks_in, seconds_in
-from explainers.wording.contradictions import contradictions
 
 TURNED = samples.turn_fact(135.0)
 QUARTER = samples.turn_fact(-90.0)

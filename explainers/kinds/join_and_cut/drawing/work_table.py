@@ -21,14 +21,14 @@ from ....figure.theme import Theme
 from ....geometry.angles import bearing_deg, wrapped_deg
 from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.side import left_normal, midpoint
-from ....wording.labels import turn_label
+from ....sentences.labels import turn_label
 from ....words.names import is_no_turn
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
 from .assembly_drawing import THE_BASE, AssemblyDrawing, faded, group_of, piece_subject
 from .fitting_words import fitted_size, piece_words
 
-__all__ = ["TRAY_GROUP", "Phase", "Table"]
+__all__ = ["TRAY_GROUP", "TablePhase", "WorkTable"]
 
 TRAY_GROUP = "tray"  # what is written on the tray
 
@@ -44,7 +44,7 @@ _STAND_OFF = 0.9  # how far from its partner a piece comes to rest before the la
 _GONE = 0.45  # opacity of a piece that was cut away
 
 
-class Phase(StrEnum):
+class TablePhase(StrEnum):
     """How far the work on one piece has got."""
 
     SHOWN = "shown"  # on the tray, as the sheet shows it
@@ -57,7 +57,7 @@ class Phase(StrEnum):
 
 
 @dataclass(frozen=True)
-class Table:
+class WorkTable:
     """The work on one item."""
 
     solution: JoinAndCutSolution
@@ -125,7 +125,7 @@ class Table:
         about = self.view.apply_point(self.assembly.middle(index))
         return Glide(group=group_of(index), about=about, by=(self.slot[0] - about[0], self.slot[1] - about[1]))
 
-    def figure(self, done: int, phase: Phase, alt: str) -> Figure:
+    def figure(self, done: int, phase: TablePhase, alt: str) -> Figure:
         """The figure when `done` pieces are finished and the next one has got to this phase.
 
         With Phase.DONE the piece numbered `done` is the one just finished, not yet counted.
@@ -133,21 +133,21 @@ class Table:
         placements, theme = self.solution.placements, self.theme
         placement = placements[done]
         join = placement.piece.does is Does.JOIN
-        finished = done + (phase is Phase.DONE)
-        opened = phase is Phase.OPENED
+        finished = done + (phase is TablePhase.DONE)
+        opened = phase is TablePhase.OPENED
         entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True)]
         entries += self.assembly.base(self.view, done=finished, cut_now=opened)
         entries += self.assembly.joined(self.view, done=finished, cut_now=opened)
         entries += self._marks_to_come(done, phase)
         entries += self._words(done, phase)
-        if phase in (Phase.SHOWN, Phase.POINTED, Phase.TURNING, Phase.TURNED):
-            glide = self.tray_glide(done, turned=phase is Phase.TURNED)
+        if phase in (TablePhase.SHOWN, TablePhase.POINTED, TablePhase.TURNING, TablePhase.TURNED):
+            glide = self.tray_glide(done, turned=phase is TablePhase.TURNED)
             entries += self.assembly.moved(self.assembly.piece(done, self.view), glide)
-            if phase in (Phase.TURNING, Phase.TURNED):
+            if phase in (TablePhase.TURNING, TablePhase.TURNED):
                 entries += self._turn_signs(done)
-            if phase is Phase.POINTED:
+            if phase is TablePhase.POINTED:
                 entries += self._pointers(done, glide)
-        elif phase in (Phase.MET, Phase.OPENED):
+        elif phase in (TablePhase.MET, TablePhase.OPENED):
             entries += self.assembly.piece(done, self.view)
         elif not join:
             gone = self.assembly.piece(done, self.view, marked=False)
@@ -204,13 +204,13 @@ class Table:
             entries += assembly.partner_mark(index, view)
         return extent_of_entries(entries)
 
-    def _marks_to_come(self, done: int, phase: Phase) -> Iterable[Entry]:
+    def _marks_to_come(self, done: int, phase: TablePhase) -> Iterable[Entry]:
         """The partners' marks that still matter: those on the base, and on pieces already joined."""
-        for index in range(done + (phase in (Phase.OPENED, Phase.DONE)), len(self.solution.placements)):
+        for index in range(done + (phase in (TablePhase.OPENED, TablePhase.DONE)), len(self.solution.placements)):
             owner = self.assembly.partner_owner(index)
             if owner is None:
                 yield from self.assembly.partner_mark(index, self.view)
-            elif owner < done or (owner == done and phase is Phase.DONE):
+            elif owner < done or (owner == done and phase is TablePhase.DONE):
                 yield from self.assembly.partner_mark(index, self.view, owner=piece_subject(owner))
 
     def _pointers(self, index: int, glide: Glide) -> Iterable[Entry]:
@@ -261,7 +261,7 @@ class Table:
             alt=turn_label(turn_deg),
         )
 
-    def _words(self, done: int, phase: Phase) -> Iterable[Entry]:
+    def _words(self, done: int, phase: TablePhase) -> Iterable[Entry]:
         """The word of the one piece at the head of the tray, or the list of all pieces at its foot."""
         piece = self.solution.placements[done].piece
         if len(self.solution.placements) == 1:
@@ -279,7 +279,7 @@ class Table:
                 colour=self.theme.ink,
                 bold=True,
             )
-        yield from self._list(done + (phase is Phase.DONE), current=None if phase is Phase.DONE else done)
+        yield from self._list(done + (phase is TablePhase.DONE), current=None if phase is TablePhase.DONE else done)
 
     def _list(self, finished: int, current: int | None = None) -> Iterable[Entry]:
         count = len(self.solution.placements)

@@ -11,7 +11,7 @@ from .build import Build, PieceBuild, TurnKind
 from .request import FLIPS
 from .search import Sibling, Siblings
 
-__all__ = ["changes", "comment", "told", "too_few"]
+__all__ = ["as_variations", "changes", "comment", "too_few"]
 
 WIDTH = 108
 
@@ -24,7 +24,7 @@ KINDS = {
 }
 
 
-def told(siblings: Siblings) -> Variations:
+def as_variations(siblings: Siblings) -> Variations:
     """Siblings with all that a teacher is told of them."""
     return Variations(
         found=tuple(
@@ -43,30 +43,30 @@ def changes(siblings: Siblings, sibling: Sibling) -> tuple[str, ...]:
     if siblings.level is Level.SAME:
         return ()
     old, new = siblings.build, sibling.build
-    told = []
+    as_variations = []
     if old.base_corners != new.base_corners:
-        told.append(f"the base has {_corners(new.base_corners)}, not {old.base_corners}")
+        as_variations.append(f"the base has {_corners(new.base_corners)}, not {old.base_corners}")
     for before, after in zip(old.pieces, new.pieces, strict=True):
-        told += _changes_of_piece(before, after)
+        as_variations += _changes_of_piece(before, after)
     flips = sum(map(_is_flip, old.slips)), sum(map(_is_flip, new.slips))
     if flips[0] and not flips[1]:
-        told.append("no option is flipped")
+        as_variations.append("no option is flipped")
     elif flips[1] and not flips[0]:
-        told.append("an option is flipped")
-    return tuple(told)
+        as_variations.append("an option is flipped")
+    return tuple(as_variations)
 
 
 def _changes_of_piece(old: PieceBuild, new: PieceBuild) -> list[str]:
-    name, told = new.name, []
+    name, as_variations = new.name, []
     if old.corners != new.corners:
-        told.append(f"{name} has {_corners(new.corners)}, not {old.corners}")
+        as_variations.append(f"{name} has {_corners(new.corners)}, not {old.corners}")
     if round(abs(old.turn_deg), 3) != round(abs(new.turn_deg), 3):
-        told.append(f"{name} turns by {_degrees(new.turn_deg)}, not {_degrees(old.turn_deg)}")
+        as_variations.append(f"{name} turns by {_degrees(new.turn_deg)}, not {_degrees(old.turn_deg)}")
     if old.part_of_own != new.part_of_own:
-        told.append(f"the mark of {name} takes {_part(new.part_of_own)} of its own side")
+        as_variations.append(f"the mark of {name} takes {_part(new.part_of_own)} of its own side")
     if old.part_of_partner != new.part_of_partner:
-        told.append(f"{name} meets {_part(new.part_of_partner)} of a side of {_partner(new)}")
-    return told
+        as_variations.append(f"{name} meets {_part(new.part_of_partner)} of a side of {_partner(new)}")
+    return as_variations
 
 
 def comment(siblings: Siblings, sibling: Sibling) -> tuple[str, ...]:
@@ -117,11 +117,11 @@ def _replaced(old: Sequence[SlipCase | None], new: Sequence[SlipCase | None]) ->
     """What became of options for which the original names no slip, or whose slip could not be made."""
     lost = [case for case in old if case is not None and case not in new]
     drawn = sum(case is None for case in old)
-    told = []
+    as_variations = []
     if drawn:
-        told.append(f"slips stand in for {drawn} drawn by hand")
-    told += [f"{_said(case)} gives way to another slip" for case in lost]
-    return f"Options: {'; '.join(told)}." if told else ""
+        as_variations.append(f"slips stand in for {drawn} drawn by hand")
+    as_variations += [f"{_said(case)} gives way to another slip" for case in lost]
+    return f"Options: {'; '.join(as_variations)}." if as_variations else ""
 
 
 def _said(case: SlipCase) -> str:

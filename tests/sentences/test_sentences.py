@@ -37,7 +37,7 @@ from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.model import Does
 from explainers.kinds.join_and_cut.solving.hard_step import HardStep, HardStepFact
 from explainers.kinds.join_and_cut.words import framing, steps, task
-from explainers.wording import lesson, notes, published
+from explainers.sentences import lesson, notes, published
 
 NAMES = ["flag", "big-corner-patch", "block-2", "p1", "x", "arrow", "the-star", "hour-glass"]
 # Words that would answer a question before its solution.

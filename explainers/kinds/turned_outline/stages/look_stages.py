@@ -7,16 +7,16 @@ from collections.abc import Iterator
 from ....choice.stages.context import StageSettings
 from ....choice.stages.rows import rows
 from ....choice.words import task as asked
+from ....sentences.lesson import Heading, heading
 from ....storyboard.model import Step
 from ....storyboard.run import Run
-from ....wording.lesson import Heading, heading
-from ..drawing.look import Phase
+from ..drawing.look import LookPhase
 from ..solution import TurnedOutlineSolution
 from ..words import framing as words
 from ..words.framing import CLOSE_LOOK, LookHeading, look_heading
 from .context import OutlineContext
 
-__all__ = ["STAGES_BY_MANNER", "told"]
+__all__ = ["STAGES_BY_MANNER", "tell"]
 
 _FADE_S = 0.7
 _ZOOM_S = 1.5
@@ -24,10 +24,10 @@ _ZOOM_S = 1.5
 
 def corner(context: OutlineContext) -> Iterator[Step]:
     """The outline comes nearer, and a corner that is known again is ringed."""
-    fact, to_try = context.landmark, context.telling.manner.asks_to_try
+    fact, to_try = context.landmark, context.settings.manner.asks_to_try
     narration = (*asked.pause_over(), *fact.of_corner()) if to_try else fact.of_corner()
     run = Run(context.last)
-    run.move(context.looked_at(Phase.CORNER), context.look.glide(context.choices.view), seconds=_ZOOM_S)
+    run.move(context.looked_at(LookPhase.CORNER), context.look.glide(context.choices.view), seconds=_ZOOM_S)
     yield context.step(
         "corner",
         CLOSE_LOOK,
@@ -43,7 +43,7 @@ def go_round(context: OutlineContext) -> Iterator[Step]:
     """The sides beside that corner, by which a turn is told from a flip."""
     fact = context.landmark
     run = Run(context.last)
-    run.move(context.looked_at(Phase.ROUND), seconds=_FADE_S)
+    run.move(context.looked_at(LookPhase.ROUND), seconds=_FADE_S)
     yield context.step(
         "round",
         CLOSE_LOOK,
@@ -58,11 +58,11 @@ def go_round(context: OutlineContext) -> Iterator[Step]:
 STAGES_BY_MANNER = rows(corner, go_round)
 
 
-def told(solution: TurnedOutlineSolution, telling: StageSettings) -> Iterator[Step]:
+def tell(solution: TurnedOutlineSolution, settings: StageSettings) -> Iterator[Step]:
     """The steps that tell a solved item.
 
     Raises : FactError where a sentence would be false
     """
-    context = OutlineContext(solution, telling)
-    for stage in STAGES_BY_MANNER[telling.manner]:
+    context = OutlineContext(solution, settings)
+    for stage in STAGES_BY_MANNER[settings.manner]:
         yield from stage(context)

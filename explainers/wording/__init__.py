@@ -1,1 +1,0 @@
-"""Fact -> sentence and alt text: the only room with prose for learners."""
