@@ -70,7 +70,7 @@ class MadeFolder:
         return all(_size(self.folder / name) == record.files[name].size for name in names)
 
     def holds_list(self, key: str, made_from: str) -> bool:
-        """The same for an output that lists the folder: what is beside it must not have changed either."""
+        """``holds`` for an output that lists the folder: what is beside it must not have changed either."""
         note = read_record(self.folder).outputs.get(key)
         return note is not None and self.holds(key, made_from) and note.beside == self._beside(self.files(key))
 

@@ -73,11 +73,11 @@ def item_remarks(kind: str) -> Mapping[str, list[str]]:
 
 @cache
 def lesson_remarks() -> Mapping[str, list[str]]:
-    """The same of a lesson."""
+    """The remarks of a new lesson, by its keys."""
     return _sections(LESSON, {"parts": (keys_explained(PART), "Ways to show an item, after as:", _MANNERS)})
 
 
 @cache
 def series_remarks() -> Mapping[str, list[str]]:
-    """The same of a series."""
+    """The remarks of a new series, by its keys."""
     return _sections(SERIES, {})

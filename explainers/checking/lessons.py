@@ -40,7 +40,7 @@ class LessonOutcome:
 
 
 def lessons_opened(paths: Iterable[Path], workspace: Workspace) -> tuple[list[Path], list[LessonOutcome]]:
-    """The same files and folders with the items that a lesson shows in the lesson's place, each once; the lessons."""
+    """(files and folders, each lesson among them replaced by the items that it shows, each once; the lessons)."""
     opened: list[Path] = []
     lessons = []
     for path in paths:

@@ -148,5 +148,5 @@ class Solution(Answer):
 
     @property
     def check_pause_s(self) -> float:
-        """The same pause where only the options are compared with the finished outline."""
+        """The suggested pause in seconds where only the options are compared with the finished outline."""
         return in_fives(replace(self.compared(), hole=False).seconds_of_work)

@@ -46,7 +46,7 @@ def tell_warnings(path: Path, solutions: Iterable[Solution], written: SourceMap)
 
 
 def warning_lines(path: Path, solutions: Iterable[Solution], written: SourceMap) -> list[str]:
-    """The same, to be told later."""
+    """What ``tell_warnings`` tells, a line each, to be told later."""
     lines = []
     for solution in solutions:
         # In a lesson the item is named too, since the fields are the item's, not the lesson file's.
@@ -59,7 +59,7 @@ def warning_lines(path: Path, solutions: Iterable[Solution], written: SourceMap)
 
 
 def tell_warnings_of(job: Job) -> None:
-    """The same for what is to be made."""
+    """What a teacher should look at in the items of what is to be made."""
     tell_warnings(job.source, job.solutions, job.written)
 
 
@@ -84,7 +84,7 @@ def tell_word_warnings(review: Review) -> None:
 
 
 def tell_words(job: Job) -> None:
-    """The same for what was made, with what is true of new words noted beside it; nothing without such words."""
+    """What to look at in a teacher's own words of what was made; what is true of new ones is noted beside it."""
     from ..own_words import memory_file, review_words
 
     lesson = job.lesson

@@ -141,7 +141,7 @@ def list_of(
 
 
 def shown_text_of(node: Node, path: str, faults: Faults, *, most: int, fix: str) -> str | None:
-    """The same of a text that is shown in pictures and on pages: every character must be in the typeface."""
+    """A text that is shown in pictures and on pages, as ``text_of``: every character must be in the typeface."""
     text = text_of(node, path, faults, most=most, fix=fix)
     missing = missing_in(text) if text else ()
     if not missing:

@@ -63,7 +63,7 @@ def contrast_ratio(one: str, other: str) -> float:
 
 
 def contrast_of_luminances(one: float, other: float) -> float:
-    """The same from two relative luminances."""
+    """Contrast ratio of two relative luminances, 1 to 21."""
     darker, lighter = sorted((one, other))
     return (lighter + 0.05) / (darker + 0.05)
 

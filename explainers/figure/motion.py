@@ -49,7 +49,7 @@ class Pose:
 
     @property
     def similarity(self) -> Similarity:
-        """The same as a similarity of the stage."""
+        """This pose as a similarity of the stage."""
         cos, sin = cos_sin_deg(self.turn_deg)
         x, y = self.about
         dx, dy = self.by
@@ -87,7 +87,7 @@ class Glide:
         return Pose(about=self.about, by=self._travelled(along), turn_deg=self.turn_deg * along, scale=scale)
 
     def at(self, along: float) -> Similarity:
-        """The same as a similarity of the stage."""
+        """The pose at a fraction of the way as a similarity of the stage."""
         return self.pose(along).similarity
 
     def _travelled(self, along: float) -> Point:

@@ -124,7 +124,7 @@ class Theme:
         return getattr(self.fabrics[fabric], part) if dot else getattr(self, name)
 
     def having(self, entries: Mapping[str, Any]) -> Theme:
-        """The same with other values for some entries, by the names that ``entry`` takes."""
+        """This theme with other values for some entries, by the names that ``entry`` takes."""
         plain = {name: value for name, value in entries.items() if "." not in name}
         fabrics = dict(self.fabrics)
         for name, value in entries.items():

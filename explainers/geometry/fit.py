@@ -133,7 +133,7 @@ class _Search:
         return np.concatenate([self._at(scale * turn) for scale in scales], axis=1)
 
     def both_ends_meeting(self, equal_area: float) -> Complex:
-        """The same at equal area; and every position in which both ends of a side meet, which fixes the scale."""
+        """(2, k): ``side_on_side`` at equal area, then every position in which both ends of a side meet."""
         near = np.abs(np.abs(self.ratio) / equal_area - 1.0) < 0.3
         both = np.stack([self.ratio[near], (self.goal_p - self.ratio * self.p)[near]])
         return np.concatenate([both, self.side_on_side((equal_area,))], axis=1)

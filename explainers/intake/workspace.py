@@ -92,7 +92,7 @@ class Workspace:
         return seen.with_pairs
 
     def answer(self, path: Path) -> Answer:
-        """The same without the reasons, which take most of the time."""
+        """The answer of an item: its solution without the reasons, which take most of the time."""
         seen = self._seen(path)
         return seen.solution or _with_lines(seen.reading, lambda item: kind_of(item).answer(item))
 

@@ -58,7 +58,7 @@ def plan_lesson(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DE
 
 
 def plan_unseen(lesson: Lesson, solutions: Sequence[Solution]) -> Storyboard:
-    """The same lesson with blank pictures: its words, motions and pauses, and so its length, in a tenth of the time.
+    """A lesson with blank pictures: its words, motions and pauses, and so its length, in a tenth of the time.
 
     Raises : as ``plan_lesson``, save for what is found in laying out and drawing
     """

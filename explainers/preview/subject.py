@@ -60,7 +60,7 @@ def subject_of(path: Path, draw: Draw = drawn) -> PreviewSubject:
 
 
 def look_again(before: PreviewSubject, draw: Draw = drawn) -> PreviewSubject:
-    """The same as it stands now; raises for nothing that files can hold."""
+    """A subject as it stands now; raises for nothing that files can hold."""
     if before.kind == "item":
         known = before.items or (not_seen_yet(before.path, ""),)
         return replace(before, items=tuple(looked_again(item, draw) for item in known))

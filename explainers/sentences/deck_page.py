@@ -78,7 +78,7 @@ def presenting_words() -> dict[str, str]:
 
 
 def hearing_words(*, scratch: bool) -> dict[str, str]:
-    """The same of a page with takes.
+    """The words of a page with takes, by the key under which it looks them up.
 
     scratch : whether the voice is a machine's
     """

@@ -24,12 +24,12 @@ def own_words(sentences: str) -> str:
 
 
 def own_words_note() -> str:
-    """The same beside captions."""
+    """That words are the teacher's, as a note beside captions."""
     return say("the teacher's own words")
 
 
 def own_words_mark() -> str:
-    """The same in a column that says whose words they are."""
+    """That words are the teacher's, in a column that says whose they are."""
     return say_as("whose words", "teacher")
 
 

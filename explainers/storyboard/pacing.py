@@ -53,7 +53,7 @@ class Pace:
         return words * 60.0 / self.words_a_minute
 
     def speaking(self, language: str) -> Pace:
-        """The same for words in that language: captions are cut by its own little words."""
+        """This pace for words in that language: captions are cut by its own little words."""
         return self if language == self.shape.language else replace(self, shape=replace(self.shape, language=language))
 
 

@@ -39,7 +39,7 @@ class Sound:
         return Sound(self.samples[first:after])
 
     def louder(self, gain_db: float) -> Sound:
-        """The same with a gain."""
+        """The sound with a gain."""
         return Sound((self.samples * 10.0 ** (gain_db / 20.0)).astype(np.float32))
 
 

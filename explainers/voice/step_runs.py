@@ -190,7 +190,7 @@ def _nearly_normal(off: Prices) -> Prices:
 
 
 def _seen_from(price: Prices, stretches: int) -> Prices:
-    """The same by the stretch that lies so many before."""
+    """Prices by the stretch that lies so many before the one that they are given by."""
     if stretches == 0:
         return price
     out = np.full_like(price, math.inf)

@@ -78,7 +78,7 @@ def the_option(label: str) -> str:
 
 
 def sentence_case(text: str) -> str:
-    """The same with a capital first letter; nothing else changes, so marks and labels keep their case."""
+    """A text with a capital first letter; nothing else changes, so marks and labels keep their case."""
     return text[:1].upper() + text[1:]
 
 
@@ -195,7 +195,7 @@ def degrees_in_words(angle_deg: float, *, decimals: int = 0) -> str:
 
 
 def degrees_as_sign(angle_deg: float) -> str:
-    """The same for a label: "45°", "about 37°"."""
+    """A size of angle as a label has it: "45°", "about 37°". The sign is left to others."""
     digits, itself = _plain_degrees(abs(angle_deg), 0)
     if itself:
         return say("{degrees}°", degrees=decimal(digits))

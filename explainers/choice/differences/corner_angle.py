@@ -115,7 +115,7 @@ def odd_angles(pair: Compared, place: Outline) -> Iterator[CornerAngleFact]:
 
 
 def odd_reflex_angles(pair: Compared, place: Outline) -> Iterator[CornerAngleFact]:
-    """The same for corners that point into the shape, whose angles are harder to see."""
+    """What ``odd_angles`` finds, of corners that point into the shape, whose angles are harder to see."""
     return _odd_angles(pair, place, reflex=True)
 
 

@@ -182,7 +182,7 @@ class HoleFact(DifferenceFact):
 
 
 def clear_holes(pair: Compared, place: Outline) -> Iterator[HoleFact]:
-    """The same as ``holes`` where the place is wide enough for a hole, or an opening, to be seen at a glance."""
+    """What ``holes`` finds where the place is wide enough for a hole, or an opening, to be seen at a glance."""
     if overlay.thickness(overlay.polygon(place)) >= plain(pair.tolerance):
         yield from holes(pair, place)
 

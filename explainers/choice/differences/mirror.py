@@ -37,7 +37,7 @@ class MirrorFact(ReasonFact):
         return (flipped, say("No turn can undo a flip."))
 
     def of_choice(self, *, as_drawn: bool = True) -> tuple[str, ...]:
-        """The same: it has no place to be ringed."""
+        """That a turn will not do, as over the outline: a flip has no place to be ringed."""
         return self.over_outline()
 
     def in_marking(self) -> str:

@@ -149,7 +149,7 @@ class SideRatioFact(DifferenceFact):
 
 
 def ratios_of_scaled(pair: Compared, place: Outline) -> Iterator[SideRatioFact]:
-    """The same as ``ratios`` where the option is laid on at another size than its own.
+    """What ``ratios`` finds where the option is laid on at another size than its own.
 
     Its lengths say less then than their ratios.
     """

@@ -95,7 +95,7 @@ class Choices:
         )
 
     def return_glide(self, verdict: Verdict) -> Glide:
-        """The same way back."""
+        """An option from where it lies on the outline back to the tray."""
         go = self.lay_glide(verdict)
         return Glide(
             group=go.group,

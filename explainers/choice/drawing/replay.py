@@ -44,6 +44,6 @@ class Replay:
         return replace(tray, entries=tuple(turned))
 
     def slipped(self, alt: str, *, settled: tuple[str, ...]) -> Figure:
-        """The same where the outline is not just turned over: the one that comes out takes its place."""
+        """What comes out where the outline is not just turned over: it takes the outline's place."""
         slipped = replace(self.choices.solution, outline=self.fact.replayed)
         return Choices(solution=slipped, theme=self.choices.theme).figure(alt, settled=settled)

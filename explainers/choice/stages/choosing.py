@@ -26,7 +26,7 @@ def choice_to_tell(context: StageContext, cells: OptionCells) -> Choice:
 
 
 def choice_to_note(context: StageContext, cells: OptionCells) -> Choice:
-    """The same where the lesson does not tell which one is right."""
+    """The options without verdicts, where the lesson does not tell which one is right."""
     return Choice(
         options=tuple(
             ChoosableOption(label=verdict.label, room=cells.room_of(verdict.label))

@@ -39,7 +39,7 @@ def options(context: StageContext) -> Iterator[Step]:
 
 
 def options_beside(context: StageContext) -> Iterator[Step]:
-    """The same where they have stood beside it all the time."""
+    """The options named where they have stood beside the outline all the time."""
     yield _options(context, (Still(figure=context.choices.figure(choices_alt(context.solution))),))
 
 

@@ -62,13 +62,13 @@ def pause(context: StageContext) -> Iterator[Step]:
 
 
 def pause_to_note(context: StageContext) -> Iterator[Step]:
-    """The same where the solution is not told."""
+    """Time to try where the solution is not told: a choice is only noted."""
     cells = context.asked.cells
     yield _pause(context, choice_to_note(context, cells) if cells else None)
 
 
 def pause_in_check(context: StageContext) -> Iterator[Step]:
-    """The same of a quick check, whose options stand beside the outline."""
+    """Time to try in a quick check, whose options stand beside the outline."""
     cells = context.compared.cells
     yield _pause(context, choice_to_tell(context, cells) if cells else None)
 

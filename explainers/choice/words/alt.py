@@ -168,7 +168,7 @@ def _hole(index: int, holes: int, corners: int, place: str) -> str:
 
 
 def _from_lowest(ring: Ring) -> Ring:
-    """The same ring from its lowest corner, the leftmost of those where several are equally low."""
+    """A ring from its lowest corner, the leftmost of those where several are equally low."""
     near = larger_extent(ring) * 1e-6
     lowest = min(y for _, y in ring)
     start = min((x, index) for index, (x, y) in enumerate(ring) if y <= lowest + near)[1]

@@ -160,7 +160,7 @@ def laid_on(label: str) -> str:
 
 
 def lay_it_on() -> str:
-    """The same of the option that has just been turned."""
+    """The sentence with which the option that has just been turned is laid on the outline."""
     return say("Lay it on the outline.")
 
 

@@ -96,7 +96,7 @@ def _said(step: Step, timeline: Timeline) -> Iterator[Moment]:
 
 
 def _until_next(found: list[Moment]) -> Iterator[Moment]:
-    """The same, each picture ended where the next one is told or a pause begins."""
+    """Moments in their order, each picture ended where the next one is told or a pause begins."""
     told = [moment.start_s for moment in found if moment.kind is not MomentKind.SAID]
     for moment in found:
         after = [start_s for start_s in told if start_s > moment.start_s]

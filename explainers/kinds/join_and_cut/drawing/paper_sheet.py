@@ -141,7 +141,7 @@ class PaperSheet(Sheet):
 
 @dataclass(frozen=True)
 class TwoPageSheet(PaperSheet):
-    """The same on two pages: base and pieces on one, the options on the next, each as large as is wished for.
+    """A question on two pages: base and pieces on one, the options on the next, each as large as is wished for.
 
     On the stage the options lie below base and pieces, all ``height`` of a page further down.
 

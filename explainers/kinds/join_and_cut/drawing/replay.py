@@ -25,7 +25,7 @@ _PAD = 0.6
 
 @dataclass(frozen=True)
 class PieceReplay(Replay):
-    """The same with the pieces."""
+    """What comes of a slip, with the pieces as the slip lays them."""
 
     fact: PieceSlipFact
 

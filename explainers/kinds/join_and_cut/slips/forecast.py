@@ -217,7 +217,7 @@ class _Sides:
         return np.concatenate(parts, axis=1)
 
     def _free(self, some: slice, clear: float) -> Flags:
-        """The same of some of the corners, for they are held against every side at once."""
+        """Which of some corners are free; only some at a time, for they are held against every side at once."""
         corners, slots, kinds = self.corners[:, some], self.slots[some], self.kinds
         start, end = self.corners[:, None, :], self.corners[:, self.following][:, None, :]
         along = end - start

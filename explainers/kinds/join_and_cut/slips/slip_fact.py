@@ -25,7 +25,7 @@ __all__ = ["PieceSlipFact", "replay_of"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceSlipFact(SlipFact):
-    """The same of an item of joining and cutting, with the pieces as they lie when it happens."""
+    """That a wrong option comes out of slips with pieces, with the pieces as they lie when it happens."""
 
     item: Item  # without its options
     placements: tuple[Placement, ...]  # how the pieces lie when it happens; () where only the result turns over

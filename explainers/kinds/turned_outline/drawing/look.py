@@ -64,7 +64,7 @@ class Look:
         return Figure(background=self.theme.paper, entries=tuple(entries), alt=alt)
 
     def entries(self, view: Similarity, fact: LandmarkFact, phase: LookPhase) -> list[Entry]:
-        """The same without the table, drawn by any view."""
+        """The outline with what stands out in a phase, without the table, drawn by any view."""
         theme = self.theme
         entries: list[Entry] = list(outline_entries(self.outline, view, theme))
         if phase is LookPhase.ROUND:

@@ -26,7 +26,7 @@ class Panels:
         yield outline_panel(own_solution(solution).item, remarks, line_of, theme)
 
     def found(self, solution: Solution, remarks: Remarks, theme: Theme) -> Iterator[Panel]:
-        """The same without needless corners."""
+        """The outline without needless corners."""
         yield result_panel(solution, solution.outline.rings, remarks, theme)
 
     def sketched(self, root: MapNode, wrong: Collection[str], theme: Theme) -> tuple[Panel, ...]:

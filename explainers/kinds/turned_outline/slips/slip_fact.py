@@ -22,7 +22,7 @@ __all__ = ["OutlineSlipFact"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OutlineSlipFact(SlipFact):
-    """The same of the outline that is shown, with what is changed, and where."""
+    """That a wrong option is what comes of changes to the outline that is shown, with what is changed, and where."""
 
     changes: tuple[Change, ...]  # one a case, in the same order
 
