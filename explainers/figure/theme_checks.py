@@ -202,8 +202,8 @@ def _faults_of_emphasis(theme: Theme, told: _Told) -> Iterator[Fault]:
 
 
 def _faults_of_patterns(theme: Theme, told: _Told) -> Iterator[Fault]:
-    worn = {name: theme.fabrics[name].pattern_name for name in FABRICS}
-    for name, pattern_name in worn.items():
+    patterns = {name: theme.fabrics[name].pattern_name for name in FABRICS}
+    for name, pattern_name in patterns.items():
         if pattern_name not in PATTERNS:
             yield told.at(f"{name}.pattern_name")(f"{pattern_name!r} is not a pattern", f"write {listed(PATTERNS)}")
     if theme.differs_pattern not in DIFFERENCE_SHOWN:
@@ -211,11 +211,11 @@ def _faults_of_patterns(theme: Theme, told: _Told) -> Iterator[Fault]:
             f"{theme.differs_pattern!r} shows no difference", f"write {listed(DIFFERENCE_SHOWN)}"
         )
     for one, other in combinations(FABRICS, 2):
-        at, both = told.at(f"{other}.pattern_name", f"{one}.pattern_name"), {worn[one], worn[other]}
+        at, both = told.at(f"{other}.pattern_name", f"{one}.pattern_name"), {patterns[one], patterns[other]}
         if len(both) == 1:
             yield at(
-                f"{one} and {other} both wear {worn[other]}; they must be told apart by their pattern",
-                f"give one of them another one: {listed([name for name in PATTERNS if name != worn[other]])}",
+                f"{one} and {other} both wear {patterns[other]}; they must be told apart by their pattern",
+                f"give one of them another one: {listed([name for name in PATTERNS if name != patterns[other]])}",
             )
         if both == {"lines", "checks"}:
             yield at("lines and checks are too much alike on a narrow piece", "give one of them dots, crosses or plain")
@@ -225,7 +225,7 @@ def _faults_of_patterns(theme: Theme, told: _Told) -> Iterator[Fault]:
         ("lines", 3 * theme.hatch_width, "lines"),
         ("checks", 3 * theme.hatch_width, "lines"),
     ):
-        if name in (*worn.values(), theme.differs_pattern) and theme.pattern_spacing < least:
+        if name in (*patterns.values(), theme.differs_pattern) and theme.pattern_spacing < least:
             yield told.at("pattern_spacing", "dot_radius", "cross_reach", "hatch_width")(
                 f"at a spacing of {shown(theme.pattern_spacing)} the {what} of a pattern run together",
                 f"make the spacing {least:.3f} or more, or the {what} smaller",

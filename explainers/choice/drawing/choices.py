@@ -226,10 +226,10 @@ class Choices:
         name, theme = "differs", self.theme
         if theme.differs_pattern == TINT:
             return Area(id=name, group=name, role=Role.WRONG, rings=rings, fill=theme.wrong, opacity=_TINT_OPACITY)
-        worn = pattern_entries(
+        filled = pattern_entries(
             theme.differs_pattern, rings, theme=theme, colour=theme.wrong, name=name, group=name, role=Role.WRONG
         )
-        return worn[0]
+        return filled[0]
 
     def _marked_sides(self, *sides: Side) -> Lines:
         """The sides that a reason is about, broken: those that agree are whole."""

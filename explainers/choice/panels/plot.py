@@ -122,9 +122,9 @@ class Plot:
 
         turned : how far the cloth is turned, degrees
         """
-        outline, worn = Outline.of(ring), self.theme.fabrics[fabric]
-        self.material(outline, fabric, worn.fill, dash=self.theme.dash_of(fabric))
-        self.pattern(outline, worn.pattern_name, worn.pattern, fabric, frame_deg=turned)
+        outline, look = Outline.of(ring), self.theme.fabrics[fabric]
+        self.material(outline, fabric, look.fill, dash=self.theme.dash_of(fabric))
+        self.pattern(outline, look.pattern_name, look.pattern, fabric, frame_deg=turned)
         return outline
 
     def mark(self, pair: tuple[Point, Point], letter: str, ticks: int, owner: Outline, *, wrong: bool = False) -> None:

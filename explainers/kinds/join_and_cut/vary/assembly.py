@@ -54,18 +54,18 @@ class _Contact:
     at_start: bool = False  # which of the two
 
 
-def assemble(rng: Random, wish: VariationRequest) -> Assembled | None:
+def assemble(rng: Random, goal: VariationRequest) -> Assembled | None:
     """One try; None where it came to nothing."""
-    base = _base(rng, wish)
+    base = _base(rng, goal)
     if base is None:
         return None
     standing, placements = base, tuple[Placement, ...]()
-    for index, build in enumerate(wish.build.pieces):
+    for index, build in enumerate(goal.build.pieces):
         placement = next(
             (
                 placement
                 for _ in range(TRIES_A_PIECE)
-                if (placement := _piece(rng, build, wish.turns[index], index, base, standing, placements))
+                if (placement := _piece(rng, build, goal.turns[index], index, base, standing, placements))
             ),
             None,
         )
@@ -75,8 +75,8 @@ def assemble(rng: Random, wish: VariationRequest) -> Assembled | None:
     return Assembled(base, placements)
 
 
-def _base(rng: Random, wish: VariationRequest) -> Outline | None:
-    build = wish.build
+def _base(rng: Random, goal: VariationRequest) -> Outline | None:
+    build = goal.build
     holes_after = [build.base_holes, *(piece.holes_after for piece in build.pieces)]
     closing = any(
         later > earlier and piece.does is Does.JOIN

@@ -40,8 +40,8 @@ def requested(build: Build, level: Level) -> VariationRequest | None:
     """The wish for a level; None where the build has nothing left to be changed to it."""
     if level is Level.SAME:
         return VariationRequest(build=build, turns=tuple(TURNS[piece.turn] for piece in build.pieces))
-    wish = _easier(build) if level is Level.EASIER else _harder(build)
-    return None if wish.build == build and _sizes_kept(wish) else wish
+    goal = _easier(build) if level is Level.EASIER else _harder(build)
+    return None if goal.build == build and _sizes_kept(goal) else goal
 
 
 def _easier(build: Build) -> VariationRequest:
@@ -125,9 +125,9 @@ def _sized(turns: Iterable[float], least: float, most: float) -> tuple[float, ..
     return tuple(turn for turn in turns if least <= abs(turn) <= most)
 
 
-def _sizes_kept(wish: VariationRequest) -> bool:
+def _sizes_kept(goal: VariationRequest) -> bool:
     """Whether the turns wished for could be those of the original."""
-    pairs = zip(wish.build.pieces, wish.turns, strict=True)
+    pairs = zip(goal.build.pieces, goal.turns, strict=True)
     return all(
         kind_of_turn(piece.turn_deg) is piece.turn and abs(piece.turn_deg) in map(abs, turns) for piece, turns in pairs
     )

@@ -60,10 +60,10 @@ def siblings(original: JoinAndCutSolution, *, count: int, seed: int, level: Leve
     if not original.sound:
         raise UnsoundItemError(f"{original.item.name}: unsound: {' '.join(original.unsound_because)}")
     build = build_of(original)
-    wish = requested(build, level)
+    goal = requested(build, level)
     found: list[Sibling] = []
-    if wish is not None:
-        run = _Run(original, wish, level, seed, [original.item.base], [original.outline])
+    if goal is not None:
+        run = _Run(original, goal, level, seed, [original.item.base], [original.outline])
         for number in range(1, count + 1):
             sibling = next((one for one in run.tries(number) if one is not None), None)
             if sibling is None:
@@ -76,7 +76,7 @@ def siblings(original: JoinAndCutSolution, *, count: int, seed: int, level: Leve
         seed=seed,
         wanted=count,
         found=tuple(found),
-        nothing_to_change=wish is None,
+        nothing_to_change=goal is None,
     )
 
 
@@ -85,7 +85,7 @@ class _Run:
     """One search: what is wanted, and the outlines that are there already."""
 
     original: JoinAndCutSolution
-    wish: VariationRequest
+    goal: VariationRequest
     level: Level
     seed: int
     bases: list[Outline]
@@ -94,7 +94,7 @@ class _Run:
     def tries(self, number: int) -> Iterator[Sibling | None]:
         rng = rng_for(self.seed, self.original.item.name, f"sibling {self.level} {number}")
         for index in range(MOST_TRIES):
-            assembled = assemble(rng, self.wish)
+            assembled = assemble(rng, self.goal)
             if assembled is None or not self._is_new(assembled):
                 yield None
                 continue
@@ -102,8 +102,8 @@ class _Run:
             strict = index < PATIENCE * MOST_TRIES
             made = wrong_options(
                 rng,
-                self.wish.build.slips,
-                self.wish.without,
+                self.goal.build.slips,
+                self.goal.without,
                 item,
                 assembled.placements,
                 strict=strict,
@@ -122,7 +122,7 @@ class _Run:
         if rotational_symmetry_order(assembled.outline, tolerance) > 1:
             return False
         # A result that is its own mirror image would make the flipped option right.
-        flips = any(case is not None and case.slip == "flipped" for case in self.wish.build.slips)
+        flips = any(case is not None and case.slip == "flipped" for case in self.goal.build.slips)
         if flips and not is_chiral(assembled.outline, tolerance):
             return False
         return not any(_alike(assembled.outline, other) for other in self.results) and not any(
@@ -164,12 +164,12 @@ class _Run:
             return None
         again = () if strict else (*self.original.warnings, *self.original.accepted)
         allowed = {warning.kind for warning in again}
-        if any(piece.turn is TurnKind.NONE for piece in self.wish.build.pieces):
+        if any(piece.turn is TurnKind.NONE for piece in self.goal.build.pieces):
             allowed.add(PieceWarning.NO_TURN)
         if not solution.sound or any(warning.kind not in allowed for warning in solution.warnings):
             return None
         build = build_of(solution)
-        wanted = self.wish.build
+        wanted = self.goal.build
         if replace(build, slips=()) != replace(wanted, slips=()) or len(build.slips) != len(wanted.slips):
             return None
         return Sibling(number=number, solution=solution, build=build)

@@ -53,14 +53,14 @@ def wished(build: Build, level: Level) -> Build | None:
     if level is Level.SAME:
         return build
     step = 1 if level is Level.HARDER else -1
-    wish = replace(build, flips=level is Level.HARDER)
+    goal = replace(build, flips=level is Level.HARDER)
     if not build.is_round:
-        wish = replace(wish, corners=_stepped(build.corners, step, FEWEST, MOST))
+        goal = replace(goal, corners=_stepped(build.corners, step, FEWEST, MOST))
     elif build.holes:
         *others, last = build.holes
         holes = sorted([*others, _stepped(last, step, FEWEST_OF_HOLE, MOST_OF_HOLE)])
-        wish = replace(wish, holes=tuple(holes))
-    return None if wish == build else wish
+        goal = replace(goal, holes=tuple(holes))
+    return None if goal == build else goal
 
 
 def _stepped(count: int, step: int, fewest: int, most: int) -> int:

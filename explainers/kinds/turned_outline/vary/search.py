@@ -65,19 +65,19 @@ def varied(original: TurnedOutlineSolution, *, count: int, seed: int, level: Lev
     if not original.sound:
         raise UnsoundItemError(f"{original.item.name}: unsound: {' '.join(original.unsound_because)}")
     build = build_of(original)
-    wish = wished(build, level)
+    goal = wished(build, level)
     found: list[Variation] = []
-    if wish is not None:
-        run = _Run(original, wish, level, seed, [original.outline])
+    if goal is not None:
+        run = _Run(original, goal, level, seed, [original.outline])
         for number in range(1, count + 1):
             item = run.found(number)
             if item is None:
                 break
-            told = changes(build, wish, level)
-            lines = comment(original.item.name, number, seed=seed, level=level, build=wish, changes=told)
+            told = changes(build, goal, level)
+            lines = comment(original.item.name, number, seed=seed, level=level, build=goal, changes=told)
             found.append(Variation(question=item, comment=lines, changes=told))
-    few = too_few(original.item.name, level, found=len(found), wanted=count, nothing_to_change=wish is None)
-    return Variations(found=tuple(found), too_few=few if len(found) < count else "", nothing_to_change=wish is None)
+    few = too_few(original.item.name, level, found=len(found), wanted=count, nothing_to_change=goal is None)
+    return Variations(found=tuple(found), too_few=few if len(found) < count else "", nothing_to_change=goal is None)
 
 
 @dataclass
@@ -85,7 +85,7 @@ class _Run:
     """One search: what is wished for, and the outlines that are there already."""
 
     original: TurnedOutlineSolution
-    wish: Build
+    goal: Build
     level: Level
     seed: int
     taken: list[Outline] = field(default_factory=list)
@@ -95,7 +95,7 @@ class _Run:
         rng = rng_for(self.seed, self.original.item.name, f"new outline {self.level} {number}")
         made = 0
         for _ in range(MOST_TRIES):
-            outline = _drawn(rng, self.wish, self.original.outline)
+            outline = _drawn(rng, self.goal, self.original.outline)
             if outline is None or not self._is_new(outline):
                 continue
             made += 1
@@ -112,7 +112,7 @@ class _Run:
         if not is_fair(outline) or rotational_symmetry_order(outline, tolerance) > 1:
             return False
         # An outline that is its own mirror image would make a flipped option right.
-        if self.wish.flips and not is_chiral(outline, tolerance):
+        if self.goal.flips and not is_chiral(outline, tolerance):
             return False
         nears = ((other, authoring_tolerance(other.larger_extent)) for other in self.taken)
         return all(congruence(outline, other, near).kind is Match.DIFFERENT for other, near in nears)
@@ -121,13 +121,13 @@ class _Run:
         """The question, where the solver finds it sound, without a warning and of the build that was wished for."""
         item = self._named(outline, number)
         tolerance = authoring_tolerance(item.extent)
-        slips = _Wanted(outline.simplified(tolerance), tolerance, flips=self.wish.flips)
-        made = MadeOptions(make=self.wish.wrong, seed=seed)
+        slips = _Wanted(outline.simplified(tolerance), tolerance, flips=self.goal.flips)
+        made = MadeOptions(make=self.goal.wrong, seed=seed)
         try:
             solution = solve(replace(with_made_options(item, made, slips), made=None))
         except ItemError:
             return None
-        if not solution.sound or solution.warnings or build_of(solution) != self.wish:
+        if not solution.sound or solution.warnings or build_of(solution) != self.goal:
             return None
         return solution.item
 
@@ -142,18 +142,18 @@ class _Run:
         )
 
 
-def _drawn(rng: Random, wish: Build, original: Outline) -> Outline | None:
+def _drawn(rng: Random, goal: Build, original: Outline) -> Outline | None:
     """An outline with the corners that are wished for; None where a try came to nothing."""
-    if wish.is_round:
+    if goal.is_round:
         exterior: Ring | None = original.exterior
     else:
-        least = 4 if wish.corners < 10 else 6
+        least = 4 if goal.corners < 10 else 6
         sizes = rng.randint(least, least + 4), rng.randint(least - 1, least + 3)
-        exterior = _typed(base_ring(rng, wish.corners, width=sizes[0], height=sizes[1]))
+        exterior = _typed(base_ring(rng, goal.corners, width=sizes[0], height=sizes[1]))
     if exterior is None:
         return None
     holes: list[Ring] = []
-    for corners in wish.holes:
+    for corners in goal.holes:
         hole = _hole(rng, corners, exterior)
         if hole is None or relation(exterior, hole, 0.0).kind is not Nesting.WITHIN:
             return None
