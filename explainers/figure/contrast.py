@@ -3,7 +3,7 @@
 Source: relative luminance and contrast ratio as defined there; thresholds of 1.4.3 (text) and 1.4.11 (graphics).
 Nothing is rounded: 4.499 is less than 4.5.
 
-How a colour looks to eyes that lack one kind of cone.
+Eyes that lack one kind of cone see a colour as its matrix in `DEFICIENCIES` gives it.
 
 Source: G. M. Machado, M. M. Oliveira and L. A. F. Fernandes, "A Physiologically-based Model for Simulation of Color
 Vision Deficiency", IEEE Transactions on Visualization and Computer Graphics 15 (2009), 1291-1298: the matrices of
@@ -19,11 +19,8 @@ __all__ = [
     "DEFICIENCIES",
     "GRAPHICS",
     "TEXT",
-    "contrast_of_luminances",
     "contrast_ratio",
     "contrast_seen",
-    "linear_rgb",
-    "luminance_of_linear",
     "luminance_seen",
     "relative_luminance",
 ]
@@ -54,21 +51,21 @@ DEFICIENCIES: dict[str, tuple[MatrixRow, MatrixRow, MatrixRow]] = {
 
 def relative_luminance(colour: str) -> float:
     """From 0 (black) to 1 (white) of a colour written "#RRGGBB"; ValueError for any other writing."""
-    return luminance_of_linear(*linear_rgb(colour))
+    return _luminance_of_linear(*_linear_rgb(colour))
 
 
 def contrast_ratio(one: str, other: str) -> float:
     """From 1 (no difference) to 21 (black against white), whichever of the two is the lighter."""
-    return contrast_of_luminances(relative_luminance(one), relative_luminance(other))
+    return _contrast_of_luminances(relative_luminance(one), relative_luminance(other))
 
 
-def contrast_of_luminances(one: float, other: float) -> float:
+def _contrast_of_luminances(one: float, other: float) -> float:
     """Contrast ratio of two relative luminances, 1 to 21."""
     darker, lighter = sorted((one, other))
     return (lighter + 0.05) / (darker + 0.05)
 
 
-def linear_rgb(colour: str) -> tuple[float, float, float]:
+def _linear_rgb(colour: str) -> tuple[float, float, float]:
     """Red, green and blue, each from 0 to 1, as amounts of light; ValueError for any writing but "#RRGGBB"."""
     if not is_colour(colour):
         raise ValueError(f"{colour!r} is not a colour; write it as a hash and six hexadecimal digits, such as #1F2A37")
@@ -76,7 +73,7 @@ def linear_rgb(colour: str) -> tuple[float, float, float]:
     return red, green, blue
 
 
-def luminance_of_linear(red: float, green: float, blue: float) -> float:
+def _luminance_of_linear(red: float, green: float, blue: float) -> float:
     """Relative luminance of amounts of light."""
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
@@ -88,12 +85,12 @@ def _linear(channel: float) -> float:
 
 def luminance_seen(colour: str, kind: str) -> float:
     """Relative luminance, from 0 to 1, of "#RRGGBB" as eyes of a kind in ``DEFICIENCIES`` see it."""
-    red, green, blue = linear_rgb(colour)
+    red, green, blue = _linear_rgb(colour)
     # What the matrices put outside the colours of a screen is shown as the nearest that there is.
     seen = [min(1.0, max(0.0, r * red + g * green + b * blue)) for r, g, b in DEFICIENCIES[kind]]
-    return luminance_of_linear(seen[0], seen[1], seen[2])
+    return _luminance_of_linear(seen[0], seen[1], seen[2])
 
 
 def contrast_seen(one: str, other: str, kind: str) -> float:
     """From 1 to 21, as eyes of that kind see the two colours."""
-    return contrast_of_luminances(luminance_seen(one, kind), luminance_seen(other, kind))
+    return _contrast_of_luminances(luminance_seen(one, kind), luminance_seen(other, kind))
