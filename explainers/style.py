@@ -22,7 +22,6 @@ __all__ = [
     "PLACES",
     "THEME_NAMES",
     "TINT",
-    "TOP_KEYS",
     "EntryKind",
     "is_colour",
 ]
@@ -108,7 +107,6 @@ ENTRIES: dict[str, dict[str, tuple[str, EntryKind]]] = {
     "words": {"join": ("join.word", "word"), "cut": ("cut.word", "word")},
 }
 FABRICS = tuple(ENTRIES["words"])  # the names by which a kind of question asks for cloth of a sort of its own
-TOP_KEYS = ("theme", "like", "typeface", *ENTRIES)
 # An entry's name in a theme -> where it stands in a file.
 PLACES: dict[str, str] = {"name": "theme", "typeface": "typeface", "words": "words"} | {
     name: f"{group}.{key}" for group, keys in ENTRIES.items() if group != "words" for key, (name, _) in keys.items()

@@ -56,8 +56,9 @@ def theme_of_file(path: Path, opened: TextOf = text_of_file) -> Theme:
     Raises : ThemeError with every fault of the file, each with its line, those of contrast included
     """
     reading = scan_theme(path, opened)
-    theme = THEMES[reading.like].having({"name": reading.name, **reading.entries})
-    faults = [*faults_of_theme(theme, written=reading.entries)]
+    said = reading.said
+    theme = THEMES[said.like].having({"name": said.name, **said.entries})
+    faults = [*faults_of_theme(theme, written=said.entries)]
     if any(fault.field.startswith(("like", "colours", "theme")) or not fault.field for fault in reading.faults):
         # Other colours stand in for those that are not known: what contrast they have says nothing.
         faults = [fault for fault in faults if not fault.field.startswith("colours")]

@@ -7,13 +7,16 @@ with its times put right, is believed from then on. ``none`` says that a step is
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from pathlib import Path
 
-from ..document.fields import Faults, number_of, table_of
-from ..document.nodes import MapNode, ScalarNode
+from ..document.fields import Faults
+from ..document.format import Field, Format, Record, Rule
+from ..document.nodes import MapNode, Node, ScalarNode
 from ..document.source_map import compose_file
+from ..document.values import Value, number
+from ..document.yaml_text import in_brackets
 from ..errors import RecordingError
 from ..safe_write import write_text
 from ..voice.speech import Stretch
@@ -41,54 +44,85 @@ def division_file(recording: Path) -> Path:
 def read_settled(recording: Path, seconds: float, step_ids: Sequence[str]) -> dict[str, Stretch | None]:
     """What the teacher has settled, by step id, in the order of the steps; None for a step that is not there.
 
-    Raises : RecordingError with every fault of the file
+    seconds : how long the recording is
+    Raises  : RecordingError with every fault of the file
     """
     path = division_file(recording)
     if not path.exists():
         return {}
     composed = compose_file(path)
-    faults = Faults()
-    found: dict[str, Stretch | None] = {}
-    if composed.root is not None:
-        table = table_of(
-            composed.root, "", faults, keys=("recording", "doubtful", "settled"), owner="the file", fix="see its top"
-        )
-        node = table.get("settled") if table else None
-        if isinstance(node, MapNode):
-            for step_id, entry in node.entries.items():
-                at = f"settled.{step_id}"
-                if step_id not in step_ids:
-                    near = get_close_matches(step_id, step_ids, n=1)
-                    faults.add(at, "no step has that id", f"write {near[0]}" if near else "take the line out")
-                    continue
-                value = entry.value
-                if isinstance(value, ScalarNode) and value.text == _NONE:
-                    found[step_id] = None
-                    continue
-                times = table_of(value, at, faults, keys=("start", "end"), owner="the step", fix="{start: 1.5, end: 4}")
-                ends = [
-                    number_of(place, f"{at}.{key}", faults, least=0.0, most=seconds)
-                    for key in ("start", "end")
-                    if times is not None and (place := times.due(key, "the step", "write it in seconds")) is not None
-                ]
-                if len(ends) == 2 and ends[0] is not None and ends[1] is not None:
-                    if ends[0] < ends[1]:
-                        found[step_id] = Stretch(start_s=ends[0], end_s=ends[1])
-                    else:
-                        faults.add(at, "the step ends before it starts", "put its two times right")
-        elif node is not None and not (isinstance(node, ScalarNode) and node.is_null):
-            faults.add("settled", "step ids with times are due here", "write one a line, as under doubtful")
-    in_order = {step_id: found[step_id] for step_id in step_ids if step_id in found}
-    last_s = 0.0
-    for step_id, part in in_order.items():
-        if part is not None:
-            if part.start_s < last_s:
-                faults.add(f"settled.{step_id}", "it starts before an earlier step ends", "put its times right")
-            last_s = part.end_s
-    all_faults = composed.with_further(faults.found)
-    if all_faults:
-        raise RecordingError(all_faults)
-    return in_order
+    faults = Faults(path)
+    record = _file_of(seconds, step_ids).read(composed.root, "", faults) if composed.root is not None else None
+    if everything := composed.with_further(faults.found):
+        raise RecordingError(everything)
+    return (record["settled"] if record else None) or {}
+
+
+def _file_of(seconds: float, step_ids: Sequence[str]) -> Format:
+    """The format of the file, for a recording of so many seconds."""
+    steps = _settled_steps(_times_within(seconds), step_ids)
+    return Format(
+        owner="the file",
+        fix="write settled: and below it a step a line, as the head of the file says",
+        rows=(
+            # It is written anew at each run, from the recording: what stands there is nobody's word.
+            Field("doubtful", Value(read=lambda node, at, faults: None, schema={}), "steps whose times are not sure"),
+            Field("settled", steps, "steps whose times are right, or none where a step is not in the recording"),
+        ),
+    )
+
+
+def _times_within(seconds: float) -> Format:
+    """The times of one step."""
+    time = replace(number(0.0, seconds), write=lambda second: f"{second:.2f}")
+    return Format(
+        owner="the step",
+        fix="write its times in seconds, such as {start: 1.5, end: 4}, or none",
+        rows=(
+            Field("start", time, "in seconds", attribute="start_s", due="write it in seconds"),
+            Field("end", time, "in seconds", attribute="end_s", due="write it in seconds"),
+        ),
+        rules=(Rule("a step ends after it starts", check=_ends_after_start),),
+    )
+
+
+def _ends_after_start(record: Record) -> None:
+    start_s, end_s = record["start_s"], record["end_s"]
+    if start_s is not None and end_s is not None and start_s >= end_s:
+        record.table.faults.add(record.table.path, "the step ends before it starts", "put its two times right")
+
+
+def _settled_steps(times: Format, step_ids: Sequence[str]) -> Value[dict[str, Stretch | None]]:
+    """Times, or none, by step id; read in the order of the steps, in which they follow one another."""
+
+    def read(node: Node, at: str, faults: Faults) -> dict[str, Stretch | None] | None:
+        if isinstance(node, ScalarNode) and node.is_null:
+            return {}
+        if not isinstance(node, MapNode):
+            faults.add(at, "step ids with times are due here", "write one a line, as under doubtful")
+            return None
+        found: dict[str, Stretch | None] = {}
+        for step_id, entry in node.entries.items():
+            place = f"{at}.{step_id}"
+            if step_id not in step_ids:
+                near = get_close_matches(step_id, step_ids, n=1)
+                faults.add(place, "no step has that id", f"write {near[0]}" if near else "take the line out")
+            elif isinstance(entry.value, ScalarNode) and entry.value.text == _NONE:
+                found[step_id] = None
+            else:
+                record = times.read(entry.value, place, faults)
+                if record is not None and record.fine and None not in record.values.values():
+                    found[step_id] = Stretch(**record.values)
+        in_order = {step_id: found[step_id] for step_id in step_ids if step_id in found}
+        last_s = 0.0
+        for step_id, part in in_order.items():
+            if part is not None:
+                if part.start_s < last_s:
+                    faults.add(f"{at}.{step_id}", "it starts before an earlier step ends", "put its times right")
+                last_s = part.end_s
+        return in_order
+
+    return Value(read=read, schema={})
 
 
 def write_division(recording: Path, doubts: Sequence[Doubt], settled: Mapping[str, Stretch | None]) -> Path | None:
@@ -111,4 +145,4 @@ def write_division(recording: Path, doubts: Sequence[Doubt], settled: Mapping[st
 
 
 def _times(part: Stretch | None) -> str:
-    return _NONE if part is None else f"{{start: {part.start_s:.2f}, end: {part.end_s:.2f}}}"
+    return _NONE if part is None else in_brackets(_times_within(part.end_s).written(part))

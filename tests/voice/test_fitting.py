@@ -249,12 +249,19 @@ def test_a_file_of_settled_times_is_checked_like_every_file(items: Path, run: Ru
     write_wav(talk, joined(silence(0.5), murmur(8.0, 1), silence(0.5)))
     text = (
         "settled:\n  corner-block.flag.tum: {start: 1, end: 2}\n  corner-block.task: {start: 5, end: 2}\n"
-        "  corner-block.outline: {start: x}\n"
+        "  corner-block.outline: {start: x}\n  corner-block.option-a.rule-out: soon\nsetled: {}\n"
     )
     (tmp_path / "talk.steps.yaml").write_text(text)
     done = run("fit", items / "corner-block.yaml", talk)
     assert done.exit_code == 2
-    for line, words in ((2, "write corner-block.flag.turn"), (3, "ends before it starts"), (4, '"x" is not a number')):
+    for line, words in (
+        (2, "write corner-block.flag.turn"),
+        (3, "ends before it starts"),
+        (4, '"x" is not a number'),
+        (4, "the key end is missing from the step"),
+        (5, "no step has that id"),
+        (6, "settled is there already"),
+    ):
         assert any(f"talk.steps.yaml:{line}:" in told and words in told for told in done.stderr.splitlines()), words
     assert (tmp_path / "talk.steps.yaml").read_text() == text
     assert not fit_folder(items / "corner-block.yaml").exists()
