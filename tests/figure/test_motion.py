@@ -124,18 +124,12 @@ def test_what_keeps_its_length_or_stands_upright_is_drawn_anew(entry: Entry, tur
 
 def test_no_renderer_has_an_easing_of_its_own() -> None:
     written = re.compile(r"\(3(\.0)? - 2(\.0)? \*")
-    sources = [*(ROOT / "explainers").rglob("*.py"), *(ROOT / "scenes").rglob("*.py")]
+    sources = [
+        *(ROOT / "explainers").rglob("*.py"),
+        *(ROOT / "explainers").rglob("*.js"),
+        *(ROOT / "scenes").rglob("*.py"),
+    ]
     knowing = [
         path.relative_to(ROOT).as_posix() for path in sources if written.search(path.read_text(encoding="utf-8"))
     ]
     assert knowing == ["explainers/figure/motion.py"]
-
-
-def test_a_piece_that_is_led_home_on_a_page_moves_as_in_the_lesson() -> None:
-    """The one script that moves what no motion has: where the learner has left a piece is known to the page alone."""
-    scripts = {
-        path.name: path.read_text(encoding="utf-8") for path in (ROOT / "explainers/outputs/html/static").rglob("*.js")
-    }
-    assert [name for name, text in scripts.items() if "(3 - 2 *" in text] == ["handle.js"]
-    assert "part * part * (3 - 2 * part)" in scripts["handle.js"]
-    assert all(eased(part) == part * part * (3 - 2 * part) for part in (0.1, 0.35, 0.8))

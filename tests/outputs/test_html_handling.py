@@ -14,6 +14,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
+from explainers.figure.motion import eased
 from explainers.intake.workspace import load_solution
 from explainers.lesson.planner import plan_item
 from explainers.outputs.html.deck import write_html_deck
@@ -410,6 +411,19 @@ def test_it_lies_where_it_was_left_when_one_comes_back(calm: BrowserContext, mad
     page.reload()
     expect(page.locator(".handle-layer")).to_be_attached()
     assert pose(page, made) == before
+
+
+def test_a_piece_that_is_led_home_moves_along_the_curve_of_the_lesson(lively: BrowserContext, made: Made) -> None:
+    """Where the learner has left it only the page knows: it moves it by the curve that it was given."""
+    home = (*made.data["about"], 0.0)
+    start = (home[0] + 60.0, home[1] - 45.0, 50.0)
+    page = opened(lively, made, start)
+    page.evaluate("() => { window.due = []; window.requestAnimationFrame = (draw) => due.push(draw); }")
+    page.evaluate("document.querySelector('.handle-putBack').click()")
+    for part in (0.0, 0.016, 0.1, 0.35, 0.5, 0.77, 0.99):
+        page.evaluate("(now) => due.splice(0).forEach((draw) => draw(now))", 1000 + 500 * part)
+        for here, from_, to in zip(pose(page, made), start, home, strict=True):
+            assert here == pytest.approx(from_ + (to - from_) * eased(part), abs=0.001 * abs(to - from_)), part
 
 
 def test_a_piece_that_was_moved_is_not_put_back_by_the_motion_of_its_slide(lively: BrowserContext, made: Made) -> None:

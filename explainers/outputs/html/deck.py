@@ -35,7 +35,7 @@ from ..shared.steps import heading_label, picture_of
 from .body import SEEN, deck_body
 from .choice import choice_data, tells, told_data
 from .handling import handling_data
-from .motions import motions_data
+from .motions import easing_data, motions_data
 from .palettes import palette_css, palettes_for
 from .pictures import NumberedNames, Shelf, figure_markup, page_figure, view_box
 from .sealed_page import sealed_head
@@ -96,6 +96,7 @@ class _Page:
             "language": board.language,
             "words": self.words,
             "view": view_box(SEEN),
+            "eased": easing_data(),
             "palettes": [palette.name for palette in palettes],
             "slides": shown,
             **self.open.data(),

@@ -18,21 +18,27 @@ from math import ceil, isclose
 
 from ...drawing.svg import VIEW, Element, entry_elements
 from ...figure.model import Entry, Label, Lines, drawing_moves, moved_entry
-from ...figure.motion import Motion, Pose
+from ...figure.motion import Motion, Pose, eased
 from ...geometry.rigid_motion import Point
 from ...storyboard.model import Step
 from .keys import Keys, kept_keys, path_numbers, same_build
 from .pictures import Shelf, page_figure, short_path
 
-__all__ = ["motion_data", "motions_data"]
+__all__ = ["easing_data", "motion_data", "motions_data"]
 
 _LOOKS_PER_S = 30.0
 _LEAST_LOOKS = 12
 _SAME = 1e-6  # of a stage unit
 _OPACITY, _PLACE, _TURN_DEG, _SCALE = 0.01, 0.05, 0.05, 0.0005  # what straight lines between keys may be off by
 _PATH = 0.15
+_EASING_PARTS = 32  # straight lines between so many samples of the curve are off by less than 0.001
 
 Track = dict[str, object] | list[float]
+
+
+def easing_data() -> list[float]:
+    """How far along its way a motion is after equal parts of its time, for a page that moves what no motion has."""
+    return [round(eased(part / _EASING_PARTS), 5) for part in range(_EASING_PARTS + 1)]
 
 
 def motions_data(step: Step, shelf: Shelf) -> list[dict[str, object]]:

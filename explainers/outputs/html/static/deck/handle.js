@@ -15,6 +15,9 @@
 
   const wrapped = (degrees) => degrees - 360 * Math.round(degrees / 360);
   const between = (low, value, high) => Math.min(Math.max(value, low), high);
+  // How far a motion has come after a part of its time: on the page's curve, straight between its samples.
+  const eased = (part, at = part * (data.eased.length - 1), low = Math.floor(at)) =>
+    data.eased[low] + (at - low) * (data.eased[Math.ceil(at)] - data.eased[low]);
   const bearing = (from, to) => (Math.atan2(to.y - from.y, to.x - from.x) * 180) / Math.PI;
   const set = (shape, attributes) => {
     for (const [name, value] of Object.entries(attributes)) shape.setAttribute(name, value);
@@ -193,7 +196,7 @@
         const leg = legs[number];
         const part = leg.ms > 0 ? between(0, (now - began) / leg.ms, 1) : 1;
         if (part === 1 && number === legs.length - 1) return end();
-        const share = leg.even ? part : part * part * (3 - 2 * part);
+        const share = leg.even ? part : eased(part);
         const mixed = (name) => start[name] + (leg[name] - start[name]) * share;
         arrive({ x: mixed("x"), y: mixed("y"), turn: mixed("turn") });
         if (part === 1) {
