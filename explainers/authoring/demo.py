@@ -25,10 +25,22 @@ def demo_names() -> tuple[str, ...]:
     return tuple(path.stem for path in item_files([_folder()]))
 
 
-def first_demo() -> str:
-    """What a new item begins from where nothing else is said."""
+def first_demo(kind: str | None = None) -> str:
+    """What a new item begins from where no demo item is named.
+
+    kind   : the kind of question; None for the one of items that name none
+    Raises : OutputError for a kind that is not installed
+    """
     kinds = kind_names()
-    return kind_named(DEFAULT_KIND if DEFAULT_KIND in kinds else kinds[0]).demo_item
+    if kind is None:
+        kind = DEFAULT_KIND if DEFAULT_KIND in kinds else kinds[0]
+    elif kind not in kinds:
+        near = nearest(kind, kinds)
+        fix = f"write --kind {near}" if near else f"write --kind with one of {listed(kinds)}"
+        raise OutputError(
+            f"there is no kind of question called {kind}; the kinds are {listed(kinds, 'and')}. To mend it: {fix}."
+        )
+    return kind_named(kind).demo_item
 
 
 def demo_text(name: str) -> str:

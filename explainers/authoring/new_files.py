@@ -58,15 +58,22 @@ def checked_name(name: str) -> str:
     return found
 
 
-def new_item(name: str, like: str | None = None) -> Files:
+def new_item(name: str, like: str | None = None, kind: str | None = None) -> Files:
     """An item begun from a demo item.
 
-    like   : the demo item; None for the first one, its options given over to be made
-    Raises : OutputError where there is no such demo item
+    like   : the demo item; None for the first one of its kind, its options given over to be made
+    kind   : the kind of question; None for that of the demo item
+    Raises : OutputError where there is no such demo item or kind, or the one is not of the other
     """
-    demo = like or first_demo()
+    first = first_demo(kind)
+    demo = like or first
     told, keys = sections_of(demo_text(demo))
-    kind = keys["kind"].partition(":")[2].strip() if "kind" in keys else DEFAULT_KIND
+    own_kind = keys["kind"].partition(":")[2].strip() if "kind" in keys else DEFAULT_KIND
+    if kind not in (None, own_kind):
+        raise OutputError(
+            f"the demo item {demo} is of the kind {own_kind}, not {kind}. To mend it: leave --kind or --like out."
+        )
+    kind = own_kind
     keys["item"] = f"item: {name}"
     keys["title"] = f"title: {_title(name)}"
     if like is None:
@@ -88,22 +95,23 @@ def new_item(name: str, like: str | None = None) -> Files:
     return {f"{name}.yaml": _file(head, keys, item_remarks(kind), examples)}
 
 
-def new_lesson(name: str, folder: Path, like: str | None = None) -> Files:
+def new_lesson(name: str, folder: Path, like: str | None = None, kind: str | None = None) -> Files:
     """A lesson of the items that lie in the folder; where none does, a first item too.
 
-    folder : where the lesson will stand
-    like   : the demo item that the first item is begun from
-    Raises : OutputError where there is no such demo item, or items lie there already and one is asked for
+    folder     : where the lesson will stand
+    like, kind : of the first item, as for ``new_item``
+    Raises     : OutputError as ``new_item``, or where items lie there already and one is asked for
     """
     files: Files = {}
     shown, others = _items_in(folder)
     if not shown and not others:
         first = "my-block" if name != "my-block" else "my-first-block"
-        files = new_item(first, like)
+        files = new_item(first, like, kind)
         shown = [f"{first}.yaml"]
-    elif like is not None:
+    elif like is not None or kind is not None:
+        begun, option = (f"begun from {like}", "--like") if like is not None else (f"of the kind {kind}", "--kind")
         raise OutputError(
-            f"items lie in {folder} already, so none is begun from {like}. To mend it: leave --like out, "
+            f"items lie in {folder} already, so none is {begun}. To mend it: leave {option} out, "
             f"or make the item by itself with the command explainers new item."
         )
     if not shown:

@@ -17,6 +17,7 @@ EPILOG = """\b
 Examples:
   explainers new item my-block                     a question to change
   explainers new item my-block --like kite-block   begun from a demo item
+  explainers new item turn-me --kind turned-outline
   explainers new lesson my-lesson                  of the items beside it
   explainers new series my-series --to blocks/     of the lessons there
 
@@ -32,13 +33,30 @@ class _Kind(StrEnum):
     SERIES = "series"
 
 
+def _kinds() -> list[str]:
+    """For completion in a shell."""
+    from ..kinds.registry import kind_names
+
+    return list(kind_names())
+
+
 @app.command(epilog=EPILOG)
 @at_the_door
 def new(
     kind: Annotated[_Kind, typer.Argument(metavar="item|lesson|series", help="What to make.")],
     name: Annotated[str, typer.Argument(metavar="NAME", help="Its name: lower-case letters, digits, hyphens.")],
     like: Annotated[
-        str | None, typer.Option("--like", metavar="DEMO", help="The demo item to begin from (default: corner-block).")
+        str | None,
+        typer.Option("--like", metavar="DEMO", help="The demo item to begin from (default: one of the kind)."),
+    ] = None,
+    of_kind: Annotated[
+        str | None,
+        typer.Option(
+            "--kind",
+            metavar="KIND",
+            help="The kind of question (default: that of DEMO); a wrong name lists them all.",
+            autocompletion=_kinds,
+        ),
     ] = None,
     to: Annotated[Path, typer.Option("--to", metavar="FOLDER", help="Where to write.")] = Path("."),
 ) -> int:
@@ -58,11 +76,12 @@ def new(
     with reported(to):
         check_free([f"{name}.yaml"])
         if kind is _Kind.ITEM:
-            files = new_item(name, like)
+            files = new_item(name, like, of_kind)
         elif kind is _Kind.LESSON:
-            files = new_lesson(name, to, like)
-        elif like is not None:
-            raise OutputError("a series is not begun from an item. To mend it: leave --like out.")
+            files = new_lesson(name, to, like, of_kind)
+        elif like is not None or of_kind is not None:
+            option = "--like" if like is not None else "--kind"
+            raise OutputError(f"a series is not begun from an item. To mend it: leave {option} out.")
         else:
             files = new_series(name, to)
         check_free(files)

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from explainers.kinds.registry import kind_names
+
 
 @pytest.mark.parametrize("kind", ["item", "lesson", "series"])
 def test_a_new_file_is_named_and_goes_through_the_other_commands(run, kind: str, tmp_path: Path) -> None:
@@ -27,6 +29,19 @@ def test_it_is_written_where_one_stands(run, tmp_path: Path, monkeypatch) -> Non
     monkeypatch.chdir(tmp_path)
     assert run("new", "item", "my-block", "--like", "kite-block").out == "my-block.yaml\n"
     assert "wing" in (tmp_path / "my-block.yaml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("kind", kind_names())
+def test_an_item_and_the_first_one_of_a_lesson_are_of_the_kind_asked_for(run, kind: str, tmp_path: Path) -> None:
+    for what, name in (("item", "mine"), ("lesson", "my-block")):
+        ran = run("new", what, "mine", "--kind", kind, "--to", tmp_path / what)
+        assert (ran.code, ran.err) == (0, "")
+        path = tmp_path / what / f"{name}.yaml"
+        assert f"\nkind: {kind}\n" in path.read_text(encoding="utf-8").replace("#kind", "kind")
+        ran = run("check", path)
+        assert (ran.code, ran.err) == (0, "")
+    ran = run("new", "lesson", "another", "--kind", kind, "--to", tmp_path / "lesson")
+    assert ran.code == 2 and "items lie in" in ran.err and "leave --kind out" in ran.err
 
 
 @pytest.mark.parametrize("kind", ["item", "lesson", "series"])
@@ -52,6 +67,13 @@ def test_nothing_is_written_over(run, kind: str, tmp_path: Path) -> None:
         (["item", "mine", "--like", "../items/kite-block"], "no demo item called"),
         (["item", "mine", "--like", "zebra"], "with one of basket-block"),
         (["series", "mine", "--like", "kite-block"], "leave --like out"),
+        (["series", "mine", "--kind", "turned-outline"], "leave --kind out"),
+        (["item", "mine", "--kind", "turned-outlin"], "write --kind turned-outline"),
+        (["item", "mine", "--kind", "zebra"], "the kinds are join-and-cut and turned-outline"),
+        (
+            ["item", "mine", "--kind", "turned-outline", "--like", "kite-block"],
+            "kite-block is of the kind join-and-cut",
+        ),
     ],
 )
 def test_what_cannot_be_made_is_said_in_one_line(run, arguments: list[str], said: str, tmp_path: Path) -> None:
