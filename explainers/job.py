@@ -117,15 +117,18 @@ class Job:
     def options(self, output: WriterSpec) -> dict[str, object]:
         """What an output takes beyond the timeline: from the lesson's file, or of what was proved."""
         if output.certifies:
-            return {"certificates": self._certificates()}
+            return self._certificates()
         if self.lesson is not None and self.lesson.template is not None and output.lays_on_template:
             return {"template": self.lesson.template}
         return {}
 
-    def _certificates(self) -> list[list[str]]:
+    def _certificates(self) -> dict[str, object]:
         # Of each item once, however often it is shown.
         from .choice.certificate import certificate
-        from .choice.words.certificate import certificate_lines
+        from .choice.words.certificate import certificate_lines, print_scale
 
         items = {solution.item.name: solution for solution in self.solutions}
-        return [certificate_lines(certificate(solution)) for solution in items.values()]
+        return {
+            "certificates": [certificate_lines(certificate(solution)) for solution in items.values()],
+            "scale": print_scale(outline_given=any(solution.item.outline_given for solution in items.values())),
+        }

@@ -19,7 +19,7 @@ from stand_in_timeline import StandInTimeline, stand_in_timeline
 from explainers import batch, made_record
 from explainers.batch import Built, Job, build
 from explainers.cache.place import shared_store
-from explainers.choice.words.certificate import PAUSE_SOURCE, PRINT_SCALE
+from explainers.choice.words.certificate import PAUSE_SOURCE, print_scale
 from explainers.errors import ItemError, OutputError, UnsoundItemError
 from explainers.outputs import registry
 from explainers.outputs.registry import WriterSpec
@@ -407,7 +407,7 @@ def test_a_certificate_holds_the_proof_of_each_item_once(tmp_path: Path) -> None
     assert path.name.endswith(".certificate.txt")
     for solution in result.job.solutions:
         assert text.count(f"({solution.item.name}): sound; option {solution.key} alone is right\n") == 1
-    assert text.endswith(f"{PRINT_SCALE}\n{PAUSE_SOURCE}\n")
+    assert text.endswith(f"{print_scale(outline_given=False)}\n{PAUSE_SOURCE}\n")
 
 
 @pytest.mark.parametrize("name", batch.ALL_OUTPUTS)

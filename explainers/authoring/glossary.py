@@ -26,7 +26,7 @@ _MANNERS: dict[str, str] = {
     Manner.YOUR_TURN: "the question, a pause to try, then the same solution",
     Manner.QUESTION: "the question and the pause, nothing more",
     Manner.SOLUTION: "the solution of a question that was asked elsewhere",
-    Manner.QUICK_CHECK: "the finished outline with the options beside it, no pieces",
+    Manner.QUICK_CHECK: "the outline with the options beside it, nothing to work out first",
 }
 
 

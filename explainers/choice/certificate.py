@@ -26,7 +26,7 @@ __all__ = ["AcceptedWarning", "Alignment", "Certificate", "Difference", "OptionP
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Alignment:
-    """What lays an option on the finished outline."""
+    """What lays an option on the outline."""
 
     turn_deg: float  # from the option as the sheet shows it, the shorter way round, in (-180, 180]
     scale: float  # the finished outline's size over the option's own
@@ -36,7 +36,7 @@ class Alignment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Difference:
-    """What tells an option from the finished outline."""
+    """What tells an option from the outline."""
 
     fact: Fact | None  # the first reason that holds; None where no place is far enough off to be pointed at
     gap_mm: float  # the largest distance between the boundaries, the option laid as well as it can be, in print

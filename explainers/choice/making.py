@@ -78,7 +78,7 @@ def with_made_options(item: Q, made: MadeOptions, slips: Slips) -> Q:
     slips  : of the item
     Raises : ItemError at ``options.make`` where there are not enough, saying which slips failed and why
     """
-    search = _Search(item.name, made, slips)
+    search = _Search(item.name, made, slips, outline_given=item.outline_given)
     chosen = search.chosen()
     if chosen is None:
         raise ItemError([_too_few(search, made)])
@@ -101,6 +101,7 @@ class _Search:
     name: str  # the item's
     made: MadeOptions
     slips: Slips
+    outline_given: bool = False  # as `Question.outline_given`
     refused: list[tuple[tuple[SlipCase, ...], str]] = field(default_factory=list)  # slips with why nothing came of them
     subjects: frozenset[str] = frozenset()  # what slips may happen to
     most: tuple[_Candidate, ...] = ()  # the largest choice so far that keeps the rules
@@ -222,7 +223,8 @@ class _Search:
             found = 0.0 if difference < NEARLY_RIGHT * self.outline.area else found
             self._gaps[RESULT, one.index] = found
             if found < least:
-                self.refused.append((one.cases, "what comes out is too near the finished outline to be told from it"))
+                outline = "the outline" if self.outline_given else "the finished outline"
+                self.refused.append((one.cases, f"what comes out is too near {outline} to be told from it"))
         return found
 
     def _gap(self, first: _Candidate, second: _Candidate) -> float:
@@ -244,7 +246,7 @@ def _too_few(search: _Search, made: MadeOptions) -> Fault:
     likeliest = sorted(by_reason.items(), key=lambda entry: -len(entry[1]))
     told = "; ".join(f"{_some(names)}: {why}" for why, names in likeliest[:REASONS_TOLD])
     count = len(search.most)
-    changed = "pieces" if search.subjects else "outline"
+    changed = f"{search.slips.subject}s" if search.subjects else "outline"
     fewer = f"ask for {count} (make: {count}), " if count >= 2 else ""
     return Fault(
         field="options.make",

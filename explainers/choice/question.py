@@ -63,6 +63,9 @@ class Question:
     """One question, whatever its kind."""
 
     kind: ClassVar[str]  # the name of its kind, as written after `kind:`
+    # Whether the outline that options are held against is shown from the start. Else it is what comes of the question,
+    # and is called the finished outline: whoever speaks of it has words for both.
+    outline_given: ClassVar[bool] = False
 
     name: str
     title: str

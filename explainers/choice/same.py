@@ -1,4 +1,4 @@
-"""That an option is the finished outline."""
+"""That an option is the outline that is looked for."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ __all__ = ["SameFact"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SameFact(Fact):
-    """An option is the finished outline."""
+    """An option is the outline."""
 
     label: str
     option: Outline  # in its own coordinates
@@ -46,12 +46,16 @@ class SameFact(Fact):
         """The turn, and both outlines."""
         return Stated(turn_deg=self.turn_deg, outlines=(self.option, self.outline), label=self.label, is_right=True)
 
-    def of_choice(self) -> tuple[str, ...]:
-        """To a learner who has chosen it."""
-        return (
-            say("Yes, {label}.", label=self.label),
-            say("Every corner and every side of option {label} fits the finished outline.", label=self.label),
-        )
+    def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:
+        """To a learner who has chosen it.
+
+        outline_given : as `Question.outline_given`
+        """
+        if outline_given:
+            fits = say("Every corner and every side of option {label} fits the outline.", label=self.label)
+        else:
+            fits = say("Every corner and every side of option {label} fits the finished outline.", label=self.label)
+        return (say("Yes, {label}.", label=self.label), fits)
 
     def in_report(self) -> str:
         """To a teacher, in brief."""

@@ -81,11 +81,15 @@ class Slips(Protocol):
 
     @property
     def outline(self) -> Outline:
-        """The finished outline, which is what comes out without a slip."""
+        """The outline that options are held against, which is what comes out without a slip."""
 
     @property
     def tolerance(self) -> float:
         """The authoring tolerance of the question."""
+
+    @property
+    def subject(self) -> str:
+        """What slips happen to, as a noun that an s makes several, such as "piece"; "": to the whole outline alone."""
 
     def singles(self) -> Iterable[tuple[SlipCase, ...]]:
         """Every single slip that may happen, the simplest first; whether it gives an outline is not asked."""
@@ -99,7 +103,7 @@ class Slips(Protocol):
     def made(self, cases: tuple[SlipCase, ...]) -> Outline:
         """What comes out when these slips happen.
 
-        Raises : CannotBeMade where nothing legal comes out, MakesTheResult where the finished outline does
+        Raises : CannotBeMade where nothing legal comes out, MakesTheResult where that outline does
         """
 
     def fact_of(self, label: str, cases: tuple[SlipCase, ...], option: Outline) -> SlipFact:

@@ -71,7 +71,7 @@ def answered(basis: VerdictBasis, build: Callable[..., A]) -> A:
     """
     slips = basis.slips
     judged = judgements(basis.options, slips.outline, slips.tolerance)
-    key, because = _ruled(judged, slips)
+    key, because = _ruled(judged, slips, outline_given=basis.item.outline_given)
     return build(
         item=basis.item,
         outline=slips.outline,
@@ -101,7 +101,7 @@ def solved(
     item, slips = basis.item, basis.slips
     # Options that were asked for may be made by two slips, and are written by their corners then.
     judged = verdicts(item, basis.options, slips, pairs=pairs or item.made is not None)
-    key, because = _ruled(judged, slips)
+    key, because = _ruled(judged, slips, outline_given=item.outline_given)
     order = rotational_symmetry_order(slips.outline, slips.tolerance)
     found = (*warned, *warnings(item, drawn, slips.outline, judged, order))
     accepted = {entry.kind for entry in item.accepted}
@@ -137,7 +137,7 @@ def with_pairs(solution: S, slips_of: Callable[[S], Slips]) -> S:
     return replace(solution, verdicts=tuple(explained))
 
 
-def _ruled(judged: Sequence[Judgement], slips: Slips) -> tuple[str | None, tuple[str, ...]]:
+def _ruled(judged: Sequence[Judgement], slips: Slips, *, outline_given: bool) -> tuple[str | None, tuple[str, ...]]:
     """(the label of the right option where there is exactly one, else why there is not).
 
     Raises : ItemError where two wrong options are the same outline
@@ -146,7 +146,7 @@ def _ruled(judged: Sequence[Judgement], slips: Slips) -> tuple[str | None, tuple
     repeated = repeated_outlines(shapes, slips.outline, slips.tolerance)
     if repeated:
         raise ItemError(repeated)
-    because = unsound_because(judged)
+    because = unsound_because(judged, outline_given=outline_given)
     return (None if because else next(one.label for one in judged if one.same)), because
 
 
@@ -154,7 +154,7 @@ def _option_outlines(item: Question, slips: Slips) -> tuple[tuple[Outline | None
     """(one outline an option, None for those whose slip makes none, with the faults of these)."""
     outlines: list[Outline | None] = []
     faults: list[Fault] = []
-    other = " or another piece" if subjects_of(slips) else ""
+    other = f" or another {slips.subject}" if subjects_of(slips) else ""
     for index, option in enumerate(item.options):
         try:
             outlines.append(_outline_of(option, slips).simplified(_own(slips.tolerance, option, slips.outline)))

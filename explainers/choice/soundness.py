@@ -23,16 +23,24 @@ TOO_FINE = 1.0 / 30.0  # of the larger extent of the drawing
 TOO_FINE_OPTION = 0.112  # of the largest option: measured, options share a row in which a finer side is under 24 px
 
 
-def unsound_because(verdicts: Sequence[Judgement]) -> tuple[str, ...]:
-    """Plain sentences; none where exactly one option is right."""
+def unsound_because(verdicts: Sequence[Judgement], *, outline_given: bool = False) -> tuple[str, ...]:
+    """Plain sentences; none where exactly one option is right.
+
+    outline_given : as `Question.outline_given`
+    """
+    outline = _called(outline_given)
     right = [verdict.label for verdict in verdicts if verdict.same]
     if len(right) == 1:
         return ()
     if right:
-        return (f"Options {', '.join(right[:-1])} and {right[-1]} all fit: each is the finished outline.",)
+        return (f"Options {', '.join(right[:-1])} and {right[-1]} all fit: each is {outline}.",)
     flipped = [verdict.label for verdict in verdicts if verdict.mirrored]
     also = f" Option {flipped[0]} is its mirror image, which no turn makes right." if flipped else ""
-    return (f"No option is right: none of them is the finished outline turned, shifted or scaled.{also}",)
+    return (f"No option is right: none of them is {outline} turned, shifted or scaled.{also}",)
+
+
+def _called(outline_given: bool) -> str:
+    return "the outline" if outline_given else "the finished outline"
 
 
 def repeated_outlines(outlines: Sequence[Outline | None], outline: Outline, tolerance: float) -> list[Fault]:
@@ -76,7 +84,7 @@ def warnings(
             Warning_(
                 kind=WarningKind.SYMMETRIC_OUTLINE,
                 field="options",
-                message=f"the finished outline looks the same in {symmetry_order} turned positions, "
+                message=f"{_called(item.outline_given)} looks the same in {symmetry_order} turned positions, "
                 "which makes it easier to recognise",
             )
         )

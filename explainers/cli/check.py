@@ -53,7 +53,7 @@ def check(
     named = [*items, *(file for series in all_series for file, _ in series.lessons)]
     with_words = [] if json else lessons_with_words(named, workspace)
     # What is still to be said of each item, in place of its solution: a folder may hold thousands.
-    codes, rows, repeats, still_to_tell = [], [], [], []
+    codes, rows, repeats, still_to_tell, outline_given = [], [], [], [], False
     for number, (outcome, repeated) in enumerate(with_repeats(solved_each(files, workspace))):
         if json:
             say(dumps(certificate_json(outcome, repeated) if certificate else item_json(outcome)))
@@ -61,6 +61,7 @@ def check(
             if number:
                 say("")
             show_certificate(outcome)
+            outline_given |= outcome.solution is not None and outcome.solution.item.outline_given
         else:
             rows.append(row_of(outcome))
         if repeated is not None:
@@ -73,7 +74,7 @@ def check(
     if not json:
         if certificate:
             say("")
-            show_footnotes()
+            show_footnotes(outline_given=outline_given)
         else:
             show(rows)
         show_repeats(repeats)

@@ -122,9 +122,12 @@ def show_repeats(found: Iterable[tuple[Path, Repeated]]) -> None:
         say(repeat_line(str(path), str(repeated.path), flipped=repeated.flipped))
 
 
-def show_footnotes() -> None:
-    """What millimetres and pauses mean; once, below all certificates."""
-    from ..choice.words.certificate import PAUSE_SOURCE, PRINT_SCALE
+def show_footnotes(*, outline_given: bool) -> None:
+    """What millimetres and pauses mean; once, below all certificates.
 
-    say(PRINT_SCALE)
+    outline_given : as `Question.outline_given`, of any of the questions
+    """
+    from ..choice.words.certificate import PAUSE_SOURCE, print_scale
+
+    say(print_scale(outline_given=outline_given))
     say(PAUSE_SOURCE)

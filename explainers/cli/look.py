@@ -44,7 +44,7 @@ def look(
     ] = False,
     open_: Annotated[bool, typer.Option("--open", help="Open it in the browser.")] = False,
 ) -> int:
-    """Draw an item on a grid: corners, marks, steps, options, warnings."""
+    """Draw an item on a grid: sides, steps, options, warnings."""
     from ..errors import OutputError
     from ..intake.workspace import Workspace
 

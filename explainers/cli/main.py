@@ -51,7 +51,7 @@ def explainers(
         bool, typer.Option("--version", help="Print the version.", is_eager=True, callback=_print_version)
     ] = False,
 ) -> None:
-    """Lessons that explain join-and-cut outline questions: proven, drawn, captioned."""
+    """Lessons that explain questions about outlines: proven, drawn, captioned."""
 
 
 def main() -> None:

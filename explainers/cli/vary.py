@@ -28,8 +28,8 @@ def vary(
     item: Annotated[Path, typer.Argument(metavar="ITEM", help="The file of one item.")],
     count: Annotated[int, typer.Option("--count", min=1, max=200, help="How many.")] = 4,
     seed: Annotated[int, typer.Option("--seed", min=0, max=2**31 - 1, help="Another seed, other questions.")] = 1,
-    easier: Annotated[bool, typer.Option("--easier", help="Rounder turns, whole sides, nothing flipped.")] = False,
-    harder: Annotated[bool, typer.Option("--harder", help="Odder turns, parts of sides, a flipped option.")] = False,
+    easier: Annotated[bool, typer.Option("--easier", help="Plainer outlines or turns, nothing flipped.")] = False,
+    harder: Annotated[bool, typer.Option("--harder", help="Odder outlines or turns, a flipped option.")] = False,
     to: Annotated[
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where to write; else render_out/NAME/siblings.")
     ] = None,

@@ -34,6 +34,7 @@ class QuestionKeys:
     rows: tuple[Row, ...]  # between the title and the options
     rules: tuple[Rule, ...] = ()  # what must hold between them and the others
     slip_keys: tuple[Field, ...]  # of an option made by a slip: the slip, and what it happens to where one needs it
+    result: str = "the finished outline"  # what an option shows that is made by no slip
     warnings: Mapping[str, str]  # every kind of warning that may be accepted, with what it means
     subjects: Callable[[Record], Sequence[str | None]]  # what slips may happen to; None for one that cannot be read
     # From what reads well, the question; beside it, as much of it from the start as reads well, which is the same for
@@ -86,7 +87,7 @@ def item_format(kind: str, keys: QuestionKeys, *, default: str) -> Format:
                 default=kind if may_be_left_out else None,
             ),
             *keys.rows,
-            options_field(keys.slip_keys),
+            options_field(keys.slip_keys, keys.result),
             accepted_field(keys.warnings),
         ),
         rules=keys.rules,

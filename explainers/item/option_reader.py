@@ -117,25 +117,27 @@ def _keep_apart(table: Table, unwanted: Sequence[str], wanted: str, kind: str) -
             table.faults.add(table.at(key), f"{kind} cannot have {key} beside {wanted}", f"take out {key} or {wanted}")
 
 
-_OUTLINE_KEY = Field(
-    "outline",
-    choice(("result",)),
-    "result: the finished outline, changed by slip where there is one",
-    due="add outline: result",
-    write=lambda option: "result" if option.corners is None else None,
-)
+def _outline_key(result: str) -> Field:
+    return Field(
+        "outline",
+        choice(("result",)),
+        f"result: {result}, changed by slip where there is one",
+        due="add outline: result",
+        write=lambda option: "result" if option.corners is None else None,
+    )
 
 
 def _any_of(keys: Iterable[str]) -> Schema:
     return {"anyOf": [{"required": [key]} for key in keys]}
 
 
-def option_format(slip_keys: tuple[Field, ...]) -> Format:
+def option_format(slip_keys: tuple[Field, ...], result: str) -> Format:
     """One option: drawn by hand, or made from the result.
 
     slip_keys : what says the slip that changes the result, and what it happens to where a slip needs one
+    result    : what the result is called, such as "the finished outline"
     """
-    made = (_OUTLINE_KEY, *slip_keys)
+    made = (_outline_key(result), *slip_keys)
     needs = {"dependentRequired": {field.key: ["slip"] for field in slip_keys[1:]}} if slip_keys[1:] else {}
     return Format(
         owner="the option",
@@ -183,12 +185,12 @@ MADE = Format(
 )
 
 
-def options_field(slip_keys: tuple[Field, ...]) -> Field:
+def options_field(slip_keys: tuple[Field, ...], result: str) -> Field:
     """The options of an item, or the request to make them.
 
-    slip_keys : as for ``option_format``
+    slip_keys, result : as for ``option_format``
     """
-    option = option_format(slip_keys)
+    option = option_format(slip_keys, result)
 
     def read(node: Node, path: str, faults: Faults) -> OptionsDraft:
         if isinstance(node, MapNode):

@@ -7,6 +7,10 @@ own values to those (its questions are `Question`, its answers `Answer`, its sol
 nothing but its own. A solution says itself what only its kind can: the turns to find, what makes it hard, by what it
 is known again, which slips may happen. ``explainers.choice.solving`` judges the options of whatever brings its finished
 outline and its `Slips`.
+
+What is said of any question, the rooms above say themselves: of an outline that comes of the question as "the finished
+outline", of one that the question shows (`Question.outline_given`) as "the outline". Words that only one kind has, it
+gives itself: as its framing, its facts, its slips, and below.
 """
 
 from __future__ import annotations
@@ -28,6 +32,7 @@ from ..item.item_format import QuestionKeys
 from ..item.model import Manner
 from ..item.stops import Stops
 from ..sentences.lesson import Framing
+from ..sentences.sheets import CutOutWords
 from ..storyboard.model import Step
 
 __all__ = ["Kind", "OnPaper"]
@@ -89,6 +94,9 @@ class Kind(Protocol):
 
     def ask_why(self) -> str:
         """What a teacher may ask whoever chose the right option: one sentence for a marking sheet."""
+
+    def cut_out_words(self) -> CutOutWords:
+        """What its cut-outs are called, on the sheet and on the folder's page."""
 
     # the file
 

@@ -18,6 +18,7 @@ from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
 from ..item.model import Lesson, LessonPart, Manner
 from ..kinds.registry import kind_of
+from ..sentences.sheets import CutOutWords, cut_out_words
 from ..sentences.writers import draft_line
 from ..storyboard.model import Beat, Step, Storyboard
 from ..words.messages import speaking, spoken_language
@@ -43,6 +44,7 @@ def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
         poster=poster_of(told[0].picture, item.title, None, theme, draft=draft_line(spoken_language().tag)),
         imprint=imprint_of(item, shown),
         page_words=_page_words([solution]),
+        cut_outs=_cut_outs([solution]),
     )
 
 
@@ -87,6 +89,7 @@ def _planned(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, steps:
         poster=poster_of(steps[1].picture, lesson.title, lesson.number, theme, draft=draft_line(lesson.language)),
         imprint=imprint_of(lesson, _shown(lesson, solutions)),
         page_words=_page_words(solutions),
+        cut_outs=_cut_outs(solutions),
     )
 
 
@@ -107,6 +110,10 @@ def _shown(lesson: Lesson, solutions: Sequence[Solution]) -> list[tuple[Manner, 
 def _page_words(solutions: Sequence[Solution]) -> tuple[tuple[str, str], ...]:
     kinds = dict.fromkeys(kind_of(solution.item) for solution in solutions)
     return tuple({key: text for kind in kinds for key, text in kind.page_words().items()}.items())
+
+
+def _cut_outs(solutions: Sequence[Solution]) -> CutOutWords:
+    return cut_out_words(kind_of(solution.item).cut_out_words() for solution in solutions)
 
 
 def _told(solution: Solution, settings: StageSettings) -> list[Step]:

@@ -50,6 +50,7 @@ def plan_sheets(
         papers = [kind_of(solution.item).on_paper(solution, look, printing) for solution in solutions]
         headed = list(zip(headings, solutions, papers, strict=True))
         cut_outs = [paper.cut_outs(heading) for heading, _, paper in headed] if SheetKind.CUTOUT in only else []
+        to_cut = words.cut_out_words(kind_of(solution.item).cut_out_words() for solution in solutions)
         return SheetSet(
             name=name,
             title=title,
@@ -62,13 +63,14 @@ def plan_sheets(
             answers=tuple(_answered(h, s, paper) for h, s, paper in headed) if SheetKind.ANSWER in only else (),
             marking=tuple(_marked(h, s) for h, s, _ in headed) if SheetKind.MARKING in only else (),
             cut_outs=tuple(sheet for sheet in cut_outs if sheet is not None),
+            cut_outs_title=to_cut.sheet.format(title=title),
         )
 
 
 def plan_versions(
     solutions: Sequence[Solution], versions: int, seed: int, *, only: Collection[SheetKind] = _ALL, **shared: object
 ) -> Iterator[SheetSet]:
-    """Versions of the sheets, the options of each in another order; pieces to cut out come with the first alone.
+    """Versions of the sheets, the options of each in another order; what is to be cut out comes with the first alone.
 
     shared : as for ``plan_sheets``
     """
@@ -103,6 +105,9 @@ def _answered(heading: str, solution: Solution, paper: OnPaper) -> AnsweredItem:
 
 
 def _marked(heading: str, solution: Solution) -> MarkedItem:
-    ask_why = kind_of(solution.item).ask_why()
-    entries = tuple(marking_entry(verdict, ask_why=ask_why) for verdict in solution.verdicts)
+    item = solution.item
+    ask_why = kind_of(item).ask_why()
+    entries = tuple(
+        marking_entry(verdict, ask_why=ask_why, outline_given=item.outline_given) for verdict in solution.verdicts
+    )
     return MarkedItem(heading=heading, entries=entries)

@@ -31,7 +31,7 @@ class WriterSpec:
     makes: str  # for a reader: what it makes
     reports: bool = False  # takes `progress`, for work of more than a few seconds
     lays_on_template: bool = False  # takes `template`, the slide file that a lesson names
-    certifies: bool = False  # takes `certificates`, and gives the answers away: for teachers alone
+    certifies: bool = False  # takes `certificates` and their `scale`, and gives the answers away: for teachers alone
     themed: bool = True  # looks otherwise in another theme
     timed: bool = True  # tells times, or sounds: another pace or voice makes another
     on_paper: bool = False  # printed: black on white, unless a theme is given by hand

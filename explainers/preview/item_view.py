@@ -40,7 +40,7 @@ def item_view(solution: Solution, line_of: LineOf, theme: Theme = DEFAULT_THEME)
         because=solution.unsound_because,
         groups=(
             ("What the file gives", given),
-            ("What comes of it", found),
+            *((("What comes of it", found),) if found else ()),
             ("The options", options),
         ),
         notes=accepted,

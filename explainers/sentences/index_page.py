@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from enum import StrEnum
 
 from ..words.messages import decimal, message, say, say_as, say_count
+from .sheets import CutOutWords, cut_out_words
 from .variants import called
 
 __all__ = [
@@ -72,7 +73,6 @@ _GROUPS = {
 _TITLES = {
     IndexItem.DECK_HTML: message("Slides in the browser"),
     IndexItem.QUESTIONS: message("Question sheet"),
-    IndexItem.CUT_OUT: message("Pieces to cut out"),
     IndexItem.TRANSCRIPT: message("The lesson as text"),
     IndexItem.DECK: message("Slides to edit"),
     IndexItem.DECK_PDF: message("Slides to show"),
@@ -92,7 +92,6 @@ _TITLES = {
 _PURPOSES = {
     IndexItem.DECK_HTML: message("Go through the lesson step by step, at your own pace. No network is needed."),
     IndexItem.QUESTIONS: message("The questions on paper, to print and hand out."),
-    IndexItem.CUT_OUT: message("The pieces on paper, to cut out and turn by hand."),
     IndexItem.TRANSCRIPT: message("All that is said and seen in the clip, to read or to have read aloud."),
     IndexItem.DECK: message("Every shape can be changed, and the notes hold what is said."),
     IndexItem.DECK_PDF: message("The steps as pages, which look the same on every machine."),
@@ -116,14 +115,20 @@ def group_heading(group: Group) -> str:
     return say(_GROUPS[group])
 
 
-def title_of(thing: IndexItem) -> str:
-    """What it is called."""
-    return say(_TITLES[thing])
+def title_of(thing: IndexItem, to_cut: CutOutWords | None = None) -> str:
+    """What it is called.
+
+    to_cut : what the cut-outs of these questions are called, and what they are for
+    """
+    return (to_cut or cut_out_words(())).title if thing is IndexItem.CUT_OUT else say(_TITLES[thing])
 
 
-def purpose_of(thing: IndexItem) -> str:
-    """What it is for, in a sentence or two."""
-    return say(_PURPOSES[thing])
+def purpose_of(thing: IndexItem, to_cut: CutOutWords | None = None) -> str:
+    """What it is for, in a sentence or two.
+
+    to_cut : as for ``title_of``
+    """
+    return (to_cut or cut_out_words(())).purpose if thing is IndexItem.CUT_OUT else say(_PURPOSES[thing])
 
 
 # Of a thing that has several files: what each holds.

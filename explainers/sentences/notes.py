@@ -27,8 +27,13 @@ def task_note() -> str:
     return say("Let a learner say the task again in their own words before you go on.")
 
 
-def your_turn_note() -> str:
-    """The learners try."""
+def your_turn_note(*, outline_given: bool = False) -> str:
+    """The learners try.
+
+    outline_given : whether they see the outline, else it is for them to work out
+    """
+    if outline_given:
+        return say("Give the whole pause. Let learners turn the outline in their minds, or a paper one by hand.")
     return say("Give the whole pause. Let learners sketch the outline, or turn a paper piece, before they choose.")
 
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import dataclass
 from enum import StrEnum
 
 from ..words.messages import message, say, say_as
 from ..words.names import length_in_words
 
 __all__ = [
+    "CutOutWords",
     "SheetKind",
     "answer_letter",
     "answers_heading",
@@ -16,8 +19,8 @@ __all__ = [
     "caution",
     "check_line",
     "check_line_alt",
+    "cut_out_words",
     "date",
-    "keep_this_side_up",
     "key",
     "key_sentence",
     "marking_columns",
@@ -49,18 +52,37 @@ _TITLES = {
     SheetKind.QUESTION: message("{title}: questions"),
     SheetKind.ANSWER: message("{title}: answers"),
     SheetKind.MARKING: message("{title}: marking sheet"),
-    SheetKind.CUTOUT: message("{title}: pieces to cut out"),
 }
 _TITLES_OF_VERSIONS = {
     SheetKind.QUESTION: message("{title}: questions, version {version}"),
     SheetKind.ANSWER: message("{title}: answers, version {version}"),
     SheetKind.MARKING: message("{title}: marking sheet, version {version}"),
-    SheetKind.CUTOUT: message("{title}: pieces to cut out, version {version}"),
 }
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutOutWords:
+    """What is said of all that there is to cut out, in the language that is spoken."""
+
+    sheet: str  # the title of the sheet, with {title} for that of the lesson
+    title: str  # the same without it
+    purpose: str  # what it is for
+
+
+def cut_out_words(of_kinds: Iterable[CutOutWords]) -> CutOutWords:
+    """What is said of the cut-outs of several kinds of question together: of one kind, in that kind's own words."""
+    several = set(of_kinds)
+    if len(several) == 1:
+        return several.pop()
+    return CutOutWords(
+        sheet=say("{title}: to cut out", title="{title}"),
+        title=say("To cut out"),
+        purpose=say("What there is to cut out of paper and turn by hand."),
+    )
+
+
 def sheet_title(title: str, kind: SheetKind, version: int | None = None) -> str:
-    """What a sheet is called."""
+    """What a sheet is called; one of cut-outs has the title that its questions' kinds give it."""
     if version:
         return say(_TITLES_OF_VERSIONS[kind], title=title, version=version)
     return say(_TITLES[kind], title=title)
@@ -146,11 +168,6 @@ def strip_note() -> str:
         "Cut the strip out along its sides, and lay it beside the table of answers: its lines are as far apart as the "
         "table's."
     )
-
-
-def keep_this_side_up() -> str:
-    """For pieces that are cut out."""
-    return say("Keep every piece with this side up: turn it as you like, but never flip it over.")
 
 
 def caution() -> str:

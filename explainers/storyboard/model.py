@@ -12,6 +12,7 @@ from ..choice.fact import Fact
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.subject import Subject, Thing
+from ..sentences.sheets import CutOutWords
 from .doing import Choice, Handling
 
 __all__ = ["PAUSE", "TASK", "Beat", "Imprint", "Step", "Still", "Storyboard"]
@@ -132,6 +133,7 @@ class Storyboard:
     poster: Figure | None = None  # the one picture that stands for it
     imprint: Imprint = field(default_factory=Imprint)
     page_words: tuple[tuple[str, str], ...] = ()  # (key, text) of what a page lets learners do by hand; see `Handling`
+    cut_outs: CutOutWords | None = None  # what is said of the sheets to cut out; None where that is not known
 
     def __post_init__(self) -> None:
         ids = [step.id for step in self.steps]

@@ -25,7 +25,7 @@ from explainers.kinds.join_and_cut.fields.piece_reader import PIECE
 from explainers.kinds.join_and_cut.slips.registry import SLIPS
 
 ITEM = format_of_kind("join-and-cut")
-OPTION = option_format(KEYS.slip_keys)
+OPTION = option_format(KEYS.slip_keys, KEYS.result)
 ROOT = Path(__file__).parents[2]
 
 

@@ -16,6 +16,7 @@ from explainers.cli.lazy_group import COMMANDS
 from explainers.figure.theme_choice import theme_called
 from explainers.intake.workspace import load_lesson, load_solution
 from explainers.item.series_reader import scan_series
+from explainers.kinds.registry import kind_named, kind_names
 
 ROOT = Path(__file__).parents[2]
 GUIDE = ROOT / "explainers" / "guide"
@@ -171,3 +172,11 @@ def test_what_a_folder_holds_is_told_alike_in_readme_and_guide() -> None:
     one, other = (path.read_text(encoding="utf-8").split("| file |")[1].split("\n\n")[0] for path in pages)
     assert one == other
     assert one.count("\n| `") > 8
+
+
+@pytest.mark.parametrize("kind", kind_names())
+def test_whoever_looks_up_a_slip_finds_it_on_the_page_of_slips(run, kind: str) -> None:
+    printed = run("guide", "options-and-slips").out
+    rows = [line for line in printed.splitlines() if line.startswith("| `")]
+    for slip in kind_named(kind).slips_in_brief():
+        assert any(f"`{slip}`" in row for row in rows), slip

@@ -105,7 +105,7 @@ accepted: {no-turn: "meant: \\"easy\\""}
 
 
 ITEM = format_of_kind("join-and-cut")
-OPTION = option_format(KEYS.slip_keys)
+OPTION = option_format(KEYS.slip_keys, KEYS.result)
 FORMATS = {"item": ITEM, "lesson": LESSON, "series": SERIES}
 
 

@@ -13,9 +13,9 @@ from explainers.choice.certificate import Certificate, certificate
 from explainers.choice.question import Accepted
 from explainers.choice.words.certificate import (
     PAUSE_SOURCE,
-    PRINT_SCALE,
     certificate_lines,
     pause_in_brief,
+    print_scale,
     repeat_line,
 )
 from explainers.intake.workspace import load_solution
@@ -135,8 +135,10 @@ def test_a_pause_is_always_called_an_estimate() -> None:
     assert "Shepard & Metzler 1971" in PAUSE_SOURCE and "Cooper 1975" in PAUSE_SOURCE and "memory" in PAUSE_SOURCE
 
 
-def test_the_print_scale_is_said() -> None:
-    assert "A4" in PRINT_SCALE and "40 mm" in PRINT_SCALE
+@pytest.mark.parametrize("outline_given", [False, True])
+def test_the_print_scale_is_said(outline_given: bool) -> None:
+    said = print_scale(outline_given=outline_given)
+    assert "A4" in said and "40 mm" in said and ("finished" in said) is not outline_given
 
 
 def test_repeats_in_words() -> None:

@@ -67,12 +67,17 @@ class CornerCountFact(DifferenceFact):
             here = say("Here the outline has a corner, but option {label} has none.", label=self.label)
         return (here, self._counted())
 
-    def of_choice(self, *, as_drawn: bool = True) -> tuple[str, ...]:
+    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
         """What is in the ring, then both counts."""
-        if self.on_option:
-            here = say("In the ring, option {label} has a corner, but the finished outline has none.", label=self.label)
+        label = self.label
+        if outline_given and self.on_option:
+            here = say("In the ring, option {label} has a corner, but the outline has none.", label=label)
+        elif outline_given:
+            here = say("In the ring, option {label} has no corner, but the outline has one.", label=label)
+        elif self.on_option:
+            here = say("In the ring, option {label} has a corner, but the finished outline has none.", label=label)
         else:
-            here = say("In the ring, option {label} has no corner, but the finished outline has one.", label=self.label)
+            here = say("In the ring, option {label} has no corner, but the finished outline has one.", label=label)
         return (here, self._counted())
 
     def _counted(self) -> str:

@@ -99,18 +99,10 @@ class HoleFact(DifferenceFact):
             return say("Here option {label} is closed, but the outline is open.", label=self.label)
         return say("Here the outline is closed, but option {label} is open.", label=self.label)
 
-    def of_choice(self, *, as_drawn: bool = True) -> tuple[str, ...]:
+    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
         """Both counts, then what is in the ring."""
-        if self.at is HolePlace.WALL:
-            if self.is_filled:
-                here = say("In the ring, the option is closed, but the finished outline is open.")
-            else:
-                here = say("In the ring, the option is open, but the finished outline is closed.")
-        elif self.is_filled:
-            here = say("In the ring, the option is filled, but the finished outline is empty.")
-        else:
-            here = say("In the ring, the option is empty, but the finished outline is filled.")
-        return (self._counted(), here)
+        is_wall = self.at is HolePlace.WALL
+        return (self._counted(), _in_the_ring(is_wall, filled=self.is_filled, outline_given=outline_given))
 
     def _counted(self) -> str:
         if not self.option_holes:
@@ -234,3 +226,23 @@ def _between(place: Outline, one: Geometry, other: Geometry) -> Point:
     """A point well inside the place, about midway between two stretches of its boundary."""
     x, y = shapely.get_coordinates(shapely.shortest_line(one, other)).mean(axis=0)
     return overlay.inside_near(place, (float(x), float(y)))
+
+
+def _in_the_ring(is_wall: bool, *, filled: bool, outline_given: bool) -> str:
+    match is_wall, filled, outline_given:
+        case True, True, True:
+            return say("In the ring, the option is closed, but the outline is open.")
+        case True, False, True:
+            return say("In the ring, the option is open, but the outline is closed.")
+        case False, True, True:
+            return say("In the ring, the option is filled, but the outline is empty.")
+        case False, False, True:
+            return say("In the ring, the option is empty, but the outline is filled.")
+        case True, True, False:
+            return say("In the ring, the option is closed, but the finished outline is open.")
+        case True, False, False:
+            return say("In the ring, the option is open, but the finished outline is closed.")
+        case False, True, False:
+            return say("In the ring, the option is filled, but the finished outline is empty.")
+        case _:
+            return say("In the ring, the option is empty, but the finished outline is filled.")

@@ -62,17 +62,19 @@ class SideLengthFact(DifferenceFact):
             here = say("Here a side of option {label} is longer than the outline's side.", label=self.label)
         else:
             here = say("Here a side of option {label} is shorter than the outline's side.", label=self.label)
+        return (here, self._beside_the_outline())
+
+    def _beside_the_outline(self) -> str:
         length, other = self._in_words
-        measured = say_count(
+        return say_count(
             "It is {length} unit long, but the outline's side is {other}.",
             "It is {length} units long, but the outline's side is {other}.",
             1 if length == "1" else 2,
             length=length,
             other=other,
         )
-        return (here, measured)
 
-    def of_choice(self, *, as_drawn: bool = True) -> tuple[str, ...]:
+    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
         """Which side goes wrong, then both lengths where they are as drawn."""
         if self.length > self.other_length:
             ends = say("The side of option {label} with the broken line is too long.", label=self.label)
@@ -80,6 +82,8 @@ class SideLengthFact(DifferenceFact):
             ends = say("The side of option {label} with the broken line is too short.", label=self.label)
         if not as_drawn:
             return (ends,)
+        if outline_given:
+            return (ends, self._beside_the_outline())
         length, other = self._in_words
         measured = say_count(
             "It is {length} unit long, but in the finished outline it is {other}.",

@@ -100,7 +100,7 @@ class SideRatioFact(DifferenceFact):
         longer = length_in_words(1.0 / self.other_ratio)
         return (here, say("In the outline, the next one is longer: {ratio} times as long as it.", ratio=longer))
 
-    def of_choice(self, *, as_drawn: bool = True) -> tuple[str, ...]:
+    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
         """What is in the ring, then both ratios."""
         is_equal, is_equal_there = self.are_equal
         if is_equal:
@@ -113,6 +113,8 @@ class SideRatioFact(DifferenceFact):
         if is_equal_there or self.other_ratio > 1.0:
             return (*told, self._not_so_there())
         longer = length_in_words(1.0 / self.other_ratio)
+        if outline_given:
+            return (*told, say("In the outline, the other one is longer: {ratio} times as long.", ratio=longer))
         return (*told, say("In the finished outline, the other one is longer: {ratio} times as long.", ratio=longer))
 
     def _equal_only_here(self) -> str:

@@ -26,7 +26,7 @@ class PanelMaker(Protocol):
         """
 
     def found(self, solution: Solution, remarks: Remarks, theme: Theme) -> Iterable[Panel]:
-        """What comes of it, the finished outline last."""
+        """What comes of it, the finished outline last; nothing where the question shows its outline."""
 
     def sketched(self, root: MapNode, wrong: Collection[str], theme: Theme) -> tuple[Panel, ...]:
         """What can be drawn of a file that cannot be solved; nothing where no outline can be read.

@@ -1,4 +1,4 @@
-"""What the options are: each as the sheet shows it, and laid on the finished outline, with its verdict."""
+"""What the options are: each as the sheet shows it, and laid on the outline, with its verdict."""
 
 from __future__ import annotations
 
@@ -32,6 +32,7 @@ def option_panels(solution: Solution, remarks: Remarks, line_of: Callable[[str],
     boxes = [extent(outline.exterior) for outline in drawn]
     largest = max((max(right - left, top - bottom) for left, bottom, right, top in boxes), default=1.0)
     made = solution.item.made is not None
+    called = "the outline" if solution.item.outline_given else "the finished outline"
     for index, (verdict, outline, option) in enumerate(
         zip(solution.verdicts, drawn, solution.item.options, strict=True)
     ):
@@ -45,9 +46,9 @@ def option_panels(solution: Solution, remarks: Remarks, line_of: Callable[[str],
             line=line_of("options" if made else f"options[{index}]"),
             pictures=(
                 _as_shown(verdict, outline, option, _SHOWN / largest, remarks, name, theme),
-                _laid(verdict, solution.outline, remarks, name, theme),
+                _laid(verdict, solution.outline, called, remarks, name, theme),
             ),
-            lines=(f"{sentence_case(reason_in_brief(verdict))}.", _given(option, made)),
+            lines=(f"{sentence_case(reason_in_brief(verdict))}.", _given(option, called, made)),
             remarks=remarks.of(name),
         )
 
@@ -58,12 +59,12 @@ def _verdict(verdict: Verdict) -> tuple[str, str]:
     return ("out: flipped over" if verdict.mirrored else "out"), "wrong"
 
 
-def _given(option: Option, made: bool) -> str:
+def _given(option: Option, called: str, made: bool) -> str:
     how = "made for you" if made else "written in the file"
     if option.corners is not None:
         what = f"drawn by its {len(option.corners)} corners"
     elif option.slip is None:
-        what = "the finished outline"
+        what = called
     else:
         of = f" of {option.slip_subject}" if option.slip_subject else ""
         what = f"the slip {option.slip}{of}"
@@ -85,7 +86,7 @@ def _as_shown(
     return plot.picture(f"Option {verdict.label} as the sheet shows it", "as the sheet shows it")
 
 
-def _laid(verdict: Verdict, result: Outline, remarks: Remarks, name: str, theme: Theme) -> PanelPicture:
+def _laid(verdict: Verdict, result: Outline, called: str, remarks: Remarks, name: str, theme: Theme) -> PanelPicture:
     laid, fit = verdict.fit.laid, verdict.fit
     rings = (*result.rings, *laid.rings)
     plot = Plot(rings, scale_to_fit(rings, *_LAID), theme, margin=0.32)
@@ -103,5 +104,5 @@ def _laid(verdict: Verdict, result: Outline, remarks: Remarks, name: str, theme:
         plot.ring(facts[-1].ring_centre)
     remarks.draw(plot, name, "laid")
     told = ["lines: too much"] * bool(fit.extra) + ["dots: missing"] * bool(fit.missing)
-    caption = "laid on the finished outline" + (f" ({', '.join(told)})" if told and not verdict.same else "")
-    return plot.picture(f"Option {verdict.label} laid on the finished outline", caption)
+    caption = f"laid on {called}" + (f" ({', '.join(told)})" if told and not verdict.same else "")
+    return plot.picture(f"Option {verdict.label} laid on {called}", caption)

@@ -26,7 +26,7 @@ class Spot:
     """One place in one picture."""
 
     panel: str
-    picture: str = "own"  # "own", "laid" for an option on the finished outline, or a kind's name for one of its own
+    picture: str = "own"  # "own", "laid" for an option on the outline, or a kind's name for one of its own
     at: Point | str | None  # in the picture's coordinates, or a mark's letter; None for no ring
     radius: float = 0.3  # stage units
 
@@ -71,9 +71,10 @@ class Remarks:
 def _spots(warning: Warning_, solution: Solution) -> Iterator[Spot]:
     found = _OPTION.match(warning.field)
     index = int(found[1]) if found else 0
+    on_outline = "outline" if solution.item.outline_given else "result"
     match warning.kind:
         case WarningKind.SYMMETRIC_OUTLINE:
-            yield Spot(panel="result", at=pole_of_inaccessibility(solution.outline), radius=0.4)
+            yield Spot(panel=on_outline, at=pole_of_inaccessibility(solution.outline), radius=0.4)
         case WarningKind.NEARLY_RIGHT:
             verdict = solution.verdicts[index]
             places = (*verdict.fit.extra, *verdict.fit.missing)
@@ -82,11 +83,11 @@ def _spots(warning: Warning_, solution: Solution) -> Iterator[Spot]:
         case WarningKind.FINE_OPTIONS:
             yield from _fine_options(solution)
         case WarningKind.FINE_SIDES:
-            yield Spot(panel="result", at=shortest_middle(solution.outline.rings))
+            yield Spot(panel=on_outline, at=shortest_middle(solution.outline.rings))
         case _ if found:
             yield Spot(panel=f"option-{solution.verdicts[index].label}", at=None)
         case _:
-            yield Spot(panel="result", at=None)
+            yield Spot(panel=on_outline, at=None)
 
 
 def _fine_options(solution: Solution) -> Iterator[Spot]:

@@ -43,7 +43,7 @@ class Remark:
 class Panel:
     """One part of an item."""
 
-    name: str  # unique in a view: "base", "piece-1", "step-1", "result", "option-A"
+    name: str  # unique in a view: "result" for a finished outline, "outline" for one that is given, "option-A"
     heading: str
     sign: Sign = ""
     word: str = ""  # beside the heading: join, cut, fits ...

@@ -37,14 +37,15 @@ def choice_to_note(context: StageContext, cells: OptionCells) -> Choice:
 
 def _told(context: StageContext, cells: OptionCells, verdict: Verdict) -> ChoosableOption:
     ringed: DifferenceFact | None = None
+    given = context.solution.item.outline_given
     facts: tuple[Fact, ...]
     if verdict.same:
         (same,) = (fact for fact in verdict.reasons if isinstance(fact, SameFact))
-        words_said, facts = verified(same, same.of_choice()), (same,)
+        words_said, facts = verified(same, same.of_choice(outline_given=given)), (same,)
         alt = words.ticked_alt(verdict.label)
     else:
         ringed = _ringed(context, cells, verdict)
-        words_said, facts = words.not_this(verdict, ringed)
+        words_said, facts = words.not_this(verdict, ringed, outline_given=given)
         alt = words.crossed_alt(verdict.label, ringed=ringed is not None)
     shown = context.last
     return ChoosableOption(

@@ -102,11 +102,11 @@ class StageContext:
 
     @cached_property
     def compared(self) -> AskedQuestion:
-        """The question of a quick check: the finished outline with the options beside it."""
+        """The question of a quick check: the outline with the options beside it."""
         return AskedQuestion(
             figure=self.choices.figure(check_alt(self.solution)),
             cells=self.choices.cells if self.is_seen else None,
-            narration=check(sizes_differ=self.sizes_differ),
+            narration=check(sizes_differ=self.sizes_differ, outline_given=self.solution.item.outline_given),
         )
 
     @cached_property

@@ -181,7 +181,9 @@ def _replay(
     """What comes out when the slip happens, in place of the outline; then the outline again."""
     replay = context.replay(fact)
     tray = run.last
-    slipped = replay.figure(replay_alt(fact), settled=_labels(settled))
+    slipped = replay.figure(
+        replay_alt(fact, outline_given=context.solution.item.outline_given), settled=_labels(settled)
+    )
     moves = (replay.turn_over(),) if replay.turns_over else ()
     seconds = _OVER_S if replay.turns_over else _FADE_S
     run.move(slipped, *moves, seconds=seconds, after=after)

@@ -50,9 +50,8 @@ def check_to_try(context: StageContext) -> Iterator[Step]:
 def recall(context: StageContext) -> Iterator[Step]:
     """The picture of a question whose solution is all that is told."""
     beats = (Still(figure=context.asked.figure),)
-    yield context.step(
-        "recall", Chapter.QUESTION, heading(Heading.QUESTION), beats, words.recall(), note=notes.task_note()
-    )
+    told = words.recall(outline_given=context.solution.item.outline_given)
+    yield context.step("recall", Chapter.QUESTION, heading(Heading.QUESTION), beats, told, note=notes.task_note())
 
 
 def pause(context: StageContext) -> Iterator[Step]:
@@ -115,7 +114,7 @@ def _pause(context: StageContext, choice: Choice | None) -> Step:
         heading(Heading.YOUR_TURN),
         seconds=context.settings.pause_s,
         patches=_CLOCK_PATCHES,
-        note=notes.your_turn_note(),
+        note=notes.your_turn_note(outline_given=context.solution.item.outline_given),
         reveals=False,
     )
     return replace(step, choice=choice)

@@ -53,6 +53,7 @@ class CutOutItem:
     """The parts of a question to cut out, a picture a page."""
 
     heading: str
+    keep: str  # that parts may be turned, but never flipped
     unit_mm: float  # what one unit of the item measures
     scale: str
     pages: tuple[Picture, ...]
@@ -74,3 +75,4 @@ class SheetSet:
     answers: tuple[AnsweredItem, ...] = ()
     marking: tuple[MarkedItem, ...] = ()
     cut_outs: tuple[CutOutItem, ...] = ()
+    cut_outs_title: str = ""  # over the cut-outs

@@ -91,9 +91,12 @@ def options_alt(solution: Solution) -> str:
 
 
 def check_alt(solution: Solution) -> str:
-    """The finished outline beside the options, of which none has been tried."""
-    told = [say("A finished outline with options beside it."), how_told()]
-    told.append(" ".join((say("The finished outline."), outline_alt(solution.outline, way_told=True))))
+    """The outline beside the options, of which none has been tried."""
+    if solution.item.outline_given:
+        top, here = say("An outline with options beside it."), say("The outline to find.")
+    else:
+        top, here = say("A finished outline with options beside it."), say("The finished outline.")
+    told = [top, how_told(), here, outline_alt(solution.outline, way_told=True)]
     return " ".join([*told, *options_told(solution)])
 
 
@@ -105,9 +108,13 @@ def choices_alt(
     reason: DifferenceFact | None = None,
     kept: bool = False,
 ) -> str:
-    """The options beside the finished outline."""
+    """The options beside the outline."""
     labels = [verdict.label for verdict in solution.verdicts]
-    told = [say("The finished outline, with the options {labels} beside it.", labels=list_in_words(labels))]
+    listed = list_in_words(labels)
+    if solution.item.outline_given:
+        told = [say("The outline, with the options {labels} beside it.", labels=listed)]
+    else:
+        told = [say("The finished outline, with the options {labels} beside it.", labels=listed)]
     out = [label for label in labels if label in settled and not _same(solution, label)]
     if out:
         told.append(say_count("{labels} has a cross.", "{labels} have crosses.", len(out), labels=list_in_words(out)))
@@ -120,9 +127,16 @@ def choices_alt(
     return " ".join(told)
 
 
-def replay_alt(fact: SlipFact) -> str:
-    """What comes out when a slip happens."""
-    return " ".join((say("What comes out of the slip lies on the work table."), outline_alt(fact.replayed)))
+def replay_alt(fact: SlipFact, *, outline_given: bool = False) -> str:
+    """What comes out when a slip happens.
+
+    outline_given : as `Question.outline_given`: the outline is then what stood there, else there is a table to work at
+    """
+    if outline_given:
+        here = say("What comes out of the slip takes the place of the outline.")
+    else:
+        here = say("What comes out of the slip lies on the work table.")
+    return " ".join((here, outline_alt(fact.replayed)))
 
 
 def _same(solution: Solution, label: str) -> bool:

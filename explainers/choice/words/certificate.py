@@ -16,14 +16,13 @@ from .report import reason_in_brief
 __all__ = [
     "PAUSE_SOURCE",
     "PAUSE_SOURCE_IN_BRIEF",
-    "PRINT_SCALE",
     "certificate_lines",
     "difference_in_brief",
     "pause_in_brief",
+    "print_scale",
     "repeat_line",
 ]
 
-PRINT_SCALE = f"Millimetres are those of an A4 sheet on which the finished outline is {OPTION_MM:g} mm across."
 PAUSE_SOURCE_IN_BRIEF = (
     "Pauses are estimates from published turning rates (Shepard & Metzler 1971, Cooper 1975); more with --certificate."
 )
@@ -42,13 +41,22 @@ def certificate_lines(certificate: Certificate) -> list[str]:
     lines = [f"{solution.item.title} ({solution.item.name}): {_verdict(certificate)}"]
     lines += [_INDENT + reason for reason in solution.unsound_because]
     lines += [_INDENT + _proof(proof) for proof in certificate.proofs]
-    lines.append(_INDENT + _symmetry(solution.symmetry_order))
+    lines.append(_INDENT + _symmetry(solution.symmetry_order, outline_given=solution.item.outline_given))
     lines += [_INDENT + line for line in _unfair(certificate)]
     asked_for = list(certificate.features.told())
     if asked_for:
         lines.append(f"{_INDENT}It asks for {list_in_words(asked_for)}.")
     lines.append(_INDENT + _pause(certificate.pause_s, certificate.features.pause_parts()))
     return lines
+
+
+def print_scale(*, outline_given: bool) -> str:
+    """What millimetres are measured on, said once below certificates.
+
+    outline_given : as `Question.outline_given`, of any of the questions
+    """
+    what = "outline" if outline_given else "finished outline"
+    return f"Millimetres are those of an A4 sheet on which the {what} is {OPTION_MM:g} mm across."
 
 
 def pause_in_brief(pause_s: float) -> str:
@@ -107,10 +115,10 @@ def _at_most_mm(length_mm: float) -> str:
     return f"{hundredths / 100:g} mm"
 
 
-def _symmetry(order: int) -> str:
-    if order == 1:
-        return "The finished outline looks the same in one turned position only (symmetry order 1)."
-    return f"The finished outline looks the same in {order} turned positions (symmetry order {order})."
+def _symmetry(order: int, *, outline_given: bool) -> str:
+    what = "The outline" if outline_given else "The finished outline"
+    positions = "one turned position only" if order == 1 else f"{order} turned positions"
+    return f"{what} looks the same in {positions} (symmetry order {order})."
 
 
 def _unfair(certificate: Certificate) -> Iterator[str]:

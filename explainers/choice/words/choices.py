@@ -66,7 +66,7 @@ def reasons_said(verdict: Verdict) -> tuple[SlipFact | ReasonFact, ...]:
     facts = reasons_known(verdict)
     if not facts or not isinstance(facts[-1], DifferenceFact):
         raise FactError(
-            f"option {verdict.label} is not the finished outline, but differs from it by too little to be pointed at: "
+            f"option {verdict.label} is not the same outline, but differs from it by too little to be pointed at: "
             "make the difference larger, or leave the option out"
         )
     return facts
@@ -165,7 +165,7 @@ def lay_it_on() -> str:
 
 
 def reason(fact: SlipFact | ReasonFact) -> tuple[str, ...]:
-    """One reason in words: true of the option, false of the finished outline.
+    """One reason in words: true of the option, false of the outline.
 
     Raises : FactError where it does not hold
     """
@@ -217,7 +217,7 @@ def _says_flipped(slip: SlipFact | None) -> bool:
 def keep(fact: SameFact, outline: OutlineFact | None = None) -> tuple[str, ...]:
     """The right option is confirmed feature by feature, then laid on the outline.
 
-    outline : the finished outline in figures, which are the option's too; without it the option is only laid on
+    outline : the outline in figures, which are the option's too; without it the option is only laid on
     Raises  : FactError where one of the two does not hold, or they speak of two outlines
     """
     if is_no_turn(fact.turn_deg):

@@ -1,6 +1,6 @@
 """What is said to a learner who has chosen an option: why it is not this one, or that it is; and the page around it.
 
-The option stands where the question shows it, with a ring on it: nothing here leans on an outline that is not seen.
+The option stands where the question shows it, with a ring on it: nothing here leans on its being laid on the outline.
 """
 
 from __future__ import annotations
@@ -18,12 +18,15 @@ __all__ = ["choosing_words", "crossed_alt", "not_this", "ticked_alt"]
 _SAME_SIZE = 1e-6  # a scale this close to 1 changes no length that is said
 
 
-def not_this(verdict: Verdict, ringed: DifferenceFact | None) -> tuple[tuple[str, ...], tuple[Fact, ...]]:
+def not_this(
+    verdict: Verdict, ringed: DifferenceFact | None, *, outline_given: bool = False
+) -> tuple[tuple[str, ...], tuple[Fact, ...]]:
     """Why a wrong option is not the one, and the facts that this is made from.
 
     That it is flipped comes first, for no place tells that better; any other slip comes after what is ringed.
-    ringed : the difference in whose place the ring stands; None where no ring can stand
-    Raises : FactError where one of the facts does not hold
+    ringed        : the difference in whose place the ring stands; None where no ring can stand
+    outline_given : as `Question.outline_given`
+    Raises        : FactError where one of the facts does not hold
     """
     flip = next((fact for fact in reasons_known(verdict) if isinstance(fact, MirrorFact) or _is_flip(fact)), None)
     slip = verdict.slip if verdict.slip is not None and not _is_flip(verdict.slip) else None
@@ -35,7 +38,9 @@ def not_this(verdict: Verdict, ringed: DifferenceFact | None) -> tuple[tuple[str
     if ringed is not None:
         # Lengths are told as they are drawn, so only where nothing has been made larger or smaller.
         as_drawn = all(abs(motion.scale - 1.0) <= _SAME_SIZE for motion in (verdict.fit.motion, verdict.drawn))
-        words += verified(ringed, ringed.of_choice(as_drawn=as_drawn))
+        words += verified(ringed, ringed.of_choice(as_drawn=as_drawn, outline_given=outline_given))
+    elif flip is None and outline_given:
+        words.append(say("Option {label} does not fit the outline, however you turn it.", label=verdict.label))
     elif flip is None:
         words.append(say("Option {label} does not fit the finished outline, however you turn it.", label=verdict.label))
     if slip is not None:

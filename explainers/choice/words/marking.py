@@ -27,14 +27,15 @@ class MarkingEntry:
     practise: str
 
 
-def marking_entry(verdict: Verdict, *, ask_why: str) -> MarkingEntry:
+def marking_entry(verdict: Verdict, *, ask_why: str, outline_given: bool = False) -> MarkingEntry:
     """What choosing an option tells of a learner.
 
-    ask_why : what to ask whoever chose the right one, as its kind of question says it
-    Raises  : FactError where what is said of the option does not hold, or nothing can be said of a wrong one
+    ask_why       : what to ask whoever chose the right one, as its kind of question says it
+    outline_given : as `Question.outline_given`
+    Raises        : FactError where what is said of the option does not hold, or nothing can be said of a wrong one
     """
     if verdict.same:
-        text = say("Right: this is the finished outline.")
+        text = say("Right: this is the same outline.") if outline_given else say("Right: this is the finished outline.")
         return MarkingEntry(label=verdict.label, right=True, cases=(), did=text, practise=ask_why)
     if verdict.slip is not None:
         cases = verdict.slip.cases
@@ -61,7 +62,7 @@ def _best(verdict: Verdict) -> ReasonFact:
     facts = [fact for fact in reasons_known(verdict) if isinstance(fact, ReasonFact)]
     if not facts:
         raise FactError(
-            f"option {verdict.label} is not the finished outline, but differs from it by too little to be told: "
+            f"option {verdict.label} is not the same outline, but differs from it by too little to be told: "
             "make the difference larger, or leave the option out"
         )
     verified(facts[0], (f"option {verdict.label} differs",))

@@ -36,7 +36,8 @@ def plan_lines(solution: Solution) -> list[str]:
     """
     lines = [f"{solution.item.title} ({solution.item.name})"]
     lines += [f"{number}. {line}" for number, line in enumerate(solution.work_lines(), start=1)]
-    lines.append(f"The finished outline: {_outline(solution.outline)}.")
+    what = "The outline" if solution.item.outline_given else "The finished outline"
+    lines.append(f"{what}: {_outline(solution.outline)}.")
     lines += [f"   corners {_ring(solution.outline.exterior)}"]
     lines += [f"   hole    {_ring(hole)}" for hole in solution.outline.holes]
     for verdict in solution.verdicts:

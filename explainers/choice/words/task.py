@@ -23,22 +23,30 @@ def your_turn(pause_s: float) -> tuple[str, ...]:
     return sentences if pause_s <= 0 else (*sentences, _take(pause_s))
 
 
-def recall() -> tuple[str, ...]:
-    """The sheet of a question that learners have tried already, or see solved at once."""
-    return (
-        say("This is the question."),
-        say("Which option shows the finished outline?"),
-        say("We work it out together."),
-    )
+def recall(*, outline_given: bool = False) -> tuple[str, ...]:
+    """The sheet of a question that learners have tried already, or see solved at once.
 
-
-def check(*, sizes_differ: bool = False) -> tuple[str, ...]:
-    """The question of a quick check: a finished outline and the options, no pieces. It answers nothing.
-
-    sizes_differ : whether an option is drawn to another scale than the others
+    outline_given : as `Question.outline_given`
     """
+    if outline_given:
+        which = say("Which option shows this outline?")
+    else:
+        which = say("Which option shows the finished outline?")
+    return (say("This is the question."), which, say("We work it out together."))
+
+
+def check(*, sizes_differ: bool = False, outline_given: bool = False) -> tuple[str, ...]:
+    """The question of a quick check: the outline and the options, nothing to work out first. It answers nothing.
+
+    sizes_differ  : whether an option is drawn to another scale than the others
+    outline_given : as `Question.outline_given`
+    """
+    if outline_given:
+        here = say("Here is an outline, with options beside it.")
+    else:
+        here = say("Here is a finished outline, with options beside it.")
     return (
-        say("Here is a finished outline, with options beside it."),
+        here,
         say("You may turn options, but never flip them."),
         *drawn_sizes(sizes_differ),
         say("Which option shows this outline?"),

@@ -37,6 +37,7 @@ from .model import BASE
 from .solving.solution import JoinAndCutSolution
 from .words import steps as step_words
 from .words.alt import alone_alt, asked_alt, base_alt, met_alt, piece_alt, sheet_alt
+from .words.cut_outs import keep_this_side_up
 from .words.task import task
 
 __all__ = ["QuestionOnPaper"]
@@ -89,7 +90,7 @@ class QuestionOnPaper:
         """As ``OnPaper.cut_outs``."""
         solution, theme, printing = self.solution, self.theme, self.printing
         unit = printing.mm_per_unit
-        paragraphs = (words.caution(), words.keep_this_side_up(), words.scale_words(LONG_SCALE))
+        paragraphs = (words.caution(), keep_this_side_up(), words.scale_words(LONG_SCALE))
         height = cut_out_height_mm(printing, paragraphs) / unit
         parts = CutOuts(solution=solution, theme=theme, width=printing.width_mm / unit, height=height, mm_per_unit=unit)
         told = _parts_told(solution)
@@ -99,6 +100,7 @@ class QuestionOnPaper:
         )
         return CutOutItem(
             heading=heading,
+            keep=keep_this_side_up(),
             unit_mm=parts.unit_mm,
             scale=words.scale_words(parts.unit_mm),
             pages=pages,

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from ...item.item_format import QuestionKeys
     from ...item.stops import Stops
     from ...sentences.lesson import Framing
+    from ...sentences.sheets import CutOutWords
     from ...storyboard.model import Step
     from ..kind import Kind, OnPaper
     from .model import TurnedOutline
@@ -82,6 +83,12 @@ class TurnedOutlineKind:
         from .words.framing import ask_why
 
         return ask_why()
+
+    def cut_out_words(self) -> CutOutWords:
+        """As ``Kind.cut_out_words``."""
+        from .words.cut_outs import cut_out_words
+
+        return cut_out_words()
 
     # telling
 

@@ -21,6 +21,7 @@ class TurnedOutline(Question):
     """One question: which of the options is this outline, turned?"""
 
     kind: ClassVar[str] = "turned-outline"
+    outline_given: ClassVar[bool] = True
 
     outline: Outline  # corners as typed, turned so that the material is on the left
     # Whether the file lists the corners clockwise: the same item, but its corners are numbered as listed.

@@ -36,6 +36,7 @@ from .drawing.look import Look, LookPhase
 from .drawing.paper_sheet import PaperSheet
 from .facts.landmark import landmark_fact
 from .solution import TurnedOutlineSolution
+from .words.cut_outs import keep_this_side_up
 
 __all__ = ["QuestionOnPaper"]
 
@@ -51,7 +52,10 @@ class QuestionOnPaper:
     def asked(self, heading: str) -> AskedItem:
         """As ``OnPaper.asked``."""
         solution, printing = self.solution, self.printing
-        sentences = check(sizes_differ=len({option.scale for option in solution.item.options}) > 1)
+        sentences = check(
+            sizes_differ=len({option.scale for option in solution.item.options}) > 1,
+            outline_given=solution.item.outline_given,
+        )
         sheet = self._sheet(sentences, printing)
         labels = tuple(verdict.label for verdict in solution.verdicts)
         if printing.large:
@@ -83,7 +87,7 @@ class QuestionOnPaper:
     def cut_outs(self, heading: str) -> CutOutItem:
         """As ``OnPaper.cut_outs``."""
         printing, unit = self.printing, self.printing.mm_per_unit
-        paragraphs = (words.caution(), words.keep_this_side_up(), words.scale_words(LONG_SCALE))
+        paragraphs = (words.caution(), keep_this_side_up(), words.scale_words(LONG_SCALE))
         height = cut_out_height_mm(printing, paragraphs) / unit
         part = CutOut(
             outline=self.solution.outline,
@@ -95,6 +99,7 @@ class QuestionOnPaper:
         )
         return CutOutItem(
             heading=heading,
+            keep=keep_this_side_up(),
             unit_mm=part.unit_mm,
             scale=words.scale_words(part.unit_mm),
             pages=(part.picture(self._outline_alt()),),
@@ -102,7 +107,7 @@ class QuestionOnPaper:
         )
 
     def _outline_alt(self) -> str:
-        told = (how_told(), say("The finished outline."), outline_alt(self.solution.outline, way_told=True))
+        told = (how_told(), say("The outline to find."), outline_alt(self.solution.outline, way_told=True))
         return " ".join(told)
 
     def _sheet(self, sentences: Sequence[str], printing: Printing) -> PaperSheet:

@@ -26,6 +26,7 @@ from ...figure.themes import DARK, LIGHT
 from ...safe_write import write_text
 from ...sentences import index_page as words
 from ...sentences.published import clock, credit_lines, lasts, series_line
+from ...sentences.sheets import CutOutWords
 from ...storyboard.timeline import Timeline
 from ...words.messages import speaking
 from ..shared.captions import cue_text, timed_captions, vtt_text
@@ -68,7 +69,7 @@ def index_html(timeline: Timeline, folder: Path) -> str:
             *(f"<p>{escape(_tidy(line))}</p>" for line in _about(timeline, clip is not None)),
             "</header>\n<main>",
             *(_player(timeline, clip, parts) if clip else _still_picture(folder, timeline)),
-            *(_group(group, list(run)) for group, run in groupby(parts, key=lambda part: part.group)),
+            *(_group(group, list(run), board.cut_outs) for group, run in groupby(parts, key=lambda part: part.group)),
             "</main>",
             _foot(timeline),
             *([f"<script>{script}</script>"] if clip else []),
@@ -144,21 +145,22 @@ def _still_picture(folder: Path, timeline: Timeline) -> Iterator[str]:
         yield f'<div class="poster">{inline_svg(svg_of(poster, width_px=960, ids=False))}</div>'
 
 
-def _group(group: words.Group, parts: list[FoundPart]) -> str:
+def _group(group: words.Group, parts: list[FoundPart], to_cut: CutOutWords | None) -> str:
     heading = f'<h2 id="{group.value}">{escape(words.group_heading(group))}</h2>'
-    cards = "".join(map(_card, parts))
+    cards = "".join(_card(part, to_cut) for part in parts)
     return f'<section aria-labelledby="{group.value}">{heading}<ul class="parts">\n{cards}</ul></section>'
 
 
-def _card(part: FoundPart) -> str:
-    title = escape(words.title_of(part.thing))
+def _card(part: FoundPart, to_cut: CutOutWords | None) -> str:
+    title = escape(words.title_of(part.thing, to_cut))
     links = "".join(
         f'<a href="{_link(file)}"><span class="unseen">{title}: </span>{escape(file.label)}'
         f" <small>{escape(words.size_in_words(file.size))}</small></a>"
         for file in part.files
     )
     wide = ' class="many"' if len(part.files) > _MANY else ""
-    return f"<li{wide}><h3>{title}</h3><p>{escape(words.purpose_of(part.thing))}</p><p class='files'>{links}</p></li>\n"
+    purpose = escape(words.purpose_of(part.thing, to_cut))
+    return f"<li{wide}><h3>{title}</h3><p>{purpose}</p><p class='files'>{links}</p></li>\n"
 
 
 def _link(file: FoundFile) -> str:

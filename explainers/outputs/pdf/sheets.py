@@ -1,4 +1,4 @@
-"""Printed sheets: questions, answers, marking sheets, pieces to cut out; each a PDF file."""
+"""Printed sheets: questions, answers, marking sheets, what there is to cut out; each a PDF file."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ FILE_NAMES = {
 def write_sheets(sets: Sequence[SheetSet], folder: Path) -> tuple[Path, ...]:
     """NAME.questions.pdf, NAME.answers.pdf, NAME.marking.pdf, NAME.cutout.pdf, those that a set has; all or none.
 
-    With versions their number stands before the kind, as in NAME.version-2.answers.pdf; pieces to cut out have none.
+    With versions their number stands before the kind, as in NAME.version-2.answers.pdf; what is to be cut out has none.
 
     Raises : OutputError if they cannot be written, FontError for a character that the typeface lacks
     """
@@ -57,9 +57,9 @@ def _pdf(sheets: SheetSet, kind: SheetKind) -> bytes:
 def _pdf_in_its_language(sheets: SheetSet, kind: SheetKind) -> bytes:
     pictures = Pictures()
     body = body_of(sheets, kind, pictures)
-    version = None if kind is SheetKind.CUTOUT else sheets.version
+    is_to_cut = kind is SheetKind.CUTOUT
     html = page_html(
-        title=sheet_title(sheets.title, kind, version),
+        title=sheets.cut_outs_title if is_to_cut else sheet_title(sheets.title, kind, sheets.version),
         language=sheets.language,
         css=css_of(sheets),
         body=body,

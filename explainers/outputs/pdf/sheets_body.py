@@ -205,10 +205,9 @@ def _strip(sheets: SheetSet) -> str:
 
 
 def _cut_outs(sheets: SheetSet, pictures: Pictures) -> str:
-    title = words.sheet_title(sheets.title, SheetKind.CUTOUT)
     pages = []
     for number, item in enumerate(sheets.cut_outs):
-        pages.append(_cut_out(item, pictures, title if number == 0 else ""))
+        pages.append(_cut_out(item, pictures, sheets.cut_outs_title if number == 0 else ""))
     return "".join(pages)
 
 
@@ -220,7 +219,7 @@ def _cut_out(item: CutOutItem, pictures: Pictures, title: str) -> str:
         heading = f"<h2>{escape(item.heading)}</h2>" if number == 0 else ""
         parts.append(
             f'<section class="item{"" if title and number == 0 else " page"}">{top if number == 0 else ""}{heading}'
-            f"<p>{escape(words.caution())}</p><p>{escape(words.keep_this_side_up())}</p><p>{escape(item.scale)}</p>"
+            f"<p>{escape(words.caution())}</p><p>{escape(item.keep)}</p><p>{escape(item.scale)}</p>"
             f'<div class="line">{pictures.img(item.line)}</div>{pictures.img(page)}</section>'
         )
     return "".join(parts)

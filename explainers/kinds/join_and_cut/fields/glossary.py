@@ -27,7 +27,7 @@ def key_glossary() -> dict[str, Explanation]:
         ),
         "options": (
             "To say them one by one: a list such as - {outline: result, slip: flipped, turned: 45}",
-            outline_in_one(keys_explained(option_format(KEYS.slip_keys)), "the base"),
+            outline_in_one(keys_explained(option_format(KEYS.slip_keys, KEYS.result)), "the base"),
             "Slips, each with piece: and a name",
             slips,
         ),

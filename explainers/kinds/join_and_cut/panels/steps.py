@@ -57,7 +57,8 @@ def step_panels(solution: JoinAndCutSolution, remarks: Remarks, theme: Theme) ->
             ),
             remarks=remarks.of(name),
         )
-    yield result_panel(solution, all_rings, remarks, theme)
+    alt = "The finished outline on the grid of the base"
+    yield result_panel(solution, all_rings, remarks, theme, alt=alt)
 
 
 def _turn(placement: Placement, index: int, remarks: Remarks, name: str, theme: Theme) -> PanelPicture:

@@ -72,6 +72,8 @@ class Signature:
 class Replays:
     """What the slips make of one item, each found once and only when asked for: its `Slips`."""
 
+    subject = "piece"
+
     @classmethod
     def of(cls, item: Item, placements: tuple[Placement, ...]) -> Replays:
         """The slips of an item whose pieces are laid."""

@@ -71,7 +71,7 @@ class Look:
             entries.append(
                 Lines(
                     id="look-behind",
-                    group="look",
+                    group="pointed",
                     role=Role.POINTER,
                     segments=broken_lines([view.apply_side(fact.behind)], theme.mark_width),
                     stroke=theme.attention,
@@ -82,7 +82,7 @@ class Look:
             entries.append(
                 Arrow(
                     id="look-ahead",
-                    group="look",
+                    group="pointed",
                     role=Role.POINTER,
                     path=ahead,
                     stroke=theme.attention,
@@ -94,7 +94,7 @@ class Look:
         entries.append(
             Circle(
                 id="look-ring",
-                group="look",
+                group="pointed",
                 role=Role.POINTER,
                 centre=view.apply_point(fact.corner),
                 radius=max(_LEAST_RING, min(_RING, _OF_SIDE * shorter)),

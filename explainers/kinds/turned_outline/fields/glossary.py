@@ -17,7 +17,7 @@ def key_glossary() -> dict[str, Explanation]:
         "outline": outline_explained(SHOWN),
         "options": (
             "To say them one by one: a list such as - {outline: result, slip: flipped, turned: 45}",
-            outline_in_one(keys_explained(option_format(KEYS.slip_keys)), "what is shown"),
+            outline_in_one(keys_explained(option_format(KEYS.slip_keys, KEYS.result)), "what is shown"),
             "Slips, each of the whole outline",
             {slip: in_brief(slip) for slip in SLIPS},
         ),

@@ -54,10 +54,12 @@ KEYS = QuestionKeys(
         ),
     ),
     slip_keys=(Field("slip", name("flipped"), "the slip that makes it, such as flipped or part-moved"),),
+    result="the outline as it is",
     warnings={
         **GENERAL_WARNINGS,
+        WarningKind.SYMMETRIC_OUTLINE: "the outline looks the same in several turned positions",
+        WarningKind.NEARLY_RIGHT: "a wrong option hardly differs from the outline",
         WarningKind.FINE_SIDES: "sides of the outline are too short to be seen",
-        WarningKind.FINE_OPTIONS: "sides of options are",  # told below the one above
     },
     subjects=lambda record: (),
     build=_item,

@@ -1,1 +1,1 @@
-"""The panels of the turned outline: what a file gives, what comes of it, what can be read of it."""
+"""The panels of the turned outline: what a file gives, what can be read of it."""

@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection
 
 from ....choice.panels.grid import ROOM, scale_to_fit
 from ....choice.panels.named_sides import corner_line
+from ....choice.panels.outline_panels import outline_in_figures, outline_typed
 from ....choice.panels.plot import Plot
 from ....choice.panels.remarks import Remarks
 from ....choice.panels.view import Panel
@@ -17,8 +18,7 @@ from ....figure.theme import Theme
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring
 from ....item.ring_reader import ring_in
-from ....words.names import area_in_words
-from ..model import TurnedOutline
+from ..solution import TurnedOutlineSolution
 
 __all__ = ["outline_panel", "sketched"]
 
@@ -26,8 +26,11 @@ _KEY = "outline"
 _HEADING = "The outline"
 
 
-def outline_panel(item: TurnedOutline, remarks: Remarks, line_of: Callable[[str], int], theme: Theme) -> Panel:
-    """The outline as the file lists it."""
+def outline_panel(
+    solution: TurnedOutlineSolution, remarks: Remarks, line_of: Callable[[str], int], theme: Theme
+) -> Panel:
+    """The outline as the file gives it, its figures, and its corners as a file would list them."""
+    item = solution.item
     plot = Plot(item.outline.rings, scale_to_fit(item.outline.rings, *ROOM), theme)
     plot.material(item.outline, Role.OUTLINE, theme.outline)
     lines = [corner_line(item.corners)]
@@ -41,7 +44,8 @@ def outline_panel(item: TurnedOutline, remarks: Remarks, line_of: Callable[[str]
         heading=_HEADING,
         line=line_of(_KEY),
         pictures=(plot.picture(_alt(item.corners)),),
-        lines=(*lines, f"It is {area_in_words(item.outline.area)} in size."),
+        lines=(*lines, *outline_in_figures(solution)),
+        typed=outline_typed(solution.outline),
         remarks=remarks.of(_KEY),
     )
 

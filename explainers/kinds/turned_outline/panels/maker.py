@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 
 from ....choice.model import Solution, Warning_
-from ....choice.panels.outline_panels import result_panel
 from ....choice.panels.remarks import Remarks, Spot
 from ....choice.panels.view import Panel, PanelPicture
 from ....document.nodes import MapNode
@@ -23,11 +22,11 @@ class Panels:
         self, solution: Solution, remarks: Remarks, line_of: Callable[[str], int], theme: Theme
     ) -> Iterator[Panel]:
         """The outline as the file lists it."""
-        yield outline_panel(own_solution(solution).item, remarks, line_of, theme)
+        yield outline_panel(own_solution(solution), remarks, line_of, theme)
 
     def found(self, solution: Solution, remarks: Remarks, theme: Theme) -> Iterator[Panel]:
-        """The outline without needless corners."""
-        yield result_panel(solution, solution.outline.rings, remarks, theme)
+        """Nothing comes of it: its outline is given."""
+        return iter(())
 
     def sketched(self, root: MapNode, wrong: Collection[str], theme: Theme) -> tuple[Panel, ...]:
         """The outline as far as it can be read."""

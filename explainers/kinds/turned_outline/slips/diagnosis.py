@@ -27,6 +27,8 @@ _DRAWN = {"part-moved": parts_moved, "part-resized": parts_resized, "angle-chang
 class OutlineSlips:
     """The slips of one outline, each found once and only when asked for: its `Slips`."""
 
+    subject = ""
+
     @classmethod
     def of(cls, item: TurnedOutline) -> OutlineSlips:
         """Those of an item."""

@@ -58,7 +58,7 @@ def changed(outline: Outline, changes: Sequence[Change], tolerance: float) -> Ou
     if made.simplified(tolerance) != made:
         raise CannotBeMade("a corner would be lost")
     if motions_onto(made, outline, tolerance):
-        raise MakesTheResult("what comes out is the finished outline itself")
+        raise MakesTheResult("what comes out is the outline itself")
     return made
 
 

@@ -62,4 +62,4 @@ class OutlineContext(StageContext):
 def look_alt(fact: LandmarkFact, phase: LookPhase) -> str:
     """The outline of the close look in words."""
     stands_out = fact.alt(going_round=phase is LookPhase.ROUND)
-    return " ".join((say("The finished outline, alone."), outline_alt(fact.outline), stands_out))
+    return " ".join((say("The outline, alone."), outline_alt(fact.outline), stands_out))

@@ -36,7 +36,7 @@ def framing(shown: Sequence[tuple[Manner, TurnedOutlineSolution]]) -> Framing:
     shown : in order, each with how it is shown
     """
     about = (
-        say("A finished outline is shown, with options beside it."),
+        say("An outline is shown, with options beside it."),
         say("Which option shows this outline, turned?"),
         say("You may turn options, but never flip them."),
     )
