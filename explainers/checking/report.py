@@ -46,6 +46,10 @@ def item_json(outcome: Outcome) -> dict[str, Any]:
             }
             for verdict in outcome.solution.verdicts
         ],
+        "closing": [
+            {"field": closing.path, "side": closing.side, "length": closing.length, "asked": closing.asked}
+            for closing in outcome.solution.item.closing
+        ],
         "warnings": [_warning_json(warning) for warning in outcome.solution.warnings],
         "pause": {"seconds": outcome.solution.suggested_pause_s, "estimate": True, "source": PAUSE_SOURCE},
     }
@@ -181,5 +185,6 @@ def _faults_json(faults: Iterable[Fault], path: Path) -> list[dict[str, Any]]:
 
 
 def _warning_json(warning: Warning_) -> dict[str, str]:
-    """One warning."""
-    return {"kind": warning.kind, "field": warning.field, "message": warning.message}
+    """One warning, with how to mend it where one thing is nearly always right."""
+    told = {"kind": warning.kind, "field": warning.field, "message": warning.message}
+    return {**told, "fix": warning.fix} if warning.fix else told

@@ -78,6 +78,12 @@ class Warning_:
     kind: str  # a `WarningKind`, or the name of one that only its kind of question has
     field: str
     message: str
+    fix: str = ""  # what to do about it, where one thing is nearly always right
+
+    @property
+    def told(self) -> str:
+        """The message, and how to mend it."""
+        return f"{self.message}. To mend it: {self.fix}" if self.fix else self.message
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

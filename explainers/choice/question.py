@@ -6,13 +6,14 @@ degrees, anticlockwise positive.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import ClassVar
 
-from ..geometry.rigid_motion import Point, Ring
+from ..geometry.rigid_motion import Point, Ring, Side
 
-__all__ = ["OPTION_LABELS", "Accepted", "MadeOptions", "Option", "Question", "WarningKind"]
+__all__ = ["OPTION_LABELS", "Accepted", "ClosingSide", "MadeOptions", "Option", "Question", "WarningKind"]
 
 OPTION_LABELS = "ABCDEF"
 
@@ -48,6 +49,7 @@ class WarningKind(StrEnum):
     NEARLY_RIGHT = "nearly-right"  # a wrong option that hardly differs from the result
     FINE_SIDES = "fine-sides"  # sides too short to be seen in the drawing of the question
     FINE_OPTIONS = "fine-options"  # the same among the options
+    CLOSED_WALK = "closed-walk"  # the side put in to close a walk makes the side of a step longer than the step says
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +58,26 @@ class Accepted:
 
     kind: str  # the name of a warning: a `WarningKind`, or one of its kind of question
     reason: str  # the teacher's own words, never empty
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClosingSide:
+    """The side by which a walk round an outline comes back to its start: no step says how long it is."""
+
+    path: str  # the field of the walk
+    side: Side  # from the end of the last step to the start, in the outline's own coordinates
+    asked: bool  # by the word that closes a walk; else it was put in
+    runs_on: tuple[int, float, float] | None = None  # (step, its length, the side's) where it makes that side longer
+
+    @property
+    def length(self) -> float:
+        """In the outline's own units."""
+        return math.dist(*self.side)
+
+    @property
+    def is_doubtful(self) -> bool:
+        """Whether nobody asked for it and a step may be too long or too short by it."""
+        return self.runs_on is not None and not self.asked
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +94,7 @@ class Question:
     options: tuple[Option, ...] = ()
     made: MadeOptions | None = None  # given in place of options; kept beside them once they are made
     accepted: tuple[Accepted, ...] = ()  # warnings that are silenced, at most one entry a kind
+    closing: tuple[ClosingSide, ...] = field(default=(), compare=False)  # of its walks; it is the same question without
 
     @property
     def extent(self) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from ..document.notation import listed, shown_pair
+from ..document.notation import listed, shown, shown_pair, shown_point
 from ..errors import Fault
 from ..geometry.congruence import motions_onto
 from ..geometry.hausdorff import hausdorff_distance
@@ -78,7 +78,7 @@ def warnings(
 
     drawn : (field, ring) of all that is drawn to one scale before the options are
     """
-    found = []
+    found = list(_closed_walks(item))
     if symmetry_order > 1:
         found.append(
             Warning_(
@@ -92,6 +92,22 @@ def warnings(
     found.extend(_too_fine(drawn))
     found.extend(_too_fine_options(item, verdicts))
     return tuple(found)
+
+
+def _closed_walks(item: Question) -> Iterator[Warning_]:
+    """Walks that miss their start along a straight side, which a slip in a length does as well."""
+    for closing in item.closing:
+        if not closing.is_doubtful or closing.runs_on is None:
+            continue
+        step, length, whole = closing.runs_on
+        end, start = map(shown_point, closing.side)
+        yield Warning_(
+            kind=WarningKind.CLOSED_WALK,
+            field=closing.path,
+            message=f"the walk ends at {end} and not at its start {start}: with the side of {shown(closing.length)} "
+            f"put in between them, the side of step {step} is {shown(whole)} long, where the step says {shown(length)}",
+            fix="check the length of each step, or end the walk with close if that side is meant",
+        )
 
 
 def _nearly_right(verdicts: Sequence[Verdict], outline: Outline) -> Iterator[Warning_]:
@@ -136,7 +152,9 @@ def _too_fine_options(item: Question, verdicts: Sequence[Verdict]) -> list[Warni
     message = f"sides too fine to be seen well beside the largest option: {told}"
     # Options that are made have no place of their own in the file.
     field = f"options[{fine[0]}]" if item.made is None else "options.make"
-    return [Warning_(kind=WarningKind.FINE_OPTIONS, field=field, message=message)]
+    other = "draw those sides longer, or show the option larger by scale:" if item.made is None else "try another seed:"
+    fix = f'{other}; or let it stand, by accepted: {{fine-options: "your reason"}}'
+    return [Warning_(kind=WarningKind.FINE_OPTIONS, field=field, message=message, fix=fix)]
 
 
 def _too_fine(drawn: Sequence[tuple[str, Ring]]) -> list[Warning_]:

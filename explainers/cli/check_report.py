@@ -15,6 +15,7 @@ from .streams import say
 
 if TYPE_CHECKING:
     from ..checking.items import Outcome, Repeated
+    from ..choice.question import Question
     from ..choice.series_survey import Survey
 
 __all__ = ["CODES", "ReportRow", "row_of", "show", "show_certificate", "show_footnotes", "show_repeats", "show_series"]
@@ -49,8 +50,14 @@ def row_of(outcome: Outcome) -> ReportRow:
         name=outcome.name,
         state=outcome.state,
         key=solution.key or "-",
-        lines=(*solution.unsound_because, *wrong, *pause),
+        lines=(*solution.unsound_because, *wrong, *_closing(solution.item), *pause),
     )
+
+
+def _closing(item: Question) -> list[str]:
+    """How long the sides are that close its walks: nobody typed that."""
+    told = [f"{closing.path} {closing.length:.4g} long" for closing in item.closing]
+    return [f"sides that close a walk: {', '.join(told)}"] if told else []
 
 
 def show(rows: Sequence[ReportRow]) -> None:

@@ -155,7 +155,7 @@ def _sets(paths: Sequence[Path], codes: list[int], workspace: Workspace) -> Iter
                     codes.append(tell(error, file, told))
                     continue
                 codes.append(SOUND)
-                tell_warnings(file, solutions, workspace.lesson(file).source)
+                tell_warnings(file, solutions, workspace.lesson(file).source, making=True)
                 yield _Together(
                     source=file,
                     name=lesson.stem,
@@ -174,7 +174,7 @@ def _sets(paths: Sequence[Path], codes: list[int], workspace: Workspace) -> Iter
             codes.append(tell(error, file, told))
             refused = True
             continue
-        tell_warnings(file, [solution], workspace.item(file).source)
+        tell_warnings(file, [solution], workspace.item(file).source, making=True)
         solved.append(solution)
     if solved and not refused:
         first = next(iter(items.values()))

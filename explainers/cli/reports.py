@@ -36,31 +36,37 @@ def tell_faults(faults: Iterable[Fault]) -> None:
         complain(" ".join(str(fault).splitlines()))
 
 
-def tell_warnings(path: Path, solutions: Iterable[Solution], written: SourceMap) -> None:
+def tell_warnings(path: Path, solutions: Iterable[Solution], written: SourceMap, *, making: bool = False) -> None:
     """What a teacher should look at in items that solve; it changes no exit code.
 
     written : where each field of the file stands
+    making  : as something is made of them: what is to be seen while options are chosen is not told again each time
     """
-    for line in warning_lines(path, solutions, written):
+    for line in warning_lines(path, solutions, written, making=making):
         complain(line)
 
 
-def warning_lines(path: Path, solutions: Iterable[Solution], written: SourceMap) -> list[str]:
+def warning_lines(path: Path, solutions: Iterable[Solution], written: SourceMap, *, making: bool = False) -> list[str]:
     """What ``tell_warnings`` tells, a line each, to be told later."""
+    from ..choice.question import WarningKind
+
     lines = []
     for solution in solutions:
         # In a lesson the item is named too, since the fields are the item's, not the lesson file's.
         of_item = "" if solution.item.name == path.stem else f"{solution.item.name}: "
         for warning in solution.warnings:
+            if making and warning.kind == WarningKind.FINE_OPTIONS:
+                continue
             field = f"{warning.field}: " if warning.field else ""
             line = written.line_of(warning.field) if "item" in written.lines else 0
-            lines.append(f"{path}{f':{line}' if line else ''}: warning: {of_item}{field}{warning.message}")
+            told = f"{warning.told}." if warning.fix else warning.told
+            lines.append(f"{path}{f':{line}' if line else ''}: warning: {of_item}{field}{told}")
     return lines
 
 
 def tell_warnings_of(job: Job) -> None:
     """What a teacher should look at in the items of what is to be made."""
-    tell_warnings(job.source, job.solutions, job.written)
+    tell_warnings(job.source, job.solutions, job.written, making=True)
 
 
 def tell_length(path: Path, seconds: float) -> None:

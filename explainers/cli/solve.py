@@ -71,4 +71,4 @@ def _print_plan(path: Path, solution: Solution, written: SourceMap, *, is_first:
         say("")
     for line in plan_lines(solution):
         say(line)
-    tell_warnings(path, [solution], written)
+    tell_warnings(path, [solution], written, making=True)

@@ -63,6 +63,7 @@ class Faults:
     file: Path = Path()  # what it names is looked for in the same folder
     opened: TextOf = text_of_file  # what opens the files that it names
     found: list[Fault] = field(default_factory=list)
+    notes: list[object] = field(default_factory=list)  # what is no fault, but for somebody to know who can read it
 
     def add(self, path: str, message: str, fix: str) -> None:
         """Note one fault at a field."""

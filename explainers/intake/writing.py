@@ -18,6 +18,7 @@ from ..document.house_form import house_form
 from ..document.source_map import compose_text
 from ..document.yaml_text import lines_of
 from ..errors import Fault, ItemError
+from ..item.closing_steps import with_closing_steps
 from ..item.folder import FileKind, kind_of_file
 from ..item.model import Lesson, Series
 from ..item.series_reader import SERIES, scan_series, series_of
@@ -76,7 +77,8 @@ def rewritten(path: Path) -> Rewritten:
         table = LESSON if kind == "lesson" else SERIES
     typed = opened(path)
     text = typed.replace("\r\n", "\n").replace("\r", "\n")
-    new = house_form(text, table.order)
+    told = with_closing_steps(text, _walks_to_close(reading.item)) if isinstance(reading, Reading) else text
+    new = house_form(told, table.order)
     if new is None:
         raise _refused(
             path,
@@ -88,6 +90,11 @@ def rewritten(path: Path) -> Rewritten:
     old = path.read_bytes()
     encoded = (new.replace("\n", "\r\n") if "\r\n" in typed else new).encode("utf-8")
     return Rewritten(old=old, new=(_BOM if old.startswith(_BOM) else b"") + encoded)
+
+
+def _walks_to_close(item: Question | None) -> list[str]:
+    """The walks whose last side was left out; one that may have missed its start by a slip stays, so that it warns."""
+    return [each.path for each in item.closing if not each.asked and not each.is_doubtful] if item else []
 
 
 def _meaning(text: str, kind: FileKind, path: Path, opened: TextOf) -> Question | Lesson | Series | None:

@@ -25,6 +25,7 @@ GENERAL_WARNINGS: dict[str, str] = {
     WarningKind.NEARLY_RIGHT: "a wrong option hardly differs from the finished outline",
     WarningKind.FINE_SIDES: "sides of what is asked are too short to be seen",
     WarningKind.FINE_OPTIONS: "sides of options are too short to be seen",
+    WarningKind.CLOSED_WALK: "the side put in to close a walk makes a step's side longer",
 }
 
 

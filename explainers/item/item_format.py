@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from ..choice.question import Question
+from ..choice.question import ClosingSide, Question
 from ..document.fields import Faults
 from ..document.format import Field, Format, Record, Row, Rule
 from ..document.nodes import MapNode
@@ -112,6 +112,7 @@ def read_draft(root: MapNode, table: Format, keys: QuestionKeys, faults: Faults)
         "options": options,
         "made": asked.made if asked else None,
         "accepted": record["accepted"] or (),
+        "closing": tuple(note for note in faults.notes if isinstance(note, ClosingSide)),
     }
     item, begun = keys.build(record, shared)
     return ItemDraft(name=name, item=item, begun=begun)

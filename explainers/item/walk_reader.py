@@ -13,9 +13,11 @@ import re
 from collections.abc import Sequence
 from typing import Protocol
 
+from ..choice.question import ClosingSide
 from ..document.fields import MAX_CORNERS, Faults, number_of
 from ..document.nodes import ListNode, Node, ScalarNode
 from ..document.notation import nearest, shown_point
+from ..geometry.locate import distance_to_side
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import larger_extent
 from ..geometry.tolerance import authoring_tolerance
@@ -54,6 +56,8 @@ class _Refuse(Protocol):
 
 def walk_of(node: Node, path: str, faults: Faults, *, start: Point) -> Ring | None:
     """The corners of a walk, the start first and not repeated; None where a step is wrong or the walk does not close.
+
+    The side that closes it, which is no step, is noted.
 
     start : where the walk begins, item units
     """
@@ -187,7 +191,23 @@ def _closed(corners: Ring, path: str, faults: Faults, *, asked: bool) -> Ring | 
             f"check the length of each step, or end the walk with {CLOSE} if that side is meant",
         )
         return None
+    if not home:
+        runs_on = _runs_on(corners, tolerance)
+        faults.notes.append(ClosingSide(path=path, side=(corners[-1], corners[0]), asked=asked, runs_on=runs_on))
     return corners
+
+
+def _runs_on(corners: Ring, tolerance: float) -> tuple[int, float, float] | None:
+    """Whether the closing side goes straight on into the first step, or on from the last: (step, its length, both's).
+
+    Where it does, the miss of the start can be as well a slip in a length as a start in the middle of a side.
+    """
+    ways = ((1, corners[-1], corners[0], corners[1]), (len(corners) - 1, corners[-2], corners[-1], corners[0]))
+    for step, start, middle, stop in ways:
+        if distance_to_side(middle, (start, stop)) <= tolerance:
+            length = math.dist(middle, stop) if step == 1 else math.dist(start, middle)
+            return step, length, math.dist(start, stop)
+    return None
 
 
 def _clipped(text: str) -> str:

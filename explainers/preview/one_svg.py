@@ -5,6 +5,7 @@ The page is one figure: its upper left corner is the stage's origin, and it grow
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 
 from ..choice.panels.view import PX_PER_UNIT, Panel, Remark, View
@@ -37,7 +38,7 @@ def whole_svg(view: View) -> str:
 
 def whole_figure(view: View) -> tuple[Figure, Box]:
     """The view as one figure, and the part of the stage that it takes up."""
-    sheet = _Sheet(view.theme)
+    sheet = _Sheet(view.theme, view.ringed_often)
     inner = _WIDTH - 2 * _EDGE
     y = sheet.lines(_head(view), _EDGE, -_EDGE, inner) - _GAP
     for heading, panels in view.groups:
@@ -47,7 +48,7 @@ def whole_figure(view: View) -> tuple[Figure, Box]:
         width = (inner - (columns - 1) * _GAP) / columns
         for start in range(0, len(panels), columns):
             row = panels[start : start + columns]
-            foot = min(_Sheet(view.theme).panel_inside(panel, 0.0, y, width) for panel in row)
+            foot = min(_Sheet(view.theme, view.ringed_often).panel_inside(panel, 0.0, y, width) for panel in row)
             for column, panel in enumerate(row):
                 left = _EDGE + column * (width + _GAP)
                 sheet.panel(panel, Box(left, foot, left + width, y))
@@ -61,8 +62,10 @@ def whole_figure(view: View) -> tuple[Figure, Box]:
 class _Sheet:
     """The entries, as they are set; every method returns how far down it came."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self, theme: Theme, often: Collection[int] = ()) -> None:
+        """often : the numbers of warnings that several panels have, whose words stand once, at the top"""
         self.theme = theme
+        self.often = often
         self.entries: list[Entry] = []
 
     def panel(self, panel: Panel, box: Box) -> None:
@@ -103,7 +106,7 @@ class _Sheet:
                 for entry in picture.figure.entries
             ]
             at += picture.box.width + _GAP
-        return self.lines(_texts(panel, theme), left + _PAD, y - tallest - 0.16, width - 2 * _PAD) - _PAD
+        return self.lines(_texts(panel, theme, self.often), left + _PAD, y - tallest - 0.16, width - 2 * _PAD) - _PAD
 
     def lines(self, lines: list[Line], x: float, y: float, width: float) -> float:
         """Paragraphs, each folded between words where it is too long."""
@@ -149,12 +152,15 @@ def _head(view: View) -> list[Line]:
     ]
 
 
-def _texts(panel: Panel, theme: Theme) -> list[Line]:
+def _texts(panel: Panel, theme: Theme, often: Collection[int]) -> list[Line]:
     captions = [picture.caption for picture in panel.pictures]
     both = [f"Left: {captions[0]}. Right: {captions[1]}."] if len(captions) > 1 else []
     return [
         *((caption, 0.26, theme.quiet, False) for caption in both),
-        *((_remark(remark), 0.28, theme.attention, False) for remark in panel.remarks),
+        *(
+            (_above(remark) if remark.number in often else _remark(remark), 0.28, theme.attention, False)
+            for remark in panel.remarks
+        ),
         *((line, 0.28, theme.ink, False) for line in (*panel.lines, *panel.typed)),
     ]
 
@@ -162,6 +168,10 @@ def _texts(panel: Panel, theme: Theme) -> list[Line]:
 def _remark(remark: Remark) -> str:
     line = f"line {remark.line}, " if remark.line else ""
     return f"!{remark.number} {remark.message} ({line}{remark.kind})"
+
+
+def _above(remark: Remark) -> str:
+    return f"!{remark.number} {remark.kind}, as told at the top"
 
 
 def _pictures_width(panel: Panel) -> float:

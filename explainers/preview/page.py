@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from functools import cache, lru_cache
 from importlib import resources
 from pathlib import Path
@@ -52,7 +52,9 @@ def view_part(view: View) -> Markup:
     for heading, panels in view.groups:
         # Options have small pictures, so that as many as may be stand beside each other.
         wide = not any(panel.name.startswith("option-") for panel in panels)
-        drawn = element("div", *map(_panel, panels), class_="panels wide" if wide else "panels")
+        drawn = element(
+            "div", *(_panel(panel, view.ringed_often) for panel in panels), class_="panels wide" if wide else "panels"
+        )
         parts.append(element("section", element("h2", heading), drawn, aria_label=heading))
     return element("div", *parts)
 
@@ -102,7 +104,13 @@ def _warning(remark: Remark) -> Markup:
     return element("p", badge, f" {remark.message} ({line}", kind, ")", class_="warning")
 
 
-def _panel(panel: Panel) -> Markup:
+def _above(remark: Remark) -> Markup:
+    """A warning that several panels have: its words stand once, at the top."""
+    badge = element("b", f"!{remark.number}")
+    return element("p", badge, " ", element("code", remark.kind), ", as told at the top", class_="warning")
+
+
+def _panel(panel: Panel, often: Collection[int]) -> Markup:
     return element(
         "article",
         element(
@@ -112,7 +120,7 @@ def _panel(panel: Panel) -> Markup:
             element("span", f"line {panel.line}", class_="line") if panel.line else "",
         ),
         element("div", *map(_figure, panel.pictures), class_="pictures"),
-        *map(_warning, panel.remarks),
+        *(_above(remark) if remark.number in often else _warning(remark) for remark in panel.remarks),
         *(element("p", line) for line in panel.lines),
         *(element("p", element("code", line)) for line in panel.typed),
         class_="panel",

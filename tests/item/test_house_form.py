@@ -76,7 +76,7 @@ item: corner-block
 
 # what it is called
 title: The corner block
-base: {walk: [right 4, up 2, left 2, up 2, left 2], from: [0, 0], holes: []}
+base: {walk: [right 4, up 2, left 2, up 2, left 2, close], from: [0, 0], holes: []}
 pieces:
   - piece: flag
     does: join

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import re
+
 from ...document.notation import shown, shown_pair, shown_point
 from ...geometry.locate import span_on
 from ...geometry.rigid_motion import Point, Ring
 from ...geometry.rings import sides
+from ..question import Question
 
-__all__ = ["corner_line", "side_line", "side_named"]
+__all__ = ["closing_lines", "corner_line", "side_line", "side_named"]
+
+
+_HOLE = re.compile(r"\.holes\[(\d+)\]")
 
 
 def side_named(ring: Ring, pair: tuple[Point, Point], tolerance: float) -> str:
@@ -31,6 +37,18 @@ def side_line(ring: Ring, marked: tuple[Point, Point], letter: str, what: str, t
     """Where a mark stands on a ring, and what it is for."""
     where = side_named(ring, marked, tolerance).rstrip(",")
     return f"Mark {letter}: {where}, {shown(_length(marked))} long; {what}."
+
+
+def closing_lines(item: Question, path: str) -> list[str]:
+    """Of each walk that is told below a field, the side that brings it back to its start."""
+    lines = []
+    for closing in item.closing:
+        if closing.path.startswith(f"{path}."):
+            hole = _HOLE.search(closing.path)
+            whose = f"The walk of hole {int(hole[1]) + 1}" if hole else "The walk"
+            how = "by the word close" if closing.asked else "by a side that no step gives"
+            lines.append(f"{whose} is closed {how}: {shown_pair(closing.side)}, {closing.length:.4g} long.")
+    return lines
 
 
 def _length(pair: tuple[Point, Point]) -> float:

@@ -16,6 +16,7 @@ from ..question import Option
 from ..words.choices import reasons_known
 from ..words.report import reason_in_brief
 from .grid import scale_to_fit
+from .named_sides import closing_lines
 from .plot import Plot
 from .remarks import Remarks
 from .view import Panel, PanelPicture
@@ -48,7 +49,11 @@ def option_panels(solution: Solution, remarks: Remarks, line_of: Callable[[str],
                 _as_shown(verdict, outline, option, _SHOWN / largest, remarks, name, theme),
                 _laid(verdict, solution.outline, called, remarks, name, theme),
             ),
-            lines=(f"{sentence_case(reason_in_brief(verdict))}.", _given(option, called, made)),
+            lines=(
+                f"{sentence_case(reason_in_brief(verdict))}.",
+                _given(option, called, made),
+                *closing_lines(solution.item, f"options[{index}]"),
+            ),
             remarks=remarks.of(name),
         )
 

@@ -16,7 +16,7 @@ from ..soundness import TOO_FINE_OPTION
 from .plot import Plot, midway
 from .view import Remark
 
-__all__ = ["Remarks", "Spot", "shortest_middle"]
+__all__ = ["Remarks", "Spot", "closing_middle", "shortest_middle"]
 
 _OPTION = re.compile(r"options\[(\d+)\]")
 
@@ -46,7 +46,7 @@ class Remarks:
         """
         self._placed: list[tuple[Remark, tuple[Spot, ...]]] = []
         for number, warning in enumerate(solution.warnings, start=1):
-            remark = Remark(number=number, message=warning.message, kind=warning.kind, line=line_of(warning.field))
+            remark = Remark(number=number, message=warning.told, kind=warning.kind, line=line_of(warning.field))
             self._placed.append((remark, tuple(own_spots(warning, solution)) or tuple(_spots(warning, solution))))
 
     def of(self, panel: str) -> tuple[Remark, ...]:
@@ -98,6 +98,13 @@ def _fine_options(solution: Solution) -> Iterator[Spot]:
         start, end = min((side for ring in rings for side in sides(ring)), key=lambda side: math.dist(*side))
         if math.dist(start, end) < TOO_FINE_OPTION * largest:
             yield Spot(panel=f"option-{verdict.label}", at=midway((start, end)), radius=0.24)
+
+
+def closing_middle(warning: Warning_, solution: Solution) -> Point | None:
+    """The middle of the side by which the walk is closed that a warning speaks of; None for any other warning."""
+    if warning.kind != WarningKind.CLOSED_WALK:
+        return None
+    return next((midway(closing.side) for closing in solution.item.closing if closing.path == warning.field), None)
 
 
 def shortest_middle(rings: Iterable[Ring]) -> Point:

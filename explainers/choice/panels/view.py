@@ -74,3 +74,9 @@ class View:
         """Every warning once, in the order of its number."""
         found = {remark.number: remark for _, panels in self.groups for panel in panels for remark in panel.remarks}
         return tuple(found[number] for number in sorted(found))
+
+    @property
+    def ringed_often(self) -> frozenset[int]:
+        """The numbers of warnings that more than one panel has."""
+        numbers = [remark.number for _, panels in self.groups for panel in panels for remark in panel.remarks]
+        return frozenset(number for number in numbers if numbers.count(number) > 1)

@@ -128,7 +128,7 @@ def _unfair(certificate: Certificate) -> Iterator[str]:
     else:
         yield "What could make it unfair:"
     for warning in warnings:
-        yield f"{_INDENT}{warning.kind}: {warning.field}: {warning.message}"
+        yield f"{_INDENT}{warning.kind}: {warning.field}: {warning.told}"
     for accepted in certificate.accepted:
         yield _accepted(accepted)
 

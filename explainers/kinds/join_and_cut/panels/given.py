@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from ....choice.panels.grid import ROOM, scale_to_fit
-from ....choice.panels.named_sides import corner_line, side_line
+from ....choice.panels.named_sides import closing_lines, corner_line, side_line
 from ....choice.panels.plot import Plot
 from ....choice.panels.remarks import Remarks
 from ....choice.panels.view import Panel, PanelPicture
@@ -37,6 +37,7 @@ def base_panel(item: Item, remarks: Remarks, line_of: Callable[[str], int], them
     for index, piece in marks_on(BASE, item):
         plot.mark(piece.meets, piece.mark, index + 1, item.base)
         lines.append(side_line(ring, piece.meets, piece.mark, f"{the_piece(piece.name)} meets it", tolerance))
+    lines += closing_lines(item, "base")
     remarks.keep_free(plot, "base")
     plot.numbered(ring, item.base.holes)
     remarks.draw(plot, "base")
@@ -67,6 +68,7 @@ def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int], th
             plot.mark(other.meets, other.mark, later + 1, shape)
             meets = f"{the_piece(other.name)} meets it"
             lines.append(side_line(piece.corners, other.meets, other.mark, meets, tolerance))
+        lines += closing_lines(item, f"pieces[{index}]")
         remarks.keep_free(plot, name)
         plot.numbered(piece.corners)
         remarks.draw(plot, name)

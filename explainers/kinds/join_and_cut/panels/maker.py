@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Iterator
 
 from ....choice.model import Solution, Warning_
 from ....choice.panels.plot import Plot
-from ....choice.panels.remarks import Remarks, Spot, shortest_middle
+from ....choice.panels.remarks import Remarks, Spot, closing_middle, shortest_middle
 from ....choice.panels.view import Panel, PanelPicture
 from ....choice.question import WarningKind
 from ....document.nodes import MapNode
@@ -62,12 +62,17 @@ def _spots(warning: Warning_, solution: JoinAndCutSolution) -> Iterator[Spot]:
     item = solution.item
     if warning.kind == WarningKind.FINE_SIDES and warning.field == "base":
         yield Spot(panel="base", at=shortest_middle(item.base.rings))
+    closing = closing_middle(warning, solution)
+    if closing is not None and warning.field.startswith("base."):
+        yield Spot(panel="base", at=closing)
     found = _PIECE.match(warning.field)
     if found is None:
         return
     index = int(found[1])
     piece, own = item.pieces[index], f"piece-{index + 1}"
-    if warning.kind == PieceWarning.NO_TURN:
+    if closing is not None:
+        yield Spot(panel=own, at=closing)
+    elif warning.kind == PieceWarning.NO_TURN:
         yield Spot(panel=f"step-{index + 1}", picture="turn", at=piece.mark)
     elif warning.kind == WarningKind.FINE_SIDES:
         yield Spot(panel=own, at=shortest_middle((piece.corners,)))

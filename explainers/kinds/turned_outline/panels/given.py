@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 
 from ....choice.panels.grid import ROOM, scale_to_fit
-from ....choice.panels.named_sides import corner_line
+from ....choice.panels.named_sides import closing_lines, corner_line
 from ....choice.panels.outline_panels import outline_in_figures, outline_typed
 from ....choice.panels.plot import Plot
 from ....choice.panels.remarks import Remarks
@@ -36,6 +36,7 @@ def outline_panel(
     lines = [corner_line(item.corners)]
     for number, hole in enumerate(item.outline.holes, start=1):
         lines.append(f"Hole {number}: " + ", ".join(map(shown_point, hole)))
+    lines += closing_lines(item, _KEY)
     remarks.keep_free(plot, _KEY)
     plot.numbered(item.corners, item.outline.holes)
     remarks.draw(plot, _KEY)

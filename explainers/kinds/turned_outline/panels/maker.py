@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 
 from ....choice.model import Solution, Warning_
-from ....choice.panels.remarks import Remarks, Spot
+from ....choice.panels.remarks import Remarks, Spot, closing_middle
 from ....choice.panels.view import Panel, PanelPicture
 from ....document.nodes import MapNode
 from ....figure.theme import Theme
@@ -33,8 +33,10 @@ class Panels:
         return sketched(root, wrong, theme)
 
     def spots(self, warning: Warning_, solution: Solution) -> Iterator[Spot]:
-        """None: every warning about an outline is one that any kind may have."""
-        return iter(())
+        """The place of a warning about the walk round the outline; any other is one that any kind may have."""
+        closing = closing_middle(warning, solution)
+        if closing is not None and warning.field.startswith("outline."):
+            yield Spot(panel="outline", at=closing)
 
     def signs(self, theme: Theme) -> Iterator[PanelPicture]:
         """None beside those of the options."""
