@@ -51,8 +51,10 @@ _NUMBER = re.compile(r"[-+]?(\d+(\.\d*)?|\.\d+)([eE][-+]?\d+)?", re.ASCII)
 _LEADING_ZERO = re.compile(r"[-+]?0\d", re.ASCII)
 _DECIMAL_COMMA = re.compile(r"([-+]?\d{1,9}),(\d{1,9})", re.ASCII)
 _FRACTION = re.compile(r"([-+]?\d{1,9})\s*/\s*(\d{1,9})", re.ASCII)
+_RUN_TOGETHER = re.compile(r"([a-z]{2,12})(?: |: ?)(\S.{0,40})")
 _NOT_FINITE = re.compile(r"[-+]?\.?(inf|infinity|nan)", re.IGNORECASE)
 _NOT_OF_NAMES = re.compile(r"[^a-z0-9]+")
+_BRACKETS = str.maketrans("()[]{};,", "        ")
 _WRITE_NUMBER = "write a plain number, such as 2 or 1.5"
 
 
@@ -109,7 +111,15 @@ def table_of(node: Node, path: str, faults: Faults, *, keys: Sequence[str], owne
     for key in node.entries:
         if key in keys:
             continue
-        near = nearest(key, [other for other in keys if other not in node.entries])
+        free = [other for other in keys if other not in node.entries]
+        near = nearest(key, free)
+        if run := _RUN_TOGETHER.match(key):  # {turned 90} in braces is a key without a value
+            word = nearest(run[1], free)
+            if word:
+                misspelt.add(word)
+                message = f"{_clipped(key)} stands here where a key, a colon, a space and a value are due"
+                faults.add(f"{path}.{word}" if path else word, message, f"write {word}: {run[2]}")
+                continue
         if near:
             misspelt.add(near)
             advice = f"write {near}"
@@ -282,13 +292,13 @@ def ring_of(node: Node, path: str, faults: Faults, *, example: str) -> Ring | No
 def pair_of(node: Node, path: str, faults: Faults, *, fix: str) -> tuple[Point, Point] | None:
     """The two ends of a side."""
     if not isinstance(node, ListNode):
-        faults.add(path, f"{_kind(node)} stands here where two points are due", fix)
+        faults.add(path, f"{_kind(node)} stands here where two points are due", _as_pair(node) or fix)
         return None
     if len(node.items) != 2 or any(isinstance(item, ScalarNode) for item in node.items):
         count = len(node.items)
         bare = count and all(isinstance(item, ScalarNode) for item in node.items)
         what = f"{count} values, not themselves points" if bare else f"{count} points" if count != 1 else "1 point"
-        faults.add(path, f"a side has two points; this list has {what}", fix)
+        faults.add(path, f"a side has two points; this list has {what}", _as_pair(node) or fix)
         return None
     start = point_of(node.items[0], f"{path}[0]", faults)
     end = point_of(node.items[1], f"{path}[1]", faults)
@@ -303,10 +313,40 @@ def point_of(node: Node, path: str, faults: Faults) -> Point | None:
         return None
     if len(node.items) != 2:
         count = len(node.items)
-        faults.add(path, f"a point has two numbers; this one has {count}", fix)
+        faults.add(path, f"a point has two numbers; this one has {count}", _as_point(node) or fix)
         return None
     x, y = (number_of(item, f"{path}[{index}]", faults) for index, item in enumerate(node.items))
     return None if x is None or y is None else (x, y)
+
+
+def _as_pair(node: Node) -> str:
+    """How to write two points that were typed with other brackets; "" where that is not plain."""
+    numbers = _numbers_typed(node)
+    if len(numbers) != 4 or any(isinstance(item, ListNode) for item in getattr(node, "items", ())):
+        return ""
+    return f"write [[{numbers[0]}, {numbers[1]}], [{numbers[2]}, {numbers[3]}]]"
+
+
+def _as_point(node: ListNode) -> str:
+    """How to write a point whose two numbers were typed with another sign between or in them; "" where not plain."""
+    typed = [item.text for item in node.items if isinstance(item, ScalarNode)]
+    numbers = _numbers_typed(node)
+    if len(typed) == 1 and len(numbers) == 2:
+        return f"write [{numbers[0]}, {numbers[1]}], with a comma between the two"
+    if len(numbers) == 3 == len(typed) and all(number.isdigit() for number in numbers[1:]):
+        a, b, c = numbers
+        return f"write a full stop in a decimal: [{a}.{b}, {c}] or [{a}, {b}.{c}]"
+    return ""
+
+
+def _numbers_typed(node: Node) -> list[str]:
+    """The plain numbers in a text or in the texts of a list, whatever brackets and signs stand round them."""
+    if isinstance(node, ListNode):
+        return [number for item in node.items for number in _numbers_typed(item)]
+    if not isinstance(node, ScalarNode) or node.quoted or len(node.text) > MAX_NAME:
+        return []
+    words = node.text.translate(_BRACKETS).split()
+    return words if all(_NUMBER.fullmatch(word) for word in words) else []
 
 
 def _no_number(text: str, *, quoted: bool) -> tuple[str, str]:

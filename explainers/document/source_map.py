@@ -34,6 +34,7 @@ MAX_VALUES = 50_000  # after anchors are expanded
 
 # Keys that give an outline without listing its corners, of which other rooms know nothing.
 IN_PLACE_OF_CORNERS = ("walk", "ready")
+_WHOLE = 3  # keys after which an entry of a list may be complete
 _CORNERS = re.compile(r"(.*\.)corners\b")
 _LAST_PART = re.compile(r"(\.[^.\[\]]*|\[\d+\]|^[^.\[\]]+)$")
 
@@ -304,7 +305,7 @@ class _Composer:
             frame.items.append(node)
         elif frame.awaits_key:
             self._take_key(frame, node)
-            frame.awaits_key = False
+            self.frames[-1].awaits_key = False  # of the entry that the key belongs to, which may just have begun
         else:
             if not frame.skips and frame.key is not None:
                 frame.entries[frame.key.text] = MapEntry(node, frame.key.line)
@@ -331,9 +332,12 @@ class _Composer:
             )
             frame.skips = True
             return
+        earlier = frame.entries.get(node.text)
+        if earlier is not None and self._begins_another(frame, node):
+            frame = self._split(frame, node, earlier.line)
+            earlier = None
         frame.key = node
         path = frame.child_path()
-        earlier = frame.entries.get(node.text)
         if node.text == "<<" and not node.quoted:
             self._fault(path, "the merge key << is not used here", "write the keys out", node.line)
         elif node.text == "":
@@ -348,6 +352,20 @@ class _Composer:
         else:
             return
         frame.skips = True
+
+    def _begins_another(self, frame: _Frame, key: ScalarNode) -> bool:
+        """Whether a key that comes again is the first of a long entry of a list: the dash before it is missing."""
+        inside_list = len(self.frames) > 1 and not self.frames[-2].is_map
+        return inside_list and len(frame.entries) > _WHOLE and next(iter(frame.entries)) == key.text
+
+    def _split(self, frame: _Frame, key: ScalarNode, earlier: int) -> _Frame:
+        """End an entry of a list where the next one begins without a dash, so that each is read for itself."""
+        again = f"{key.text} is given twice, on line {earlier} and on line {key.line}"
+        fix = f"begin line {key.line} with a dash if another one begins there, as - {key.text}:, or take it out"
+        self._fault(f"{frame.path}.{key.text}", again, fix, key.line)
+        self._close()
+        self.frames.append(_Frame(path=self._path(), line=key.line, anchor=None, is_map=True))
+        return self.frames[-1]
 
 
 def _short(name: str | None) -> str:

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 import yaml
 
 from .file_text import Unreadable
+from .line_slips import colon_missing, comma_missing, indented, left_open, line_above, points_without_bracket
 
 __all__ = ["MAX_DEPTH", "MAX_KEY", "MAX_TEXT", "events_of", "index_of", "line_of", "nested_too_deeply", "syntax_fault"]
 
@@ -51,12 +52,16 @@ def syntax_fault(problem: str, context: str, *, line: int, opened: int, text: st
             "a value begins with * or &, which YAML keeps for itself", "put the value in quotation marks", line
         )
     if "',' or ']'" in problem or "',' or '}'" in problem:
+        if slip := comma_missing(lines, opened, line) or left_open(lines, opened, line):
+            return Unreadable(*slip)
         return Unreadable(
             f"the bracket opened on line {opened} is not closed, or a comma is missing in it",
             "close every [ with ] and every { with }, with commas between",
             line,
         )
     if "mapping values are not allowed" in problem:
+        if here.count(": ") < 2 and (slip := colon_missing(lines, line_above(lines, line))):
+            return Unreadable(*slip)
         return Unreadable(
             "a colon stands where no key can stand",
             "put text that holds a colon in quotation marks, and line the keys up",
@@ -69,10 +74,11 @@ def syntax_fault(problem: str, context: str, *, line: int, opened: int, text: st
             line,
         )
     if "expected ':'" in problem:
-        return Unreadable(
-            "a key on this line has no colon after it", "write key: value, with a colon and a space", line
-        )
+        general = ("a key on this line has no colon after it", "write key: value, with a colon and a space", opened)
+        return Unreadable(*(colon_missing(lines, opened) or general))
     if "expected key" in problem or "'-' indicator" in problem or "<block end>" in problem:
+        if slip := points_without_bracket(lines, line) or indented(lines, line):
+            return Unreadable(*slip)
         return Unreadable(
             "the indentation of this line does not fit the lines above it",
             "line up keys that belong together, with spaces",

@@ -106,6 +106,8 @@ def _shape(table: Table, made: Sequence[Field]) -> _Shape | None:
                 fix = f"add slip: with its name, or take {field.key} out"
                 table.faults.add(table.at(field.key), f"a {field.key} is named, but no slip that happens to it", fix)
         return None, (), slip, subjects[0] if subjects else None
+    if table.misspelt.intersection(("outline", "slip", *WAYS)):
+        return None
     fix = f"add outline: result, or corners: {RING_EXAMPLE}, or walk: or ready:"
     table.faults.add(table.path, "the option has neither outline nor corners", fix)
     return None
@@ -196,9 +198,8 @@ def options_field(slip_keys: tuple[Field, ...], result: str) -> Field:
         if isinstance(node, MapNode):
             record = MADE.read(node, path, faults)
             return OptionsDraft(made=MadeOptions(**record.values) if record is not None and record.fine else None)
-        items = list_of(
-            node, path, faults, least=LEAST_OPTIONS, most=MOST_OPTIONS, noun="options", fix="give 3 to 6 options"
-        )
+        fix = "give 3 to 6 options" if isinstance(node, ListNode) else _OPTIONS_FIX
+        items = list_of(node, path, faults, least=LEAST_OPTIONS, most=MOST_OPTIONS, noun="options", fix=fix)
         if items is None:  # too few or too many: what is wrong in them is still worth saying
             items = node.items[:MOST_OPTIONS] if isinstance(node, ListNode) else ()
         return OptionsDraft(tuple(option.read(item, f"{path}[{index}]", faults) for index, item in enumerate(items)))

@@ -47,6 +47,7 @@ STEP_PATTERN = rf"\s*({_SIDE}|{_ANGLE})\s*"
 """A step as an editor may know it; what is wrong in one is said by ``walk_of``."""
 
 _TURNED_STEP = re.compile(r"(\S*?)\s*(?:deg|degrees|°)\s+(\S+)")
+_NO_SPACE = re.compile(r"([a-z-]{2,10})(\d.{0,12})")
 _FIX = "write a direction and a length, such as right 2, up-left 1.5 or 60deg 3"
 
 
@@ -139,6 +140,12 @@ def _move(text: str, name: str, path: str, faults: Faults) -> Point | None:
 def _way(word: str, number: str | None, refuse: _Refuse) -> Point | None:
     """One direction with its length."""
     way = DIRECTIONS.get(word)
+    if way is None and (joined := _NO_SPACE.fullmatch(word)) and joined[1] in DIRECTIONS:
+        refuse(f"a space is missing between {joined[1]} and its length", f"write {joined[1]} {joined[2]}")
+        return None
+    if way is None and number is None and nearest(word, [CLOSE]):
+        refuse(f'"{_clipped(word)}" is no step', f"write {CLOSE} to come back to the start")
+        return None
     if way is None:
         other = "-".join(reversed(word.split("-")))
         near = other if other in DIRECTIONS else nearest(word, DIRECTIONS)

@@ -12,16 +12,17 @@ from ....document import schema_values as schema
 from ....document.fields import MAX_CORNERS, Faults, Table, duplicates, list_of, pair_of, shown_text_of, whole_of
 from ....document.format import Field, Format, Record
 from ....document.nodes import ListNode, Node, ScalarNode
-from ....document.notation import listed, nearest, shown_lengths
+from ....document.notation import listed, nearest, shown_lengths, typed_pair
 from ....document.values import Value, angle, member, name
 from ....document.yaml_text import Written, decimals_for, points_yaml, text_yaml
 from ....geometry.outline import Outline
-from ....geometry.rigid_motion import Point, Ring
+from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import larger_extent, sides
 from ....geometry.tolerance import authoring_tolerance, within
 from ....item.outline_checks import check_marked_side, check_ring, lies_on_a_side
 from ....item.ring_reader import RING, TypedRing
 from ..model import BASE, Does, Piece
+from .free_sides import Room, taken_by
 from .inner_cuts import in_place_of_inner_cut
 
 __all__ = ["DEFAULT_MARKS", "PIECE", "PIECES", "Draft", "Typed", "check_pieces"]
@@ -189,30 +190,35 @@ def _check_marks(draft: Draft, earlier: Sequence[Draft], later: Sequence[Draft],
     ):
         draft.fine = False
     partner = _partner(draft, earlier, later, base)
-    _, listed_corners, whose = partner or ((), None, "")
+    rings, listed_corners, whose = partner or ((), None, "")
     draft.meets = _numbered(draft.typed_meets, listed_corners, draft.table.at("meets"), faults, whose)
     if draft.meets is None:
         return
-    if partner:
-        rings = partner[0]
-        if not check_marked_side(
-            draft.meets, rings, draft.table.at("meets"), faults, owner=whose, tolerance=tolerance,
-            advice=_meant_piece(draft, earlier, tolerance) or _meant_hole(draft, base, tolerance),
-        ):  # fmt: skip
-            draft.fine = False
+    room = Room(rings, taken_by(draft, earlier), tolerance)
+    if partner and not check_marked_side(
+        draft.meets, rings, draft.table.at("meets"), faults, owner=whose, tolerance=tolerance,
+        advice=_meant_piece(draft, earlier, tolerance)
+        or _meant_hole(draft, base, tolerance)
+        or room.advice(draft.meets, math.dist(*draft.side) if draft.side and draft.fine else None),
+    ):  # fmt: skip
+        draft.fine = False
     if draft.side and (draft.corners or base) and draft.fine:
-        _check_lengths(draft, draft.side, draft.meets, tolerance)
+        _check_lengths(draft, draft.side, draft.meets, room)
 
 
-def _check_lengths(draft: Draft, side: tuple[Point, Point], meets: tuple[Point, Point], tolerance: float) -> None:
+def _check_lengths(draft: Draft, side: Side, meets: Side, room: Room) -> None:
     own, other = math.dist(*side), math.dist(*meets)
-    if within(abs(own - other), tolerance):
+    if within(abs(own - other), room.tolerance):
         return
     own_text, other_text = shown_lengths(own, other)
+    part = room.nearest(meets, own)
+    such_as = f"meets: {typed_pair(part)}" if part else ""
+    if not part and draft.corners and (part := Room((draft.corners,), (), room.tolerance).nearest(side, other)):
+        such_as = f"side: {typed_pair(part)}"
     draft.table.faults.add(
         draft.table.at("meets"),
         f"the marked side of {draft.called} is {own_text} long, but the side that it must meet is {other_text} long",
-        "mark two sides, or parts of sides, of the same length",
+        "mark two sides, or parts of sides, of the same length" + (f", such as {such_as}" if such_as else ""),
     )
     draft.fine = False
 

@@ -18,6 +18,7 @@ from ....geometry.locate import SideSpan, span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import RigidMotion, Side
 from ....geometry.side import midpoint
+from ....geometry.stretches import overlap
 from ....geometry.tolerance import within
 from ..model import BASE, Does, Piece
 from .placement import Placement
@@ -141,10 +142,20 @@ def _partner(
         Fault(
             field=f"{field}.meets",
             message=f"{shown_pair(piece.meets)} of {whose} is not on one side of the outline as it stands"
-            + (" after the earlier pieces" if earlier else ""),
+            + (" after the earlier pieces" if earlier else "")
+            + _used_by(piece, earlier, tolerance),
             fix=fix,
         )
     ]
+
+
+def _used_by(piece: Piece, earlier: tuple[Placement, ...], tolerance: float) -> str:
+    """By which earlier piece the side that is to be met is used, as the end of a sentence; "" where by none."""
+    for other in (placement.piece for placement in earlier):
+        used = other.meets if other.of == piece.of else other.side if other.name == piece.of else None
+        if used is not None and overlap(piece.meets, used, tolerance):
+            return f": {other.name} uses that side already"
+    return ""
 
 
 def _fault(
