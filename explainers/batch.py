@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from .errors import ExplainersError, Fault, ItemError, OutputError, UnsoundItemError
 from .job import Job
-from .made_folder import MadeFolder
+from .made_folder import MadeFolder, folders_made_from
 from .making import Making, OutputProgress, write_output
 from .process_pool import Finished, Tell, each_in_a_process
 from .style import PACE_NAMES
@@ -51,7 +51,10 @@ class Built:
     source: Path
     folder: Path | None = None  # None where it never came to that
     made: tuple[Path, ...] = ()  # written in this run
+    made_by: tuple[tuple[str, tuple[Path, ...]], ...] = ()  # the same by outputs, in the order in which they were made
     kept: tuple[Path, ...] = ()  # there already, from the same input
+    kept_outputs: tuple[str, ...] = ()  # the outputs of those
+    left_over: tuple[Path, ...] = ()  # folders that were made from the same file when it had another name or number
     job: Job | None = None  # where there was something to make
     error: Exception | None = None
     outdated: tuple[str, ...] = ()  # other outputs in the folder, made in an earlier run and from other input
@@ -215,21 +218,28 @@ def run_job(job: Job, folder: Path, wanted: Sequence[str], progress: OutputProgr
     try:
         making = Making(job, folder)
         # A page that lists the folder is kept true by whatever is made there, and made when the rest is there.
-        wanted = sorted(dict.fromkeys((*wanted, *making.lists())), key=lambda output: spec(output).lists_folder)
-        kept, made, seconds = list[Path](), list[Path](), 0.0
+        # What can do without captions of its own comes after the clip that has them.
+        wanted = sorted(
+            dict.fromkeys((*wanted, *making.lists())),
+            key=lambda output: (spec(output).lists_folder, "clip" in wanted and spec(output).captioned),
+        )
+        kept, made, seconds = dict[str, tuple[Path, ...]](), dict[str, tuple[Path, ...]](), 0.0
         for output in wanted:
             # Looked at one by one: a page is out of date as soon as anything beside it has been made.
             if making.holds(output):
-                kept += making.made.files(making.key(output))
+                kept[output] = making.made.files(making.key(output))
                 continue
             # Noted after each output, so that a run that is stopped in the middle goes on where it was.
-            made += making.write(output, progress)
+            made[output] = making.write(output, progress)
             seconds = making.timeline(output).seconds
         return Built(
             source=job.source,
             folder=folder,
-            made=tuple(made),
-            kept=tuple(kept),
+            made=tuple(path for files in made.values() for path in files),
+            made_by=tuple(made.items()),
+            kept=tuple(path for files in kept.values() for path in files),
+            kept_outputs=tuple(kept),
+            left_over=folders_made_from(job.source, beside=folder),
             job=job,
             outdated=making.outdated(wanted),
             aside=tuple(making.made.aside),

@@ -26,7 +26,7 @@ from .errors import OutputError
 from .made_record import FileNote, MadeRecord, OutputNote, is_plain_name, read_record, write_record
 from .safe_write import locked_folder, reported, sweep, told_of_files
 
-__all__ = ["KEPT", "MadeFolder", "key_of"]
+__all__ = ["KEPT", "MadeFolder", "folders_made_from", "key_of"]
 
 KEPT = "kept"
 
@@ -222,6 +222,20 @@ class MadeFolder:
             name = path.relative_to(self.folder).as_posix()
             digest.update(os.fsencode(name) + f"\0{_size(path)}\0".encode())
         return digest.hexdigest()
+
+
+def folders_made_from(source: Path, *, beside: Path) -> tuple[Path, ...]:
+    """Other folders beside one whose outputs were all made from the same file, as their notes tell, by name.
+
+    Such a folder is left over where a lesson has got another name or number since.
+    """
+    found = []
+    for folder in sorted(_folders(beside.parent)):
+        if folder.name != beside.name and (sources := set(read_record(folder).sources.values())):
+            own = (_relative(source, folder),)
+            if sources == {own}:
+                found.append(folder)
+    return tuple(found)
 
 
 def _prints(record: MadeRecord, name: str, key: str, newest: str) -> tuple[str, ...]:

@@ -66,6 +66,8 @@ class Making:
         options = [repr(self.job.look(wanted)) if wanted.themed else "", self.job.pace if wanted.timed else ""]
         if wanted.lists_folder:
             options.append(self._played())
+        if self._has_captions(output):
+            options.append("captions stand beside the clip")
         return hashlib.sha256("\0".join([self._input, *options]).encode()).hexdigest()
 
     def holds(self, output: str) -> bool:
@@ -96,7 +98,8 @@ class Making:
         wanted, name, key = spec(output), self.name(output, by_hand), self.key(output, by_hand)
         timeline = self._listed() if wanted.lists_folder else _called(self.timeline(output), name)
         inside = f"{wanted.inside}{name[len(self.job.name) :]}" if wanted.inside else ""
-        wished = {**self.job.options(wanted), **options}
+        beside = {"captions": False} if self._has_captions(output) else {}
+        wished = {**self.job.options(wanted), **beside, **options}
         with self.made.writing(key):
             written = write_output(output, timeline, folder or self.folder / inside, progress=progress, **wished)
         self.made.finish(key, self.made_from(output), written, lists=wanted.lists_folder)
@@ -133,6 +136,12 @@ class Making:
             if known is not None and known != self.made_from(output):
                 found.append(output)
         return tuple(found)
+
+    def _has_captions(self, output: str) -> bool:
+        """Whether the captions that an output would write are there already, with a clip of the same name and input."""
+        from .outputs.registry import spec
+
+        return spec(output).captioned and self.name("clip") == self.name(output) and self.holds("clip")
 
     def _played(self) -> str:
         """The name of the clip that the page of the folder plays: the lesson's own, or this variant for want of it."""

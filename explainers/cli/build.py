@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
 
@@ -19,7 +21,9 @@ Examples:
   explainers build items/ --only deck --only cues  no clips, no stills
   explainers build items/ --workers 4              four at a time
 
-What was made from the same files before is not made again."""
+One line an output. What was made from the same files before is not made again, which is said."""
+
+_MOST_NAMED = 6  # files of one output
 
 app = typer.Typer(add_completion=False, rich_markup_mode=None)
 
@@ -63,9 +67,27 @@ def build(
                 tell_voice(built.job)
                 tell_length(built.source, built.seconds)
             tell_aside(built.aside)
-            for path in built.made:
-                say(str(path))
+            for output, files in built.made_by:
+                say(f"{output}: {_in_brief(files)}")
             if built.unchanged:
                 complain(f"{built.source}: nothing to do: {built.folder} was made before from the same files")
+            elif built.kept_outputs:
+                kept = ", ".join(built.kept_outputs)
+                complain(f"{built.source}: made before from the same files, so not made again: {kept}")
+            if built.folder is not None and built.made and (built.folder / "index.html").is_file():
+                say(f"look first: {built.folder / 'index.html'}")
+            for folder in built.left_over:
+                complain(
+                    f"{folder}: left over from when {built.source} had another name or number; what is made of it now "
+                    f"stands in {built.folder}. Delete it once you have what you want of it."
+                )
             codes.append(tell(built.error, built.source, told) if built.error else SOUND)
     return worst(codes)
+
+
+def _in_brief(files: Sequence[Path]) -> str:
+    """The files of one output in one line: the first with its folder, the names of the others; many as their folder."""
+    first, *others = files
+    if len(files) > _MOST_NAMED:
+        return f"{first.parent}{os.sep} ({len(files)} files)"
+    return ", ".join((str(first), *(other.name for other in others)))

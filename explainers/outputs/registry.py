@@ -34,6 +34,7 @@ class WriterSpec:
     certifies: bool = False  # takes `certificates` and their `scale`, and gives the answers away: for teachers alone
     themed: bool = True  # looks otherwise in another theme
     timed: bool = True  # tells times, or sounds: another pace or voice makes another
+    captioned: bool = False  # takes `captions`: false where those of the clip stand beside it
     on_paper: bool = False  # printed: black on white, unless a theme is given by hand
     inside: str = ""  # a folder of its own inside the lesson's, for an output of many files
     lists_folder: bool = False  # tells what is in the folder: made last, and again whenever that has changed
@@ -64,7 +65,9 @@ WRITERS: dict[str, WriterSpec] = {
     "handout": WriterSpec(
         target="explainers.outputs.pdf.handout:write_handout", makes="handout", timed=False, on_paper=True
     ),
-    "cues": WriterSpec(target="explainers.outputs.text.cues:write_cues", makes="cue sheet", themed=False),
+    "cues": WriterSpec(
+        target="explainers.outputs.text.cues:write_cues", makes="cue sheet", themed=False, captioned=True
+    ),
     "script": WriterSpec(target="explainers.outputs.script:write_script", makes="recording script"),
     "transcript": WriterSpec(
         target="explainers.outputs.html.transcript:write_transcript", makes="transcript", themed=False

@@ -49,8 +49,10 @@ def test_a_lesson_becomes_a_deck_and_a_cue_sheet_of_the_same_steps(run, lesson: 
     out = tmp_path / "out"
     ran = run("build", lesson, "--to", out, "--only", "deck", "--only", "cues")
     assert (ran.code, ran.err) == (0, "")
-    made = [Path(line) for line in ran.out.splitlines()]
-    assert {path.parent for path in made} == {out / "two-blocks"}
+    lines = dict(line.split(": ", 1) for line in ran.out.splitlines())
+    assert list(lines) == ["deck", "cues"]
+    assert all(line.startswith(str(out / "two-blocks")) for line in lines.values())
+    made = [out / "two-blocks" / Path(name).name for line in lines.values() for name in line.split(", ")]
     assert sorted(path.suffix for path in made) == [".csv", ".pptx", ".srt", ".vtt", ".vtt", ".vtt"]
     assert all(path.stat().st_size > 0 for path in made)
 

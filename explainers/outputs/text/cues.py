@@ -26,8 +26,10 @@ _BYTE_ORDER_MARK = "\ufeff"  # without it spreadsheet programs read UTF-8 as an 
 _STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
-def write_cues(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
+def write_cues(timeline: Timeline, folder: Path, *, captions: bool = True) -> tuple[Path, ...]:
     """NAME.cues.csv, .vtt, .srt, .chapters.vtt and .descriptions.vtt in the folder; all five or none.
+
+    captions : false where NAME.vtt and NAME.srt stand there with a clip: the second and third would be the same files
 
     The first three agree in count, times and words; a step in which nothing is said has a row without words in the
     table. The last column, "whose words", says "teacher" where the teacher's own words take the place of ours. A row
@@ -40,8 +42,7 @@ def write_cues(timeline: Timeline, folder: Path) -> tuple[Path, ...]:
         folder,
         {
             f"{name}.cues.csv": table,
-            f"{name}.cues.vtt": vtt_text(timeline),
-            f"{name}.cues.srt": srt_text(timeline),
+            **({f"{name}.cues.vtt": vtt_text(timeline), f"{name}.cues.srt": srt_text(timeline)} if captions else {}),
             f"{name}.cues.chapters.vtt": chapters_vtt_text(timeline),
             f"{name}.cues.descriptions.vtt": descriptions_vtt_text(timeline),
         },
