@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import takewhile
 from typing import Any
 
 from ..document import schema_values as schema
 from ..document.fields import MAX_CORNERS, MAX_NUMBER, Faults, Table, number_of, point_of, ring_of, table_of
 from ..document.format import Field, Format, Together
 from ..document.key_order import ANY_ORDER, KeyOrder
-from ..document.nodes import MapNode, Node
+from ..document.nodes import ListNode, MapNode, Node
 from ..document.notation import listed
 from ..document.schema_values import Schema, whole_match
 from ..document.source_map import IN_PLACE_OF_CORNERS
@@ -19,9 +20,19 @@ from ..document.yaml_events import MAX_TEXT
 from ..document.yaml_text import Written, decimals_for, points_yaml
 from ..geometry.rigid_motion import Point, Ring
 from .ready_outlines import READY, ReadyOutline, Size
-from .walk_reader import CLOSE, STEP_PATTERN, WALK_EXAMPLE, rounded, walk_of
+from .walk_reader import CLOSE, STEP_PATTERN, WALK_EXAMPLE, rounded, walk_begun, walk_of
 
-__all__ = ["NO_START", "ONE_WAY", "OUTLINE_DEFINITIONS", "RING", "RING_EXAMPLE", "WAYS", "TypedRing", "ring_in"]
+__all__ = [
+    "NO_START",
+    "ONE_WAY",
+    "OUTLINE_DEFINITIONS",
+    "RING",
+    "RING_EXAMPLE",
+    "WAYS",
+    "TypedRing",
+    "ring_begun",
+    "ring_in",
+]
 
 WAYS = ("corners", *IN_PLACE_OF_CORNERS)  # one of them gives an outline
 RING_EXAMPLE = "[[0, 0], [2, 0], [0, 2]]"
@@ -60,6 +71,17 @@ def ring_in(table: Table) -> TypedRing | None:
     assert node is not None
     ring = _READERS[ways[0]](node, path, faults, start or (0.0, 0.0))
     return TypedRing(ring, path) if ring and start and len(ways) == 1 else None
+
+
+def ring_begun(table: Table) -> Ring:
+    """Of an outline that cannot be read to its end, the corners up to where it breaks; () where there is none."""
+    walk, corners = table.get("walk"), table.get("corners")
+    quiet = replace(table, faults=Faults())
+    if walk is not None:
+        return walk_begun(walk, start=_start(quiet) or (0.0, 0.0))
+    listed = corners.items if isinstance(corners, ListNode) else ()
+    points = (point_of(item, "", quiet.faults) for item in listed)
+    return tuple(point for point in takewhile(lambda point: point is not None, points) if point is not None)
 
 
 def _start(table: Table) -> Point | None:

@@ -22,7 +22,7 @@ from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import larger_extent
 from ..geometry.tolerance import authoring_tolerance
 
-__all__ = ["CLOSE", "DIRECTIONS", "STEP_PATTERN", "WALK_EXAMPLE", "rounded", "walk_of"]
+__all__ = ["CLOSE", "DIRECTIONS", "STEP_PATTERN", "WALK_EXAMPLE", "rounded", "walk_begun", "walk_of"]
 
 WALK_EXAMPLE = "right 4, up 2, left 2, up 2, left 2"
 CLOSE = "close"
@@ -74,6 +74,19 @@ def walk_of(node: Node, path: str, faults: Faults, *, start: Point) -> Ring | No
     for dx, dy in whole:
         ring.append(rounded((ring[-1][0] + dx, ring[-1][1] + dy)))
     return _closed(tuple(ring), path, faults, asked=closes)
+
+
+def walk_begun(node: Node, *, start: Point) -> Ring:
+    """The corners that a walk comes to before its first step that is wrong; the start alone where that is step 1."""
+    faults = Faults()
+    steps = _steps(node, "", faults) or []
+    ring = [start]
+    for text, at in steps:
+        move = None if text == CLOSE else _move(text, "", at, faults)
+        if move is None:
+            break
+        ring.append(rounded((ring[-1][0] + move[0], ring[-1][1] + move[1])))
+    return tuple(ring)
 
 
 def rounded(point: Point) -> Point:

@@ -26,6 +26,7 @@ class Drawn:
     small: Markup | None = None  # its finished outline alone
     faults: tuple[Fault, ...] = ()
     sketch: Markup | None = None  # of a file with faults
+    given: str = ""  # stands for the outlines and marks that the file gives, right or wrong; "" where none can be read
 
 
 Draw = Callable[[Path, Theme], Drawn | None]  # None: given up, since the file has changed meanwhile
@@ -50,13 +51,14 @@ def drawn(path: Path, theme: Theme = DEFAULT_THEME) -> Drawn:
             sign=view.sign,
             picture=view_part(view),
             small=thumbnail(view),
+            given=_given(path, theme),
         )
     except ItemError as error:
         faults = error.faults
     except Exception as error:  # a fault of ours must not end the watching: the next save may be past it
         said = str(error).strip().splitlines()
         faults = (failed(path, f"{type(error).__name__}: {said[0]}" if said else type(error).__name__),)
-    return Drawn(faults=faults, sketch=_sketch(path, faults, theme))
+    return Drawn(faults=faults, sketch=_sketch(path, faults, theme), given=_given(path, theme))
 
 
 def failed(path: Path, what: str) -> Fault:
@@ -67,6 +69,15 @@ def failed(path: Path, what: str) -> Fault:
         message=f"the program itself failed here ({what})",
         fix="undo the last change, and report this with the file",
     )
+
+
+def _given(path: Path, theme: Theme) -> str:
+    from .item_view import given_in
+
+    try:
+        return given_in(path, theme)
+    except Exception:  # as for a sketch
+        return ""
 
 
 def _sketch(path: Path, faults: tuple[Fault, ...], theme: Theme) -> Markup | None:

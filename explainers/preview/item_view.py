@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+import hashlib
+from collections.abc import Callable, Collection, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from ..choice.model import Solution
 from ..choice.panels.option_panels import option_panels
 from ..choice.panels.outline_panels import outline_alone
 from ..choice.panels.remarks import Remarks
-from ..choice.panels.view import View
-from ..document.nodes import text_at
+from ..choice.panels.view import Panel, View
+from ..document.nodes import MapNode, text_at
+from ..document.notation import listed
 from ..document.source_map import compose_file
 from ..errors import Fault
 from ..figure.theme import DEFAULT_THEME, Theme
+from ..intake.item_reader import format_of_kind
 from ..kinds.registry import DEFAULT_KIND, kind_named, kind_names, kind_of
 
-__all__ = ["item_view", "sketch_of"]
+__all__ = ["given_in", "item_view", "sketch_of"]
 
 LineOf = Callable[[str], int]  # field path -> line in the file, 0 where it is not known
 
@@ -50,24 +54,55 @@ def item_view(solution: Solution, line_of: LineOf, theme: Theme = DEFAULT_THEME)
 
 
 def sketch_of(path: Path, faults: Collection[Fault], theme: Theme = DEFAULT_THEME) -> View | None:
-    """The outlines of a file with faults; None where none can be read."""
-    composed = compose_file(path)
-    if composed.root is None:
+    """The outlines of a file with faults, each with what is wrong in it; None where none can be read."""
+    root = _root_of(path)
+    if root is None:
         return None
-    kind = text_at(composed.root, "kind") or DEFAULT_KIND
-    if kind not in kind_names():
-        return None
+    kind = text_at(root, "kind") or DEFAULT_KIND
     wrong = {fault.field for fault in faults if fault.field}
-    panels = kind_named(kind).panels.sketched(composed.root, wrong, theme)
+    panels = kind_named(kind).panels.sketched(root, wrong, theme)
     if not panels:
         return None
-    name = text_at(composed.root, "item") or path.stem
+    name = text_at(root, "item") or path.stem
     return View(
         kind=kind,
         name=name,
-        title=text_at(composed.root, "title") or name,
-        state="not solved yet",
+        title=text_at(root, "title") or name,
+        state="not finished: it cannot be solved yet",
         sign="doubt",
-        groups=((_HEADING, panels),),
+        because=tuple(_missing(root, kind)),
+        groups=((_HEADING, tuple(_with_faults(panel, faults) for panel in panels)),),
         theme=theme,
     )
+
+
+def given_in(path: Path, theme: Theme = DEFAULT_THEME) -> str:
+    """What stands for the outlines and marks of a file, whatever else is in it: the same for the same pictures."""
+    root = _root_of(path)
+    if root is None:
+        return ""
+    panels = kind_named(text_at(root, "kind") or DEFAULT_KIND).panels.sketched(root, (), theme)
+    plain = [replace(panel, line=0) for panel in panels]
+    return hashlib.sha256(repr(plain).encode("utf-8", "replace")).hexdigest() if plain else ""
+
+
+def _root_of(path: Path) -> MapNode | None:
+    """The file's keys, where it is of a kind that there is."""
+    root = compose_file(path).root
+    return root if root is not None and (text_at(root, "kind") or DEFAULT_KIND) in kind_names() else None
+
+
+def _missing(root: MapNode, kind: str) -> Iterator[str]:
+    due = [field.key for field in format_of_kind(kind).fields if field.due and field.key not in root.entries]
+    if due:
+        yield f"Still missing: {listed(due, 'and')}."
+
+
+def _with_faults(panel: Panel, faults: Collection[Fault]) -> Panel:
+    """A panel that says what is wrong in what it shows."""
+    told = [
+        f"Wrong here: {fault.message}."
+        for fault in faults
+        if f"{fault.field.replace('[', '-').replace(']', '')}.".startswith(f"{panel.name}.")
+    ]
+    return replace(panel, lines=(*told, *panel.lines))

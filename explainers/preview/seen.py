@@ -40,7 +40,10 @@ class Seen:
     good: Markup | None = None  # the last good picture
     small: Markup | None = None  # its finished outline alone
     good_at: str = ""  # when it was drawn, as a clock shows it
-    draft: Markup | None = None  # of a faulty file without a good picture: what of it can be drawn
+    given: str = ""  # stands for the outlines of the last good picture
+    draft: Markup | None = (
+        None  # of a faulty file that gives other outlines, or never was right: what can be drawn of it
+    )
     theme: Theme = DEFAULT_THEME  # in which it was looked at
     stamp: Stamp | None = None  # of the file as it was read; None where it has to be read again in any case
 
@@ -71,7 +74,9 @@ def looked_again(
     # Changed while it was read: nobody knows which half was seen, so it is read again when next asked for.
     now = stamp if _stamp(before.path) == stamp else None
     if found.picture is None:
-        sketch = found.sketch if before.good is None else None
+        # The last good picture would show something else than the file does, once other outlines stand there.
+        another = before.good is None or (found.given and found.given != before.given)
+        sketch = found.sketch if another else None
         return replace(before, faults=found.faults, draft=sketch, stamp=now, theme=theme)
     return Seen(
         path=before.path,
@@ -83,6 +88,7 @@ def looked_again(
         good=found.picture,
         small=found.small,
         good_at=time.strftime("%H:%M:%S"),
+        given=found.given,
         stamp=now,
         theme=theme,
     )

@@ -23,6 +23,7 @@ __all__ = ["PreviewPage", "PreviewSubject", "folders_of", "look_again", "pages",
 _UNFIT = re.compile(r"[^A-Za-z0-9_-]+")
 _STOPPED = "The picture below was drawn at {at}, before this went wrong."
 _SKETCH = "The picture below shows as much as can be read."
+_WHOLE = "The last one without a fault was drawn at {at}."
 
 SubjectKind = Literal["item", "lesson", "folder"]
 
@@ -141,11 +142,12 @@ def _page(title: str, part: Markup, theme: Theme) -> PreviewPage:
 def _item_part(item: Seen) -> Markup:
     if not item.faults:
         return item.good or Markup()
+    if item.draft is not None:
+        since = f"{_SKETCH} {_WHOLE.format(at=item.good_at)}" if item.good is not None else _SKETCH
+        return held_part(item.faults, item.draft, since, file=item.path)
     if item.good is not None:
         return held_part(item.faults, item.good, _STOPPED.format(at=item.good_at), file=item.path)
     heading = element("h1", item.title)
-    if item.draft is not None:
-        return held_part(item.faults, item.draft, _SKETCH, file=item.path)
     return element("div", heading, held_part(item.faults, None, "", file=item.path))
 
 

@@ -119,7 +119,7 @@ THE_FILE = [
         line=5,
         message="more than 50,000 values",
     ),
-    _whole("a bracket left open", GOOD_ITEM.replace("[0, 4]]\n  holes", "[0, 4]\n  holes"), line=4, message="not closed"),
+    _whole("an open bracket", GOOD_ITEM.replace("[0, 4]]\n  holes", "[0, 4]\n  holes"), line=4, message="not closed"),
     _changed("title: The corner block", "title: Join: and cut", line=2, field="", message="a colon stands where"),
     _changed("title: The corner block", "\ttitle: The corner", line=2, field="", message="begins with a tab"),
     _changed("  holes: []", " holes: []", line=5, field="", message="the indentation of this line"),

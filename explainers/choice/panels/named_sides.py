@@ -10,7 +10,7 @@ from ...geometry.rigid_motion import Point, Ring
 from ...geometry.rings import sides
 from ..question import Question
 
-__all__ = ["closing_lines", "corner_line", "side_line", "side_named"]
+__all__ = ["broken_line", "closing_lines", "corner_line", "side_line", "side_named"]
 
 
 _HOLE = re.compile(r"\.holes\[(\d+)\]")
@@ -31,6 +31,11 @@ def side_named(ring: Ring, pair: tuple[Point, Point], tolerance: float) -> str:
 def corner_line(ring: Ring) -> str:
     """Every corner by its number."""
     return "Corners: " + ", ".join(f"{number} {shown_point(corner)}" for number, corner in enumerate(ring, start=1))
+
+
+def broken_line(ring: Ring) -> str:
+    """The corners of an outline up to where it breaks."""
+    return f"{corner_line(ring)}; from there on it cannot be read, or does not lead back"
 
 
 def side_line(ring: Ring, marked: tuple[Point, Point], letter: str, what: str, tolerance: float) -> str:

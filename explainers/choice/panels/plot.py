@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import TypedDict
 
 from ...figure.fill_pattern import pattern_entries
@@ -174,6 +175,14 @@ class Plot:
     def line(self, pair: tuple[Point, Point], colour: str, width: float) -> None:
         """A plain line between two points of the item."""
         self._line(self._place(pair[0]), self._place(pair[1]), colour, width)
+
+    def broken(self, points: Ring) -> None:
+        """As much of an outline as there is, in the colour of faults, its corners numbered; ringed where it breaks."""
+        for pair in pairwise(points):
+            self.line(pair, self.theme.wrong, self.theme.side_width)
+        self.keep_free(points[-1])
+        self.corners(points)
+        self.ring(points[-1])
 
     def corners(self, ring: Ring) -> None:
         """A disc with its number at each corner, counted from 1."""

@@ -11,7 +11,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from ....choice.panels.grid import ROOM, scale_to_fit
-from ....choice.panels.named_sides import corner_line
+from ....choice.panels.named_sides import broken_line, corner_line
 from ....choice.panels.plot import Plot
 from ....choice.panels.view import Panel
 from ....document.fields import Faults, Table, pair_of
@@ -21,7 +21,7 @@ from ....figure.theme import Theme
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring, Side
 from ....geometry.rings import sides
-from ....item.ring_reader import ring_in
+from ....item.ring_reader import ring_begun, ring_in
 from ....typeface.faces import missing_in
 from ..model import BASE
 
@@ -37,6 +37,7 @@ class _Listed:
     path: str
     line: int
     ring: Ring | None
+    begun: Ring = ()  # without a ring, its corners up to where it breaks
     holes: tuple[Ring, ...] = ()
     mark: str = ""
     side: Side | int | None = None
@@ -47,7 +48,11 @@ class _Listed:
 def sketched(root: MapNode, wrong: Collection[str], theme: Theme) -> tuple[Panel, ...]:
     """The base and the pieces, as far as they can be read; `wrong` are the fields with faults."""
     listed = list(_listed(root))
-    return tuple(_panel(thing, listed, wrong, theme) for thing in listed if thing.ring is not None)
+    return tuple(
+        _panel(thing, listed, wrong, theme) if thing.ring is not None else _broken(thing, theme)
+        for thing in listed
+        if thing.ring is not None or len(set(thing.begun)) > 1
+    )
 
 
 def _listed(root: MapNode) -> Iterator[_Listed]:
@@ -63,6 +68,7 @@ def _listed(root: MapNode) -> Iterator[_Listed]:
             path="base",
             line=base.line,
             ring=_ring(table),
+            begun=ring_begun(table),
             holes=tuple(ring for ring in rings if ring),
         )
     pieces = root.entries.get("pieces")
@@ -77,11 +83,28 @@ def _listed(root: MapNode) -> Iterator[_Listed]:
             path=table.path,
             line=node.line,
             ring=_ring(table),
+            begun=ring_begun(table),
             mark=_letter(text_at(node, "mark")),
             side=_mark(table, "side"),
             meets=_mark(table, "meets"),
             of=text_at(node, "of") or BASE,
         )
+
+
+def _broken(thing: _Listed, theme: Theme) -> Panel:
+    plot = Plot((thing.begun,), scale_to_fit((thing.begun,), *ROOM), theme)
+    plot.broken(thing.begun)
+    return Panel(
+        name=_name_of(thing),
+        heading=thing.heading,
+        line=thing.line,
+        pictures=(plot.picture(f"{thing.heading} on a grid, up to where it breaks"),),
+        lines=(broken_line(thing.begun),),
+    )
+
+
+def _name_of(thing: _Listed) -> str:
+    return BASE if thing.name == BASE else thing.path.replace("[", "-").rstrip("]")
 
 
 def _panel(thing: _Listed, listed: list[_Listed], wrong: Collection[str], theme: Theme) -> Panel:
@@ -104,7 +127,7 @@ def _panel(thing: _Listed, listed: list[_Listed], wrong: Collection[str], theme:
         plot.mark(pair, letter, min(number, 6), outline, wrong=is_wrong)
     plot.numbered(thing.ring)
     return Panel(
-        name="base" if thing.name == BASE else thing.path.replace("[", "-").rstrip("]"),
+        name=_name_of(thing),
         heading=thing.heading,
         line=thing.line,
         pictures=(plot.picture(f"{thing.heading} on a grid, with {len(thing.ring)} numbered corners"),),

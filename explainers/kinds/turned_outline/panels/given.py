@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 
 from ....choice.panels.grid import ROOM, scale_to_fit
-from ....choice.panels.named_sides import closing_lines, corner_line
+from ....choice.panels.named_sides import broken_line, closing_lines, corner_line
 from ....choice.panels.outline_panels import outline_in_figures, outline_typed
 from ....choice.panels.plot import Plot
 from ....choice.panels.remarks import Remarks
@@ -17,7 +17,7 @@ from ....figure.model import Role
 from ....figure.theme import Theme
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring
-from ....item.ring_reader import ring_in
+from ....item.ring_reader import ring_begun, ring_in
 from ..solution import TurnedOutlineSolution
 
 __all__ = ["outline_panel", "sketched"]
@@ -62,7 +62,8 @@ def sketched(root: MapNode, wrong: Collection[str], theme: Theme) -> tuple[Panel
     table = Table(entry.value, _KEY, Faults())
     ring = _ring(table)
     if ring is None:
-        return ()
+        begun = ring_begun(table)
+        return (_broken(begun, entry.line, theme),) if len(set(begun)) > 1 else ()
     holes = table.get("holes")
     listed = holes.items if isinstance(holes, ListNode) else ()
     inner = [_ring(Table(MapNode({"corners": MapEntry(hole, hole.line)}, entry.line), "", Faults())) for hole in listed]
@@ -81,6 +82,13 @@ def sketched(root: MapNode, wrong: Collection[str], theme: Theme) -> tuple[Panel
             lines=(corner_line(ring),),
         ),
     )
+
+
+def _broken(begun: Ring, line: int, theme: Theme) -> Panel:
+    plot = Plot((begun,), scale_to_fit((begun,), *ROOM), theme)
+    plot.broken(begun)
+    picture = plot.picture("The outline on a grid, up to where it breaks")
+    return Panel(name=_KEY, heading=_HEADING, line=line, pictures=(picture,), lines=(broken_line(begun),))
 
 
 def _alt(ring: Ring) -> str:
