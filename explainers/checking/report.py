@@ -30,13 +30,13 @@ def item_json(outcome: Outcome) -> dict[str, Any]:
     if outcome.solution is None:
         return refusal_json(outcome)
     from ..choice.words.certificate import PAUSE_SOURCE
-    from ..choice.words.report import reason_in_brief
+    from ..choice.words.report import because_lines, reason_in_brief
 
     return {
         "item": outcome.solution.item.name,
         "sound": outcome.solution.sound,
         "key": outcome.solution.key,
-        "because": list(outcome.solution.unsound_because),
+        "because": list(because_lines(outcome.solution)),
         "options": [
             {
                 "label": verdict.label,
@@ -62,6 +62,7 @@ def certificate_json(outcome: Outcome, repeated: Repeated | None) -> dict[str, A
     from ..choice.certificate import certificate
     from ..choice.printed import OPTION_MM
     from ..choice.words.certificate import PAUSE_SOURCE
+    from ..choice.words.report import because_lines
 
     made = certificate(outcome.solution)
     solution = made.solution
@@ -69,7 +70,7 @@ def certificate_json(outcome: Outcome, repeated: Repeated | None) -> dict[str, A
         "item": solution.item.name,
         "sound": solution.sound,
         "key": solution.key,
-        "because": list(solution.unsound_because),
+        "because": list(because_lines(solution)),
         "holds": made.holds,
         "outline_mm": OPTION_MM,
         "options": [_option(proof) for proof in made.proofs],

@@ -46,7 +46,7 @@ def build(
     theme: ThemeOption = None,
     pace: PaceOption = None,
 ) -> int:
-    """Make all outputs of all that is named."""
+    """Make every output, or --only some, of all that is named."""
     from ..batch import ALL_OUTPUTS
     from ..batch import build as built_each
     from ..item.faults import ReportedFaults

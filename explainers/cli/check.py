@@ -34,7 +34,7 @@ def check(
     ] = False,
     json: Annotated[bool, typer.Option("--json", help="One JSON object an item, one a line.")] = False,
 ) -> int:
-    """Prove that one option is right, say why each other is wrong."""
+    """Is it sound and fair: one right option, and why no other is?"""
     from json import dumps
 
     from ..checking.items import solved_each, with_repeats

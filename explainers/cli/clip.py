@@ -39,7 +39,7 @@ def clip(
     theme: ThemeOption = None,
     pace: PaceOption = None,
 ) -> int:
-    """Draw the clip: 1080p, captions, chapters."""
+    """Draw the clip alone: as a quick preview, or with fewer key frames."""
     from ..sentences.variants import FEW_KEY_FRAMES, PREVIEW
     from .writing import write_each
 

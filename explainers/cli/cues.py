@@ -30,7 +30,7 @@ def cues(
     ] = None,
     pace: PaceOption = None,
 ) -> int:
-    """Write the cue sheet (CSV, VTT, SRT) and a script to record from."""
+    """Write the cue sheet and a script, as build --only cues --only script."""
     from .writing import write_each
 
     return write_each(("cues", "script"), paths, to, pace=pace_given(pace))

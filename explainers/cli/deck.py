@@ -56,7 +56,7 @@ def deck(
         str | None, typer.Option(metavar="WHICH", help="Of a pptx: every-step or one-per-idea (default: every-step).")
     ] = None,
 ) -> int:
-    """Write the deck: slides to edit, to handle, to show; a handout."""
+    """Write slides alone: to edit, to handle, to show, as a handout."""
     from ..errors import OutputError
     from ..sentences.variants import IDEAS, LETTER, PER_PAGE, TEMPLATE, Aspect, template_word
     from .writing import write_each

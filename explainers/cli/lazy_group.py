@@ -1,4 +1,4 @@
-"""A command group that loads a command's module when the command is used.
+"""A command group that loads a command's module when the command is used, and lists commands by what they are for.
 
 So that a new command is one module and one line here, and none makes the others slower to start.
 """
@@ -12,33 +12,53 @@ from typing import Any
 import typer
 from typer.core import TyperGroup
 
-__all__ = ["COMMANDS", "LazyGroup"]
+__all__ = ["COMMANDS", "GROUPS", "HIDDEN", "LazyGroup"]
 
-# In the order of a teacher's work; each module has a typer app called `app` with one command.
-COMMANDS = {
-    "new": "explainers.cli.new",
-    "look": "explainers.cli.look",
-    "check": "explainers.cli.check",
-    "solve": "explainers.cli.solve",
-    "fmt": "explainers.cli.fmt",
-    "schema": "explainers.cli.schema",
-    "outline": "explainers.cli.outline",
-    "options": "explainers.cli.options",
-    "vary": "explainers.cli.vary",
-    "words": "explainers.cli.words",
-    "prompter": "explainers.cli.prompter",
-    "fit": "explainers.cli.fit",
-    "build": "explainers.cli.build",
-    "clip": "explainers.cli.clip",
-    "deck": "explainers.cli.deck",
-    "present": "explainers.cli.present",
-    "sheets": "explainers.cli.sheets",
+_LONGEST = 200  # characters of a command's line: none is cut short
+
+# By what one wants to do, in the order of a teacher's work; each module has a typer app called `app` with one command.
+GROUPS = {
+    "Write": {
+        "new": "explainers.cli.new",
+        "options": "explainers.cli.options",
+        "outline": "explainers.cli.outline",
+        "words": "explainers.cli.words",
+        "fmt": "explainers.cli.fmt",
+        "schema": "explainers.cli.schema",
+    },
+    "Look and check": {
+        "look": "explainers.cli.look",
+        "check": "explainers.cli.check",
+        "solve": "explainers.cli.solve",
+    },
+    "Make": {
+        "build": "explainers.cli.build",
+        "clip": "explainers.cli.clip",
+        "deck": "explainers.cli.deck",
+        "present": "explainers.cli.present",
+        "themes": "explainers.cli.themes",
+    },
+    "Speak": {
+        "prompter": "explainers.cli.prompter",
+        "fit": "explainers.cli.fit",
+    },
+    "Print": {
+        "sheets": "explainers.cli.sheets",
+    },
+    "Many questions": {
+        "vary": "explainers.cli.vary",
+    },
+    "About the program": {
+        "guide": "explainers.cli.guide",
+        "cache": "explainers.cli.cache",
+    },
+}
+# What `build --only` does too: names that teachers know, and that go on working.
+HIDDEN = {
     "cues": "explainers.cli.cues",
     "stills": "explainers.cli.stills",
-    "themes": "explainers.cli.themes",
-    "cache": "explainers.cli.cache",
-    "guide": "explainers.cli.guide",
 }
+COMMANDS = {name: module for group in (*GROUPS.values(), HIDDEN) for name, module in group.items()}
 
 
 class _Commands(MutableMapping[str, Any]):
@@ -71,8 +91,16 @@ class _Commands(MutableMapping[str, Any]):
 
 
 class LazyGroup(TyperGroup):
-    """The group of all commands."""
+    """The group of all commands; its help lists them by what they are for."""
 
     def __init__(self, **settings: Any) -> None:
         super().__init__(**settings)
         self.commands = _Commands()
+
+    def format_commands(self, ctx: Any, formatter: Any) -> None:
+        """A list for each group, all in columns of one width."""
+        width = max(len(name) for group in GROUPS.values() for name in group)
+        for heading, group in GROUPS.items():
+            told = [(name.ljust(width), self.commands[name].get_short_help_str(_LONGEST)) for name in group]
+            with formatter.section(heading):
+                formatter.write_dl(told)

@@ -22,7 +22,7 @@ EPILOG = """\b
 Examples:
   explainers new item my-block              a question to change
   explainers check items/                   is every item sound?
-  explainers solve items/corner-block.yaml  each turn, the answer
+  explainers look items/corner-block.yaml   what it says, in pictures
   explainers build items/first-blocks.yaml  a whole lesson
 
 Exit codes: 0 sound, 1 unsound (not exactly one right option), 2 refused (cannot be read, solved or written)."""

@@ -37,7 +37,7 @@ def present(
     theme: ThemeOption = None,
     pace: PaceOption = None,
 ) -> int:
-    """Show a lesson's slides in the browser, with a presenter view."""
+    """Open the slides that learners handle, with a presenter view."""
     from ..batch import Built, jobs_of, run_job
     from ..intake.workspace import Workspace
     from ..item.series_folder import is_many

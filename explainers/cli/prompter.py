@@ -31,7 +31,7 @@ def prompter(
         Path | None, typer.Option("--to", metavar="FILE.html", help="Else render_out/NAME/NAME.prompter.html.")
     ] = None,
 ) -> int:
-    """Write a page to read from while you record; it needs no network."""
+    """Write a page to read from while you record."""
     from ..batch import Built, jobs_of, keep_page_true
     from ..intake.workspace import Workspace
     from ..item.series_folder import is_many

@@ -32,7 +32,7 @@ def solve(
     items: Annotated[list[Path], typer.Argument(metavar="ITEM", help="Item files, or folders of them.")],
     json: Annotated[bool, typer.Option("--json", help="One JSON object an item, one a line.")] = False,
 ) -> int:
-    """Print what is true of an item: turns, outline, options, answer."""
+    """Work it out: every turn, every meeting, outline, options, answer."""
     from ..checking.items import answered_each, solved_each
     from ..intake.workspace import Workspace
     from .check_report import CODES

@@ -30,7 +30,7 @@ def stills(
     ] = None,
     theme: ThemeOption = None,
 ) -> int:
-    """Write a still for each step: SVG and PNG."""
+    """Write a still for each step, as build --only stills."""
     from .writing import write_each
 
     return write_each("stills", paths, to, theme=theme_given(theme))

@@ -23,10 +23,13 @@ EPILOG = """\b
 Examples:
   explainers words items/first-blocks.yaml         each step id, words, facts
   explainers words items/first-blocks.yaml --own   only what you wrote
+  explainers words items/a.yaml --paste all        a block to paste and edit
+  explainers words items/a.yaml --paste a.b.turn   the same of one step
   explainers words items/a.yaml --accept all       your words still fit
   explainers words items/a.yaml --accept a.b.turn  those of one step do
 
-Write words of your own under `words:` in the lesson's file, each by its step id."""
+Write words of your own under `words:` in the lesson's file, each by its step id; --paste prints them as they go
+there. Keep the lines that you change, and leave out the others: those go on following the picture."""
 
 EVERY_STEP = "all"
 
@@ -38,6 +41,10 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 def words(
     paths: Annotated[list[Path], typer.Argument(metavar="PATH", help="Lessons, items, or folders of them.")],
     own: Annotated[bool, typer.Option("--own", help="Only the steps that have words of your own.")] = False,
+    paste: Annotated[
+        list[str] | None,
+        typer.Option("--paste", metavar="STEP", help="Print what is said as a block for the file: a step id, or all."),
+    ] = None,
     accept: Annotated[
         list[str] | None,
         typer.Option("--accept", metavar="STEP", help="The facts of now are seen: a step id, or all."),
@@ -51,7 +58,7 @@ def words(
         if isinstance(found, Built):
             codes.append(tell(found.error, found.source) if found.error else SOUND)
         else:
-            codes.append(_list(found, own=own, accept=accept or []))
+            codes.append(_block(found, paste) if paste else _list(found, own=own, accept=accept or []))
     return worst(codes)
 
 
@@ -82,6 +89,31 @@ def _list(job: Job, *, own: bool, accept: Sequence[str]) -> int:
             say(f"    yours: {entry.said}")
     if review is not None:
         tell_word_warnings(review)
+    return SOUND
+
+
+def _block(job: Job, wanted: Sequence[str]) -> int:
+    """What is said at some steps, or at all, as keys and values for the lesson's file."""
+    from json import dumps
+
+    from .streams import complain, say
+
+    own = dict(job.lesson.words) if job.lesson is not None else {}
+    spoken = {step.id: " ".join(step.narration) for step in _steps(job) if step.narration}
+    unknown = [step_id for step_id in wanted if step_id != EVERY_STEP and step_id not in spoken]
+    for step_id in unknown:
+        complain(f"{job.source}: nothing is said at a step {step_id}. To mend it: take an id that words lists.")
+    if unknown:
+        return REFUSED
+    if own:
+        say(f"# For {job.source.name}, which has words: already: these lines go below it.")
+    elif job.lesson is None:
+        say("# For a lesson that shows this item.")
+    if not own:
+        say("words:")
+    for step_id, said in spoken.items():
+        if step_id in wanted or (EVERY_STEP in wanted and step_id not in own):
+            say(f"  {step_id}: {dumps(own.get(step_id, said), ensure_ascii=False)}")
     return SOUND
 
 

@@ -49,7 +49,7 @@ def test_the_worst_of_several_decides_and_all_are_checked(run, request, names: l
 
 def test_json_has_a_reason_for_every_option(run, sound: Path) -> None:
     found = json.loads(run("check", sound, "--json").out)
-    assert list(found) == ["item", "sound", "key", "because", "options", "warnings", "pause"]
+    assert list(found) == ["item", "sound", "key", "because", "options", "closing", "warnings", "pause"]
     assert [option["label"] for option in found["options"]] == ["A", "B", "C"]
     assert all(option["reason"] for option in found["options"])
 
@@ -94,3 +94,16 @@ def test_a_terminal_gets_a_table(sound: Path, unsound: Path, encoding: str, fram
     assert frame in text
     for word in ("pocket-block", "sound", "lost-block", "not sound"):
         assert word in text
+
+
+@pytest.mark.parametrize("certificate", [[], ["--certificate"]])
+def test_json_says_why_an_item_is_sound_and_why_it_is_not(
+    run, sound: Path, unsound: Path, certificate: list[str]
+) -> None:
+    found = json.loads(run("check", sound, "--json", *certificate).out)
+    right, others, *flipped = found["because"]
+    assert right.startswith(f"Option {found['key']} is the finished outline: it fits ")
+    assert all(option["label"] in others for option in found["options"] if not option["same"])
+    assert f" {found['key']}" not in others and len(flipped) == 1
+    (why,) = json.loads(run("check", unsound, "--json", *certificate).out)["because"]
+    assert "all fit" in why or "No option is right" in why

@@ -8,17 +8,30 @@ from importlib.metadata import version
 
 import pytest
 
-from explainers.cli.lazy_group import COMMANDS
+from explainers.cli.lazy_group import COMMANDS, GROUPS, HIDDEN
 
 HEAVY = ("manim", "shapely", "yaml", "numpy", "av", "pptx", "fontTools", "rich.markdown")
 
 
-def test_the_front_page_names_every_command(run) -> None:
+def test_the_front_page_lists_every_command_by_what_it_is_for(run) -> None:
     ran = run("--help")
     assert ran.code == 0
-    for name in COMMANDS:
-        assert f"\n  {name} " in ran.out
-    assert "..." not in ran.out.split("Commands:")[1].split("Examples:")[0], "a command's help line is cut short"
+    listed = ran.out.split("Show this message and exit.")[1].split("Examples:")[0]
+    headings = [line.rstrip(":") for line in listed.splitlines() if line and not line.startswith(" ")]
+    assert headings == list(GROUPS)
+    words = ("write", "look", "check", "make", "speak", "print", "many")
+    assert all(word in " ".join(headings).lower() for word in words)
+    for heading, group in GROUPS.items():
+        below = listed.split(f"{heading}:\n")[1].split("\n\n")[0]
+        assert [line.split()[0] for line in below.splitlines()] == list(group), "a line is folded"
+    assert "..." not in listed, "a command's help line is cut short"
+
+
+def test_no_command_is_listed_that_only_does_what_another_does(run) -> None:
+    listed = run("--help").out
+    for name in HIDDEN:
+        assert f"\n  {name} " not in listed
+        assert f"build --only {name}" in run(name, "--help").out  # it goes on working, and says what does the same
 
 
 @pytest.mark.parametrize("command", ["", *COMMANDS])

@@ -174,3 +174,26 @@ def test_what_cannot_be_noted_stops_nothing(run, lesson: Path, monkeypatch):
     ran = run("cues", lesson, "--to", lesson.parent / "out")
     assert ran.code == 0 and "could not be noted" in ran.err
     assert (lesson.parent / "out" / "one-block.cues.csv").exists()
+
+
+def test_what_is_said_is_printed_as_a_block_that_can_be_pasted(run, lesson: Path):
+    edit(lesson, WORDS, "")
+    ran = run("words", lesson, "--paste", "all")
+    assert ran.code == 0 and ran.err == ""
+    told = run("words", lesson).out
+    lesson.write_text(lesson.read_text(encoding="utf-8") + ran.out, encoding="utf-8")
+    ran = run("words", lesson)
+    assert (ran.code, ran.err) == (0, ""), "the tool's own sentences are true as the teacher's too"
+    assert ran.out.count("(yours)") == told.count("    says: ") - told.count("(nothing is said)") > 5
+    ran = run("words", lesson, "--paste", "all")
+    assert ran.out.splitlines() == ["# For one-block.yaml, which has words: already: these lines go below it."]
+
+
+def test_one_step_is_printed_alone_beside_the_words_that_are_there(run, lesson: Path):
+    ran = run("words", lesson, "--paste", "corner-block.flag.join", "--paste", "corner-block.flag.turn")
+    head, *lines = ran.out.splitlines()
+    assert head.startswith("# ") and "words: already" in head
+    assert lines[0] == '  corner-block.flag.turn: "Give the flag its turn."'  # the teacher's own
+    assert lines[1].startswith('  corner-block.flag.join: "') and len(lines) == 2
+    ran = run("words", lesson, "--paste", "corner-block.sail.turn")
+    assert ran.code == 2 and ran.out == "" and "To mend it" in ran.err

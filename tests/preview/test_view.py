@@ -121,7 +121,7 @@ def test_sides_are_named_by_number_part_or_ends() -> None:
 def test_every_warning_stands_at_its_place_with_its_ring_and_line(warned: Path) -> None:
     solution, view = seen(warned)
     assert len(solution.warnings) >= 8
-    assert [remark.message for remark in view.remarks] == [warning.message for warning in solution.warnings]
+    assert [remark.message for remark in view.remarks] == [warning.told for warning in solution.warnings]
     shown = panels(view)
     for remark, warning in zip(view.remarks, solution.warnings, strict=True):
         homes = [panel for panel in shown.values() if remark in panel.remarks]

@@ -14,7 +14,7 @@ from ..same import SameFact
 from ..slip import SlipFact
 from .choices import reasons_known
 
-__all__ = ["plan_lines", "reason_in_brief"]
+__all__ = ["because_lines", "plan_lines", "reason_in_brief"]
 
 
 def reason_in_brief(verdict: Verdict) -> str:
@@ -27,6 +27,25 @@ def reason_in_brief(verdict: Verdict) -> str:
 
 def _brief(fact: SlipFact | ReasonFact | SameFact) -> str:
     return fact.in_brief() if isinstance(fact, SlipFact) else fact.in_report()
+
+
+def because_lines(solution: Solution) -> tuple[str, ...]:
+    """Why an item is sound, or why it is not: whole sentences."""
+    if not solution.sound:
+        return solution.unsound_because
+    right = next(verdict for verdict in solution.verdicts if verdict.same)
+    wrong = [verdict for verdict in solution.verdicts if not verdict.same]
+    others = list_in_words([verdict.label for verdict in wrong])
+    flipped = [
+        f"Option {verdict.label} is its mirror image, which no turn makes right."
+        for verdict in wrong
+        if verdict.mirrored
+    ]
+    return (
+        f"Option {right.label} is the finished outline: it {reason_in_brief(right)}.",
+        f"None of the others, {others}, is laid on the finished outline by any turn, shift and scale.",
+        *flipped,
+    )
 
 
 def plan_lines(solution: Solution) -> list[str]:
