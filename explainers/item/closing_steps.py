@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from ..document.laid_out import Collection, Leaf, Value, laid_out
+from ..document.laid_out import Collection, LaidOutValue, Leaf, laid_out
 from .walk_reader import CLOSE
 
 __all__ = ["with_closing_steps"]
@@ -30,8 +30,8 @@ def with_closing_steps(text: str, paths: Iterable[str]) -> str:
     return text
 
 
-def _value_at(root: Collection, path: str) -> Value | None:
-    value: Value = root
+def _value_at(root: Collection, path: str) -> LaidOutValue | None:
+    value: LaidOutValue = root
     for key, index in _PART.findall(path):
         if not isinstance(value, Collection):
             return None
@@ -43,7 +43,7 @@ def _value_at(root: Collection, path: str) -> Value | None:
     return value
 
 
-def _added(text: str, walk: Value) -> tuple[int, str]:
+def _added(text: str, walk: LaidOutValue) -> tuple[int, str]:
     """(where, what) is put into the text."""
     if isinstance(walk, Leaf):
         at = walk.end - 1 if walk.quoted and text[walk.end - 1] in "'\"" else walk.end
