@@ -102,3 +102,32 @@ def test_looking_loads_neither_manim_nor_slides(sound: Path) -> None:
     )
     ran = subprocess.run([sys.executable, "-c", code, "look", str(sound)], capture_output=True, text=True, check=False)
     assert ran.stderr.splitlines()[-1] == "[]"
+
+
+FINE = """\
+item: long-block
+base:
+  corners: [[0, 0], [12, 0], [12, 4], [0, 4]]
+pieces:
+  - {piece: tab, does: join, corners: [[0, 0], [1, 0], [0, 3]], turned: 50, side: 1, meets: [[3, 4], [4, 4]]}
+options:
+  - {outline: result}
+  - {outline: result, slip: flipped}
+  - {outline: result, slip: left-out, piece: tab}
+"""
+
+
+def test_fine_options_are_told_where_options_are_looked_at_and_once_on_the_page(run, tmp_path: Path) -> None:
+    path = tmp_path / "long-block.yaml"
+    text = FINE.replace("[[0, 0], [1, 0], [0, 3]]", "[[0, 0], [1, 0], [1, 0.6], [0, 0.6]]")
+    path.write_text(text, encoding="utf-8")
+    fine = "too fine to be seen well"
+    (told,) = [line for line in run("check", path).err.splitlines() if fine in line]
+    assert told.startswith(f"{path}:7: warning: ") and "To mend it: draw those sides longer" in told
+    assert 'accepted: {fine-options: "your reason"}' in told
+    run("look", path, "--to", tmp_path / "look.html")
+    page = (tmp_path / "look.html").read_text(encoding="utf-8")
+    assert page.count(fine) == 1 and page.count(", as told at the top") == 2  # two options are ringed
+    assert fine not in run("cues", path).err and fine not in run("build", path, "--only", "description").err
+    path.write_text(text + "accepted: {fine-options: they are seen in print}\n", encoding="utf-8")
+    assert fine not in run("check", path).err
