@@ -16,6 +16,7 @@ from explainers.figure.paper import Printing, paper_theme
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.intake.workspace import load_solution
 from explainers.item.model import Manner
+from explainers.item.stops import Stop
 from explainers.kinds.registry import DEFAULT_KIND, kind_named, kind_names, kind_of
 from explainers.storyboard.model import PAUSE, TASK
 
@@ -119,4 +120,4 @@ def test_a_kind_makes_new_questions_of_its_demo_item(name: str) -> None:
 def test_a_kind_tells_of_its_keys(name: str) -> None:
     kind = kind_named(name)
     assert "options" in kind.key_glossary()
-    assert kind.stops.include("options") and kind.stops.example
+    assert kind.stops.include(Stop.of("options")) and kind.stops.example
