@@ -8,6 +8,7 @@ Texts with a placeholder are filled by the page; the others are shown as they ar
 from __future__ import annotations
 
 from ..words.messages import say, say_as
+from .moving import moving_words
 
 __all__ = ["deck_words", "hearing_words", "needs_scripting", "presenting_words"]
 
@@ -48,8 +49,12 @@ def deck_words() -> dict[str, str]:
         "packed": say("Solutions are packed, so that nobody reads them by chance. They are not secret."),
         "cannot_open": say("This browser cannot open what is packed. Try a newer one."),
         "last": say("This is the last slide."),
-        "keys": say("The arrow keys go back and on. Home and End go to the first and the last slide."),
+        "keys": say(
+            "Page Up and Page Down go back and on, and so do the arrow keys, save while they move a piece. "
+            "Home and End go to the first and the last slide."
+        ),
         "own_words": say("the teacher's own words"),
+        **moving_words(),
     }
 
 

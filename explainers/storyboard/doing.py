@@ -13,7 +13,7 @@ from ..figure.layout import Box
 from ..figure.model import Figure
 from ..geometry.rigid_motion import Point
 
-__all__ = ["Choice", "ChoosableOption", "Handling", "Landing"]
+__all__ = ["Choice", "ChoosableOption", "Handling", "Landing", "Loose"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +48,7 @@ class Handling:
     room      : where it is slid about; a slip may lead beyond
     reach     : how far its farthest corner is from its middle, in stage units
     via       : where its middle passes on its way to the meeting, once it is turned, in stage units
+    until     : the stage in which the lesson itself has laid it: whoever has laid it by hand need not see that again
     """
 
     group: str
@@ -61,13 +62,36 @@ class Handling:
     room: Box
     reach: float
     via: tuple[Point, ...] = ()
+    until: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loose:
+    """Something of the step's last picture that is moved about freely: nothing is said of where it lies.
+
+    name      : what the picture calls it; "" where it is the only one
+    group     : the entries that move as one
+    about     : its middle in the picture, in stage units; it turns about this
+    reach     : how far its farthest corner is from its middle, in stage units
+    room      : where it is slid about, in stage units
+    moves     : how far a step by a key or a button moves it, small and large, in stage units
+    turns_deg : how far one turns it: small, large, and by a key only, fine
+    """
+
+    name: str = ""
+    group: str
+    about: Point
+    reach: float
+    room: Box
+    moves: tuple[float, float]
+    turns_deg: tuple[float, float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChoosableOption:
     """One option that may be chosen, and what is then said and shown.
 
-    room   : where it alone is drawn in the step's picture; as large for every option
+    room   : its cell in the step's picture, with its letter; as large for every option
     right  : None where the lesson does not tell
     said   : the sentences of this very option, made from `facts`; () where the lesson does not tell
     figure : the question's picture with this option's place ringed, or ticked where it is right; None as above

@@ -13,7 +13,7 @@ from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.subject import Subject, Thing
 from ..sentences.sheets import CutOutWords
-from .doing import Choice, Handling
+from .doing import Choice, Handling, Loose
 
 __all__ = ["PAUSE", "TASK", "Beat", "Imprint", "Step", "Still", "Storyboard"]
 
@@ -49,8 +49,10 @@ class Step:
     note      : more for the teacher: what to point at, what to ask
     facts     : what the sentences are made from
     teachers_own : True where the words are the teacher's, not the tool's
+    goes_on   : whether it takes up the very picture of the step before, so that both may be moments of one slide
     handling  : the piece of the last picture that a learner may lay by hand, if any
     choice    : the options that a learner may choose from while the step lasts, if any
+    loose     : what of the last picture a learner may move about freely, as cut-outs on paper
     """
 
     stage: str
@@ -65,8 +67,10 @@ class Step:
     note: str = ""
     facts: tuple[Fact, ...] = ()
     teachers_own: bool = False
+    goes_on: bool = False
     handling: Handling | None = None
     choice: Choice | None = None
+    loose: tuple[Loose, ...] = ()
 
     def __post_init__(self) -> None:
         if self.item and self.lesson:

@@ -19,6 +19,8 @@ from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from explainers.batch import timeline_of
 from explainers.outputs.html.deck import deck_page
+from explainers.outputs.html.slides import parts_of, slides_of
+from explainers.storyboard.model import Step
 from explainers.storyboard.timeline import Timeline
 
 __all__ = [
@@ -30,9 +32,12 @@ __all__ = [
     "browser",
     "deck_file",
     "deck_of",
+    "moments_of",
     "open_data",
     "opened",
     "parts",
+    "slide_at",
+    "slides_told",
 ]
 
 CHROMIUM = Path("/usr/bin/chromium")  # Debian's
@@ -108,6 +113,26 @@ def opened(browser: Browser, path: Path, *, start: str = "", still: bool = True,
     finally:
         context.close()
     assert not wrong
+
+
+def slides_told(timeline: Timeline) -> list[list[Step]]:
+    """The steps of each slide of the page, in order."""
+    steps = timeline.storyboard.steps
+    return [[steps[number] for number in slide] for slide in slides_of(steps, parts_of(steps))]
+
+
+def slide_at(timeline: Timeline, stage: str, item: str = "") -> int:
+    """The number, from 0, of the first slide with a step of that stage."""
+    return next(
+        number
+        for number, slide in enumerate(slides_told(timeline))
+        if any(step.stage == stage and item in ("", step.item) for step in slide)
+    )
+
+
+def moments_of(slides: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """The moments of slides that lie open, one after another."""
+    return [moment for slide in slides for moment in slide.get("moments", ())]
 
 
 def open_data(text: str) -> dict[str, Any]:

@@ -20,7 +20,7 @@ from xml.etree import ElementTree
 
 import av
 import pikepdf
-from outputs.html_pages import open_data, parts
+from outputs.html_pages import open_data, parts, slides_told
 from outputs.pdf_read import elements, page_read
 from PIL import Image
 from pptx import Presentation
@@ -301,21 +301,26 @@ def in_html_deck(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
     early = before_solution(board)
     notes = packed["0"]["notes"]  # of every slide, for the presenter
     told_later: list[str] = []
-    for step, slide, note in zip(board.steps, data["slides"], notes, strict=True):
+    for steps, slide, slide_notes in zip(slides_told(timeline), data["slides"], notes, strict=True):
+        assert [note["step"] for note in slide_notes] == [step.id for step in steps], "the teacher finds every step"
         if "closed" in slide:
             assert set(slide) == {"id", "chapter", "part", "closed"}
-            told_later += [step.heading, *step.narration, step.picture.alt, *note]
+            for step, note in zip(steps, slide_notes, strict=True):
+                told_later += [step.heading, *step.narration, step.picture.alt, *note["note"]]
             continue
-        shown = {slide["figure"], *(motion[end] for motion in slide.get("motions", ()) for end in ("from", "to"))}
-        alts = {data["figures"][number - data["firstFigure"]][0] for number in shown}
-        assert (slide["said"] == list(step.narration) or step.choice) and slide["alt"] in alts
-        if step.id in early:
-            choice = list(strings_in(slide.get("choice")))
-            # What is said of a piece laid by hand is said of where a learner laid it, while a worked example is told.
-            assert "handling" not in slide or (step.item, "pause") not in {(s.item, s.stage) for s in board.steps}
-            yield Find(f"slide of the page {step.id}", said=(slide["heading"], *alts, *slide["said"], *note, *choice))
-        else:
-            told_later += note
+        for step, moment, note in zip(steps, slide["moments"], slide_notes, strict=True):
+            shown = {moment["figure"], *(motion[end] for motion in moment.get("motions", ()) for end in ("from", "to"))}
+            alts = {data["figures"][number - data["firstFigure"]][0] for number in shown}
+            assert moment["said"] == list(step.narration) and moment["alt"] in alts
+            yield Find(f"step in the page {step.id}", names=(moment["step"],))
+            if step.id in early:
+                choice = list(strings_in([moment.get("choice"), moment.get("loose")]))
+                # What is said of a piece laid by hand is said of where a learner laid it, while an example is told.
+                assert "handling" not in moment or (step.item, "pause") not in {(s.item, s.stage) for s in board.steps}
+                said = (moment["heading"], *alts, *moment["said"], *note["note"], *choice)
+                yield Find(f"slide of the page {step.id}", said=said)
+            else:
+                told_later += note["note"]
     # What is closed is not to be read in the page, and what is open is not kept beside it in another form.
     open_words = {*strings_in(data["slides"]), *strings_in(data["figures"]), *data["words"].values()}
     for words in {*told_later, *strings_in(list(packed.values()))} - open_words:

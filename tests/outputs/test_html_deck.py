@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from outputs.html_pages import ITEMS, Tags, deck_file, demo, open_data, parts
+from outputs.html_pages import ITEMS, Tags, deck_file, demo, moments_of, open_data, parts, slides_told
 
 from explainers.batch import timeline_of, write_output
 from explainers.figure.contrast import GRAPHICS, TEXT, contrast_ratio
@@ -66,26 +66,28 @@ def test_it_may_ask_nothing_of_any_network_and_runs_its_own_script_alone() -> No
 def test_everything_of_the_worked_example_is_open_and_the_solution_of_the_other_is_packed() -> None:
     text = text_of("first-blocks")
     data, packed = open_data(text), parts(text)
+    told = slides_told(demo("first-blocks"))
     steps = demo("first-blocks").storyboard.steps
-    closed = [step for step, slide in zip(steps, data["slides"], strict=True) if "closed" in slide]
+    closed = [slide for slide, shown in zip(told, data["slides"], strict=True) if "closed" in shown]
     names = [step.id for step in steps]
     after = names.index("border-block.pause") + 1
-    assert [step.id for step in closed] == [step.id for step in steps[after:] if step.item == "border-block"]
+    assert [step.id for slide in closed for step in slide] == [
+        step.id for step in steps[after:] if step.item == "border-block"
+    ]
     slides = dict(packed["1"]["slides"])
-    assert [slides[names.index(step.id)]["said"] for step in closed] == [list(step.narration) for step in closed]
-    told = " ".join(sentence for step in closed if step.stage in ("rule-out", "keep") for sentence in step.narration)
-    said_before = " ".join(sentence for slide in data["slides"] for sentence in slide.get("said", ()))
-    new = [sentence for sentence in re.findall(r"[^.]+\.", told) if sentence not in said_before]
+    said = [[moment["said"] for moment in slides[told.index(slide)]["moments"]] for slide in closed]
+    assert said == [[list(step.narration) for step in slide] for slide in closed]
+    telling = " ".join(sentence for step in steps for sentence in step.narration if step.stage in ("rule-out", "keep"))
+    said_before = " ".join(sentence for moment in moments_of(data["slides"]) for sentence in moment["said"])
+    new = [sentence for sentence in re.findall(r"[^.]+\.", telling) if sentence not in said_before]
     assert len(new) > 10 and not [sentence for sentence in new if sentence in text]
 
 
 def test_the_question_can_be_read_as_long_as_its_choice_lasts() -> None:
-    """The pause is silent; what is asked stands beside the options all the same."""
-    slides = open_data(text_of("first-blocks"))["slides"]
-    steps = demo("first-blocks").storyboard.steps
-    (number,) = (number for number, step in enumerate(steps) if step.choice is not None)
-    assert steps[number].narration == () and steps[number - 1].id == "border-block.task"
-    assert slides[number]["said"] == list(steps[number - 1].narration)
+    """The pause is silent; what is asked stands beside the options, on the same slide."""
+    (slide,) = (slide for slide in slides_told(demo("first-blocks")) if any(step.choice for step in slide))
+    assert [step.id for step in slide] == ["border-block.task", "border-block.pause"]
+    assert slide[0].narration and not slide[1].narration
 
 
 def test_what_is_open_shows_nothing_that_only_the_solution_draws() -> None:
@@ -96,8 +98,8 @@ def test_what_is_open_shows_nothing_that_only_the_solution_draws() -> None:
     assert not open_shapes & {repr(shape) for shape in packed["shapes"]}
     used = {entry[0] for _, entries in data["figures"] for entry in entries}
     assert used <= set(range(len(data["shapes"])))
-    for _, slide in packed["slides"]:
-        assert slide["figure"] < packed["firstFigure"] + len(packed["figures"])
+    for moment in moments_of([slide for _, slide in packed["slides"]]):
+        assert moment["figure"] < packed["firstFigure"] + len(packed["figures"])
 
 
 def test_a_shape_is_kept_once_however_many_figures_show_it() -> None:
@@ -111,7 +113,7 @@ def test_a_shape_is_kept_once_however_many_figures_show_it() -> None:
 def test_every_drawing_of_a_figure_can_be_found_again() -> None:
     """The figure that the data says is the figure of the step: as many entries, in groups that part them alike."""
     data = open_data(text_of("corner-block"))
-    for step, slide in zip(demo("corner-block").storyboard.steps, data["slides"], strict=True):
+    for step, slide in zip(demo("corner-block").storyboard.steps, moments_of(data["slides"]), strict=True):
         alt, entries = data["figures"][slide["figure"]]
         figure = page_figure(step.stills[0] if step.pause_s else step.picture)
         assert alt == figure.alt == slide["alt"]
@@ -129,7 +131,7 @@ def test_a_lesson_without_a_choice_has_nothing_to_pack() -> None:
 
 def test_a_step_that_moves_has_its_motions_in_order() -> None:
     data = open_data(text_of("corner-block"))
-    for step, slide in zip(demo("corner-block").storyboard.steps, data["slides"], strict=True):
+    for step, slide in zip(demo("corner-block").storyboard.steps, moments_of(data["slides"]), strict=True):
         moving = [beat for beat in step.beats if isinstance(beat, Motion)]
         motions = slide.get("motions", [])
         assert [motion["seconds"] for motion in motions] == [motion.seconds for motion in moving]

@@ -15,9 +15,9 @@ from PIL import Image
 from playwright.sync_api import Browser, Page
 
 from explainers.drawing.svg import svg_of
+from explainers.figure.layout import Box
 from explainers.figure.model import Area, Figure, Role
 from explainers.figure.motion import Glide, Motion, Pulse, Trace, TurnOver
-from explainers.outputs.html.body import SEEN
 from explainers.outputs.html.motions import motion_data
 from explainers.outputs.html.pictures import NumberedNames, Shelf, page_figure
 from explainers.storyboard.model import Step, Still
@@ -94,7 +94,10 @@ def seen(page: Page) -> np.ndarray:
 
 def drawn(page: Page, figure: Figure) -> np.ndarray:
     """A figure drawn by the same browser in the same place, straight from the SVG of stills."""
-    markup = svg_of(page_figure(figure), ids=False, box=SEEN)
+    left, top, width, height = (
+        float(part) / 100.0 for part in page.locator("#picture").get_attribute("viewBox").split()
+    )
+    markup = svg_of(page_figure(figure), ids=False, box=Box(left, 9.0 - top - height, left + width, 9.0 - top))
     inside = re.sub(r"^.*?<rect [^>]*/>|</svg>\s*$", "", markup, flags=re.DOTALL)
     page.evaluate(
         """inside => {

@@ -40,6 +40,7 @@ class Made:
         return f"deck corner-block {self.count}"
 
     count: int
+    layout: dict[str, Any]  # of the moment in which it is laid
 
 
 @pytest.fixture(scope="module")
@@ -50,22 +51,31 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
     found = re.search(r'<script type="application/json" id="open">(.*?)</script>', text, re.DOTALL)
     assert found is not None
     slides = json.loads(found[1])["slides"]
-    (number,) = (i for i, step in enumerate(board.steps) if step.handling is not None)
-    handling = board.steps[number].handling
-    assert handling is not None
-    return Made(path=path, number=number + 1, handling=handling, data=slides[number]["handling"], count=len(slides))
+    (handling,) = (step.handling for step in board.steps if step.handling is not None)
+    ((number, data),) = (
+        (i, moment) for i, slide in enumerate(slides) for moment in slide["moments"] if "handling" in moment
+    )
+    return Made(
+        path=path,
+        number=number + 1,
+        handling=handling,
+        data=data["handling"],
+        count=len(slides),
+        layout=slides[number]["layouts"][data["layout"]],
+    )
 
 
 def opened(context: BrowserContext, made: Made, at: tuple[float, float, float] | None = None) -> Page:
     """The slide with the piece; x, y and turn to have it lie somewhere already."""
     if at is not None:
         x, y, turn = at
-        kept = {"handled": {f"s{made.number}": {"x": x, "y": y, "turn": turn, "done": ""}}}
+        piece = {"x": x, "y": y, "turn": turn, "done": "", "stacked": False}
+        kept = {"handled": {f"s{made.number}": piece}, "handShown": True}
         script = f"sessionStorage.setItem({json.dumps(made.kept)}, {json.dumps(json.dumps(kept))})"
         context.add_init_script(f"if (location.protocol === 'file:' && sessionStorage.length === 0) {script}")
     page = context.new_page()
     page.goto(f"{made.path.as_uri()}#s{made.number}")
-    expect(page.locator(".handle-layer")).to_be_attached()
+    expect(page.locator(".handle-layer")).to_be_attached(timeout=30_000)
     return page
 
 
@@ -144,6 +154,14 @@ def middle_of(place: Locator) -> tuple[float, float]:
     return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
 
 
+def shifted(made: Made, x: float, y: float) -> tuple[float, float]:
+    """Where a place of the stage comes to stand once the panels are stacked."""
+    for left, top, right, bottom, across, down in made.layout["regions"]:
+        if left <= x <= right and top <= y <= bottom:
+            return x + across, y + down
+    raise AssertionError((x, y))
+
+
 def letters(page: Page, made: Made) -> list[str]:
     """How the group's letters are moved."""
     shapes = page.locator(f'#picture > [data-group="{made.data["group"]}"]')
@@ -185,13 +203,6 @@ def test_a_piece_is_turned_and_brought_to_meet_by_dragging(lively: BrowserContex
 
 def test_a_piece_is_brought_to_meet_by_keys_alone(calm: BrowserContext, made: Made) -> None:
     page = opened(calm, made)
-    page.keyboard.press("Tab")
-    for _ in range(6):
-        if page.locator(".handle-pad").evaluate("pad => pad === document.activeElement"):
-            break
-        page.keyboard.press("Tab")
-    else:
-        pytest.fail("the piece cannot be reached by the Tab key")
     x, y, turn = meeting(made)
     about, (small, large) = made.data["about"], made.data["moves"]
     page.keyboard.press("r")
@@ -251,7 +262,7 @@ def test_a_piece_is_brought_to_meet_by_buttons_alone(calm: BrowserContext, made:
     assert lies_at(page, made, meeting(made))
     expect(button["Move left"]).to_have_attribute("aria-disabled", "true")
     button["Put back"].click()
-    expect(live(page)).to_have_text("The piece is back where it was.")
+    expect(live(page)).to_have_text("It is back where it was.")
     assert lies_at(page, made, (*about, 0.0))
     button["Turn clockwise"].click()
     button["Turn clockwise"].click()
@@ -281,7 +292,8 @@ def covered(page: Page) -> int:
 
 def test_a_piece_is_brought_to_meet_by_touch(phone: BrowserContext, made: Made) -> None:
     page = opened(phone, made)
-    x, y, turn = meeting(made)
+    turn = made.data["meeting"]["turn"]
+    x, y = shifted(made, *made.data["meeting"]["at"])
     touches = page.context.new_cdp_session(page)
 
     def touch(kind: str, *points: tuple[float, float]) -> None:
@@ -289,7 +301,7 @@ def test_a_piece_is_brought_to_meet_by_touch(phone: BrowserContext, made: Made) 
         touches.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": places})
 
     # Two fingers on the piece turn it between them.
-    px, py = on_screen(page, *made.data["about"])
+    px, py = on_screen(page, *shifted(made, *made.data["about"]))
     arm = 12.0
     ends = [(px - arm, py), (px + arm, py)]
     touch("touchStart", ends[0])
@@ -309,9 +321,9 @@ def test_a_piece_is_brought_to_meet_by_touch(phone: BrowserContext, made: Made) 
     touch("touchEnd")
     expect(said(page)).to_have_text(MET)
     assert page.evaluate("scrollY") == scrolled
-    assert lies_at(page, made, meeting(made))
-    pad = page.locator(".handle-pad").bounding_box()
-    assert pad is not None and pad["width"] < 5.0, "help with keys does not come to lie over the words"
+    assert lies_at(page, made, (x, y, turn))
+    expect(page.locator(".handle-by-keys")).to_be_hidden()  # a finger needs no help with keys
+    expect(page.locator(".handle-by-finger")).to_be_visible()
     # Beside the piece a finger scrolls the page as anywhere.
     action = "shape => getComputedStyle(shape).touchAction"
     assert page.locator(".handle-hold").evaluate(action) == "none"
@@ -329,7 +341,6 @@ def test_a_wrong_meeting_stays_where_it_is_put_and_is_named(calm: BrowserContext
     (small, _), near = made.data["moves"], made.data["near"]
     start = (slip["at"][0] + 0.5 * near, slip["at"][1] - small, slip["turn"] + 5.0)
     page = opened(calm, made, start)
-    page.locator(".handle-pad").focus()
     page.keyboard.press("ArrowDown")
     expect(said(page)).to_have_text(" ".join(slip["said"]))
     expect(live(page)).to_have_text("Moved down. " + " ".join(slip["said"]))
@@ -343,7 +354,6 @@ def test_it_snaps_within_eight_degrees(calm: BrowserContext, made: Made, off_deg
     key, step = ("Shift+R", 1.0) if off_deg < 0 else ("Shift+L", -1.0)
     # Comes from outside, so that the last step alone decides.
     page = opened(calm, made, (x, y, turn + off_deg - step))
-    page.locator(".handle-pad").focus()
     page.keyboard.press(key)
     expect(said(page)).to_have_text(MET if meets else "The place is right. Now turn the piece.")
     assert lies_at(page, made, (x, y, turn if meets else turn + off_deg))
@@ -354,7 +364,6 @@ def test_it_snaps_within_three_tenths_of_a_unit(calm: BrowserContext, made: Made
     x, y, turn = meeting(made)
     (small, unit) = made.data["moves"]
     page = opened(calm, made, (x + off * unit + small, y, turn))
-    page.locator(".handle-pad").focus()
     page.keyboard.press("ArrowLeft")
     expect(said(page)).to_have_text(MET if meets else "The turn is right. Now slide the piece.")
     assert lies_at(page, made, (x if meets else x + off * unit, y, turn))
@@ -399,13 +408,12 @@ def test_with_reduced_motion_nothing_glides(calm: BrowserContext, made: Made) ->
 
 def test_it_lies_where_it_was_left_when_one_comes_back(calm: BrowserContext, made: Made) -> None:
     page = opened(calm, made)
-    page.locator(".handle-pad").focus()
     for key in ("r", "ArrowLeft", "Shift+ArrowLeft"):
         page.keyboard.press(key)
     before = pose(page, made)
-    page.get_by_role("button", name="Next").click()
+    page.get_by_role("button", name="Next", exact=True).click()
     expect(page.locator(".handle-layer")).to_have_count(0)
-    page.get_by_role("button", name="Back").click()
+    page.get_by_role("button", name="Back", exact=True).click()
     expect(page.locator(".handle-layer")).to_be_attached()
     assert pose(page, made) == before
     page.reload()
@@ -436,11 +444,10 @@ def test_a_piece_that_was_moved_is_not_put_back_by_the_motion_of_its_slide(livel
 
 def test_a_piece_cannot_be_lost_beyond_the_picture(calm: BrowserContext, made: Made) -> None:
     page = opened(calm, made)
-    page.locator(".handle-pad").focus()
     for key in ("Shift+ArrowUp", "Shift+ArrowRight"):
         for _ in range(14):
             page.keyboard.press(key)
-    expect(live(page)).to_have_text("This is the edge of the picture.")
+    expect(live(page)).to_have_text("It can go no farther this way.")
     cloth = page.locator(f'#picture > [data-group="{made.data["group"]}"]').first.bounding_box()
     picture = page.locator("#picture").bounding_box()
     assert cloth is not None and picture is not None

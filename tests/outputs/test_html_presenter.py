@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from outputs.chromium import CHROMIUM
+from outputs.html_pages import slides_told
 from outputs.test_html_sound import noise
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
@@ -103,42 +104,56 @@ def both_at(number: int, count: int, *pages: Page) -> None:
 
 def test_each_window_follows_the_other(opened: Callable[..., Page], lesson: Timeline) -> None:
     deck = opened()
-    steps = lesson.storyboard.steps
+    slides = slides_told(lesson)
     view = presented(deck)
     assert view.title() == "Presenter view – Two blocks"
-    both_at(1, len(steps), deck, view)
-    deck.keyboard.press("ArrowRight")
-    both_at(2, len(steps), deck, view)
+    both_at(1, len(slides), deck, view)
     view.keyboard.press("PageDown")
-    both_at(3, len(steps), deck, view)
-    view.get_by_role("button", name="Back").click()
-    both_at(2, len(steps), deck, view)
-    expect(deck.locator("#heading")).to_have_text(steps[1].heading)
+    both_at(2, len(slides), deck, view)
+    deck.keyboard.press("ArrowLeft")
+    both_at(1, len(slides), deck, view)
+    view.get_by_role("button", name="Next").click()
+    both_at(2, len(slides), deck, view)
+    expect(deck.locator("#heading")).to_have_text(slides[1][-1].heading)
     now, coming = view.locator(".p-pictures section").nth(0), view.locator(".p-pictures section").nth(1)
-    expect(now.locator(".p-heading")).to_have_text(steps[1].heading)
-    expect(coming.locator(".p-heading")).to_have_text(steps[2].heading)
-    assert now.locator("svg path").count() == deck.locator("#picture path").count() > 0
-    expect(view.locator(".p-text section").nth(1)).to_contain_text(steps[1].narration[0])
+    expect(now.locator(".p-heading")).to_have_text(slides[1][-1].heading)
+    expect(coming.locator(".p-heading")).to_have_text(slides[2][1].heading)  # where learners lay the piece
+    assert now.locator("svg path").count() > 10
+    expect(view.locator(".p-text section").nth(1)).to_contain_text(slides[1][0].narration[0])
+
+
+def test_every_step_of_a_slide_has_its_notes_and_words_under_its_id(
+    opened: Callable[..., Page], lesson: Timeline
+) -> None:
+    deck = opened()
+    view = presented(deck)
+    view.keyboard.press("PageDown")
+    view.keyboard.press("PageDown")
+    view.get_by_role("button", name="Show me the solution").click()
+    slide = slides_told(lesson)[2]
+    assert len(slide) > 4
+    notes, said = (view.locator(".p-text section").nth(number) for number in (0, 1))
+    expect(said.locator(".p-step")).to_have_text([step.id for step in slide if step.narration])
+    expect(notes.locator(".p-step")).to_have_text([step.id for step in slide if step.note])
 
 
 def test_the_next_slide_is_seen_while_it_is_closed_to_learners(opened: Callable[..., Page], lesson: Timeline) -> None:
     deck = opened()
-    steps = lesson.storyboard.steps
-    pause = next(number for number, step in enumerate(steps) if step.pause_s)
+    slides = slides_told(lesson)
+    pause = 1
     view = presented(deck)
-    for _ in range(pause):
-        view.keyboard.press("ArrowRight")
-    both_at(pause + 1, len(steps), deck, view)
-    after = steps[pause + 1]
-    expect(view.locator(".p-pictures .p-heading").nth(1)).to_have_text(after.heading)
-    expect(view.locator(".p-text section").nth(0)).to_contain_text(steps[pause].note)
+    view.keyboard.press("ArrowRight")
+    both_at(pause + 1, len(slides), deck, view)
+    after = slides[pause + 1][0]
+    expect(view.locator(".p-pictures .p-heading").nth(1)).to_have_text(slides[pause + 1][1].heading)
+    expect(view.locator(".p-text section").nth(0)).to_contain_text(slides[pause][1].note)
     expect(view.locator(".p-text section").nth(0)).to_contain_text("Pause: 10 seconds.")
     assert after.narration[0] not in deck.content()
     view.get_by_role("button", name="Next").click()
-    both_at(pause + 1, len(steps), deck, view)  # what is closed is asked for
+    both_at(pause + 1, len(slides), deck, view)  # what is closed is asked for
     view.get_by_role("button", name="Show me the solution").click()
-    both_at(pause + 2, len(steps), deck, view)
-    expect(deck.locator("#heading")).to_have_text(after.heading)
+    both_at(pause + 2, len(slides), deck, view)
+    expect(deck.locator("#heading")).to_have_text(slides[pause + 1][1].heading)
     expect(view.get_by_role("button", name="Show me the solution")).to_be_hidden()
 
 
@@ -204,7 +219,7 @@ def test_notes_are_not_read_in_the_source(path: Path, lesson: Timeline) -> None:
     packed = re.search(r'id="part-0">([^<]*)<', text)
     assert packed is not None
     kept = json.loads(zlib.decompress(base64.b64decode(packed[1]), -zlib.MAX_WBITS))["notes"]
-    assert [lines[0] for lines in kept if lines] == notes
+    assert [step["note"][0] for slide in kept for step in slide if step["note"]] == notes
 
 
 def sound_at(page: Page) -> float:

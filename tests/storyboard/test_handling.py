@@ -294,7 +294,7 @@ def test_every_sentence_is_whole_in_every_language(tag: str) -> None:
                         assert "None" not in sentence and sentence == " ".join(sentence.split())
         texts = handling_words()
     assert all(texts.values())
-    assert {key for key, text in texts.items() if "{" in text} == {"handle.turnedLeft", "handle.turnedRight"}
+    assert not [key for key, text in texts.items() if "{" in text]
 
 
 def test_a_landing_that_is_not_what_it_says_does_not_hold() -> None:

@@ -55,6 +55,10 @@ class OptionCells:
         """Where an option alone is drawn, with the margin round it: as large for all, with no letter, in no other."""
         return self._drawing_room(self._cells[self._index(label)]).inset(-_INSET)
 
+    def cell_of(self, label: str) -> Box:
+        """Its own cell, with its letter; as large for all."""
+        return self._cells[self._index(label)]
+
     def letter_at(self, label: str) -> Point:
         """Where an option's letter stands."""
         cell = self._cells[self._index(label)]

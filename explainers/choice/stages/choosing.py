@@ -29,7 +29,7 @@ def choice_to_note(context: StageContext, cells: OptionCells) -> Choice:
     """The options without verdicts, where the lesson does not tell which one is right."""
     return Choice(
         options=tuple(
-            ChoosableOption(label=verdict.label, room=cells.room_of(verdict.label))
+            ChoosableOption(label=verdict.label, room=cells.cell_of(verdict.label))
             for verdict in context.solution.verdicts
         )
     )
@@ -50,7 +50,7 @@ def _told(context: StageContext, cells: OptionCells, verdict: Verdict) -> Choosa
     shown = context.last
     return ChoosableOption(
         label=verdict.label,
-        room=cells.room_of(verdict.label),
+        room=cells.cell_of(verdict.label),
         right=verdict.same,
         said=words_said,
         figure=chosen(shown, cells, verdict, context.theme, " ".join((shown.alt, alt)), fact=ringed),

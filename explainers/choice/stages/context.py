@@ -16,6 +16,7 @@ from ...geometry.rigid_motion import Similarity
 from ...item.model import Manner
 from ...item.stops import Stop
 from ...sentences.lesson import Chapter, chapter
+from ...storyboard.doing import Loose
 from ...storyboard.model import Beat, Step
 from ..drawing.choices import Choices
 from ..drawing.option_cells import OptionCells
@@ -25,6 +26,7 @@ from ..model import Solution
 from ..slip import SlipFact
 from ..words.alt import check_alt
 from ..words.task import check
+from .loose import loose_outline
 from .unseen import UnseenChoices, UnseenReplay
 
 __all__ = ["AskedQuestion", "StageContext", "StageSettings", "ToRemember"]
@@ -56,6 +58,7 @@ class AskedQuestion:
     cells: OptionCells | None  # the options as the picture shows them; None where it is not drawn
     narration: tuple[str, ...]
     facts: tuple[Fact, ...] = ()
+    loose: tuple[Loose, ...] = ()  # what learners may move about in it by hand
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,6 +110,7 @@ class StageContext:
             figure=self.choices.figure(check_alt(self.solution)),
             cells=self.choices.cells if self.is_seen else None,
             narration=check(sizes_differ=self.sizes_differ, outline_given=self.solution.item.outline_given),
+            loose=(loose_outline(self.choices),) if self.is_seen else (),
         )
 
     @cached_property
@@ -140,6 +144,7 @@ class StageContext:
         facts: Sequence[Fact] = (),
         subject: Subject | None = None,
         reveals: bool = True,
+        goes_on: bool = False,
     ) -> Step:
         """A step of this question; notes what it leaves on the stage."""
         step = Step(
@@ -153,6 +158,7 @@ class StageContext:
             narration=tuple(narration),
             note=note,
             facts=tuple(facts),
+            goes_on=goes_on,
         )
         self.last = step.picture
         return step

@@ -72,6 +72,7 @@ def rule_out(context: StageContext) -> Iterator[Step]:
                 note=_note(verdict, group),
                 facts=[fact for spoken_of in (verdict, *others) for fact in _facts(context, spoken_of)],
                 subject=_subject(verdict),
+                goes_on=len(settled) == 1,  # the options have just been shown, to be tried
             )
 
 
@@ -114,6 +115,7 @@ def answer(context: StageContext) -> Iterator[Step]:
         (Still(figure=context.last),),
         choice_words.answer(verdict.label),
         facts=verdict.reasons,
+        goes_on=True,
     )
 
 
@@ -128,6 +130,7 @@ def remember(context: StageContext) -> Iterator[Step]:
         told.narration,
         note=notes.remember_note(),
         facts=(told.fact,),
+        goes_on=told.figure.entries == context.last.entries,  # the same picture once more is no slide of its own
     )
 
 

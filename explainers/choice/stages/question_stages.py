@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from ...sentences import notes
 from ...sentences.lesson import Chapter, Heading, heading
-from ...storyboard.doing import Choice
+from ...storyboard.doing import Choice, Loose
 from ...storyboard.model import PAUSE, TASK, Step, Still
 from ..words import task as words
 from ..words.alt import choices_alt
@@ -56,20 +56,20 @@ def recall(context: StageContext) -> Iterator[Step]:
 
 def pause(context: StageContext) -> Iterator[Step]:
     """Time to try; of each option is known what to say to whoever chooses it."""
-    cells = context.asked.cells
-    yield _pause(context, choice_to_tell(context, cells) if cells else None)
+    asked = context.asked
+    yield _pause(context, choice_to_tell(context, asked.cells) if asked.cells else None, asked.loose)
 
 
 def pause_to_note(context: StageContext) -> Iterator[Step]:
     """Time to try where the solution is not told: a choice is only noted."""
-    cells = context.asked.cells
-    yield _pause(context, choice_to_note(context, cells) if cells else None)
+    asked = context.asked
+    yield _pause(context, choice_to_note(context, asked.cells) if asked.cells else None, asked.loose)
 
 
 def pause_in_check(context: StageContext) -> Iterator[Step]:
     """Time to try in a quick check, whose options stand beside the outline."""
-    cells = context.compared.cells
-    yield _pause(context, choice_to_tell(context, cells) if cells else None)
+    asked = context.compared
+    yield _pause(context, choice_to_tell(context, asked.cells) if asked.cells else None, asked.loose)
 
 
 def compare(context: StageContext) -> Iterator[Step]:
@@ -82,6 +82,7 @@ def compare(context: StageContext) -> Iterator[Step]:
         words.compare(),
         note=notes.compare_note(),
         reveals=False,
+        goes_on=True,
     )
 
 
@@ -94,7 +95,7 @@ def try_one_by_one(context: StageContext) -> Iterator[Step]:
 def _asked(
     context: StageContext, asked: AskedQuestion, chapter: Chapter, title: Heading, more: tuple[str, ...] = ()
 ) -> Step:
-    return context.step(
+    step = context.step(
         TASK,
         chapter,
         heading(title),
@@ -104,9 +105,10 @@ def _asked(
         facts=asked.facts,
         reveals=False,
     )
+    return replace(step, loose=asked.loose)
 
 
-def _pause(context: StageContext, choice: Choice | None) -> Step:
+def _pause(context: StageContext, choice: Choice | None, loose: tuple[Loose, ...]) -> Step:
     step = waiting(
         context,
         PAUSE,
@@ -117,4 +119,4 @@ def _pause(context: StageContext, choice: Choice | None) -> Step:
         note=notes.your_turn_note(outline_given=context.solution.item.outline_given),
         reveals=False,
     )
-    return replace(step, choice=choice)
+    return replace(step, choice=choice, loose=loose)

@@ -34,11 +34,13 @@ def waiting(
     facts: Sequence[Fact] = (),
     subject: Subject | None = None,
     reveals: bool = True,
+    goes_on: bool = True,
 ) -> Step:
     """A step that waits; the clock is gone from the picture that the next step starts from.
 
     patches   : into how many stills of equal length the time is cut
     narration : spoken before the clock starts, over the picture without it
+    goes_on   : whether it asks something of the step before, rather than beginning something new
     """
     shown = context.last
     each_s = seconds / patches
@@ -50,7 +52,16 @@ def waiting(
     beats: list[Beat] = [Still(figure=shown)] if narration else []
     beats += [Still(figure=clock(passed) if context.is_seen else shown, hold_s=each_s) for passed in range(patches)]
     step = context.step(
-        stage, chapter, title, beats, narration, note=note, facts=facts, subject=subject, reveals=reveals
+        stage,
+        chapter,
+        title,
+        beats,
+        narration,
+        note=note,
+        facts=facts,
+        subject=subject,
+        reveals=reveals,
+        goes_on=goes_on,
     )
     context.last = shown
     return step
@@ -63,6 +74,8 @@ def stop(
     narration: tuple[str, ...],
     facts: Sequence[Fact],
     subject: Subject | None = None,
+    *,
+    goes_on: bool = True,
 ) -> Step:
     """A question over the picture that was shown last, and a short time to answer it.
 
@@ -79,6 +92,7 @@ def stop(
         note=words.stop_note(),
         facts=facts,
         subject=subject,
+        goes_on=goes_on,
     )
 
 

@@ -70,6 +70,7 @@ def choosing_words() -> dict[str, str]:
     return {
         "choose.legend": say("Which option do you choose?"),
         "choose.option": say("Option {label}", label=label),
+        "choose.told": say("What is told of your answers"),
         "choose.tried": say("tried, not this one"),
         "choose.right": say("this one"),
         "choose.check": say("Check my answer"),

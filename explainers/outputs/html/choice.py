@@ -1,8 +1,7 @@
 """What the page of a deck needs to let an option be chosen: the open part, and what is told once one is.
 
-A new text of it is a key in ``choosing_words``. The card of an option has the very shape of its room in the picture:
-any other would show its neighbours' letters. Cards share what the words leave of a window, so that all of them and the
-buttons are in view, in any face.
+A new text of it is a key in ``choosing_words``. An option is chosen where the picture draws it: the page lays a label
+over its cell, and what is said to whoever has chosen is added to what stands there.
 """
 
 from __future__ import annotations
@@ -25,7 +24,7 @@ def choice_data(choice: Choice, part: int | None = None) -> dict[str, object]:
     """The open part, ready for JSON: the same whichever option is right.
 
     part    : the number of the part in which the verdicts are packed; None where the lesson does not tell
-    Returns : options, each {label, box}; box is where the option alone is drawn, [x, y, width, height] in the view box
+    Returns : options, each {label, box}; box is the option's cell, [x, y, width, height] in the view box
     """
     options = [{"label": option.label, "box": view_box(option.room)} for option in choice.options]
     return {"options": options, "part": part if tells(choice) else None}

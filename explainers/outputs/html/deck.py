@@ -5,8 +5,9 @@ chance. Everything else stands in the page as plain data. Ids are numbers, and s
 
 The scripts are joined in the order of ``SCRIPTS`` into one, with one scope, named to the browser by its hash. The
 policy forbids `style` attributes, and an item's words `innerHTML`. Words of the page come from ``sentences.deck_page``
-by key, never from a script. What may be done at a slide is an extra, ``{wants(slide), enter(slide, place, deck),
-leave()}``: entered when the picture stands still, left when it moves or the slide is left.
+by key, never from a script. A slide has moments, a step each (``slides.py``); those up to a stop are a run: they play
+one after another and their words stand together. What may be done at a moment is an extra, ``{wants(moment),
+enter(moment, place, deck), leave()}``: entered when the picture stands still, left when it moves or the run is left.
 
 The page remembers answers in sessionStorage and, a quarter of a second later, in the state of its history entry:
 Chromium may lose the first when a file is loaded again on a busy machine, and some browsers keep none for files. The
@@ -25,26 +26,34 @@ from importlib import resources
 from pathlib import Path
 
 from ...choice.words.choosing import choosing_words
+from ...figure.model import Figure
 from ...safe_write import write_text
 from ...sentences.deck_page import deck_words, hearing_words, presenting_words
 from ...sentences.writers import pause_note
-from ...storyboard.model import PAUSE, Step, Storyboard
+from ...storyboard.model import Step, Storyboard
 from ...storyboard.timeline import Timeline
 from ...words.messages import speaking
 from ..shared.steps import heading_label, picture_of
 from .body import SEEN, deck_body
 from .choice import choice_data, tells, told_data
-from .handling import handling_data
+from .handling import handling_data, loose_data
+from .layouts import Layouts, Panels, panels_of
 from .motions import easing_data, motions_data
 from .palettes import palette_css, palettes_for
 from .pictures import NumberedNames, Shelf, figure_markup, page_figure, view_box
 from .sealed_page import sealed_head
+from .slides import is_stop, parts_of, slides_of
 from .sound import MEDIA_FROM, sound_of, spoken_by_machine
 
 __all__ = ["SCRIPTS", "STYLES", "deck_page", "write_html_deck"]
 
-SCRIPTS = ("data.js", "picture.js", "handle.js", "choose.js", "hear.js", "presenter.js", "show.js")
-STYLES = ("deck.css", "handle.css", "choose.css", "presenter.css")
+SCRIPTS = (
+    *("data.js", "layout.js", "picture.js", "bar.js"),
+    *("hand.js", "guide.js", "handle.js", "loose.js"),
+    *("clock.js", "choose.js", "answers.js"),
+    *("hear.js", "presenter.js", "menu.js", "show.js"),
+)
+STYLES = ("deck.css", "seats.css", "handle.css", "choose.css", "presenter.css")
 
 _NOTES = 0  # the part with the notes of every slide; the parts of choices are counted from 1
 _NO_PICTURES: dict[str, object] = {"shapes": [], "firstShape": 0, "figures": [], "firstFigure": 0}
@@ -69,9 +78,12 @@ class _Page:
 
     def __init__(self, timeline: Timeline) -> None:
         self.board: Storyboard = timeline.storyboard
-        self.parts = _parts(self.board.steps)
+        self.timeline = timeline
+        self.parts = parts_of(self.board.steps)
+        self.slides = slides_of(self.board.steps, self.parts)
         self.colours, self.groups = NumberedNames(), NumberedNames()
         self.open = Shelf(self.colours, self.groups)
+        self.layouts = Layouts(self.groups)
         self.sound = sound_of(timeline)
         self.spoken = timeline.narration is not None and bool(timeline.narration.takes)
         self.words = {**deck_words(), **dict(self.board.page_words), **choosing_words(), **presenting_words()}
@@ -84,8 +96,9 @@ class _Page:
         ground = picture_of(board.steps[0])
         first = figure_markup(ground, self.open)
         shown = [
-            self.slide(number, step, self.open) if part is None else _closed(number, step, part)
-            for number, (step, part) in enumerate(zip(board.steps, self.parts, strict=True))
+            self.slide(number, self.open) if part is None else _closed(number, board.steps[each[0]], part)
+            for number, each in enumerate(self.slides)
+            for part in (self.parts[each[0]],)
         ]
         sealed = self.sealed()
         label = next((found for step in board.steps if (found := heading_label(step.picture))), None)
@@ -119,43 +132,80 @@ class _Page:
         )
         return "\n".join((head, *body))
 
-    def slide(self, number: int, step: Step, shelf: Shelf) -> dict[str, object]:
-        """One slide, its figures put on the shelf."""
-        figure = picture_of(step)
-        slide: dict[str, object] = {
+    def slide(self, number: int, shelf: Shelf) -> dict[str, object]:
+        """One slide with its moments, their figures put on the shelf."""
+        steps = [self.board.steps[each] for each in self.slides[number]]
+        shown = [page_figure(picture_of(step)) for step in steps]
+        seen = [page_figure(still) for step in steps for still in step.stills]
+        keys = self.grounds(steps, shown)
+        layouts = []
+        for key in dict.fromkeys(keys):
+            here = [step for step, own in zip(steps, keys, strict=True) if own == key]
+            figures = [page_figure(still) for step in here for still in step.stills]
+            layouts.append(
+                self.layouts.data(
+                    [figure for figure in figures if panels_of(figure) == key[1]],
+                    next((step.handling for step in here if step.handling is not None), None),
+                )
+            )
+        return {
             "id": f"s{number + 1}",
-            "chapter": step.chapter,
+            "chapter": steps[0].chapter,
+            "view": self.layouts.seen_part(seen),
+            "layouts": layouts,
+            "moments": [
+                {**self.moment(step, each, number, shelf), "layout": [*dict.fromkeys(keys)].index(key)}
+                for step, each, key in zip(steps, self.slides[number], keys, strict=True)
+            ],
+        }
+
+    def grounds(self, steps: Sequence[Step], shown: Sequence[Figure]) -> list[tuple[int, Panels]]:
+        """What moments that share a layout have in common: until where the page plays on, and the panels."""
+        stops = [is_stop(step) for step in steps]
+        return [(sum(stops[:number]), panels_of(figure)) for number, figure in enumerate(shown)]
+
+    def moment(self, step: Step, number: int, slide: int, shelf: Shelf) -> dict[str, object]:
+        """What one step shows and says on its slide."""
+        figure = picture_of(step)
+        first, after = self.timeline.step_span(step.id)
+        moment: dict[str, object] = {
+            "step": step.neutral_id,
             "heading": step.heading,
             "alt": figure.alt,
-            "said": list(step.narration or self.asked(number)),
+            "said": list(step.narration),
             "figure": shelf.figure(figure),
+            "seconds": round((after - first) / self.timeline.fps, 1),
         }
+        if is_stop(step):
+            moment["stop"] = True
         if step.teachers_own:
-            slide["own"] = True
+            moment["own"] = True
         if (take := self.sound(step.id)) is not None:
-            slide["take"] = take
+            moment["take"] = take
         if step.pause_s > 0.0:
-            slide["pause"] = step.pause_s
+            moment["pause"] = step.pause_s
         motions = motions_data(step, shelf)
         if motions:
-            slide["before"] = shelf.figure(step.stills[0])
-            slide["motions"] = motions
+            moment["before"] = shelf.figure(step.stills[0])
+            moment["motions"] = motions
+            if panels_of(step.stills[0]) != panels_of(figure):
+                moment["elsewhere"] = True
         if step.handling is not None:
-            slide["handling"] = handling_data(step.handling, self.groups, page_figure(figure))
+            laid = step.handling.until
+            moment["handling"] = {
+                **handling_data(step.handling, self.groups, page_figure(figure)),
+                "until": next(
+                    (at for at, each in enumerate(self.slides[slide]) if self.board.steps[each].stage == laid), 0
+                ),
+            }
         if step.choice is not None:
-            slide["choice"] = choice_data(step.choice, self.part_after(number))
-        return slide
-
-    def asked(self, number: int) -> tuple[str, ...]:
-        """What stands beside a silent choice: the words of its question, which may be read as long as it lasts."""
-        steps = self.board.steps
-        if steps[number].choice is None:
-            return ()
-        earlier = (step for step in reversed(steps[:number]) if step.item == steps[number].item)
-        return next((step.narration for step in earlier if step.narration), ())
+            moment["choice"] = choice_data(step.choice, self.part_after(number))
+        if step.loose:
+            moment["loose"] = [loose_data(each, self.groups, page_figure(figure)) for each in step.loose]
+        return moment
 
     def part_after(self, number: int) -> int | None:
-        """The part that is packed with the answer to the question of this slide."""
+        """The part that is packed with the answer to the question of this step."""
         item = self.board.steps[number].item
         later = zip(self.board.steps[number + 1 :], self.parts[number + 1 :], strict=True)
         return next((part for step, part in later if part is not None and step.item == item), None)
@@ -169,33 +219,24 @@ class _Page:
 
     def sealed(self) -> list[tuple[int, str]]:
         """Each part that will be packed, with its number."""
-        texts = [(_NOTES, _json({"notes": [_notes(step) for step in self.board.steps], **_NO_PICTURES}))]
+        notes = [[_notes(self.board.steps[each]) for each in slide] for slide in self.slides]
+        texts = [(_NOTES, _json({"notes": notes, **_NO_PICTURES}))]
         last = self.open
         for part in sorted({part for part in self.parts if part is not None}):
             last = Shelf(self.colours, self.groups, rests_on=self.open, numbers_from=last)
             slides = [
-                [number, self.slide(number, step, last)]
-                for number, step in enumerate(self.board.steps)
-                if self.parts[number] == part
+                [number, self.slide(number, last)]
+                for number, each in enumerate(self.slides)
+                if self.parts[each[0]] == part
             ]
             texts.append((part, _json({"slides": slides, "told": self.told(part, last), **last.data()})))
         return texts
 
 
-def _notes(step: Step) -> list[str]:
-    """What the teacher reads in the presenter view, a paragraph each."""
-    return [*([step.note] if step.note else []), *([pause_note(step.pause_s)] if step.pause_s > 0.0 else [])]
-
-
-def _parts(steps: Sequence[Step]) -> list[int | None]:
-    """Of each step the number of the part that is packed with it; None of those that are open."""
-    numbers: dict[str, int] = {}
-    parts: list[int | None] = []
-    for step in steps:
-        parts.append(numbers.get(step.item) if step.reveals else None)
-        if step.stage == PAUSE:
-            numbers[step.item] = len(numbers) + 1
-    return parts
+def _notes(step: Step) -> dict[str, object]:
+    """What the teacher reads in the presenter view: the id by which words are written for a step, and paragraphs."""
+    pause = [pause_note(step.pause_s)] if step.pause_s > 0.0 else []
+    return {"step": step.id, "note": [*([step.note] if step.note else []), *pause]}
 
 
 def _closed(number: int, step: Step, part: int) -> dict[str, object]:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ...drawing.svg import VIEW
+from ...figure.layout import Box
 from ...figure.model import Figure, Label
 from ...geometry.rigid_motion import Point
-from ...storyboard.doing import Handling, Landing
+from ...storyboard.doing import Handling, Landing, Loose
 from .pictures import NumberedNames
 
-__all__ = ["handling_data"]
+__all__ = ["handling_data", "loose_data"]
 
 _DIGITS = 4
 
@@ -35,14 +38,33 @@ def handling_data(handling: Handling, groups: NumberedNames, figure: Figure) -> 
         "moves": [round(VIEW.length(step), _DIGITS) for step in handling.moves],
         "turns": list(handling.turns_deg),
         "reach": round(VIEW.length(handling.reach), _DIGITS),
-        "room": _room(handling),
+        "room": _room(handling.reach, handling.room, _poses(handling)),
         "via": [_place(stop) for stop in handling.via],
-        "letters": [
-            [number, *_place(entry.at)]
-            for number, entry in enumerate(entry for entry in figure.entries if entry.group == handling.group)
-            if isinstance(entry, Label)
-        ],
+        "letters": _letters(handling.group, figure),
     }
+
+
+def loose_data(loose: Loose, groups: NumberedNames, figure: Figure) -> dict[str, object]:
+    """Something that is moved about freely: what of the same it has."""
+    return {
+        "name": loose.name,
+        "group": groups[loose.group],
+        "about": _place(loose.about),
+        "moves": [round(VIEW.length(step), _DIGITS) for step in loose.moves],
+        "turns": list(loose.turns_deg),
+        "reach": round(VIEW.length(loose.reach), _DIGITS),
+        "room": _room(loose.reach, loose.room, [loose.about]),
+        "letters": _letters(loose.group, figure),
+    }
+
+
+def _letters(group: str, figure: Figure) -> list[list[float]]:
+    own = (entry for entry in figure.entries if entry.group == group)
+    return [[number, *_place(entry.at)] for number, entry in enumerate(own) if isinstance(entry, Label)]
+
+
+def _poses(handling: Handling) -> list[Point]:
+    return [handling.about, handling.meeting.at, *handling.via, *(slip.at for slip in handling.slips)]
 
 
 def _landing(landing: Landing) -> dict[str, object]:
@@ -53,10 +75,8 @@ def _landing(landing: Landing) -> dict[str, object]:
     }
 
 
-def _room(handling: Handling) -> list[float]:
+def _room(reach: float, room: Box, must: Sequence[Point]) -> list[float]:
     """As far as the middle may go: the piece stays in the picture, and every pose that matters can be reached."""
-    reach, room = handling.reach, handling.room
-    must = [handling.about, handling.meeting.at, *handling.via, *(slip.at for slip in handling.slips)]
     left = min(room.left + reach, *(x for x, _ in must))
     right = max(room.right - reach, *(x for x, _ in must))
     bottom = min(room.bottom + reach, *(y for _, y in must))

@@ -19,6 +19,7 @@ from ..solving.hard_step import HardStep, HardStepFact, hardest_step
 from ..solving.solution import JoinAndCutSolution
 from ..words.alt import alone_alt, done_alt, met_alt, sheet_alt, table_alt
 from ..words.task import task
+from .loose import loose_pieces
 from .unseen import UnseenSheet, UnseenWorkTable
 
 __all__ = ["PieceContext"]
@@ -56,6 +57,7 @@ class PieceContext(StageContext):
             cells=self.sheet.cells if self.is_seen else None,
             narration=task(self.facts, sizes_differ=self.sizes_differ),
             facts=self.facts,
+            loose=loose_pieces(self.sheet) if self.is_seen else (),
         )
 
     @property

@@ -10,6 +10,7 @@ import math
 from ....choice.fact import verified
 from ....figure.layout import PANEL_FOOT, PANEL_TOP, Box, extent_of
 from ....figure.model import STAGE_HEIGHT, STAGE_WIDTH
+from ....geometry.angles import wrapped_deg
 from ....geometry.rigid_motion import Point
 from ....storyboard.doing import Handling, Landing
 from ..drawing.assembly_drawing import group_of
@@ -18,7 +19,18 @@ from ..facts.landing import LandingFact
 from ..facts.meet import meet_fact
 from ..solving.landings import landings
 
-__all__ = ["MOVE_UNITS", "NEAR_DEG", "NEAR_UNITS", "ROOM", "TURN_STEPS_DEG", "grid_unit", "handling"]
+__all__ = [
+    "MEET",
+    "MOVE_UNITS",
+    "NEAR_DEG",
+    "NEAR_UNITS",
+    "ROOM",
+    "TURN_STEPS_DEG",
+    "grid_unit",
+    "handling",
+]
+
+MEET = "meet"  # the stage in which the lesson lays a piece
 
 NEAR_DEG = 8.0  # a piece turned so far from a pose still counts as lying in it ...
 NEAR_UNITS = 0.3  # ... with its middle so far from there, in grid units
@@ -28,9 +40,10 @@ ROOM = Box(0.0, PANEL_FOOT, STAGE_WIDTH, PANEL_TOP)  # where a piece is slid abo
 _STAGE = Box(0.0, 0.0, STAGE_WIDTH, STAGE_HEIGHT)
 
 
-def handling(table: WorkTable, index: int) -> Handling:
+def handling(table: WorkTable, index: int, *, turned: bool = False) -> Handling:
     """How the piece of this number may be laid by hand.
 
+    turned : whether it lies on the tray turned already, in place of as the sheet shows it
     Raises : FactError where a sentence about a pose would be false
     """
     solution, view = table.solution, table.view
@@ -41,16 +54,19 @@ def handling(table: WorkTable, index: int) -> Handling:
     )
     glide = table.meet_glide(index)
     fact = meet_fact(solution, index)
+    done_deg = solution.placements[index].turn_deg if turned else 0.0
     return Handling(
         group=group_of(index),
         about=table.slot,
         meeting=Landing(
             at=view.apply_point(middle),
-            turn_deg=solution.placements[index].turn_deg,
+            turn_deg=solution.placements[index].turn_deg - done_deg,
             said=verified(fact, fact.when_laid()),
             facts=(fact,),
         ),
-        slips=tuple(_landing(table, each, is_first=index == 0) for each in found if _is_on_stage(table, each)),
+        slips=tuple(
+            _landing(table, each, done_deg, is_first=index == 0) for each in found if _is_on_stage(table, each)
+        ),
         near_deg=NEAR_DEG,
         near=NEAR_UNITS * unit * view.scale,
         moves=(MOVE_UNITS[0] * unit * view.scale, MOVE_UNITS[1] * unit * view.scale),
@@ -58,6 +74,7 @@ def handling(table: WorkTable, index: int) -> Handling:
         room=ROOM,
         reach=_reach(table, index, middle),
         via=tuple((table.slot[0] + x, table.slot[1] + y) for x, y in glide.via),
+        until=MEET,
     )
 
 
@@ -70,10 +87,10 @@ def grid_unit(extent: float) -> float:
     return float(10.0 ** math.floor(math.log10(extent / 2.0)))
 
 
-def _landing(table: WorkTable, fact: LandingFact, *, is_first: bool) -> Landing:
+def _landing(table: WorkTable, fact: LandingFact, done_deg: float, *, is_first: bool) -> Landing:
     return Landing(
         at=table.view.apply_point(fact.at),
-        turn_deg=fact.turn_deg,
+        turn_deg=wrapped_deg(fact.turn_deg - done_deg) if done_deg else fact.turn_deg,
         said=verified(fact, fact.when_laid(is_first=is_first)),
         facts=(fact,),
     )

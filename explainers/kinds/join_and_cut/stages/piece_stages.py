@@ -35,7 +35,7 @@ from ..words import task as task_words
 from ..words.alt import alone_alt
 from ..words.framing import PIECES, PieceHeading, piece_heading
 from .context import PieceContext
-from .handling import handling
+from .handling import MEET, handling
 
 __all__ = ["STAGES_BY_MANNER", "tell"]
 
@@ -97,8 +97,10 @@ def _marks(context: PieceContext, index: int) -> Iterator[Step]:
         note=fact.note(),
         facts=(fact,),
         subject=_subject(fact.piece.name),
+        goes_on=index == 0,  # the close-up has pointed at nothing yet
     )
-    yield replace(step, handling=handling(context.table, index)) if context.is_seen else step
+    asked = _asks_turn(context, index) or _asks_meet(context, index)
+    yield step if asked else _laid_by_hand(context, index, step)
 
 
 def _turn(context: PieceContext, index: int) -> Iterator[Step]:
@@ -118,6 +120,7 @@ def _turn(context: PieceContext, index: int) -> Iterator[Step]:
         note=fact.note(),
         facts=(fact,),
         subject=_subject(fact.name),
+        goes_on=True,
     )
 
 
@@ -126,7 +129,7 @@ def _meet(context: PieceContext, index: int) -> Iterator[Step]:
     run = Run(context.last)
     run.move(context.shown(index, TablePhase.MET), context.table.meet_glide(index), seconds=_SHIFT_S)
     yield context.step(
-        "meet",
+        MEET,
         PIECES,
         piece_heading(PieceHeading.MEET, mark=fact.mark),
         run.beats,
@@ -134,6 +137,7 @@ def _meet(context: PieceContext, index: int) -> Iterator[Step]:
         note=fact.note(),
         facts=(fact,),
         subject=_subject(fact.name),
+        goes_on=True,
     )
 
 
@@ -158,6 +162,7 @@ def _change(context: PieceContext, index: int) -> Iterator[Step]:
         note=fact.note(),
         facts=(fact,),
         subject=_subject(fact.name),
+        goes_on=True,
     )
 
 
@@ -167,27 +172,46 @@ def _subject(piece: str) -> Subject:
 
 def ask_turn(context: PieceContext, index: int) -> Iterator[Step]:
     """Before a piece is turned."""
-    fact = context.facts[index]
-    name = fact.piece.name
-    if Stop("turn", name) in context.settings.asks:
-        subject = Subject(thing=PIECE, name=name)
-        yield stop(context, "ask-turn", PIECES, step_words.ask_turn(fact), (fact,), subject)
+    if _asks_turn(context, index):
+        fact = context.facts[index]
+        step = stop(context, "ask-turn", PIECES, step_words.ask_turn(fact), (fact,), _subject(fact.piece.name))
+        yield step if _asks_meet(context, index) else _laid_by_hand(context, index, step)
 
 
 def ask_meet(context: PieceContext, index: int) -> Iterator[Step]:
     """Before a piece is brought to where its marks meet."""
-    fact = context.facts[index]
-    name = fact.piece.name
-    if {Stop("meet", name), Stop(EVERY_PIECE)} & set(context.settings.asks):
-        subject = Subject(thing=PIECE, name=name)
-        yield stop(context, "ask-meet", PIECES, step_words.ask_meet(fact), (fact,), subject)
+    if _asks_meet(context, index):
+        fact = context.facts[index]
+        step = stop(context, "ask-meet", PIECES, step_words.ask_meet(fact), (fact,), _subject(fact.piece.name))
+        yield _laid_by_hand(context, index, step, turned=True)
 
 
 def ask_outline(context: PieceContext) -> Iterator[Step]:
     """Before the outline stands alone."""
-    if Stop("outline") in context.settings.asks:
+    if _asks_outline(context):
         fact = outline_fact(context.solution.outline, context.solution.tolerance)
-        yield stop(context, "ask-outline", Chapter.OUTLINE, step_words.ask_outline(fact), (fact,))
+        yield stop(context, "ask-outline", Chapter.OUTLINE, step_words.ask_outline(fact), (fact,), goes_on=False)
+
+
+def _asks_turn(context: PieceContext, index: int) -> bool:
+    return Stop("turn", context.facts[index].piece.name) in context.settings.asks
+
+
+def _asks_meet(context: PieceContext, index: int) -> bool:
+    name = context.facts[index].piece.name
+    return bool({Stop("meet", name), Stop(EVERY_PIECE)} & set(context.settings.asks))
+
+
+def _asks_outline(context: PieceContext) -> bool:
+    return Stop("outline") in context.settings.asks
+
+
+def _laid_by_hand(context: PieceContext, index: int, step: Step, *, turned: bool = False) -> Step:
+    """The step, in which learners may lay the piece: the last before the lesson does it.
+
+    turned : whether its picture shows the piece turned already
+    """
+    return replace(step, handling=handling(context.table, index, turned=turned)) if context.is_seen else step
 
 
 PIECE_STAGES = (_marks, ask_turn, _turn, ask_meet, _meet, _change)
@@ -208,6 +232,7 @@ def outline(context: PieceContext) -> Iterator[Step]:
         step_words.outline(fact),
         note=notes.outline_note(),
         facts=(fact,),
+        goes_on=_asks_outline(context),
     )
 
 

@@ -52,6 +52,7 @@ def go_round(context: OutlineContext) -> Iterator[Step]:
         fact.of_round(),
         note=words.round_note(),
         facts=(fact,),
+        goes_on=True,
     )
 
 

@@ -1,6 +1,6 @@
 // What stands in the page: words, slides, shapes, figures, and the parts that are opened later.
 
-const extras = []; // each {wants(slide), enter(slide, place, deck), leave()}
+const extras = []; // each {wants(moment), enter(moment, place, deck), leave()}; a moment has its slide's id and chapter
 
 const byId = (id) => document.getElementById(id);
 const data = JSON.parse(byId("open").textContent);
@@ -59,6 +59,7 @@ const deck = {
   at: 0,
   onNext: null,
   onSlide: [], // each is called with a slide as soon as it is come to, before anything moves
+  onRun: [], // each is called with the moments of a run as soon as it begins
   store: remembered(),
   keep() {
     keepInHistory();
@@ -79,8 +80,7 @@ const deck = {
         return found;
       }).catch(() => {
         opened.delete(part);
-        byId("cannot-open")?.remove();
-        byId("doing").append(element("p", { role: "alert", id: "cannot-open" }, data.words.cannot_open));
+        byId("hint").replaceChildren(element("span", { role: "alert" }, data.words.cannot_open));
         return new Promise(() => {}); // whoever waits for it goes no further
       }));
     }

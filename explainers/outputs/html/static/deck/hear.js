@@ -4,7 +4,7 @@ if (data.words.hear) {
   const words = data.words;
   const sound = element("audio", { preload: "auto" });
   const trouble = element("span", { role: "status" });
-  const button = element("button", { type: "button", id: "hear", click: () => (sound.paused ? hear(true) : sound.pause()) });
+  const button = element("button", { type: "button", id: "hear", click: press });
   const scratch = words.hear_scratch ? [element("span", {}, words.hear_scratch)] : [];
   const place = element("div", { id: "voice", hidden: true }, button, ...scratch, trouble);
   const each = element("input", { type: "checkbox", id: "hear-each", change: () => {
@@ -12,6 +12,14 @@ if (data.words.hear) {
     deck.keep();
   } });
   each.checked = deck.store.hearEach === true;
+
+  // Once all has been heard it begins anew.
+  function press() {
+    if (!sound.paused) return sound.pause();
+    if (sound.ended && next >= takes.length) next = 0;
+    if (sound.ended) return hearOn(true);
+    hear(true);
+  }
 
   function label() {
     button.textContent = sound.paused ? words.hear : words.hear_pause;
@@ -29,14 +37,27 @@ if (data.words.hear) {
   for (const event of ["play", "pause", "ended"]) sound.addEventListener(event, label);
   sound.addEventListener("error", () => { if (sound.hasAttribute("src")) fail(); });
 
-  deck.onSlide.push((slide) => {
+  let takes = []; // of the moments that are told now, one after another
+  let next = 0;
+
+  function hearOn(asked) {
+    sound.src = takes[next];
+    next += 1;
+    hear(asked);
+  }
+
+  sound.addEventListener("ended", () => { if (next < takes.length) hearOn(false); });
+
+  deck.onRun.push((moments) => {
     sound.pause();
     trouble.textContent = "";
-    place.hidden = !slide.take;
-    if (slide.take) sound.src = slide.take;
+    takes = moments.flatMap((moment) => (moment.take ? [moment.take] : []));
+    next = 1;
+    place.hidden = !takes.length;
+    if (takes.length) [sound.src] = takes;
     else sound.removeAttribute("src");
     label();
-    if (slide.take && each.checked) hear(false);
+    if (takes.length && each.checked) hear(false);
   });
   byId("said").after(place);
   byId("tools").append(element("label", {}, each, words.hear_each));

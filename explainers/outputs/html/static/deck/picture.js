@@ -29,15 +29,38 @@ function entry([shape, group, opacity]) {
   return made;
 }
 
+// The entries of a figure in the picture.
+function pictured(entries) {
+  const made = entries.filter((each) => !isPanel(each)).map(entry);
+  deck.svg.replaceChildren(...framesOf(entries), ...made);
+  shiftEntries(made);
+}
+
+function described(alt) {
+  deck.svg.setAttribute("aria-label", alt);
+  byId("in-words").replaceChildren(...alt.split(/(?<=[.!?])\s+/).map((sentence) => element("p", {}, sentence)));
+}
+
 Object.assign(deck, {
   svg: byId("picture"),
+  shown: null, // the number of the figure that stands in the picture; null while something moves
+  onShow: [], // called when another picture stands there, or none
   groups: (number) => [...deck.svg.querySelectorAll(`:scope > [data-group="${number}"]`)],
+  described,
   show(figure) {
     stopMotion();
     const [alt, entries] = figures[figure];
-    deck.svg.replaceChildren(...entries.map(entry));
-    deck.svg.setAttribute("aria-label", alt);
-    byId("in-words").replaceChildren(...alt.split(/(?<=[.!?])\s+/).map((sentence) => element("p", {}, sentence)));
+    pictured(entries);
+    described(alt);
+    deck.shown = figure;
+    for (const told of deck.onShow) told();
+  },
+  // Entries of another figure that this one has not, over what is shown: of a question the mark on one option.
+  add(figure, over) {
+    const known = new Set(figures[over][1].map(String));
+    const made = figures[figure][1].filter((each) => !known.has(String(each))).map(entry);
+    deck.svg.append(...made);
+    shiftEntries(made);
   },
   card(figure, box) {
     const made = svg("svg", { viewBox: box.join(" "), "aria-hidden": "true", class: "card" });
@@ -77,20 +100,35 @@ function pathAt(keys, index, look) {
 
 // What keeps one entry as its track says; a function of the look.
 function follow(track, poses, made) {
+  let ways = null; // how far it is shifted at the start and at the end, where panels are stacked
   const paths = [...made.children];
   const widths = paths.map((path) => path.getAttribute("stroke-width"));
   const strokes = track.strokes ? paths[0].getAttribute("d").split(/(?=M)/) : null;
   let step = null;
+  const poseAt = (look) => (track.pose === undefined ? null : numbersAt(poses[track.pose].keys, look));
+  const shiftedAt = (look) => {
+    const [x, y] = middleOf(made);
+    const [right, down] = poseAt(look) ?? [0, 0];
+    return shiftAt([x + right, y + down]);
+  };
   return (look) => {
+    if (stacked) ways ??= [shiftedAt(track.first), shiftedAt(track.last)];
     const seen = look > track.first - 1 && look < track.last + 1;
     made.setAttribute("visibility", seen ? "visible" : "hidden");
     if (!seen) return;
     const [opacity] = numbersAt(track.opacity, look);
     made.setAttribute("opacity", opacity);
+    let shift = "";
+    if (ways) {
+      const part = Math.min(1, Math.max(0, (look - track.first) / (track.last - track.first || 1)));
+      const [across, drop] = ways[0].map((from, i) => from + part * (ways[1][i] - from));
+      shift = `translate(${across} ${drop}) `;
+      if (track.pose === undefined) made.setAttribute("transform", shift);
+    }
     if (track.pose !== undefined) {
-      const { about: [x, y], keys } = poses[track.pose];
-      const [right, down, turn, scale] = numbersAt(keys, look);
-      made.setAttribute("transform", `translate(${x + right} ${y + down}) rotate(${turn}) scale(${scale}) translate(${-x} ${-y})`);
+      const { about: [x, y] } = poses[track.pose];
+      const [right, down, turn, scale] = poseAt(look);
+      made.setAttribute("transform", `${shift}translate(${x + right} ${y + down}) rotate(${turn}) scale(${scale}) translate(${-x} ${-y})`);
       paths.forEach((path, i) => { if (widths[i]) path.setAttribute("stroke-width", widths[i] / scale); });
     }
     if (track.paths) paths.forEach((path, i) => path.setAttribute("d", pathAt(track.paths, i + 1, look)));
@@ -106,13 +144,17 @@ function follow(track, poses, made) {
 // The entries of a motion in the picture, and a function that shows it at a part of its way from 0 to 1.
 function staged(motion) {
   const moving = [];
-  const entries = motion.tracks.map((track) => {
-    if (Array.isArray(track)) return entry(track);
-    const made = entry([track.shape ?? track.steps[0][1], track.group]);
-    moving.push(follow(track, motion.poses, made));
+  const still = [];
+  const entries = motion.tracks.filter((track) => !isPanel(track)).map((track) => {
+    const made = entry(Array.isArray(track) ? track : [track.shape ?? track.steps[0][1], track.group]);
+    if (Array.isArray(track)) still.push(made);
+    else moving.push(follow(track, motion.poses, made));
     return made;
   });
-  deck.svg.replaceChildren(...entries);
+  deck.svg.replaceChildren(...framesOf(motion.tracks), ...entries);
+  shiftEntries(still);
+  deck.shown = null;
+  for (const told of deck.onShow) told();
   return (part) => { for (const keep of moving) keep(part * motion.looks); };
 }
 
@@ -142,4 +184,11 @@ async function playMotions(motions) {
     deck.show(motion.to);
   }
   return true;
+}
+
+// Whether nothing else has been shown meanwhile.
+async function rest(ms) {
+  const turn = playing;
+  await wait(Math.max(REST_MS, ms));
+  return turn === playing;
 }

@@ -36,13 +36,19 @@
     return [parts, [head, parts.told, main, ...(alone ? [bar] : [])]];
   }
 
-  const pictured = (slide) => {
-    const picture = deck.card(slide.figure, data.view);
+  // A slide as it stands where learners are to go on by themselves.
+  const pictured = ({ moments }) => {
+    const moment = moments[runFrom(moments, 0).last];
+    const picture = deck.card(moment.figure, data.view);
     picture.removeAttribute("aria-hidden");
     picture.setAttribute("role", "img");
-    picture.setAttribute("aria-label", slide.alt);
-    return [element("p", { class: "p-heading" }, slide.heading), picture];
+    picture.setAttribute("aria-label", moment.alt);
+    return [element("p", { class: "p-heading" }, moment.heading), picture];
   };
+
+  // What belongs to each step of a slide, under its id: by that its words are written and its takes are named.
+  const bySteps = (steps, lines) => steps.flatMap((step, i) => (lines[i].length
+    ? [element("p", { class: "p-step" }, step.step), ...paragraphs(lines[i])] : []));
 
   // Learners ask for the solution on their own page; whoever leads them asks for it here.
   function ahead() {
@@ -79,9 +85,11 @@
     parts.place.textContent = deck.filled("position", { number: deck.at + 1, count: data.slides.length });
     parts.now.replaceChildren(...pictured(slide));
     parts.next.replaceChildren(...(next ? pictured(next) : paragraphs([words.last])));
-    parts.notes.replaceChildren(...paragraphs(notes[deck.at].length ? notes[deck.at] : [words.presenter_no_notes]));
-    parts.said.replaceChildren(...paragraphs(slide.said));
-    parts.said.parentElement.hidden = !slide.said.length;
+    const told = bySteps(notes[deck.at], notes[deck.at].map(({ note }) => note));
+    parts.notes.replaceChildren(...(told.length ? told : paragraphs([words.presenter_no_notes])));
+    const said = bySteps(notes[deck.at], slide.moments.map((moment) => moment.said));
+    parts.said.replaceChildren(...said);
+    parts.said.parentElement.hidden = !said.length;
     const palette = document.documentElement.dataset.palette;
     if (palette) view.window.document.documentElement.dataset.palette = palette;
     else delete view.window.document.documentElement.dataset.palette;

@@ -1,44 +1,91 @@
-// Going from slide to slide: buttons, keys, the list, the menu, and what is printed.
+// Going from slide to slide, and from moment to moment of a slide: buttons and keys.
+// A run is the moments from one stop to the next: they play one after another, and their words stand together.
 
 const store = deck.store;
 const lessMotion = matchMedia("(prefers-reduced-motion: reduce)");
-let entered = []; // the extras at work on this slide, while its picture stands still
+let entered = []; // the extras at work, while the picture stands still
+let run = { first: 0, last: 0 }; // the moments that are told now
+let current = 0; // the moment that is shown
+let isPlaying = false;
 
 Object.defineProperty(deck, "calm", { get: () => (store.calm === undefined ? lessMotion.matches : store.calm) });
 
 const reachable = (index) => index >= 0 && index < data.slides.length && !data.slides[index].closed;
+const momentsNow = () => data.slides[deck.at].moments;
 
-function showPlace() {
-  const words = deck.filled("position", { number: deck.at + 1, count: data.slides.length });
-  byId("place").textContent = words;
-  byId("sewn").style.width = `${(100 * (deck.at + 1)) / data.slides.length}%`;
-  byId("back").disabled = deck.at === 0;
-  byId("again").hidden = deck.calm || !(data.slides[deck.at].motions || []).length;
+function runFrom(moments, first) {
+  const stop = moments.findIndex((moment, number) => number >= first && moment.stop);
+  return { first, last: stop < 0 ? moments.length - 1 : stop };
 }
 
-function sayParagraphs(place, slide) {
-  const lines = slide.said.map((sentence) => element("p", {}, `${sentence} `));
-  if (slide.own && slide.said.length) lines.push(element("p", { class: "whose" }, `(${deck.words.own_words})`));
-  place.replaceChildren(...lines);
+// The runs of a slide, as the places where each starts.
+function starts(moments) {
+  const found = [];
+  for (let first = 0; first < moments.length; first = runFrom(moments, first).last + 1) found.push(first);
+  return found;
+}
+
+function showPlace() {
+  byId("place").textContent = deck.filled("position", { number: deck.at + 1, count: data.slides.length });
+  byId("sewn").style.width = `${(100 * (deck.at + 1)) / data.slides.length}%`;
+  byId("back").disabled = deck.at === 0 && run.first === 0;
+  byId("again").hidden = deck.calm || !told().some((moment) => moment.motions);
+}
+
+const told = () => momentsNow().slice(run.first, run.last + 1);
+
+function paragraphsOf(moment, mark) {
+  const lines = moment.said.map((sentence) => element("p", {}, `${sentence} `));
+  if (mark && lines.length) lines[0].prepend(element("b", { class: "which" }, `${mark} `));
+  if (moment.own && lines.length) lines.push(element("p", { class: "whose" }, `(${deck.words.own_words})`));
+  return lines;
+}
+
+// The words of a run; what is not yet shown keeps its place, so that nothing moves when it is said.
+function sayRun() {
+  const moving = told().filter((moment) => moment.motions);
+  byId("said").replaceChildren(...told().map((moment, number) => {
+    const mark = moving.length > 1 && deck.calm && moving.includes(moment) ? `${moving.indexOf(moment) + 1}` : "";
+    return element("div", { class: "moment", "data-moment": run.first + number }, ...paragraphsOf(moment, mark));
+  }));
+}
+
+function begun(number) {
+  const moment = momentsNow()[number];
+  current = number;
+  deck.layOut(data.slides[deck.at], moment);
+  byId("heading").textContent = moment.heading;
+  document.title = `${moment.heading} – ${data.title}`;
+  for (const words of byId("said").children) words.classList.toggle("to-come", Number(words.dataset.moment) > number);
 }
 
 function leaveExtras() {
   for (const extra of entered) extra.leave();
   entered = [];
   deck.onNext = null;
+  deck.takesKeys = null;
+  deck.offer(null);
+  deck.hint("");
   byId("doing").replaceChildren();
+  byId("over").replaceChildren();
+  byId("later").replaceChildren();
 }
 
-// The last picture of a slide, and what may be done with it.
-function stand(slide) {
+// The last picture of the run, and what may be done with it.
+function stand() {
+  isPlaying = false;
+  const slide = data.slides[deck.at];
+  const moment = momentsNow()[run.last];
   leaveExtras();
-  deck.show(slide.figure);
+  begun(run.last);
+  deck.show(moment.figure);
+  const doable = { ...moment, id: slide.id, chapter: slide.chapter };
   for (const extra of extras) {
-    if (!extra.wants(slide)) continue;
+    if (!extra.wants(doable)) continue;
     const place = element("div");
     byId("doing").append(place);
     entered.push(extra);
-    extra.enter(slide, place, deck);
+    extra.enter(doable, place, deck);
   }
 }
 
@@ -46,60 +93,87 @@ function nameInAddress(slide) {
   try { history.replaceState(history.state, "", `#${slide.id}`); } catch { /* framed by a page that keeps its address */ }
 }
 
-function enter(index, { play = true, focus = true } = {}) {
+function tell(first, { play = true, focus = true } = {}) {
   leaveExtras();
-  const slide = data.slides[index];
-  deck.at = index;
-  byId("heading").textContent = slide.heading;
-  byId("chapter").textContent = slide.chapter;
-  document.title = `${slide.heading} – ${data.title}`;
-  sayParagraphs(byId("said"), slide);
+  run = runFrom(momentsNow(), first);
+  sayRun();
   byId("views").replaceChildren();
-  if (play && !deck.calm) deck.play();
-  else stand(slide);
-  if (deck.calm) offerBeforeAndAfter(slide);
-  store.at = index;
-  store.seen = [...new Set([...(store.seen || []), index])];
-  deck.keep();
-  nameInAddress(slide);
+  begun(run.first);
+  if (play && !deck.calm) deck.play(laidBy(first));
+  else stand();
+  if (deck.calm) offerStills();
   showPlace();
-  markInList();
-  for (const told of deck.onSlide) told(slide);
+  for (const heard of deck.onRun) heard(told());
   if (focus) {
     byId("heading").focus({ preventScroll: true });
     scrollTo(0, 0);
   }
 }
 
-function offerBeforeAndAfter(slide) {
-  if (!(slide.motions || []).length) return;
-  const buttons = [["before", slide.before], ["after", slide.figure]].map(([key, figure]) =>
-    element("button", {
-      type: "button",
-      "aria-pressed": String(key === "after"),
-      click(event) {
-        if (key === "after") stand(slide);
-        else {
-          leaveExtras();
-          deck.show(figure);
-        }
-        for (const button of buttons) button.setAttribute("aria-pressed", String(button === event.currentTarget));
-        deck.say(deck.filled(`${key}_picture`, { text: figures[figure][0] }));
-      },
-    }, deck.words[key]));
+// Whoever has laid a piece by hand need not see it laid: the number of the first moment that is still to be seen.
+function laidBy(first) {
+  const before = momentsNow()[first - 1];
+  const done = before?.handling && (store.handled || {})[data.slides[deck.at].id]?.done;
+  return done ? Math.min(before.handling.until + 1, run.last) : run.first;
+}
+
+function enter(index, { atEnd = false, ...how } = {}) {
+  const slide = data.slides[index];
+  deck.at = index;
+  byId("chapter").textContent = slide.chapter;
+  tell(atEnd ? starts(slide.moments).at(-1) : 0, how);
+  store.at = index;
+  store.seen = [...new Set([...(store.seen || []), index])];
+  deck.keep();
+  nameInAddress(slide);
+  for (const each of deck.onSlide) each(slide);
+}
+
+// Where nothing moves: what a run starts from, and what each of its moments comes to.
+function offerStills() {
+  const moving = told().filter((moment) => moment.motions);
+  if (!moving.length) return;
+  const before = [deck.words.before, moving[0].before, moving[0], "before_picture", ""];
+  const stills = moving.length === 1
+    ? [before, [deck.words.after, moving[0].figure, moving[0], "after_picture", ""]]
+    : [before, ...moving.map((moment, i) => [`${i + 1}`, moment.figure, moment, "after_picture", `${i + 1}: ${moment.heading}`])];
+  const buttons = stills.map(([text, figure, moment, key, name], number) => element("button", {
+    type: "button",
+    "aria-pressed": String(number === stills.length - 1),
+    "aria-label": name || null,
+    click(event) {
+      if (number === stills.length - 1) stand();
+      else {
+        leaveExtras();
+        if (!(key === "before_picture" && moment.elsewhere)) deck.layOut(data.slides[deck.at], moment);
+        deck.show(figure);
+      }
+      for (const button of buttons) button.setAttribute("aria-pressed", String(button === event.currentTarget));
+      deck.say(deck.filled(key, { text: figures[figure][0] }));
+    },
+  }, text));
   byId("views").replaceChildren(...buttons);
 }
 
 Object.assign(deck, {
+  takesKeys: null, // what may use a key before it turns a slide: says whether it has
   go(index) { if (reachable(index)) enter(index); },
   back() {
+    const earlier = starts(momentsNow()).filter((first) => first < run.first);
+    if (earlier.length) return tell(earlier.at(-1), { play: false });
     let index = deck.at - 1;
     while (index > 0 && !reachable(index)) index -= 1;
-    if (reachable(index)) enter(index, { play: false });
+    if (reachable(index)) enter(index, { play: false, atEnd: true });
   },
   next() {
     if (deck.onNext !== null && deck.onNext()) return;
-    if (deck.at === data.slides.length - 1) deck.say(deck.words.last);
+    deck.ahead();
+  },
+  // What is still to come of the slide, then the next one.
+  ahead() {
+    if (isPlaying && current < run.last) stand(); // whoever is in a hurry sees and reads the rest of the run at least
+    else if (run.last + 1 < momentsNow().length) tell(run.last + 1);
+    else if (deck.at === data.slides.length - 1) deck.hint(deck.words.last, true);
     else if (reachable(deck.at + 1)) enter(deck.at + 1);
     else offerPart(data.slides[deck.at + 1].part);
   },
@@ -108,54 +182,35 @@ Object.assign(deck, {
     byId("tools").append(button);
     return button;
   },
-  // The motions of the slide one after another, then its last picture.
-  async play() {
-    const slide = data.slides[deck.at];
+  // The moments of the run one after another, then its last picture.
+  async play(first = run.first) {
     leaveExtras();
-    if (await playMotions(slide.motions || [])) stand(slide);
+    const mine = run;
+    isPlaying = true;
+    for (let number = first; number <= mine.last; number += 1) {
+      begun(number);
+      const moment = momentsNow()[number];
+      const since = performance.now();
+      const skips = stacked !== null && moment.elsewhere;
+      if (!skips && !(await playMotions(moment.motions || []))) return;
+      if (number === mine.last) break;
+      if (!momentsNow()[number + 1].motions) continue; // it needs no waiting for: nothing moves away
+      deck.show(moment.figure);
+      if (!(await rest(moment.seconds * 1000 - (performance.now() - since)))) return;
+    }
+    if (run === mine) stand();
   },
 });
 
 // Where no choice stands in the slide, whoever goes on may ask for what is closed.
 function offerPart(part) {
-  if (!byId("ask")) {
-    const button = element("button", { type: "button", id: "ask", async click() {
-      await deck.reveal(part);
-      deck.go(deck.at + 1);
-    } }, deck.words.reveal);
-    byId("doing").append(button);
-  }
-  byId("ask").focus();
-  deck.say(deck.words.sealed);
-}
-
-function listSlides() {
-  const places = [];
-  let chapter = null;
-  data.slides.forEach((slide, index) => {
-    if (slide.chapter !== chapter) {
-      chapter = slide.chapter;
-      places.push(element("h3", {}, chapter), element("ol", { start: index + 1 }));
-    }
-    const line = slide.closed
-      ? element("span", { class: "closed" }, deck.words.closed)
-      : element("button", { type: "button", class: "goto", click() {
-        byId("choices").close();
-        deck.go(index);
-      } }, slide.heading);
-    places.at(-1).append(element("li", { "data-index": index }, line));
-  });
-  byId("list").replaceChildren(...places);
-  markInList();
-}
-
-function markInList() {
-  for (const line of byId("list").querySelectorAll("li")) {
-    const button = line.querySelector("button");
-    if (!button) continue;
-    if (Number(line.dataset.index) === deck.at) button.setAttribute("aria-current", "page");
-    else button.removeAttribute("aria-current");
-  }
+  const open = async () => {
+    await deck.reveal(part);
+    deck.go(deck.at + 1);
+  };
+  deck.offer({ text: deck.words.reveal, act: open });
+  deck.hint(deck.words.sealed, true);
+  byId("next").focus();
 }
 
 const KEYS = {
@@ -168,68 +223,19 @@ const KEYS = {
 };
 
 addEventListener("keydown", (event) => {
-  if (event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey || event.shiftKey) return;
-  if (byId("choices").open || event.target.closest("input, select, textarea, summary, [contenteditable], [data-keys]")) return;
+  if (event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey || document.querySelector("dialog[open]")) return;
+  if (event.target.closest("[type=radio], textarea, [type=text], [contenteditable]")) return;
+  if (deck.takesKeys?.(event)) return event.preventDefault();
+  if (event.shiftKey || event.target.closest("[data-keys]")) return;
   if (event.key in KEYS) {
     event.preventDefault();
     KEYS[event.key]();
   }
 });
 
-function choosePalette(name) {
-  if (name) document.documentElement.dataset.palette = name;
-  else delete document.documentElement.dataset.palette;
-}
-
-function enlarge(larger) {
-  const stage = byId("stage");
-  stage.classList.toggle("larger", larger);
-  byId("larger").textContent = larger ? deck.words.smaller : deck.words.larger;
-  if (larger) {
-    for (const [name, value] of [["tabindex", "0"], ["role", "region"], ["data-keys", ""]]) stage.setAttribute(name, value);
-    stage.setAttribute("aria-label", deck.words.larger_region);
-  } else for (const name of ["tabindex", "role", "data-keys", "aria-label"]) stage.removeAttribute(name);
-}
-
-function printSeen() {
-  const seen = (store.seen || []).filter(reachable).sort((a, b) => a - b);
-  byId("printed").replaceChildren(...seen.map((index) => {
-    const slide = data.slides[index];
-    const said = element("div");
-    sayParagraphs(said, slide);
-    const picture = deck.card(slide.figure, data.view);
-    picture.removeAttribute("aria-hidden");
-    picture.setAttribute("role", "img");
-    picture.setAttribute("aria-label", slide.alt);
-    return element("article", {}, element("h2", {}, slide.heading), picture, said);
-  }));
-}
-
 byId("back").addEventListener("click", () => deck.back());
-byId("next").addEventListener("click", () => deck.next());
-byId("again").addEventListener("click", () => deck.play());
-byId("menu").addEventListener("click", () => {
-  byId("choices").showModal();
-  byId("list").querySelector("[aria-current]")?.scrollIntoView({ block: "nearest" });
-});
-byId("close").addEventListener("click", () => byId("choices").close());
-byId("print").addEventListener("click", () => { byId("choices").close(); print(); });
-byId("larger").addEventListener("click", () => enlarge(!byId("stage").classList.contains("larger")));
-byId("calm").addEventListener("change", (event) => {
-  store.calm = event.target.checked;
-  deck.keep();
-  enter(deck.at, { play: false, focus: false });
-});
-for (const radio of document.querySelectorAll("[name=palette]")) {
-  radio.checked = radio.value === (store.palette || "");
-  radio.addEventListener("change", () => {
-    store.palette = radio.value;
-    deck.keep();
-    choosePalette(radio.value);
-  });
-}
-addEventListener("beforeprint", printSeen);
-addEventListener("afterprint", () => byId("printed").replaceChildren());
+byId("again").addEventListener("click", () => tell(run.first));
+narrow.addEventListener("change", () => tell(run.first, { play: false, focus: false }));
 addEventListener("hashchange", () => {
   const index = data.slides.findIndex((slide) => `#${slide.id}` === location.hash);
   if (index !== deck.at && reachable(index)) deck.go(index);
