@@ -59,7 +59,7 @@ def faults_of(tree: Any, entries: Sequence[Entry], title: str, stage: Stage = WH
     free = [shape for shape in shapes if not _placeholder(shape)]
     seen = [entry for entry in entries if entry.opacity > 0.0]
     names, ids = [_name(shape) for shape in free], [entry.id for entry in seen]
-    if names != ids:
+    if sorted(names) != sorted(ids):
         yield f"shapes are {names}, entries {ids}"
     by_name = {_name(shape): shape for shape in free}
     for entry in seen:

@@ -100,7 +100,7 @@ def test_what_has_alternative_text_says_it_and_the_rest_is_decoration(deck) -> N
 
 def test_groups_are_named_and_say_what_their_members_say(deck) -> None:  # type: ignore[no-untyped-def]
     groups = {shape.name: shape for shape in deck.slides[0].shapes if hasattr(shape, "shapes")}
-    assert list(groups) == ["strip", "flag"], "ids of figures that no name is known for"
+    assert list(groups) == ["The base", "strip", "flag"], "ids of figures that no name is known for"
     assert said_of(groups["flag"]) == "flag. The flag, a triangle to join, dotted"
     flag = groups["flag"]
     inner = list(flag.shapes)
@@ -108,11 +108,14 @@ def test_groups_are_named_and_say_what_their_members_say(deck) -> None:  # type:
     assert flag.top + flag.height == max(shape.top + shape.height for shape in inner)
 
 
-def test_shapes_stand_in_the_order_of_the_figure_under_ids_of_their_own(deck) -> None:  # type: ignore[no-untyped-def]
+def test_shapes_of_a_thing_stand_together_in_the_order_of_the_figure(deck) -> None:  # type: ignore[no-untyped-def]
     for slide, step in zip(deck.slides, board().steps, strict=True):
         figure = step.stills[0] if step.pause_s else step.picture
+        entries = [entry for entry in figure.entries if entry.role != Role.HEADING]
+        groups = list(dict.fromkeys(entry.group for entry in entries))
         names = [shape.name for shape in leaves(slide.shapes)][1:]
-        assert names == [*(entry.id for entry in figure.entries if entry.role != Role.HEADING), "Slide number"]
+        together = sorted(entries, key=lambda entry: groups.index(entry.group))
+        assert names == [*(entry.id for entry in together), "Slide number"]
         ids = [element.get("id") for element in slide._element.xpath("//p:cNvPr")]
         assert len(set(ids)) == len(ids)
 

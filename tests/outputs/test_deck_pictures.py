@@ -9,6 +9,7 @@ import json
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
@@ -26,8 +27,9 @@ from storyboard.sample_board import board
 from explainers.batch import timeline_of
 from explainers.drawing.svg import svg_of
 from explainers.figure.layout import extent_of_entries
-from explainers.figure.model import Area, Figure, Label, Role
+from explainers.figure.model import Area, Entry, Figure, Label, Role, moved_entry
 from explainers.figure.themes import DARK
+from explainers.geometry.rigid_motion import Similarity
 from explainers.outputs.clip.stills import write_stills
 from explainers.outputs.pptx.deck import write_deck
 from explainers.storyboard.model import Imprint, Step, Still, Storyboard
@@ -49,6 +51,8 @@ SHOWN = (
     "border-block.dart.cut",
 )
 MUTATED = "border-block.dart.turn"
+MOVED = ("corner-block.task", "corner-block.option-kvp5z.rule-out", "border-block.dart.turn", "border-block.dart.cut")
+MOVED_BY = (0.5, 0.25)  # to the right and down, of the stage
 FEW = 6  # pixels, of two million, where slanted lines of three programs are softened beyond the tolerance
 
 
@@ -100,6 +104,7 @@ def shown(tmp_path_factory: pytest.TempPathFactory) -> Shown:
         template = school_template(folder / f"template-{name}.pptx", wide=wide)
         decks += write_deck(only(whole, name, SHOWN[:2] + SHOWN[4:6]), folder, template=template)
     decks.append(mutants(decks[0], SHOWN.index(MUTATED), folder / "mutants.pptx"))
+    decks.append(each_moved(decks[0], [SHOWN.index(step_id) for step_id in MOVED], folder / "moved.pptx"))
     seen = opened(decks, folder)
     ink = seen["probe"].pages()[0].max(axis=2)[300:950] < 128  # below the title, above the number
     foot = 300 + int(np.nonzero(ink.any(axis=1))[0].max()) + 1
@@ -112,16 +117,46 @@ def mutants(deck: Path, number: int, path: Path) -> Path:
     made = Presentation(str(deck))
     slide = made.slides[number]
     tree = slide.shapes._spTree
-    background = slide.element.find(f"{P}cSld/{P}bg")
     for missing in (None, *range(1, len(leaves_of(tree)) - 1)):
-        other = made.slides.add_slide(slide.slide_layout)
-        broken = copy.deepcopy(tree)
+        broken = copied(made, slide)
         if missing is not None:
-            shape = leaves_of(broken)[missing]
+            shape = leaves_of(broken.shapes._spTree)[missing]
             shape.getparent().remove(shape)
-        content = other.element.find(f"{P}cSld")
-        content.replace(content.find(f"{P}spTree"), broken)
-        content.insert(0, copy.deepcopy(background))
+    return only_new(made, path)
+
+
+def each_moved(deck: Path, numbers: Sequence[int], path: Path) -> Path:
+    """A deck of some slides over and over, each time with another of its things moved, as a teacher would move it."""
+    made = Presentation(str(deck))
+    for number in numbers:
+        slide = made.slides[number]
+        for place in range(len(things_on(slide))):
+            thing = things_on(copied(made, slide))[place]
+            across, down = (round(length * 762_000) for length in MOVED_BY)
+            thing.left, thing.top = thing.left + across, thing.top + down
+    return only_new(made, path)
+
+
+def things_on(slide: Any) -> list[Any]:
+    """What can be picked up: every shape or group but title, number, what all lies on and the row of stitches."""
+    fixed = {"Work table and tray", "How far the lesson is"}
+    return [shape for shape in slide.shapes if not shape.is_placeholder and shape.name not in fixed]
+
+
+def copied(made: Any, slide: Any) -> Any:
+    """A slide at the end of the deck that is like another one."""
+    other = made.slides.add_slide(slide.slide_layout)
+    tree = other.shapes._spTree
+    for shape in list(tree):
+        tree.remove(shape)
+    for shape in slide.shapes._spTree:
+        tree.append(copy.deepcopy(shape))
+    other.element.find(f"{P}cSld").insert(0, copy.deepcopy(slide.element.find(f"{P}cSld/{P}bg")))
+    return other
+
+
+def only_new(made: Any, path: Path) -> Path:
+    """The deck as a file, without the slides that it began with."""
     for slide_id in list(made.slides._sldIdLst)[: len(SHOWN)]:
         made.part.drop_rel(slide_id.rId)
         made.slides._sldIdLst.remove(slide_id)
@@ -166,6 +201,35 @@ def test_a_slide_without_any_one_of_its_shapes_is_seen_to_differ(shown: Shown) -
     assert len(broken) > 15
     for number, page in enumerate(broken, start=1):
         assert without_number(apart(page, wanted, 1)).sum() > FEW, f"without shape {number}"
+
+
+def test_whoever_moves_a_thing_moves_all_of_it_and_nothing_else(shown: Shown, tmp_path: Path) -> None:
+    """Each thing of some slides, at half the size: a base with its seam and marks, a piece, an option, what differs."""
+    slides = Presentation(str(shown.decks["demo"].deck)).slides
+    pages = iter(shown.decks["moved"].pages(960, 540))
+    by = Similarity(shift=(MOVED_BY[0], -MOVED_BY[1]))
+    for step_id in MOVED:
+        number = SHOWN.index(step_id)
+        figure = picture(shown.timeline.storyboard.steps[number])
+        entries = {entry.id: entry for entry in figure.entries}
+        order = [entries[leaf.name] for leaf in all_shapes(slides[number].shapes) if leaf.name in entries]
+        headings = [entry for entry in figure.entries if entry.role == Role.HEADING]
+        things = things_on(slides[number])
+        assert len(things) >= 3, step_id
+        for thing in things:
+            name = next(shape.name for shape in all_shapes([thing]))
+            moves = thing_of(entries[name])
+            after = [moved_entry(entry, by) if thing_of(entry) == moves else entry for entry in order]
+            wanted = drawn(figure, entries=[*headings, *after], size=(960, 540), unit=60.0, lowered=shown.lowered)
+            page = next(pages)
+            differ = without_number(apart(page, wanted, 1))
+            assert differ.sum() <= FEW, f"{step_id}: {thing.name}; see {kept(tmp_path, moves, wanted, page)}"
+    assert next(pages, None) is None
+
+
+def thing_of(entry: Entry) -> str:
+    """What an entry is drawn of."""
+    return entry.group if entry.subject is None else entry.subject.group
 
 
 def test_a_shift_of_three_pixels_is_seen_and_one_of_a_single_pixel_is_not(shown: Shown) -> None:
@@ -231,7 +295,7 @@ def pixels_of(panel: Area) -> tuple[slice, slice]:
 def test_every_word_stands_inside_its_box(shown: Shown) -> None:
     """Boxes of our own slides, and of a school's."""
     for name, opened_deck in shown.decks.items():
-        if name in ("probe", "mutants"):
+        if name in ("probe", "mutants", "moved"):
             continue
         deck = Presentation(str(opened_deck.deck))
         for slide, words in zip(deck.slides, opened_deck.words(), strict=True):

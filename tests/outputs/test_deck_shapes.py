@@ -8,6 +8,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from outputs.figure_oracle import drawn
+from outputs.picture_agreement import apart
 from outputs.slide_shapes import A, P, faults_of, leaves_of
 from pptx import Presentation
 from pptx.oxml import parse_xml
@@ -114,7 +116,9 @@ def test_every_group_and_picture_says_what_it_is(deck: Any, timeline: Timeline) 
             assert said == picture(step).alt.rstrip(".") or said.startswith(name)
         told = [node.get("descr") for node in slide.element.iter(f"{P}cNvPr") if node.get("descr")]
         assert told[0] == picture(step).alt.rstrip("."), "the whole picture first"
-        for shape, entry in zip(leaves_of(slide.shapes._spTree)[1:], laid(step), strict=False):
+        entries = {entry.id: entry for entry in laid(step)}
+        for shape in leaves_of(slide.shapes._spTree)[1:-1]:
+            entry = entries[name_of(shape)]
             if entry.role in ("base", Role.OUTLINE, Role.OPTION) and shape.getparent().tag != f"{P}grpSp":
                 assert shape.find(f".//{P}cNvPr").get("descr"), f"{step.id}: {entry.id} alone says nothing"
 
@@ -123,17 +127,84 @@ def groups_of(slide: Any) -> list[Any]:
     return list(slide.shapes._spTree.iter(f"{P}grpSp"))
 
 
+def name_of(shape: Any) -> str:
+    return str(shape.find(f".//{P}cNvPr").get("name"))
+
+
+def test_what_belongs_together_is_one_group(deck: Any, timeline: Timeline) -> None:
+    """By hand: a base with its marks and seam, pieces with their words, options with their letters and signs."""
+    groups = {
+        step.id: {name_of(group): {name_of(shape) for shape in leaves_of(group)} for group in groups_of(slide)}
+        for slide, step in zip(deck.slides, timeline.storyboard.steps, strict=True)
+    }
+    task = groups["border-block.task"]
+    assert task["Option B"] == {"option-b-cloth", "option-b", "option-b-letter"}
+    assert {"piece-1", "piece-1-own.bar", "piece-1-own.letter", "piece-1-word"} <= task["Piece 1, to join"]
+    assert "base" in task["The base"]
+    assert {shape for shape in task["The base"] if shape != "base"} == {
+        f"piece-{number}-partner.{part}" for number in (1, 2) for part in ("bar", "ends", "ticks", "letter")
+    }
+    turning = groups["border-block.dart.turn"]
+    assert {"base", "seam-1", "piece-2-partner.bar"} <= turning["The base"]
+    assert {"piece-1", "list-1", "list-1-done"} <= turning["Piece 1, to join"]
+    assert {"piece-2", "list-2"} <= turning["Piece 2, to cut away"]
+    told = groups["border-block.answer"]
+    assert told["Option A"] == {"option-a-cloth", "option-a", "option-a-letter", "option-a-sign"}
+    assert told["Option B"] == {"option-b-cloth", "option-b", "option-b-letter", "option-b-sign"}, "the one laid over"
+
+
+def test_a_thing_is_in_one_place_of_each_slide(deck: Any, timeline: Timeline) -> None:
+    """Whatever is drawn of one thing stands in one group, with nothing of another thing; groups are named apart."""
+    for slide, step in zip(deck.slides, timeline.storyboard.steps, strict=True):
+        entries = {entry.id: entry for entry in laid(step)}
+        homes: dict[str, set[int]] = {}
+        for number, shape in enumerate(list(slide.shapes._spTree)):
+            things = {thing_of(entries[name_of(leaf)]) for leaf in leaves_of(shape) if name_of(leaf) in entries}
+            assert len(things) <= 1, f"{step.id}: {things} in one group"
+            for thing in things:
+                homes.setdefault(thing, set()).add(number)
+        assert {thing for thing, places in homes.items() if len(places) > 1} == set(), step.id
+        names = [name_of(group) for group in groups_of(slide)]
+        assert len(set(names)) == len(names), step.id
+
+
+def thing_of(entry: Entry) -> str:
+    """What an entry is drawn of: what it carries, but panels lie under everything."""
+    return entry.group if entry.subject is None or entry.role == Role.PANEL else entry.subject.group
+
+
+@pytest.mark.parametrize(("lesson", "most"), [("first-blocks", 6), ("cutting-out", 6), ("looking-closely", 120)])
+def test_bringing_things_together_changes_no_picture(lesson: str, most: int, tmp_path: Path) -> None:
+    """What lies over what is as in the figure; at most the end of a line is tucked under its neighbour."""
+    told = timeline_of(DEMO.with_name(f"{lesson}.yaml"))
+    (path,) = write_deck(told, tmp_path)
+    moved_down = 0
+    for slide, step in zip(Presentation(str(path)).slides, told.storyboard.steps, strict=True):
+        entries = {entry.id: entry for entry in laid(step)}
+        order = [entries[name_of(shape)] for shape in leaves_of(slide.shapes._spTree)[1:-1]]
+        if order == [entry for entry in entries.values() if entry.opacity > 0.0]:
+            continue
+        moved_down += 1
+        figure, small = picture(step), {"size": (960, 540), "unit": 60.0}
+        differ = apart(drawn(figure, entries=order, **small), drawn(figure, entries=laid(step), **small), 1)
+        assert differ.sum() <= most, step.id
+    assert moved_down > 5
+
+
 def test_what_is_taught_first_is_read_first(deck: Any, timeline: Timeline) -> None:
-    """The title; the picture as a whole; base, pieces and options in their order; the number last."""
+    """The title; the picture as a whole; base, pieces and options in their order; the number last.
+
+    A base with a seam is read after the pieces that the seam holds, since it lies over them.
+    """
     for slide, step in zip(deck.slides, timeline.storyboard.steps, strict=True):
         shapes = leaves_of(slide.shapes._spTree)
         assert shapes[0].find(f".//{P}ph").get("type") == "title"
         assert shapes[-1].find(f".//{P}ph").get("type") == "sldNum"
-        group_of = {entry.id: entry.group for entry in laid(step)}
-        groups = [group_of.get(shape.find(f".//{P}cNvPr").get("name"), "") for shape in shapes]
-        ranks = [rank for group in dict.fromkeys(groups) if (rank := rank_of(group)) is not None]
-        tried = step.stage in ("rule-out", "keep", "answer")  # what is tried lies on the outline, and comes last
-        told = ranks[:-1] if tried else ranks
+        entries = {entry.id: entry for entry in laid(step)}
+        things = [thing_of(entries[name]) for name in map(name_of, shapes) if name in entries]
+        ranks = [rank for thing in dict.fromkeys(things) if (rank := rank_of(thing)) is not None]
+        sewn = any(entry.role == Role.SEAM for entry in entries.values())
+        told = [rank for rank in ranks if not (sewn and rank[1] == "base")]
         assert told == sorted(told), step.id
 
 

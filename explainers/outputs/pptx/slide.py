@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import count, groupby
+from itertools import count
 from typing import TYPE_CHECKING, Any
 from xml.sax.saxutils import quoteattr
 
@@ -19,6 +19,7 @@ from ...sentences import labels as words
 from ...sentences.labels import slide_number_name
 from ...typeface.faces import face
 from .ground import Ground
+from .grouping import gathered
 from .markup import NAMESPACES, EmuBox, fill, identity, line, run, run_properties, text_body, transform
 from .shapes import SIDES, SUBSTITUTE_SLACK, NativeShape, group_of, joined_alt, shape_of
 from .template import title_box
@@ -69,10 +70,9 @@ def heading_of(figure: Figure, text: str) -> Label:
 def _shapes(
     entries: Sequence[Entry], alt: str, language: str, page: Page, numbers: Iterator[int]
 ) -> Iterator[NativeShape]:
-    """The entries in their order; neighbours of one group stand in one group shape."""
+    """The entries, one group shape a thing."""
     bearer = _bearer(entries)
-    for group, neighbours in groupby(entries, key=lambda entry: entry.group):
-        members = list(neighbours)
+    for group, members in gathered(entries):
         says = alt if bearer in members else ""
         number = next(numbers)
         name = _group_name(group, members)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
 
@@ -218,7 +218,9 @@ class WorkTable:
         placement = self.solution.placements[index]
         own = glide.at(1.0).apply(self.view.apply(placement.side))
         partner = self.view.apply(placement.partner)
-        for name, on, (start, end) in (("own", piece_subject(index), own), ("partner", THE_BASE, partner)):
+        owner = self.assembly.partner_owner(index)
+        owners = {"own": piece_subject(index), "partner": THE_BASE if owner is None else piece_subject(owner)}
+        for (name, on), (start, end) in zip(owners.items(), (own, partner), strict=True):
             yield Lines(
                 id=f"point-{name}",
                 group=on.group,
@@ -312,4 +314,5 @@ class WorkTable:
                 align=Align.START,
             )
             if index < finished:
-                yield tick_sign(f"list-{index + 1}-done", TRAY_GROUP, (cell.left + 0.2, y), self.theme)
+                done = tick_sign(f"list-{index + 1}-done", TRAY_GROUP, (cell.left + 0.2, y), self.theme)
+                yield replace(done, subject=piece_subject(index))
