@@ -69,7 +69,16 @@ ROOMS: dict[str, set[str]] = {
         "frames",
         "outputs.shared",
     },
-    "outputs.text": {"safe_write", "words", "choice.words", "sentences", "storyboard", "outputs.shared"},
+    "outputs.text": {
+        "safe_write",
+        "words",
+        "choice.words",
+        "sentences",
+        "figure",
+        "storyboard",
+        "frames",
+        "outputs.shared",
+    },
     "intake": {"document", "choice", "item", "kinds"},
     "kinds.*": {
         "geometry",

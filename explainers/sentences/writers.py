@@ -46,9 +46,10 @@ def in_the_clip(start: str, end: str) -> str:
 def cue_columns() -> tuple[str, ...]:
     """The columns of a cue sheet."""
     return (
-        *(say_as("a column", "step"), say_as("a column", "start"), say_as("a column", "end")),
-        *(say_as("a column", "chapter"), say_as("a column", "on screen"), say_as("a column", "words")),
-        *(say_as("a column", "words a minute"), say_as("a column", "whose words")),
+        *(say_as("a column", "number"), say_as("a column", "step id"), say_as("a column", "start")),
+        *(say_as("a column", "end"), say_as("a column", "duration"), say_as("a column", "chapter")),
+        *(say_as("a column", "words"), say_as("a column", "words a minute")),
+        *(say_as("a column", "what changes on screen"), say_as("a column", "whose words")),
     )
 
 

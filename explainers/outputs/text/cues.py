@@ -9,21 +9,26 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from pathlib import Path
 
+from ...figure.model import Figure
+from ...frames.moment import frame_figure
 from ...safe_write import write_files
 from ...sentences import writers
 from ...storyboard.spoken import words_a_minute
 from ...storyboard.timeline import Timeline
 from ...words.messages import speaking
-from ..shared.captions import TimedText, chapters_vtt_text, clock, srt_text, timed_captions, vtt_of, vtt_text
+from ..shared.captions import chapters_vtt_text, clock, srt_text, timed_captions, vtt_of, vtt_text
 from ..shared.remarks import remarks_on
 from ..shared.seen_and_said import MomentKind, moments
+from .changes import change_in_words
 
 __all__ = ["descriptions_vtt_text", "write_cues"]
 
 _BYTE_ORDER_MARK = "\ufeff"  # without it spreadsheet programs read UTF-8 as an old code page
-_STARTS_A_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+_TAKEN_FOR_A_FORMULA = re.compile(r"""[\s"'“”‘’]*[=+\-@＝＋－＠−]""")
+_TAKEN_FOR_A_NUMBER = re.compile(r"[\d.,:/%’ -]+")
 
 
 def write_cues(timeline: Timeline, folder: Path, *, captions: bool = True) -> tuple[Path, ...]:
@@ -31,9 +36,10 @@ def write_cues(timeline: Timeline, folder: Path, *, captions: bool = True) -> tu
 
     captions : false where NAME.vtt and NAME.srt stand there with a clip: the second and third would be the same files
 
-    The first three agree in count, times and words; a step in which nothing is said has a row without words in the
-    table. The last column, "whose words", says "teacher" where the teacher's own words take the place of ours. A row
-    at the end says so where no speaker of the language has read ours, or a machine speaks.
+    The first three agree in count, times and words. The table has one row a caption and nothing else, so that a
+    spreadsheet program can sort and sum it. Its last column, "whose words", says "teacher" where the teacher's own
+    words take the place of ours; else what must be said of ours, where no speaker of the language has read them or a
+    machine speaks.
     """
     name = timeline.storyboard.name
     with speaking(timeline.storyboard.language):
@@ -50,36 +56,36 @@ def write_cues(timeline: Timeline, folder: Path, *, captions: bool = True) -> tu
 
 
 def _table(timeline: Timeline) -> str:
-    spoken: dict[str, list[TimedText]] = {}
-    for cue in timed_captions(timeline):
-        spoken.setdefault(cue.step_id, []).append(cue)
-    language = timeline.storyboard.language
+    steps = {step.id: step for step in timeline.storyboard.steps}
+    language, remarks = timeline.storyboard.language, " ".join(remarks_on(timeline))
     text = io.StringIO(newline="")
     text.write(_BYTE_ORDER_MARK)
     rows = csv.writer(text, lineterminator="\r\n")  # RFC 4180
     rows.writerow(writers.cue_columns())
-    for step in timeline.storyboard.steps:
-        for cue in spoken.get(step.id) or [_silence(timeline, step.id)]:
-            words = " ".join(cue.lines)
-            pace = f"{words_a_minute(words, (cue.end_ms - cue.start_ms) / 1000, language):.0f}" if words else ""
-            own = writers.own_words_mark() if words and step.teachers_own else ""
-            times = (clock(cue.start_ms), clock(cue.end_ms))
-            row = (step.id, *times, step.chapter, step.picture.alt, words, pace, own)
-            rows.writerow(_plain(cell) for cell in row)
-    rows.writerows([remark] for remark in remarks_on(timeline))
+    seen: Figure | None = None
+    for number, cue in enumerate(timed_captions(timeline), start=1):
+        step, words = steps[cue.step_id], " ".join(cue.lines)
+        ms = cue.end_ms - cue.start_ms
+        # The last frame in which the caption stands: the one after it may be the next step's.
+        figure = frame_figure(timeline, min(timeline.frames, max(1, round(cue.end_ms * timeline.fps / 1000))) - 1)
+        whose = writers.own_words_mark() if step.teachers_own else _plain(remarks)
+        row = (
+            *(str(number), _plain(step.id), clock(cue.start_ms), clock(cue.end_ms), clock(ms)),
+            *(_plain(step.chapter), _plain(words), f"{words_a_minute(words, ms / 1000, language):.0f}"),
+            *(_plain(change_in_words(seen, figure)), whose),
+        )
+        rows.writerow(row)
+        seen = figure
     return text.getvalue()
 
 
-def _silence(timeline: Timeline, step_id: str) -> TimedText:
-    start, end = timeline.step_span(step_id)
-    ms = [round(frame / timeline.fps * 1000) for frame in (start, end)]
-    return TimedText(start_ms=ms[0], end_ms=ms[1], lines=())
-
-
 def _plain(cell: str) -> str:
-    """The cell as text that no spreadsheet program takes for a formula."""
+    """The cell as text that no spreadsheet program takes for a formula, a number or a date.
+
+    Some drop quotation marks and spaces before they look; full-width signs count as the plain ones.
+    """
     tidy = " ".join(cell.split())
-    return f"'{tidy}" if tidy.startswith(_STARTS_A_FORMULA) else tidy
+    return f"'{tidy}" if _TAKEN_FOR_A_FORMULA.match(tidy) or _TAKEN_FOR_A_NUMBER.fullmatch(tidy) else tidy
 
 
 def descriptions_vtt_text(timeline: Timeline) -> str:
