@@ -58,9 +58,12 @@ class Job:
 
     def look(self, output: WriterSpec) -> Theme:
         """The theme of an output: on paper black on white, unless one was given by hand."""
+        return self.theme_given or self._own_look(output)
+
+    def _own_look(self, output: WriterSpec) -> Theme:
         from .figure.themes import PRINT
 
-        return self.theme_given or (PRINT if output.on_paper else self.own_theme)
+        return PRINT.in_words_of(self.own_theme) if output.on_paper else self.own_theme
 
     def storyboard(self, theme: Theme | None = None) -> Storyboard:
         """The lesson, planned.
@@ -103,13 +106,12 @@ class Job:
 
         scratch : whether a machine speaks it
         """
-        from .figure.themes import PRINT
         from .sentences.variants import PACE, SCRATCH, THEME
 
         aspects: dict[Aspect, str | int | bool | None] = {SCRATCH: scratch}
-        own = PRINT if output.on_paper else self.own_theme
-        if output.themed and self.theme_given is not None and self.theme_given != own:
-            aspects[THEME] = self.theme_given.name
+        own, given = self._own_look(output), self.theme_given
+        if given is not None and (given != own if output.themed else given.verbs != own.verbs):
+            aspects[THEME] = given.name
         if output.timed and self.pace_given is not None and self.pace_given != self.own_pace:
             aspects[PACE] = self.pace_given
         return aspects
@@ -126,9 +128,11 @@ class Job:
         # Of each item once, however often it is shown.
         from .choice.certificate import certificate
         from .choice.words.certificate import certificate_lines, print_scale
+        from .words.messages import speaking, spoken_language
 
         items = {solution.item.name: solution for solution in self.solutions}
-        return {
-            "certificates": [certificate_lines(certificate(solution)) for solution in items.values()],
-            "scale": print_scale(outline_given=any(solution.item.outline_given for solution in items.values())),
-        }
+        with speaking(spoken_language().tag, self.theme.verbs):
+            return {
+                "certificates": [certificate_lines(certificate(solution)) for solution in items.values()],
+                "scale": print_scale(outline_given=any(solution.item.outline_given for solution in items.values())),
+            }

@@ -63,7 +63,9 @@ class Making:
         from .outputs.registry import spec
 
         wanted = spec(output)
-        options = [repr(self.job.look(wanted)) if wanted.themed else "", self.job.pace if wanted.timed else ""]
+        look = self.job.look(wanted)
+        words = repr(look.verbs) if look.verbs else ""
+        options = [repr(look) if wanted.themed else words, self.job.pace if wanted.timed else ""]
         if wanted.lists_folder:
             options.append(self._played())
         if self._has_captions(output):

@@ -7,6 +7,7 @@ means in ``storyboard.paces``.
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from typing import Literal
 
 __all__ = [
@@ -14,6 +15,7 @@ __all__ = [
     "ENTRIES",
     "FABRICS",
     "LEAST_LENGTH",
+    "MAX_DONE",
     "MAX_TYPEFACE",
     "MAX_WORD",
     "MOST_LENGTH",
@@ -23,6 +25,8 @@ __all__ = [
     "THEME_NAMES",
     "TINT",
     "EntryKind",
+    "Verb",
+    "done_of",
     "is_colour",
 ]
 
@@ -33,7 +37,7 @@ TINT = "tint"
 DIFFERENCE_SHOWN = (TINT, *(name for name in PATTERNS if name != "plain"))
 
 # What is written after a key; a pair is a dash and a gap.
-EntryKind = Literal["colour", "length", "angle", "pair", "pattern", "difference", "word"]
+EntryKind = Literal["colour", "length", "angle", "pair", "pattern", "difference", "verb"]
 
 # group -> key -> (the entry's name in a theme, what is written there). The words of a file are shorter than the names
 # in the program, since their group stands above them. An entry of a fabric has the fabric's name before a dot.
@@ -104,7 +108,7 @@ ENTRIES: dict[str, dict[str, tuple[str, EntryKind]]] = {
         "degrees": ("degrees_size", "length"),
         "small": ("small_size", "length"),
     },
-    "words": {"join": ("join.word", "word"), "cut": ("cut.word", "word")},
+    "words": {"join": ("join.word", "verb"), "cut": ("cut.word", "verb")},
 }
 FABRICS = tuple(ENTRIES["words"])  # the names by which a kind of question asks for cloth of a sort of its own
 # An entry's name in a theme -> where it stands in a file.
@@ -115,6 +119,7 @@ PLACES: dict[str, str] = {"name": "theme", "typeface": "typeface", "words": "wor
 MOST_LENGTH = 2.0  # stage units: an eighth of the picture's width
 LEAST_LENGTH = 0.001
 MAX_WORD = 16
+MAX_DONE = 24
 MAX_TYPEFACE = 60
 
 _HEX = re.compile(r"#[0-9A-Fa-f]{6}")
@@ -125,3 +130,79 @@ PACE_NAMES = ("school", "slow", "adult")  # how fast a lesson is told; the first
 def is_colour(text: object) -> bool:
     """Whether it is written as colours are: a hash and six hexadecimal digits."""
     return isinstance(text, str) and _HEX.fullmatch(text) is not None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verb:
+    """One verb of a theme.
+
+    plain : as it stands in a request, and on labels: "glue on", "ankleben"
+    done  : the past participle, after "is": "glued on", "angeklebt"
+    """
+
+    plain: str
+    done: str
+
+
+_DONE = {
+    "add": "added",
+    "attach": "attached",
+    "baste": "basted",
+    "carve": "carved",
+    "chop": "chopped",
+    "clip": "clipped",
+    "crop": "cropped",
+    "cut": "cut",
+    "embroider": "embroidered",
+    "fasten": "fastened",
+    "fix": "fixed",
+    "glue": "glued",
+    "join": "joined",
+    "lay": "laid",
+    "nail": "nailed",
+    "paste": "pasted",
+    "patch": "patched",
+    "pin": "pinned",
+    "put": "put",
+    "remove": "removed",
+    "sew": "sewn",
+    "slice": "sliced",
+    "snip": "snipped",
+    "stick": "stuck",
+    "stitch": "stitched",
+    "tack": "tacked",
+    "take": "taken",
+    "tape": "taped",
+    "tear": "torn",
+    "trim": "trimmed",
+    "unpick": "unpicked",
+    "entfernen": "entfernt",
+    "fügen": "gefügt",
+    "heften": "geheftet",
+    "kleben": "geklebt",
+    "legen": "gelegt",
+    "nähen": "genäht",
+    "nehmen": "genommen",
+    "schneiden": "geschnitten",
+    "setzen": "gesetzt",
+    "stecken": "gesteckt",
+    "sticken": "gestickt",
+    "trennen": "getrennt",
+}
+_AFTER = ("apart", "away", "down", "in", "off", "on", "out", "together")
+_BEFORE = ("ab", "an", "auf", "aus", "ein", "fest", "heraus", "weg", "zusammen")
+
+
+def done_of(plain: str) -> str | None:
+    """The past participle of a verb as a theme's file has it alone; None where it is not known."""
+    word = plain.casefold()
+    if word in _DONE:
+        return _DONE[word]
+    verb, _, after = word.partition(" ")
+    if verb in _DONE and after in _AFTER:
+        return f"{_DONE[verb]} {after}"
+    for before in _BEFORE:
+        verb = word.removeprefix(before)
+        if verb != word and verb in _DONE and verb.endswith("n"):
+            return before + _DONE[verb]
+    return None

@@ -95,6 +95,7 @@ def seconds_of(outcome: LessonOutcome, workspace: Workspace) -> float:
     Planned with its pictures only where it may be long, or has a voice: the lengths without them are the same, and
     whether everything has room is for whoever makes it.
     """
+    from ..figure.theme_choice import chosen_theme
     from ..fitting.memory import fit_folder
     from ..lesson.planner import plan_unseen
     from ..storyboard.paces import pace_called
@@ -105,7 +106,8 @@ def seconds_of(outcome: LessonOutcome, workspace: Workspace) -> float:
     if not any(fit_folder(outcome.path, scratch=scratch).exists() for scratch in (False, True)):
         try:
             lesson, solutions = workspace.solved_lesson(outcome.path)
-            seconds = pace(plan_unseen(lesson, solutions), pace_called(lesson.pace)).seconds
+            unseen = plan_unseen(lesson, solutions, chosen_theme(lesson.theme, workspace.opened))
+            seconds = pace(unseen, pace_called(lesson.pace)).seconds
         except ExplainersError:
             return 0.0
         if seconds < _NEARLY_LONG_S:

@@ -68,6 +68,7 @@ def write_sets(
     theme : given by hand; None for black on white
     """
     from ..batch import keep_page_true
+    from ..figure.theme_choice import chosen_theme
     from ..figure.themes import PRINT
     from ..intake.workspace import Workspace
     from ..lesson.sheet_plan import plan_sheets, plan_versions
@@ -79,9 +80,10 @@ def write_sets(
     workspace = Workspace()
     together = list(_sets(paths, codes, workspace))
     write = SHEETS.load()
-    look = theme or PRINT
-    aspects = _aspects(look, printing, seed if versions > 1 else None)
     for one in together:
+        own = PRINT if one.lesson is None else PRINT.in_words_of(chosen_theme(one.lesson.theme, workspace.opened))
+        look = theme or own
+        aspects = _aspects(look if look != own else None, printing, seed if versions > 1 else None)
         folder = to if to is not None and len(together) == 1 else (to or DEFAULT_FOLDER) / one.name
         name = variant_name(one.name, aspects)
         made = MadeFolder(folder, one.sources)
@@ -103,17 +105,17 @@ def write_sets(
     return worst(codes)
 
 
-def _aspects(theme: Theme, printing: Printing, seed: int | None) -> dict[Aspect, str | int | bool | None]:
+def _aspects(theme: Theme | None, printing: Printing, seed: int | None) -> dict[Aspect, str | int | bool | None]:
     """In what these sheets differ from the ordinary ones; each version has its number besides.
 
-    seed : of the orders, where there are versions
+    theme : where it is another one
+    seed  : of the orders, where there are versions
     """
     from ..figure.paper import Paper
-    from ..figure.themes import PRINT
     from ..sentences.variants import LARGE_PRINT, LETTER, SEED, THEME
 
     return {
-        THEME: theme.name if theme != PRINT else None,
+        THEME: None if theme is None else theme.name,
         LARGE_PRINT: printing.large,
         LETTER: printing.paper is Paper.LETTER,
         SEED: seed if seed != DEFAULT_SEED else None,

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from ..style import Verb, done_of
 from ..typeface.faces import FAMILY
 
 __all__ = ["DEFAULT_THEME", "Fabric", "Theme"]
@@ -23,8 +24,9 @@ class Fabric:
     fill: str
     pattern: str  # the colour of what it wears
     pattern_name: str  # a pattern by its name in ``style.PATTERNS``
-    word: str  # what labels say of it
+    word: str  # what becomes of it, as a verb: what labels say of it
     dashed: bool = False  # its sides
+    done: str = ""  # the verb's past participle; "" where it follows from the verb
 
 
 _FABRICS = {
@@ -114,14 +116,29 @@ class Theme:
         """The colour of the patches of a countdown: that of the first fabric's pattern."""
         return next(iter(self.fabrics.values())).pattern
 
+    @property
+    def verbs(self) -> dict[str, Verb]:
+        """What it calls what becomes of fabrics, by their names; none for those that it calls as everybody does."""
+        return {
+            name: Verb(plain=fabric.word, done=fabric.done or done_of(fabric.word) or fabric.word)
+            for name, fabric in self.fabrics.items()
+            if fabric.done or fabric.word != _FABRICS[name].word
+        }
+
     def dash_of(self, fabric: str) -> tuple[float, float] | None:
         """Dash and gap of the sides of a fabric; None where they are whole."""
         return self.dash if self.fabrics[fabric].dashed else None
 
     def entry(self, name: str) -> Any:
-        """What an entry holds: a field by its name, or one of a fabric, such as "join.fill"."""
+        """What an entry holds: a field by its name, or one of a fabric, such as "join.fill".
+
+        The word of a fabric is a `Verb` where both its forms were given.
+        """
         fabric, dot, part = name.partition(".")
-        return getattr(self.fabrics[fabric], part) if dot else getattr(self, name)
+        if not dot:
+            return getattr(self, name)
+        cloth = self.fabrics[fabric]
+        return Verb(plain=cloth.word, done=cloth.done) if part == "word" and cloth.done else getattr(cloth, part)
 
     def having(self, entries: Mapping[str, Any]) -> Theme:
         """This theme with other values for some entries, by the names that ``entry`` takes."""
@@ -129,9 +146,19 @@ class Theme:
         fabrics = dict(self.fabrics)
         for name, value in entries.items():
             fabric, dot, part = name.partition(".")
-            if dot:
+            if isinstance(value, Verb):
+                fabrics[fabric] = replace(fabrics[fabric], word=value.plain, done=value.done)
+            elif dot:
                 fabrics[fabric] = replace(fabrics[fabric], **{part: value})
         return replace(self, **{"fabrics": fabrics, **plain})
+
+    def in_words_of(self, other: Theme) -> Theme:
+        """The same with what another theme calls what becomes of fabrics."""
+        named = {
+            name: replace(fabric, word=other.fabrics[name].word, done=other.fabrics[name].done)
+            for name, fabric in self.fabrics.items()
+        }
+        return replace(self, fabrics=named)
 
 
 DEFAULT_THEME = Theme()

@@ -31,7 +31,7 @@ def _lines(table: Format, written: dict[str, Written], indent: str = "") -> Iter
     docs = {field.key: field.doc for field in table.fields}
     for key, value in written.items():
         remark = f"  # {docs[key]}" if docs[key] and key not in _NOT_TOLD else ""
-        if isinstance(value, dict):
+        if isinstance(value, dict) and key in GROUPS:
             yield f"{indent}{key}:{remark}"
             yield from _lines(GROUPS[key], value, f"{indent}  ")
         else:

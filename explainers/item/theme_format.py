@@ -13,7 +13,7 @@ from typing import Any
 from ..document import schema_values as schema
 from ..document.fields import Faults, name_of, text_of
 from ..document.format import Field, Format, Record
-from ..document.nodes import Node, ScalarNode
+from ..document.nodes import MapNode, Node, ScalarNode
 from ..document.notation import shown
 from ..document.values import Value, choice, list_value, name, number, plain_text, shown_text
 from ..document.yaml_text import Written, text_yaml
@@ -21,12 +21,15 @@ from ..style import (
     DIFFERENCE_SHOWN,
     ENTRIES,
     LEAST_LENGTH,
+    MAX_DONE,
     MAX_TYPEFACE,
     MAX_WORD,
     MOST_LENGTH,
     PATTERNS,
     THEME_NAMES,
     EntryKind,
+    Verb,
+    done_of,
     is_colour,
 )
 
@@ -86,6 +89,44 @@ def _pair(node: Node, at: str, faults: Faults) -> tuple[float | None, ...] | Non
     return None if lengths is None or None in lengths else lengths
 
 
+_WORD = shown_text(MAX_WORD, fix="write one short verb, such as sew")
+_FORMS = Format(
+    owner="a verb",
+    fix="write both forms, such as {verb: glue on, done: glued on}",
+    rows=(
+        Field("verb", _WORD, "as in a request, and on labels", due="write the verb, such as verb: glue on"),
+        Field(
+            "done",
+            shown_text(MAX_DONE, fix="write it as after is, such as glued on"),
+            'as after "is"',
+            due="write it as after is, such as done: glued on",
+        ),
+    ),
+)
+
+
+def _verb(node: Node, at: str, faults: Faults) -> Verb | str | None:
+    """Both forms, or the verb alone where the other one follows from it."""
+    if isinstance(node, MapNode):
+        forms = _FORMS.read(node, at, faults)
+        return Verb(plain=forms["verb"], done=forms["done"]) if forms is not None and forms.fine else None
+    plain = _WORD.read(node, at, faults)
+    if plain is not None and done_of(plain) is None:
+        faults.add(
+            at,
+            f'what has been done is said with another form of "{plain}", which does not follow from it',
+            f"write both forms, such as {{verb: {plain}, done: ...}}, where done is what stands after is: glued on",
+        )
+        return None
+    return plain
+
+
+def _written_verb(verb: Verb | str) -> Written:
+    if isinstance(verb, str):
+        return text_yaml(verb)
+    return {"verb": text_yaml(verb.plain), "done": text_yaml(verb.done)}
+
+
 _VALUES: dict[EntryKind, Value[Any]] = {
     "colour": Value(
         read=_colour,
@@ -97,14 +138,19 @@ _VALUES: dict[EntryKind, Value[Any]] = {
     "pair": replace(_TWO_LENGTHS, read=_pair),
     "pattern": choice(PATTERNS),
     "difference": choice(DIFFERENCE_SHOWN),
-    "word": shown_text(MAX_WORD, fix="write one short word, such as sew"),
+    "verb": Value(
+        read=_verb,
+        schema=schema.either(_WORD.schema, _FORMS.schema),
+        order=_FORMS.order,
+        write=_written_verb,
+    ),
 }
 _EXAMPLES: dict[EntryKind, str] = {
     "colour": '"#FAF6EC"',
     "length": "0.04",
     "pair": "[0.17, 0.11]",
     "pattern": PATTERNS[0],
-    "word": "sew",
+    "verb": "sew",
 }
 
 _SAID_OF_GROUP = {
@@ -113,7 +159,7 @@ _SAID_OF_GROUP = {
     "weights": "how thick lines are; 1 is a sixteenth of the picture's width, and so for all that follows",
     "lengths": "dashes, stitches, ticks",
     "sizes": "of type",
-    "words": "what the labels of pieces say",
+    "words": "what becomes of pieces, as labels and sentences say it: a verb",
 }
 _SAID = {
     "paper": "the ground of every picture",

@@ -35,17 +35,19 @@ def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
     item = solution.item
     manner = Manner.WORKED_EXAMPLE
     shown = [(manner, solution)]
-    told = _told(solution, StageSettings(manner=manner, theme=theme))
-    return Storyboard(
-        name=item.name,
-        title=item.title,
-        language=spoken_language().tag,
-        steps=_dressed([opening_step(item, shown, theme, title_figure), *told], theme),
-        poster=poster_of(told[0].picture, item.title, None, theme, draft=draft_line(spoken_language().tag)),
-        imprint=imprint_of(item, shown),
-        page_words=_page_words([solution]),
-        cut_outs=_cut_outs([solution]),
-    )
+    with speaking(spoken_language().tag, theme.verbs):
+        told = _told(solution, StageSettings(manner=manner, theme=theme))
+        return Storyboard(
+            name=item.name,
+            title=item.title,
+            language=spoken_language().tag,
+            steps=_dressed([opening_step(item, shown, theme, title_figure), *told], theme),
+            poster=poster_of(told[0].picture, item.title, None, theme, draft=draft_line(spoken_language().tag)),
+            imprint=imprint_of(item, shown),
+            verbs=theme.verbs,
+            page_words=_page_words([solution]),
+            cut_outs=_cut_outs([solution]),
+        )
 
 
 def plan_lesson(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DEFAULT_THEME) -> Storyboard:
@@ -54,17 +56,18 @@ def plan_lesson(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DE
     solutions : one for each part, in order
     Raises    : UnsoundItemError, FactError as ``plan_item``; CatalogueError where its language is not all there
     """
-    with speaking(lesson.language):
+    with speaking(lesson.language, theme.verbs):
         steps = _steps(lesson, solutions, theme)
         return _planned(lesson, solutions, theme, steps)
 
 
-def plan_unseen(lesson: Lesson, solutions: Sequence[Solution]) -> Storyboard:
+def plan_unseen(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DEFAULT_THEME) -> Storyboard:
     """A lesson with blank pictures: its words, motions and pauses, and so its length, in a tenth of the time.
 
+    theme  : for the words that it has of its own
     Raises : as ``plan_lesson``, save for what is found in laying out and drawing
     """
-    with speaking(lesson.language):
+    with speaking(lesson.language, theme.verbs):
         steps = tuple(_steps(lesson, solutions, DEFAULT_THEME, is_seen=False))
     return Storyboard(name=lesson.stem, title=lesson.title, language=lesson.language, steps=steps)
 
@@ -88,6 +91,7 @@ def _planned(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, steps:
         steps=_dressed(steps, theme),
         poster=poster_of(steps[1].picture, lesson.title, lesson.number, theme, draft=draft_line(lesson.language)),
         imprint=imprint_of(lesson, _shown(lesson, solutions)),
+        verbs=theme.verbs,
         page_words=_page_words(solutions),
         cut_outs=_cut_outs(solutions),
     )

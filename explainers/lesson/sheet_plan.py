@@ -44,7 +44,7 @@ def plan_sheets(
     for solution in solutions:
         if not solution.sound:
             raise UnsoundItemError(f"{solution.item.name}: {' '.join(solution.unsound_because)}")
-    with speaking(language):
+    with speaking(language, theme.verbs):
         count, look = len(solutions), paper_theme(theme)
         headings = [words.question_heading(n, s.item.title, count) for n, s in enumerate(solutions, start=1)]
         papers = [kind_of(solution.item).on_paper(solution, look, printing) for solution in solutions]

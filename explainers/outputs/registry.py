@@ -32,7 +32,7 @@ class WriterSpec:
     reports: bool = False  # takes `progress`, for work of more than a few seconds
     lays_on_template: bool = False  # takes `template`, the slide file that a lesson names
     certifies: bool = False  # takes `certificates` and their `scale`, and gives the answers away: for teachers alone
-    themed: bool = True  # looks otherwise in another theme
+    themed: bool = True  # looks otherwise in another theme; words of the theme's own are in all outputs
     timed: bool = True  # tells times, or sounds: another pace or voice makes another
     captioned: bool = False  # takes `captions`: false where those of the clip stand beside it
     on_paper: bool = False  # printed: black on white, unless a theme is given by hand

@@ -19,6 +19,7 @@ from ..errors import Fault
 from ..figure.theme import DEFAULT_THEME, Theme
 from ..intake.item_reader import format_of_kind
 from ..kinds.registry import DEFAULT_KIND, kind_named, kind_names, kind_of
+from ..words.messages import speaking, spoken_language
 
 __all__ = ["given_in", "item_view", "sketch_of"]
 
@@ -29,6 +30,11 @@ _HEADING = "What can be read of the file"
 
 def item_view(solution: Solution, line_of: LineOf, theme: Theme = DEFAULT_THEME) -> View:
     """An item that solves, sound or not: sheet, steps, outline, options, warnings."""
+    with speaking(spoken_language().tag, theme.verbs):
+        return _view(solution, line_of, theme)
+
+
+def _view(solution: Solution, line_of: LineOf, theme: Theme) -> View:
     item, panels = solution.item, kind_of(solution.item).panels
     remarks = Remarks(solution, line_of, panels.spots)
     given = tuple(panels.given(solution, remarks, line_of, theme))

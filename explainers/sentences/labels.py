@@ -4,7 +4,7 @@ Names say what is seen, never what it means for the answer: they are the same be
 
 from __future__ import annotations
 
-from ..words.messages import message, message_as, say, say_as, say_count
+from ..words.messages import message, message_as, own_verbs, say, say_as, say_count
 from ..words.names import degrees_as_sign, is_half_turn, is_no_turn, number_in_words
 
 __all__ = [
@@ -83,9 +83,12 @@ def mark_alt(mark: str, count: int, *, crosses: bool) -> str:
 def one_of_several(thing: str, name: str, material: str) -> str | None:
     """A piece with its pattern and marks, the outline of an option: None for a thing that has no words.
 
-    name  : which one: a number, a letter
-    cloth : the role of its cloth; "" where the shapes do not show it
+    name     : which one: a number, a letter
+    material : the role of its cloth; "" where the shapes do not show it
     """
+    verb = own_verbs().get(material)
+    if verb is not None and name:
+        return say("Piece {number}, to be {done}", number=name, done=verb.done)
     text = _ONE_OF_SEVERAL.get((thing, material), _ONE_OF_SEVERAL.get((thing, "")))
     return None if text is None or not name else say(text, number=name, label=name)
 

@@ -6,6 +6,7 @@ the still it ends in, so that what is seen when it stops is exactly what is held
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from ..choice.fact import Fact
@@ -13,6 +14,7 @@ from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.subject import Subject, Thing
 from ..sentences.sheets import CutOutWords
+from ..style import Verb
 from .doing import Choice, Handling, Loose
 
 __all__ = ["PAUSE", "TASK", "Beat", "Imprint", "Step", "Still", "Storyboard"]
@@ -136,6 +138,7 @@ class Storyboard:
     steps: tuple[Step, ...]
     poster: Figure | None = None  # the one picture that stands for it
     imprint: Imprint = field(default_factory=Imprint)
+    verbs: Mapping[str, Verb] = field(default_factory=dict, hash=False)  # those of its theme; see `Theme.verbs`
     page_words: tuple[tuple[str, str], ...] = ()  # (key, text) of what a page lets learners do by hand; see `Handling`
     cut_outs: CutOutWords | None = None  # what is said of the sheets to cut out; None where that is not known
 

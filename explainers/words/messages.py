@@ -7,10 +7,11 @@ differently is another message, never glued together. A placeholder holds a name
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 
+from ..style import Verb
 from .catalogue import SOURCE, Language, language_called
 
 __all__ = [
@@ -19,6 +20,7 @@ __all__ = [
     "listed",
     "message",
     "message_as",
+    "own_verbs",
     "say",
     "say_as",
     "say_count",
@@ -38,25 +40,35 @@ KEYWORDS: dict[str, tuple[int | tuple[int, str], ...] | None] = {
 }
 
 _LANGUAGE: ContextVar[str] = ContextVar("language of the words", default=SOURCE)
+_NO_VERBS: Mapping[str, Verb] = {}
+_VERBS: ContextVar[Mapping[str, Verb]] = ContextVar("verbs of a theme", default=_NO_VERBS)
 
 
 @contextmanager
-def speaking(tag: str) -> Iterator[None]:
+def speaking(tag: str, verbs: Mapping[str, Verb] | None = None) -> Iterator[None]:
     """Within it, all words for learners are in this language; British English elsewhere.
 
+    verbs  : those that a theme has of its own, by what they are said of; as before where none are given
     Raises : CatalogueError where there is no such language, or not all of it
     """
     language_called(tag)
     before = _LANGUAGE.set(tag)
+    verbs_before = _VERBS.set(_VERBS.get() if verbs is None else verbs)
     try:
         yield
     finally:
+        _VERBS.reset(verbs_before)
         _LANGUAGE.reset(before)
 
 
 def spoken_language() -> Language:
     """The language that is being spoken."""
     return language_called(_LANGUAGE.get())
+
+
+def own_verbs() -> Mapping[str, Verb]:
+    """The verbs of the theme in whose words things are said: only those that are not the usual ones."""
+    return _VERBS.get()
 
 
 def say(text: str, /, **filled: object) -> str:

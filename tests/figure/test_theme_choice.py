@@ -12,7 +12,7 @@ from explainers.figure.theme import DEFAULT_THEME, Fabric, Theme
 from explainers.figure.theme_choice import chosen_theme, theme_called, theme_of_file
 from explainers.figure.theme_text import theme_yaml
 from explainers.figure.themes import THEMES
-from explainers.style import ENTRIES, FABRICS, PLACES, THEME_NAMES
+from explainers.style import ENTRIES, FABRICS, PLACES, THEME_NAMES, Verb
 
 
 def write(folder: Path, text: str) -> Path:
@@ -35,12 +35,17 @@ def test_every_entry_of_a_theme_can_be_written_in_a_file() -> None:
     told = {"fill", "pattern", "pattern_name"}
     assert of_fabrics == {f"{name}.{part}" for name in FABRICS for part in told}
     assert set(FABRICS) == set(DEFAULT_THEME.fabrics)
-    assert told | {"word", "dashed"} == {entry.name for entry in fields(Fabric)}
+    assert told | {"word", "done", "dashed"} == {entry.name for entry in fields(Fabric)}
 
 
 @pytest.mark.parametrize("name", THEME_NAMES)
 def test_a_printed_theme_is_read_as_the_same(name: str, tmp_path: Path) -> None:
-    changed = {"join.word": "sew on", "cut.word": "yes", "cut.pattern_name": "crosses", "hatch_deg": -30.0}
+    changed = {
+        "join.word": "sew on",
+        "cut.word": Verb(plain="yes", done="no"),
+        "cut.pattern_name": "crosses",
+        "hatch_deg": -30.0,
+    }
     for theme in (THEMES[name], THEMES[name].having(changed)):
         read = theme_of_file(write(tmp_path, theme_yaml(theme, name="our-club")))
         assert read == replace(theme, name="our-club")
@@ -88,6 +93,10 @@ def test_a_file_is_a_choice(tmp_path: Path) -> None:
         ("lengths: {cut-dash: [0.1, x]}", 2, "lengths.cut-dash[1]", "is not a number", "write a plain number"),
         ("sizes:\n  word: 0.2", 3, "sizes.word", "smaller than 32 px", "0.267 or more"),
         ("words: {join: embroider-with-care}", 2, "words.join", "at most 16", "shorten"),
+        ("words: {join: weld}", 2, "words.join", 'another form of "weld"', "{verb: weld, done: ...}"),
+        ("words: {join: {verb: weld}}", 2, "words.join.done", "", "such as done: glued on"),
+        ("words: {join: {did: welded}}", 2, "words.join.did", "no key called", ""),
+        ("words: {join: [glue, glued]}", 2, "words.join", "", "one short verb"),
         ("words: {join: cut}", 2, "words", "not the same one", "write two words"),
         ("typeface: Handwriting", 2, "typeface", "does not come with this package", "write Atkinson Hyperlegible"),
         ("patterns: {cut: dots}", 2, "patterns.cut", "both wear dots", "lines, crosses, checks or plain"),

@@ -45,7 +45,7 @@ def write_deck(
                that the typeface lacks
     """
     check_slides(slides)
-    with speaking(timeline.storyboard.language):
+    with speaking(timeline.storyboard.language, timeline.storyboard.verbs):
         return _written(timeline, folder, template, slides)
 
 

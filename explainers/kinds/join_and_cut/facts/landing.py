@@ -18,10 +18,11 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, RigidMotion, Ring, Side
 from ....geometry.rings import sides
 from ....geometry.tolerance import MEANT_DEG
-from ....words.messages import say
+from ....words.messages import message, say
 from ....words.names import sentence_case, the_piece
 from ..model import Does, Piece
 from ..solving.placement import Placement
+from ..words.own_verbs import say_action
 
 __all__ = ["LandingFact", "LandingKind", "farthest_moved"]
 
@@ -268,8 +269,8 @@ class LandingFact(Fact):
 
 def _should_lie(does: Does) -> str:
     if does is Does.CUT:
-        return say("A piece to cut away lies on top of its partner.")
-    return say("A piece to join lies beside its partner.")
+        return say_action(message("A piece to cut away lies on top of its partner."))
+    return say_action(message("A piece to join lies beside its partner."))
 
 
 def farthest_moved(distance: float, *, near: float, near_deg: float) -> float:

@@ -12,12 +12,13 @@ from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import signed_area
-from ....words.messages import say
+from ....words.messages import message, say
 from ....words.names import the_piece
 from ..model import BASE, Does
 from ..solving.placement import is_part_of_side
 from ..solving.solution import JoinAndCutSolution
 from ..words.actions import ACTION_CLAIMS
+from ..words.own_verbs import say_action
 
 __all__ = ["MeetFact", "meet_fact"]
 
@@ -77,15 +78,18 @@ class MeetFact(Fact):
         """The marked sides are brought together."""
         slide = say("Slide {piece} until the marks {mark} meet.", piece=the_piece(self.name), mark=self.mark)
         if self.does is Does.CUT:
-            return (slide, say("Now it lies on top, because it will be cut away."))
-        return (slide, say("Now it lies beside its partner, because it will be joined."))
+            return (slide, say_action(message("Now it lies on top, because it will be cut away.")))
+        return (slide, say_action(message("Now it lies beside its partner, because it will be joined.")))
 
     def when_laid(self) -> tuple[str, ...]:
         """To a learner who has laid the piece by hand where it must lie."""
         meeting, piece = say("The marks {mark} meet.", mark=self.mark), the_piece(self.name)
         if self.does is Does.CUT:
-            return (meeting, say("Now {piece} lies on top, because it will be cut away.", piece=piece))
-        return (meeting, say("Now {piece} lies beside its partner, because it will be joined.", piece=piece))
+            return (meeting, say_action(message("Now {piece} lies on top, because it will be cut away."), piece=piece))
+        return (
+            meeting,
+            say_action(message("Now {piece} lies beside its partner, because it will be joined."), piece=piece),
+        )
 
     def note(self) -> str:
         """To the teacher, while the marked sides are brought together."""

@@ -17,7 +17,8 @@ from ....geometry.rigid_motion import RigidMotion
 from ....geometry.rings import larger_extent
 from ....geometry.tolerance import authoring_tolerance
 from ....words.names import area_in_words, sentence_case, the_piece
-from ..model import BASE, Does, Item, Piece
+from ..model import BASE, Item, Piece
+from ..words.actions import verb_on_page
 
 __all__ = ["base_panel", "owner_named", "piece_panels", "side_by_side"]
 
@@ -79,7 +80,7 @@ def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int], th
         yield Panel(
             name=name,
             heading=sentence_case(the_piece(piece.name)),
-            word="to join" if piece.does is Does.JOIN else "to cut away",
+            word=f"to {verb_on_page(piece.does, theme)}",
             line=line_of(f"pieces[{index}]"),
             pictures=(own, *_as_shown(piece, index, scale, theme)),
             lines=tuple(lines),

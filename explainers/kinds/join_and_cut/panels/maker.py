@@ -18,6 +18,7 @@ from ....figure.theme import Theme
 from ..drawing.assembly_drawing import THE_BASE
 from ..model import BASE, Does, Item, PieceWarning
 from ..solving.solution import JoinAndCutSolution, own_solution
+from ..words.actions import verb_on_page
 from .given import base_panel, piece_panels
 from .sketch import sketched
 from .steps import step_panels
@@ -92,7 +93,7 @@ def _signs(theme: Theme) -> Iterator[PanelPicture]:
     mark = side_mark_entries("mark", THE_BASE, *ends, ticks=1, mark="", letter_at=None, theme=theme)
     figure = Figure(background=theme.table, entries=mark)
     yield PanelPicture(figure=figure, box=Box(0.0, 0.0, _SIDE, _SIDE), caption="a marked side")
-    for does, words in ((Does.JOIN, "to join"), (Does.CUT, "to cut away")):
+    for does in Does:
         plot = Plot((_SQUARE,), 0.6, theme, grid=False, margin=0.03)
         plot.patterned(_SQUARE, does)
-        yield plot.picture("", words)
+        yield plot.picture("", f"to {verb_on_page(does, theme)}")

@@ -19,9 +19,10 @@ from ....geometry.rigid_motion import RigidMotion, Ring
 from ....geometry.rings import centroid
 from ....geometry.tolerance import MEANT_DEG, authoring_tolerance
 from ....words.names import area_in_words, sentence_case, the_piece, turn_in_words
-from ..model import BASE, Does, Item, Piece
+from ..model import BASE, Item, Piece
 from ..solving.placement import Placement
 from ..solving.solution import JoinAndCutSolution
+from ..words.actions import verb_on_page
 from .given import owner_named, side_by_side
 
 __all__ = ["step_panels"]
@@ -38,7 +39,7 @@ def step_panels(solution: JoinAndCutSolution, remarks: Remarks, theme: Theme) ->
     plan = plan_lines(solution)[1:]
     for index, (placement, planned) in enumerate(zip(solution.placements, plan, strict=False)):
         name = f"step-{index + 1}"
-        does = "join" if placement.piece.does is Does.JOIN else "cut away"
+        does = verb_on_page(placement.piece.does, theme)
         piece = placement.piece
         own = side_named(piece.corners, piece.side, tolerance)
         other = side_named(_listed(piece.of, item), piece.meets, tolerance)

@@ -11,11 +11,12 @@ from ....choice.slip import FLIPPED, CannotBeMade, SlipCase, SlipFact
 from ....errors import FactError, ItemError
 from ....geometry.congruence import motions_onto
 from ....geometry.rigid_motion import Point
-from ....words.messages import say, say_as
+from ....words.messages import say
 from ....words.names import list_in_words, the_option
 from ..model import Item
 from ..solving.laying import lay_pieces
 from ..solving.placement import Placement
+from ..words.own_verbs import say_action, say_action_as
 from ..words.slips import MOST_WORDS, filled_in, happening, in_brief, known_slip, practise
 from .model import SolvedItem
 from .registry import SLIPS, make_all
@@ -68,10 +69,10 @@ class PieceSlipFact(SlipFact):
         # Of a pair, what happens to the outline is told after what happens to a piece of it.
         cases = sorted(self.cases, key=lambda case: case.slip == FLIPPED)
         first, *further = [(happening(case, self.item), filled_in(case, self.item)) for case in cases]
-        within = say(first[0].within, label=self.label, **first[1])
+        within = say_action(first[0].within, label=self.label, **first[1])
         if further:
-            return (within, *(say(also.also, **filled) for also, filled in further))
-        whole = say(first[0].when, label=self.label, **first[1])
+            return (within, *(say_action(also.also, **filled) for also, filled in further))
+        whole = say_action(first[0].when, label=self.label, **first[1])
         if len(whole.split()) > MOST_WORDS:  # a piece with a long name
             whole = within
         if cases[0].slip == FLIPPED:
@@ -98,7 +99,9 @@ class PieceSlipFact(SlipFact):
         Raises : FactError where the slip does not give the option
         """
         verified(self, (f"a slip gives {the_option(self.label)}",))
-        one, *other = (say_as(*happening(case, self.item).did, **filled_in(case, self.item)) for case in self.cases)
+        one, *other = (
+            say_action_as(*happening(case, self.item).did, **filled_in(case, self.item)) for case in self.cases
+        )
         if other:
             return say("Probably {one}, and {other}.", one=one, other=other[0])
         return say("Probably {one}.", one=one)

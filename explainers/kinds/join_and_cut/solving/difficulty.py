@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ....choice.features import Features, PausePart, counted
+from ....words.messages import own_verbs
 from ....words.names import degrees_in_words, is_no_turn, number_of
 
 __all__ = ["JoinAndCutFeatures"]
@@ -58,9 +59,15 @@ class JoinAndCutFeatures(Features):
         for count, one, several in (
             (self.odd_angles, "odd angle", "odd angles"),
             (self.part_side_marks, "mark on part of a side", "marks on part of a side"),
-            (self.cuts, "cut", "cuts"),
+            (self.cuts, *_cut_counted()),
             (self.pieces_on_pieces, "piece on another piece", "pieces on other pieces"),
         ):
             if count:
                 yield counted(count, one, several)
         yield from Features.told(self)
+
+
+def _cut_counted() -> tuple[str, str]:
+    """One cut, and several, as the theme calls them."""
+    own = own_verbs().get("cut")
+    return ("cut", "cuts") if own is None else (f"piece to be {own.done}", f"pieces to be {own.done}")

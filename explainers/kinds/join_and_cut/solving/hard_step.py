@@ -18,6 +18,7 @@ from ....words.names import degrees_in_words, number_in_words, the_option, the_p
 from ..facts.meet import MeetFact, meet_fact
 from ..facts.turn import TurnFact, turn_fact
 from ..model import BASE, Does
+from ..words.own_verbs import say_action
 from .placement import is_part_of_side
 from .solution import JoinAndCutSolution
 
@@ -65,7 +66,7 @@ class HardStepFact(Fact):
 
     def headline(self) -> str:
         """The thing to remember in a few words, for a heading or a slide's title."""
-        return say(_HEADLINES[self.kind])
+        return say_action(_HEADLINES[self.kind])
 
     def narration(self) -> tuple[str, ...]:
         """The thing to remember in sentences; no two kinds share one.
@@ -169,8 +170,8 @@ def _sentences(fact: HardStepFact) -> tuple[str, ...]:
             )
         case HardStep.CUT_INSIDE:
             return (
-                say("Remember: {piece} is cut away, so it lies on top.", piece=piece),
-                say("A piece to join lies beside its partner instead."),
+                say_action(message("Remember: {piece} is cut away, so it lies on top."), piece=piece),
+                say_action(message("A piece to join lies beside its partner instead.")),
             )
         case HardStep.MIRROR:
             return (

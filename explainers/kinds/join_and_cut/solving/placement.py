@@ -12,7 +12,8 @@ from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import RigidMotion, Ring, Side
 from ....geometry.tolerance import plain
-from ....words.names import a_turn_in_words, is_half_turn, point_in_words, the_piece
+from ....words.messages import own_verbs
+from ....words.names import a_turn_in_words, is_half_turn, point_in_words, sentence_case, the_piece
 from ..model import BASE, Does, Piece
 
 __all__ = ["Placement", "is_part_of_side"]
@@ -39,12 +40,17 @@ class Placement:
         turn = a_turn_in_words(self.turn_deg)
         if is_half_turn(self.turn_deg):
             turn += ", either way"
+        own = own_verbs().get(piece.does)
         if piece.does is Does.CUT:
-            does, mark = f"Cut away {name}", f"mark {piece.mark} on {partner}"
+            mark = f"mark {piece.mark} on {partner}"
+            does = f"cut away {name}" if own is None else f"{own.plain} {name}"
         else:
-            does, mark = f"Join {name} to {partner}", f"mark {piece.mark}"
+            mark = f"mark {piece.mark}"
+            does = f"join {name} to {partner}" if own is None else f"{own.plain} {name} where it meets {partner}"
         start, end = self.partner
-        return f"{does}: {turn}, so that {mark} lies from {point_in_words(start)} to {point_in_words(end)}."
+        return (
+            f"{sentence_case(does)}: {turn}, so that {mark} lies from {point_in_words(start)} to {point_in_words(end)}."
+        )
 
 
 def is_part_of_side(side: Side, ring: Ring, partner: Side, before: Outline, tolerance: float) -> bool:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 
 from ....choice.fact import ActionClaims
+from ....figure.theme import Theme
 from ....words.messages import message_as, say_as
 from ....words.names import named
 from ..model import Does
 
-__all__ = ["ACTION_CLAIMS", "action_label", "piece_label"]
+__all__ = ["ACTION_CLAIMS", "action_label", "piece_label", "verb_on_page"]
 
 # What a theme says unless it has words of its own, and then in the language of the lesson.
 _ACTIONS = {"join": message_as("a label", "join"), "cut": message_as("a label", "cut")}
@@ -18,6 +19,12 @@ _ACTIONS = {"join": message_as("a label", "join"), "cut": message_as("a label", 
 def action_label(does: str, word: str) -> str:
     """What becomes of a piece, "join" or "cut", as a theme's own word says it or else as the language does."""
     return say_as(*_ACTIONS[does]) if word == _ACTIONS[does][1] else word
+
+
+def verb_on_page(does: str, theme: Theme) -> str:
+    """What becomes of a piece as pages for teachers say it after "to": the theme's own verb, or the usual one."""
+    own = theme.verbs.get(does)
+    return {"join": "join", "cut": "cut away"}[does] if own is None else own.plain
 
 
 def piece_label(deed: str, name: str) -> str:

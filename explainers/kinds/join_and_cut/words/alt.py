@@ -14,11 +14,12 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import larger_extent, without_needless_corners
 from ....geometry.tolerance import authoring_tolerance
-from ....words.messages import say
+from ....words.messages import message, say
 from ....words.names import sentence_case, the_piece
 from ..model import BASE, Does, Piece
 from ..solving.placement import Placement
 from ..solving.solution import JoinAndCutSolution
+from .own_verbs import say_action
 
 __all__ = ["alone_alt", "asked_alt", "base_alt", "done_alt", "met_alt", "piece_alt", "sheet_alt", "table_alt"]
 
@@ -34,9 +35,9 @@ def piece_alt(piece: Piece, *, tolerance: float | None = None, way_told: bool = 
     start, end = shown.apply(piece.side)
     name = the_piece(piece.name)
     if piece.does is Does.CUT:
-        what = say("{piece}, a piece to cut away.", piece=name)
+        what = say_action(message("{piece}, a piece to cut away."), piece=name)
     else:
-        what = say("{piece}, a piece to join.", piece=name)
+        what = say_action(message("{piece}, a piece to join."), piece=name)
     if piece.of == BASE:
         meets = say("It must meet mark {mark} on the base.", mark=piece.mark)
     else:
@@ -121,9 +122,9 @@ def done_alt(solution: JoinAndCutSolution, index: int) -> str:
     placement = solution.placements[index]
     piece = the_piece(placement.piece.name)
     if placement.piece.does is Does.CUT:
-        done = say("{piece} is cut away.", piece=piece)
+        done = say_action(message("{piece} is cut away."), piece=piece)
     else:
-        done = say("{piece} is joined.", piece=piece)
+        done = say_action(message("{piece} is joined."), piece=piece)
     return " ".join((sentence_case(done), outline_alt(placement.after)))
 
 

@@ -14,6 +14,7 @@ from ....words.messages import message, say
 from ....words.names import sentence_case, the_piece
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
+from .own_verbs import say_action
 
 __all__ = ["PIECES", "PieceHeading", "about", "ask_why", "closing", "framing", "piece_heading"]
 
@@ -48,10 +49,10 @@ def piece_heading(kind: PieceHeading, *, name: str = "", mark: str = "") -> str:
     name : the piece's, for TURN, NO_TURN, JOIN and CUT
     mark : its mark, for MARKS and MEET
     """
-    plain = say(kind.value)
+    plain = say_action(kind.value)
     if kind not in _OF_PIECE:
         return plain
-    return fitting_heading(sentence_case(say(_OF_PIECE[kind], piece=the_piece(name), mark=mark)), plain)
+    return fitting_heading(sentence_case(say_action(_OF_PIECE[kind], piece=the_piece(name), mark=mark)), plain)
 
 
 def framing(shown: Sequence[tuple[Manner, JoinAndCutSolution]]) -> Framing:
@@ -64,7 +65,9 @@ def framing(shown: Sequence[tuple[Manner, JoinAndCutSolution]]) -> Framing:
         laid for manner, solution in shown if manner is not Manner.QUICK_CHECK for laid in solution.placements
     ]
     return Framing(
-        heading=say("Join and cut"), about=about({laid.piece.does for laid in placements}), closing=closing(manners)
+        heading=say_action(message("Join and cut")),
+        about=about({laid.piece.does for laid in placements}),
+        closing=closing(manners),
     )
 
 
@@ -75,11 +78,11 @@ def about(does: Collection[Does]) -> tuple[str, ...]:
     """
     sentences = []
     if Does.JOIN in does and Does.CUT in does:
-        sentences.append(say("Pieces are joined to a base, or cut away, where their marks meet."))
+        sentences.append(say_action(message("Pieces are joined to a base, or cut away, where their marks meet.")))
     elif Does.JOIN in does:
-        sentences.append(say("Pieces are joined to a base where their marks meet."))
+        sentences.append(say_action(message("Pieces are joined to a base where their marks meet.")))
     elif Does.CUT in does:
-        sentences.append(say("Pieces are cut away from a base where their marks meet."))
+        sentences.append(say_action(message("Pieces are cut away from a base where their marks meet.")))
     sentences.append(say("Which option shows the finished outline?"))
     if does:
         sentences.append(say("You may turn pieces and options, but never flip them."))

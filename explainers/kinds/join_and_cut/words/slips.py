@@ -8,6 +8,7 @@ from ....choice.slip import FLIPPED, SlipCase
 from ....words.messages import message, message_as, say
 from ....words.names import the_piece
 from ..model import Does, Item
+from .own_verbs import say_action
 
 __all__ = [
     "HAPPENINGS",
@@ -213,7 +214,7 @@ KINDS = {
 
 def practise(case: SlipCase) -> str:
     """What to practise, for whoever keeps making this slip: one sentence for a teacher's marking sheet."""
-    return say(known_slip(case.slip).practise)
+    return say_action(known_slip(case.slip).practise)
 
 
 def in_brief(case: SlipCase, item: Item | None = None) -> str:
@@ -223,7 +224,7 @@ def in_brief(case: SlipCase, item: Item | None = None) -> str:
     """
     if item is None and case.slip == "other-way-round":
         return say("{piece} on the wrong side of its mark", piece=_named(case))
-    return say(happening(case, item).brief, **filled_in(case, item))
+    return say_action(happening(case, item).brief, **filled_in(case, item))
 
 
 def happening(case: SlipCase, item: Item | None) -> Happening:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from ....choice.fact import verified
 from ....choice.words.task import drawn_sizes
-from ....words.messages import message, say, say_as, say_count, say_count_as
+from ....words.messages import message, own_verbs, say, say_as, say_count, say_count_as
 from ....words.names import list_in_words, number_in_words, the_piece
 from ..facts.piece import PieceFact
 from ..model import BASE, Does
+from .own_verbs import say_action, verb_forms
 
 __all__ = ["close_up", "task"]
 
@@ -23,7 +24,7 @@ def task(facts: Sequence[PieceFact], *, sizes_differ: bool = False) -> tuple[str
     facts        : one for each piece, in order
     sizes_differ : whether an option is drawn to another scale than the others
     """
-    sentences = [_what_there_is(facts)]
+    sentences = [*_what_there_is(facts)]
     for number, fact in enumerate(facts):
         sentences += verified(fact, (_what_to_do(fact, number, len(facts)),))
     sentences += [say("You may turn pieces and options, but never flip them.")]
@@ -48,9 +49,11 @@ def close_up(facts: Sequence[PieceFact]) -> tuple[str, ...]:
     return (look, say("The marks show which sides must meet."))
 
 
-def _what_there_is(facts: Sequence[PieceFact]) -> str:
+def _what_there_is(facts: Sequence[PieceFact]) -> tuple[str, ...]:
     joins = sum(fact.piece.does is Does.JOIN for fact in facts)
     cuts = sum(fact.piece.does is Does.CUT for fact in facts)
+    if own_verbs():
+        return tuple(_what_there_is_in_own_verbs(joins, cuts))
     parts = []
     if joins:
         number = number_in_words(joins)
@@ -60,7 +63,36 @@ def _what_there_is(facts: Sequence[PieceFact]) -> str:
         parts.append(
             say_count_as("a base, with", "one piece to cut away", "{number} pieces to cut away", cuts, number=number)
         )
-    return say("Here is a base, with {pieces}.", pieces=list_in_words(parts))
+    return (say("Here is a base, with {pieces}.", pieces=list_in_words(parts)),)
+
+
+def _what_there_is_in_own_verbs(joins: int, cuts: int) -> Iterator[str]:
+    """A sentence a sort of piece: two clauses with a verb at their ends would make one that is hard to follow."""
+    forms = verb_forms()
+    if joins:
+        yield say_count(
+            "Here is a base, with one piece to be {join_done}.",
+            "Here is a base, with {number} pieces to be {join_done}.",
+            joins,
+            number=number_in_words(joins),
+            **forms,
+        )
+    if cuts and not joins:
+        yield say_count(
+            "Here is a base, with one piece to be {cut_done}.",
+            "Here is a base, with {number} pieces to be {cut_done}.",
+            cuts,
+            number=number_in_words(cuts),
+            **forms,
+        )
+    elif cuts:
+        yield say_count(
+            "There is also one piece to be {cut_done}.",
+            "There are also {number} pieces to be {cut_done}.",
+            cuts,
+            number=number_in_words(cuts),
+            **forms,
+        )
 
 
 # What to do with a piece that is the only one, the first, one in between, the last of several.
@@ -96,7 +128,7 @@ def _what_to_do(fact: PieceFact, number: int, count: int) -> str:
     name = the_piece(piece.name)
     if piece.does is Does.CUT:
         asked = _CUT if len(name) <= _SHORT_NAME else _CUT_LONG
-        return say(asked[place], piece=name, mark=piece.mark)
+        return say_action(asked[place], piece=name, mark=piece.mark)
     if piece.of == BASE:
-        return say(_JOIN[place], piece=name, mark=piece.mark)
-    return say(_JOIN_TO[place], piece=name, partner=the_piece(piece.of), mark=piece.mark)
+        return say_action(_JOIN[place], piece=name, mark=piece.mark)
+    return say_action(_JOIN_TO[place], piece=name, partner=the_piece(piece.of), mark=piece.mark)
