@@ -53,6 +53,7 @@ class MadeFolder:
         self.folder = folder
         self.aside: list[tuple[Path, Path]] = []
         self._sources = tuple(_relative(source, folder) for source in sources)
+        self._besides: dict[str, tuple[str, ...]] = {}  # by key, see `writing`
         self._kept: Path | None = None
 
     def sweep(self) -> None:
@@ -89,12 +90,15 @@ class MadeFolder:
         return note.made_from if note is not None and any((self.folder / name).is_file() for name in names) else None
 
     @contextmanager
-    def writing(self, key: str) -> Iterator[None]:
+    def writing(self, key: str, besides: Sequence[Path] = ()) -> Iterator[None]:
         """While the block lasts, files that appear in the folder are this output's.
 
+        besides : files given by hand of which the key has no more than a name, such as a theme's: what was made with
+                  another one of that name is another's
         Raises : OutputError where something that must be put aside cannot be
         """
         record = read_record(self.folder)
+        self._besides[key] = tuple(_relative(path, self.folder) for path in besides)
         if self._is_anothers(record, key):
             with locked_folder(self.folder):
                 for name in record.files_of(key):
@@ -158,7 +162,12 @@ class MadeFolder:
     def _is_anothers(self, record: MadeRecord, key: str) -> bool:
         """Whether files that are still there, and are not ours, were made into outputs under this key."""
         others = record.sources.get(key, ())
-        return bool(others) and others != self._sources and all((self.folder / other).exists() for other in others)
+        return (
+            bool(others) and others != self._sources_of(key) and all((self.folder / other).exists() for other in others)
+        )
+
+    def _sources_of(self, key: str) -> tuple[str, ...]:
+        return (*self._sources, *self._besides.get(key, ()))
 
     def _put_aside(self, name: str) -> None:
         path = self.folder / name
@@ -209,7 +218,7 @@ class MadeFolder:
             return
 
     def _write(self, record: MadeRecord, key: str) -> None:
-        write_record(self.folder, record.with_sources(key, self._sources))
+        write_record(self.folder, record.with_sources(key, self._sources_of(key)))
 
     def _beside(self, own: Sequence[Path]) -> str:
         """Changes with every file that is put beside an output, or taken away, or is of another size."""

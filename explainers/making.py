@@ -47,12 +47,16 @@ class Making:
         by_hand : aspects that the command alone knows of
         """
         from .outputs.registry import spec
-        from .sentences.variants import variant_name
 
-        wanted = spec(output)
-        if wanted.lists_folder:
+        if spec(output).lists_folder:
             return self.job.name
-        return variant_name(self.job.name, {**self.job.aspects(wanted, scratch=self._is_scratch), **(by_hand or {})})
+        return ".".join((self.job.name, *self._words(output, by_hand)))
+
+    def _words(self, output: str, by_hand: Aspects | None = None) -> tuple[str, ...]:
+        from .outputs.registry import spec
+        from .sentences.variants import words_of
+
+        return words_of({**self.job.aspects(spec(output), scratch=self._is_scratch), **(by_hand or {})})
 
     def key(self, output: str, by_hand: Aspects | None = None) -> str:
         """The key of an output in the note of the folder."""
@@ -98,14 +102,30 @@ class Making:
         from .outputs.registry import spec
 
         wanted, name, key = spec(output), self.name(output, by_hand), self.key(output, by_hand)
-        timeline = self._listed() if wanted.lists_folder else _called(self.timeline(output), name)
+        timeline = (
+            self._listed()
+            if wanted.lists_folder
+            else _called(self.timeline(output), name, self._words(output, by_hand))
+        )
         inside = f"{wanted.inside}{name[len(self.job.name) :]}" if wanted.inside else ""
         beside = {"captions": False} if self._has_captions(output) else {}
         wished = {**self.job.options(wanted), **beside, **options}
-        with self.made.writing(key):
+        with self.made.writing(key, self._given(output, by_hand, options)):
             written = write_output(output, timeline, folder or self.folder / inside, progress=progress, **wished)
         self.made.finish(key, self.made_from(output), written, lists=wanted.lists_folder)
         return written
+
+    def _given(self, output: str, by_hand: Aspects | None, options: Mapping[str, object]) -> list[Path]:
+        """The files given by hand of which the name of a variant has no more than their names."""
+        from .outputs.registry import spec
+        from .sentences.variants import TEMPLATE, THEME
+
+        if spec(output).lists_folder:
+            return []
+        aspects = {**self.job.aspects(spec(output), scratch=self._is_scratch), **(by_hand or {})}
+        theme, template = self.job.theme_given, options.get("template")
+        given = [Path(theme.file)] if aspects.get(THEME) and theme is not None and theme.file else []
+        return [*given, template] if aspects.get(TEMPLATE) and isinstance(template, Path) else given
 
     def write_lists(self) -> None:
         """Make anew what lists the folder, where there is any: it has to be true of what is there now."""
@@ -154,7 +174,7 @@ class Making:
         """The lesson as the page of the folder tells it: with the times of the clip that it plays."""
         name = self._played()
         if name == self.name("clip"):
-            return _called(self.timeline("clip"), name)
+            return _called(self.timeline("clip"), name, self._words("clip"))
         from .storyboard.pacing import pace
 
         plain = replace(self.job, theme_given=None, pace_given=None, scratch=False)
@@ -180,8 +200,8 @@ def write_output(
     return (written,) if isinstance(written, Path) else tuple(written)
 
 
-def _called(timeline: Timeline, name: str) -> Timeline:
-    """The timeline of a storyboard by that name, which its files get."""
-    if timeline.storyboard.name == name:
+def _called(timeline: Timeline, name: str, variant: tuple[str, ...] = ()) -> Timeline:
+    """The timeline of a storyboard by that name, which its files get, and with the words of that variant."""
+    if (timeline.storyboard.name, timeline.storyboard.variant) == (name, variant):
         return timeline
-    return replace(timeline, storyboard=replace(timeline.storyboard, name=name))
+    return replace(timeline, storyboard=replace(timeline.storyboard, name=name, variant=variant))

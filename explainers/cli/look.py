@@ -81,8 +81,10 @@ def _items_of(path: Path, workspace: Workspace) -> tuple[list[Path], Theme]:
 
 
 def _write(file: Path, workspace: Workspace, theme: Theme, to: Path | None, opened: bool) -> int:
+    from ..figure.theme import DEFAULT_THEME
     from ..made_folder import MadeFolder, key_of
     from ..safe_write import write_text
+    from ..sentences.variants import THEME, variant_name
     from .door import tell
     from .reports import tell_aside, tell_warnings
     from .streams import complain, say
@@ -95,15 +97,14 @@ def _write(file: Path, workspace: Workspace, theme: Theme, to: Path | None, open
         view = item_view(solution, written.line_of, theme)
     except Exception as error:  # told like any other, so that the items after this one are still drawn
         return tell(error, file)
-    path = to or DEFAULT_FOLDER / view.name / "look.html"
+    # Of a lesson in a theme of its own the page is another than that of the item alone.
+    named = variant_name("look", {THEME: theme.name if theme != DEFAULT_THEME else None})
+    path = to or DEFAULT_FOLDER / view.name / f"{named}.html"
     page = _writer(path)(view)
-    if to is None:
-        made = MadeFolder(path.parent, (file,))
-        with made.writing(key_of(view.name, "look")):
-            write_text(path, page)
-        tell_aside(made.aside)
-    else:
+    made = MadeFolder(path.parent, (file,))
+    with made.writing(key_of(view.name, path.name.removesuffix(".html")), [Path(theme.file)] if theme.file else ()):
         write_text(path, page)
+    tell_aside(made.aside)
     tell_warnings(file, [solution], written)
     for reason in solution.unsound_because:
         complain(f"{file}: unsound: {reason}")

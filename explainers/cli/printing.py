@@ -93,7 +93,7 @@ def write_sets(
                 planned = list(plan_versions(one.solutions, versions, seed, only=kinds, **shared))
             else:
                 planned = [plan_sheets(one.solutions, only=kinds, **shared)]  # type: ignore[arg-type]
-            with made.writing(key_of(name, "sheets")):
+            with made.writing(key_of(name, "sheets"), [Path(look.file)] if look != own and look.file else ()):
                 written = write(planned, folder)
             # Before the page is looked at, which may fail by itself: what is there is said.
             for path in (written,) if isinstance(written, Path) else written:

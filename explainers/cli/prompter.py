@@ -52,15 +52,13 @@ def prompter(
     tell_warnings_of(found)
     # Planned from the words, whatever voice was fitted before: that is the pace to aim at.
     timeline = pace(found.storyboard(), found.profile)
+    path = to or DEFAULT_FOLDER / found.name / f"{found.name}.prompter.html"
+    made = MadeFolder(path.parent, (found.source,))
+    with made.writing(key_of(found.name, "prompter" if to is None else path.name)):
+        write_prompter(timeline, path)
+    tell_aside(made.aside)
+    say(str(path))
     if to is None:
-        folder = DEFAULT_FOLDER / found.name
-        made = MadeFolder(folder, (found.source,))
-        with made.writing(key_of(found.name, "prompter")):
-            path = write_prompter(timeline, folder / f"{found.name}.prompter.html")
-        tell_aside(made.aside)
-        say(str(path))
-        keep_page_true(found.source, folder, workspace)
-    else:
-        say(str(write_prompter(timeline, to)))
+        keep_page_true(found.source, path.parent, workspace)
     tell_words(found)
     return SOUND

@@ -41,7 +41,9 @@ def vary(
     from ..intake.workspace import load_solution
     from ..intake.writing import item_yaml
     from ..kinds.registry import kind_of
+    from ..made_folder import MadeFolder, key_of
     from ..safe_write import write_files
+    from .reports import tell_aside
     from .streams import complain, say
     from .writing import DEFAULT_FOLDER
 
@@ -61,7 +63,11 @@ def vary(
             f"{there[0]}: is there already{f', with {len(there) - 1} more' if len(there) > 1 else ''}. "
             "To mend it: choose another --seed or --to, or give --force to write over"
         )
-    for path, new in zip(write_files(folder, files), made.found, strict=True):
+    kept = MadeFolder(folder, (item,))
+    with kept.writing(key_of(original.item.name, "siblings")):
+        written = write_files(folder, files)
+    tell_aside(kept.aside)
+    for path, new in zip(written, made.found, strict=True):
         say(str(path))
         for change in new.changes:
             say(f"    {change}")

@@ -107,6 +107,8 @@ class Theme:
     degrees_size: float = 0.38
     small_size: float = 0.30
 
+    file: str = field(default="", compare=False, repr=False)  # that a teacher has it in; "" for one of ours
+
     # By the names of ``style.FABRICS``.
     # A plain dictionary: a read-only view could not be sent to another process.
     fabrics: Mapping[str, Fabric] = field(default_factory=lambda: dict(_FABRICS), hash=False)

@@ -57,7 +57,7 @@ def theme_of_file(path: Path, opened: TextOf = text_of_file) -> Theme:
     """
     reading = scan_theme(path, opened)
     said = reading.said
-    theme = THEMES[said.like].having({"name": said.name, **said.entries})
+    theme = THEMES[said.like].having({"name": said.name, "file": str(path), **said.entries})
     faults = [*faults_of_theme(theme, written=said.entries)]
     if any(fault.field.startswith(("like", "colours", "theme")) or not fault.field for fault in reading.faults):
         # Other colours stand in for those that are not known: what contrast they have says nothing.

@@ -32,6 +32,8 @@ __all__ = [
     "template_word",
     "variant_name",
     "variant_words",
+    "version_line",
+    "words_of",
 ]
 
 
@@ -55,11 +57,11 @@ THEME = Aspect("theme", message("{value} theme"), _NAME)
 PACE = Aspect("pace", message("{value} pace"), _NAME)
 TEMPLATE = Aspect("template", message("template {value}"), _NAME)
 IDEAS = Aspect("one-per-idea", message("one slide an idea"))
-FEW_KEY_FRAMES = Aspect("few-key-frames", message("few key frames"))
+FEW_KEY_FRAMES = Aspect("few-key-frames", message("smaller file"))
 LARGE_PRINT = Aspect("large-print", message("large print"))
 LETTER = Aspect("letter", message("US Letter paper"))
 PER_PAGE = Aspect("per-page", "", _NUMBER)
-SEED = Aspect("seed", message("seed {value}"), _SEED)
+SEED = Aspect("seed", message("orders by seed {value}"), _SEED)
 VERSION = Aspect("version", message("version {value}"), _NUMBER)
 
 # In the order of a name.
@@ -71,14 +73,22 @@ ASPECTS = (
 def variant_name(name: str, aspects: Mapping[Aspect, str | int | bool | None]) -> str:
     """A lesson's name with the words of a variant.
 
+    aspects : as for `words_of`
+    """
+    return ".".join((name, *words_of(aspects)))
+
+
+def words_of(aspects: Mapping[Aspect, str | int | bool | None]) -> tuple[str, ...]:
+    """The words of a variant, in the order of a name.
+
     aspects : a value for each aspect that has one, else True; what is False or None is left out
     """
-    words = [name]
+    words = []
     for aspect in ASPECTS:
         value = aspects.get(aspect)
         if value is not None and value is not False:
             words.append(f"{aspect.word}-{value}" if aspect.value else aspect.word)
-    return ".".join(words)
+    return tuple(words)
 
 
 def template_word(stem: str) -> str:
@@ -100,25 +110,41 @@ def variant_words(name: str, stem: str) -> tuple[str, ...] | None:
     return words if all(any(_value(aspect, word) is not None for aspect in ASPECTS) for word in words) else None
 
 
-def called(words: Sequence[str]) -> str:
-    """What people call a variant: "large print, version 2"; "" for none."""
-    return ", ".join(_called(word) for word in words)
+def called(words: Sequence[str], *, on_paper: bool = False) -> str:
+    """What people call a variant: "large print, A4, version 2"; "" for none.
+
+    on_paper : whether it is to be printed, so that the paper counts where it is the usual one, too
+    """
+    told = [(ASPECTS.index(_aspect(word)), _called(word)) for word in words]
+    place = ASPECTS.index(LETTER)
+    if on_paper and all(number != place for number, _ in told):
+        told.append((place, say("A4")))
+    return ", ".join(name for _, name in sorted(told, key=lambda one: one[0]))
 
 
-def labelled(kind: str, what: str, words: Sequence[str]) -> str:
+def version_line(words: Sequence[str]) -> str:
+    """What is other about a clip than in the lesson's own; "" where nothing is."""
+    return say("In this version: {variant}.", variant=called(words)) if words else ""
+
+
+def labelled(kind: str, what: str, words: Sequence[str], *, on_paper: bool = False) -> str:
     """A file on a page: by its kind, such as PDF, by what it holds, and by its variant."""
-    told = ", ".join(part for part in (what, called(words)) if part)
+    told = ", ".join(part for part in (what, called(words, on_paper=on_paper)) if part)
     return say("{holds} ({kind})", holds=told[:1].upper() + told[1:], kind=kind) if told else kind
 
 
 def _called(word: str) -> str:
+    aspect = _aspect(word)
+    value = _value(aspect, word)
+    if aspect is PER_PAGE:
+        return say_count("{count} step a page", "{count} steps a page", int(value or 0))
+    return say(aspect.label, value=value)
+
+
+def _aspect(word: str) -> Aspect:
     for aspect in ASPECTS:
-        value = _value(aspect, word)
-        if value is None:
-            continue
-        if aspect is PER_PAGE:
-            return say_count("{count} step a page", "{count} steps a page", int(value))
-        return say(aspect.label, value=value)
+        if _value(aspect, word) is not None:
+            return aspect
     raise ValueError(f"{word!r} is no word of a variant")
 
 

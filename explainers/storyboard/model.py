@@ -136,6 +136,7 @@ class Storyboard:
     title: str
     language: str
     steps: tuple[Step, ...]
+    variant: tuple[str, ...] = ()  # the words by which its files differ from the lesson's own, as in their names
     poster: Figure | None = None  # the one picture that stands for it
     imprint: Imprint = field(default_factory=Imprint)
     verbs: Mapping[str, Verb] = field(default_factory=dict, hash=False)  # those of its theme; see `Theme.verbs`

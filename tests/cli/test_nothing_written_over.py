@@ -8,6 +8,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+from outputs.school_template import school_template
 
 from explainers.made_record import RECORD_NAME
 
@@ -122,10 +123,10 @@ def test_the_page_tells_the_variants_apart(run, item: Path) -> None:
     text = Path(f"render_out/{NAME}/index.html").read_text(encoding="utf-8")
     assert "Prompter" in text
     for label in (
-        " PDF <small>",
-        " Large print (PDF) <small>",
+        " A4 (PDF) <small>",
+        " Large print, A4 (PDF) <small>",
         " Large print, US Letter paper, version 2 (PDF) <small>",
-        " Dark theme, seed 3, version 1 (PDF) <small>",
+        " Dark theme, A4, orders by seed 3, version 1 (PDF) <small>",
     ):
         assert f"</span>{label[1:]}" in text, label
 
@@ -217,6 +218,70 @@ def test_pages_asked_for_without_a_place_keep_what_is_there(run, item: Path) -> 
         ran = run(command, item)
         assert ran.code == 0 and "kept-" in ran.err
         assert "my notes" in {data.decode(errors="replace") for data in contents(folder).values()}
+
+
+@pytest.mark.parametrize(("command", "name"), [("look", "mine.html"), ("look", "mine.svg"), ("prompter", "mine.html")])
+def test_a_file_in_the_place_asked_for_is_kept_and_ours_not_piled_up(run, item: Path, command: str, name: str) -> None:
+    place = Path("my folder") / name
+    place.parent.mkdir()
+    place.write_text("my own work")
+    for _ in range(2):
+        assert run(command, item, "--to", place).code == 0
+    assert place.read_text(encoding="utf-8") != "my own work"
+    assert [path.read_text() for path in place.parent.glob("kept-*/*")] == ["my own work"]
+
+
+def test_a_lessons_items_looked_at_in_its_theme_are_other_pages_than_the_items_alone(run, item: Path) -> None:
+    lesson = item.with_name("lesson.yaml")
+    lesson.write_text(f"lesson: one\ntitle: One\ntheme: dark\nparts:\n  - {{show: {item.name}, as: worked-example}}\n")
+    assert run("look", item).code == 0
+    before = contents(Path("render_out"))
+    assert run("look", lesson).out == f"render_out/{NAME}/look.theme-dark.html\n"
+    after = contents(Path("render_out"))
+    assert {name: after[name] for name in before} == before and len(after) == len(before) + 1
+
+
+def test_new_questions_written_over_by_force_keep_what_a_teacher_made_of_them(run, item: Path) -> None:
+    source = ITEMS / "kite-block.yaml"
+    (written,) = run("vary", source, "--count", 1, "--to", "bank").out.splitlines()[:1]
+    Path(written).write_text("my own question")
+    assert run("vary", source, "--count", 1, "--to", "bank").code == 2
+    for _ in range(2):
+        assert run("vary", source, "--count", 1, "--to", "bank", "--force").code == 0
+    assert [path.read_text() for path in Path("bank").glob("kept-*/*")] == ["my own question"]
+
+
+def test_another_theme_or_template_of_the_same_name_takes_nothing_from_the_first(run, item: Path) -> None:
+    for folder, ink in (("ours", "#1F2A37"), ("theirs", "#000000")):
+        Path(folder).mkdir()
+        Path(folder, "club.yaml").write_text(f'theme: club\ncolours: {{ink: "{ink}"}}\n')
+        school_template(Path(folder, "slides.pptx"), wide=folder == "ours")
+    for command in (("deck", "--theme", "{}/club.yaml"), ("sheets", "--only", "question", "--theme", "{}/club.yaml"),
+                    ("deck", "--template", "{}/slides.pptx")):  # fmt: skip
+        for folder in ("ours", "theirs"):
+            before = contents(Path("render_out"))
+            ran = run(command[0], item, *(part.format(folder) for part in command[1:]))
+            assert ran.code == 0 and not lost(before, contents(Path("render_out"))), (command, folder)
+            assert ("kept-" in ran.err) == (folder == "theirs")
+        theme = Path("theirs/club.yaml")  # changed, not another: what was made with it is out of date
+        theme.write_text(theme.read_text().replace("#000000", "#111111"))
+        assert "kept-" not in run(command[0], item, *(part.format("theirs") for part in command[1:])).err
+
+
+def test_a_theme_by_hand_puts_nothing_aside_that_looks_the_same_without_it(run, item: Path) -> None:
+    Path("club.yaml").write_text("theme: club\nlike: dark\n")
+    wanted = ("--only", "transcript", "--only", "description", "--only", "index")
+    for by_hand in (("--theme", "club.yaml"), (), ("--theme", "club.yaml"), ("--pace", "slow")):
+        ran = run("build", item, *wanted, *by_hand)
+        assert ran.code == 0 and "kept-" not in ran.err, by_hand
+
+
+def test_the_description_says_of_which_version_it_is(run, item: Path) -> None:
+    assert run("build", item, "--only", "description").code == 0
+    assert run("build", item, "--only", "description", "--pace", "slow").code == 0
+    own, slow = (Path(f"render_out/{NAME}/{NAME}{word}.txt").read_text(encoding="utf-8") for word in ("", ".pace-slow"))
+    assert "In this version" not in own
+    assert "and has captions. In this version: slow pace.\n" in slow
 
 
 @pytest.mark.skipif(os.geteuid() == 0 if hasattr(os, "geteuid") else True, reason="rights do not bind root")

@@ -155,7 +155,7 @@ def test_a_look_page_says_what_becomes_of_pieces_as_the_theme_does(
     path = lesson(tmp_path, "en-GB", in_file=True)
     monkeypatch.chdir(tmp_path)
     assert run("look", path).code == 0
-    text = text_of(Path("render_out/kite-block/look.html"))
+    text = text_of(Path("render_out/kite-block/look.theme-club.html"))
     assert "to flimble on" in text and "to snerk" in text and "Snerk the notch" in text
     assert ours_in(text, "en") == set()
 

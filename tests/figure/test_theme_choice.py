@@ -31,7 +31,7 @@ def test_every_entry_of_a_theme_can_be_written_in_a_file() -> None:
     in_files = {name for group, keys in ENTRIES.items() if group != "words" for name, _ in keys.values()}
     of_fabrics = {name for name in in_files if "." in name}
     assert in_files | {"name", "typeface", "words"} == set(PLACES)
-    assert (in_files - of_fabrics) | {"name", "typeface", "fabrics"} == {entry.name for entry in fields(Theme)}
+    assert (in_files - of_fabrics) | {"name", "typeface", "fabrics", "file"} == {entry.name for entry in fields(Theme)}
     told = {"fill", "pattern", "pattern_name"}
     assert of_fabrics == {f"{name}.{part}" for name in FABRICS for part in told}
     assert set(FABRICS) == set(DEFAULT_THEME.fabrics)

@@ -107,7 +107,7 @@ def test_every_output_has_its_place_on_the_page() -> None:
 )
 def test_whatever_a_writer_writes_is_listed(output: str, folder: Path, demo: Timeline) -> None:
     """The names on the page are those that the writers give; those that draw are held in the browser below."""
-    options = {"certificates": [["A proof."]]} if WRITERS[output].certifies else {}
+    options = {"certificates": [["A proof."]], "scale": "On A4."} if WRITERS[output].certifies else {}
     written = write_output(output, demo, folder, **options)
     links = [unquote(link) for link in Read(index_html(demo, folder)).links]
     assert sorted(links) == sorted(path.name for path in written)
@@ -128,7 +128,7 @@ def test_sheets_of_several_versions_and_a_folder_of_stills(folder: Path) -> None
         (folder / "stills" / f"00{number}-step.png").write_bytes(b"x" * 400_000)
     page = Read(index_html(short_timeline(), folder))
     assert page.links == [f"{NAME}.version-1.questions.pdf", f"{NAME}.version-2.questions.pdf", "stills/"]
-    assert all(said in page.words for said in ("Version 2 (PDF)", "3 pictures", "1.2 MB"))
+    assert all(said in page.words for said in ("A4, version 2 (PDF)", "3 pictures", "1.2 MB"))
 
 
 def test_every_variant_is_listed_as_what_it_is_whichever_is_played(folder: Path) -> None:
@@ -158,7 +158,8 @@ def test_every_variant_is_listed_as_what_it_is_whichever_is_played(folder: Path)
         for told in (
             "Our-club theme (HTML)",
             "Scratch voice (PPTX)",
-            "1 step a page (PDF)",
+            "A4, 1 step a page (PDF)",
+            "A4 (PDF)",
             "Large print, US Letter paper, version 2 (PDF)",
             "Captions, slow pace (VTT)",
             "1 picture, dark theme",

@@ -27,6 +27,7 @@ from ...safe_write import write_text
 from ...sentences import index_page as words
 from ...sentences.published import clock, credit_lines, lasts, series_line
 from ...sentences.sheets import CutOutWords
+from ...sentences.variants import version_line
 from ...storyboard.timeline import Timeline
 from ...words.messages import speaking
 from ..shared.captions import cue_text, timed_captions, vtt_text
@@ -101,7 +102,8 @@ def _about(timeline: Timeline, with_clip: bool) -> Iterator[str]:
     imprint = timeline.storyboard.imprint
     if series := series_line(imprint.series, imprint.number):
         yield series
-    if about := " ".join((*imprint.about, *([lasts(timeline.seconds)] if with_clip else []))):
+    of_clip = (lasts(timeline.seconds), version_line(timeline.storyboard.variant)) if with_clip else ()
+    if about := " ".join(line for line in (*imprint.about, *of_clip) if line):
         yield about
 
 

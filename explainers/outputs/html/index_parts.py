@@ -36,11 +36,14 @@ class FolderPart:
     thing: IndexItem
     group: Group
     endings: tuple[Ending, ...]
+    on_paper: bool = False  # to be printed: its paper is told
     folder: str = ""  # of a thing that is a folder: how its name begins; a variant's words or a number may follow
 
 
 def _sheet(thing: IndexItem, group: Group) -> FolderPart:
-    return FolderPart(thing=thing, group=group, endings=(Ending(text=f".{thing.value}.pdf", kind="PDF"),))
+    return FolderPart(
+        thing=thing, group=group, endings=(Ending(text=f".{thing.value}.pdf", kind="PDF"),), on_paper=True
+    )
 
 
 # In the order of the page. Held by a test to what the writers write.
@@ -55,7 +58,7 @@ PARTS: tuple[FolderPart, ...] = (
     ),
     FolderPart(thing=IndexItem.DECK, group=Group.TEACHER, endings=(Ending(text=".pptx", kind="PPTX"),)),
     FolderPart(thing=IndexItem.DECK_PDF, group=Group.TEACHER, endings=(Ending(text=".pdf", kind="PDF"),)),
-    FolderPart(thing=IndexItem.HANDOUT, group=Group.TEACHER, endings=(Ending(text=".handout.pdf", kind="PDF"),)),
+    _sheet(IndexItem.HANDOUT, Group.TEACHER),
     _sheet(IndexItem.ANSWERS, Group.TEACHER),
     _sheet(IndexItem.MARKING, Group.TEACHER),
     FolderPart(
@@ -142,7 +145,8 @@ def _files(part: FolderPart, name: str, there: dict[str, Path]) -> Iterator[Foun
         }
         for file, words in sorted(words_of.items(), key=lambda found: len(found[1])):  # the ordinary one first
             if (size := _size(there[file])) is not None:
-                label = labelled(ending.kind, holding(ending.what) if ending.what else "", words)
+                what = holding(ending.what) if ending.what else ""
+                label = labelled(ending.kind, what, words, on_paper=part.on_paper)
                 yield FoundFile(place=file, label=label, size=size)
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from ...safe_write import write_text
 from ...sentences.published import chapter_line, credit_lines, lasts, series_line
+from ...sentences.variants import version_line
 from ...storyboard.timeline import Timeline
 from ...words.messages import speaking
 from ..shared.remarks import remarks_on
@@ -34,7 +35,8 @@ def _blocks(timeline: Timeline) -> Iterator[tuple[str, ...]]:
     imprint = board.imprint
     series = series_line(imprint.series, imprint.number)
     yield (board.title, series) if series else (board.title,)
-    yield (" ".join((*imprint.about, lasts(timeline.seconds))),)
+    about = (*imprint.about, lasts(timeline.seconds), version_line(board.variant))
+    yield (" ".join(line for line in about if line),)
     # Players make chapters of lines that begin with a time, where the first is 0:00.
     yield tuple(chapter_line(chapter.start / timeline.fps, chapter.title) for chapter in timeline.chapters)
     yield credit_lines(imprint.credit, imprint.licence)
