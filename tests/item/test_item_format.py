@@ -27,7 +27,7 @@ from explainers.intake.writing import item_yaml, rewritten
 from explainers.item.accepted_reader import GENERAL_WARNINGS
 from explainers.item.item_format import ItemDraft, QuestionKeys
 from explainers.item.outline_reader import ListedOutline
-from explainers.item.stops import Stops
+from explainers.item.stops import Stop, Stops
 from explainers.kinds import registry
 from explainers.kinds.join_and_cut.fields.item_reader import BASE
 from explainers.kinds.registry import kind_named, kind_names
@@ -180,6 +180,6 @@ def test_the_usual_kind_may_be_named_and_stands_after_the_title(tmp_path: Path) 
 def test_a_stop_is_one_of_its_own_places() -> None:
     item = draft_of(TEXT)[0].item
     assert item is not None
-    (fault,) = LeaningOutline.stops.faults(item, ["options", "flag.turn"], "parts[0].ask")
+    (fault,) = LeaningOutline.stops.faults(item, [Stop.of("options"), Stop.of("flag.turn")], "parts[0].ask")
     assert fault.message == "flag.turn is no place to stop: leaning-l is a question of another kind"
     assert (fault.field, fault.fix) == ("parts[0].ask", "write options")
