@@ -13,6 +13,7 @@ __all__ = ["StandInTimeline", "stand_in_timeline"]
 @dataclass(frozen=True)
 class _Board:
     name: str
+    variant: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
