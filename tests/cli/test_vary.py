@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from explainers.intake.workspace import load_solution
+from explainers.kinds.join_and_cut.slips.registry import SLIPS
 
 ITEMS = Path(__file__).parent.parent.parent / "items"
 
@@ -18,6 +19,27 @@ def test_the_items_are_written_and_named(run, tmp_path: Path) -> None:
         solution = load_solution(path)
         assert solution.sound and solution.item.name == path.stem
         assert path.read_text(encoding="utf-8").startswith("# Varied from corner-block: explainers vary")
+
+
+def test_learners_read_a_name_that_tells_nothing_of_the_question_or_of_how_it_came_about(run, tmp_path: Path) -> None:
+    ran = run("vary", ITEMS / "tent-block.yaml", "--count", 6, "--harder", "--to", tmp_path)
+    assert ran.code == 0
+    items = [load_solution(path).item for path in tmp_path.glob("*.yaml")]
+    titles = {item.title for item in items}
+    assert len(titles) == 6
+    telling = {"harder", "tent", "variation", *SLIPS, *(piece.name for item in items for piece in item.pieces)}
+    for title in titles:
+        assert title.startswith("The ") and title.endswith(" block") and not any(letter.isdigit() for letter in title)
+        assert not telling & set(title.lower().split())
+
+
+def test_a_piece_inside_a_hole_has_variations(run, tmp_path: Path) -> None:
+    ran = run("vary", ITEMS / "lattice-block.yaml", "--count", 1, "--seed", 7, "--to", tmp_path)
+    assert (ran.code, ran.err) == (0, "")
+    solution = load_solution(tmp_path / "lattice-block-7-1.yaml")
+    assert solution.sound and not solution.warnings
+    assert [len(placement.after.holes) for placement in solution.placements] == [2]
+    assert len(solution.item.base.holes) == 1
 
 
 def test_without_a_folder_they_go_to_the_outputs(run, tmp_path: Path, monkeypatch) -> None:
@@ -49,11 +71,11 @@ def test_nothing_is_written_over_without_force(run, tmp_path: Path) -> None:
 def test_fewer_than_asked_for_are_kept_and_counted(run, tmp_path: Path, monkeypatch) -> None:
     from explainers.kinds.join_and_cut.vary import search
 
-    tries = search._Run.tries
-    monkeypatch.setattr(search._Run, "tries", lambda self, number: tries(self, number) if number < 2 else iter(()))
+    found, limit = search._Run.found, search.Limit(stage=search.Stage.OPTIONS, seen=7)
+    monkeypatch.setattr(search._Run, "found", lambda self, number: found(self, number) if number < 2 else limit)
     ran = run("vary", ITEMS / "kite-block.yaml", "--count", 3, "--to", tmp_path)
     assert ran.code == 1
-    assert "found 1 of the 3 asked for" in ran.err and "To mend it" in ran.err
+    assert "found 1 of the 3 asked for: 7 new outlines had no 4 wrong options" in ran.err and "To mend it" in ran.err
     assert [path.name for path in tmp_path.glob("*.yaml")] == ["kite-block-1-1.yaml"]
 
 

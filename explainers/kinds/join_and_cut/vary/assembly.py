@@ -1,4 +1,4 @@
-"""Base and pieces of one sibling, drawn at random on squared paper to a wish.
+"""Base and pieces of one sibling, drawn at random on squared paper to a goal.
 
 Each piece is laid on the outline as it stands and taken back to coordinates of its own, where its first side runs from
 (0, 0) along the x axis: then all numbers are whole. What comes of it is laid by the solver's own hand.
@@ -7,27 +7,35 @@ Each piece is laid on the outline as it stands and taken back to coordinates of 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from random import Random
 
 from ....choice.new_outlines import GridPoint, GridRing, base_ring, is_fair, piece_ring, with_gap
+from ....choice.soundness import TOO_FINE_OPTION
 from ....geometry.angles import wrapped_deg
-from ....geometry.congruence import rotational_symmetry_order
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
-from ....geometry.rings import point_in_polygon, sides
+from ....geometry.rings import diameter, point_in_polygon, shortest_side, sides
 from ....geometry.tolerance import authoring_tolerance
 from ..model import BASE, Does, Piece
 from ..solving.placement import Placement
 from ..solving.placing import lay
 from .build import PieceBuild
+from .effort import Costs, Effort
 from .request import VariationRequest
 
-__all__ = ["Assembled", "assemble"]
+__all__ = ["Assembled", "assembled"]
 
-TRIES_A_PIECE = 40
+TRIES_A_PIECE = 24
+TRIES_A_HOLE = 8
+BRANCHES, LAST_BRANCHES = 2, 3  # ways to lay a piece, and the last one, that are followed on one base
+HIGHEST = 6  # units
+MANY_JOINS = 3  # with as many the whole grows so large that sides of one unit are too fine: the base is small then
 LEAST_SHARE, MOST_SHARE = 0.07, 0.6  # of the base's area: a piece that is seen, beside a base that is too
 LEAST_MARK, MOST_MARK = 2, 6  # units
+
+Walk = list[tuple[GridPoint, GridPoint]]  # the sides of a ring, in order
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,27 +60,55 @@ class _Contact:
     direction: GridPoint
     beyond: int = 0  # how far a piece has to reach past `start` or `end` to close a gap; 0: no gap
     at_start: bool = False  # which of the two
+    heights: tuple[int, ...] = ()  # of a piece, one of these; none: any
 
 
-def assemble(rng: Random, goal: VariationRequest) -> Assembled | None:
-    """One try; None where it came to nothing."""
-    base = _base(rng, goal)
-    if base is None:
-        return None
-    standing, placements = base, tuple[Placement, ...]()
-    for index, build in enumerate(goal.build.pieces):
-        placement = next(
-            (
-                placement
-                for _ in range(TRIES_A_PIECE)
-                if (placement := _piece(rng, build, goal.turns[index], index, base, standing, placements))
-            ),
-            None,
-        )
+def assembled(rng: Random, goal: VariationRequest, effort: Effort) -> Iterator[Assembled]:
+    """What comes of one base after another, each with its pieces laid, until the effort is spent.
+
+    A base that takes its pieces is used more than once, since finding it costs most.
+    """
+    while effort.spend(Costs.BASE):
+        base = _base(rng, goal)
+        contacts = _contacts(base, base, (), goal.build.pieces[0]) if base is not None else []
+        if base is not None and contacts:
+            effort.reached(0)
+            yield from _continued(rng, goal, base, (), contacts, effort)
+
+
+def _continued(
+    rng: Random,
+    goal: VariationRequest,
+    base: Outline,
+    placements: tuple[Placement, ...],
+    contacts: Sequence[_Contact],
+    effort: Effort,
+) -> Iterator[Assembled]:
+    """What comes of a base when the pieces that are left are laid on what stands, the next one at a contact."""
+    index, pieces = len(placements), goal.build.pieces
+    is_last = index + 1 == len(pieces)
+    left = LAST_BRANCHES if is_last else BRANCHES
+    for _ in range(TRIES_A_PIECE):
+        if not effort.spend(Costs.PIECE):
+            return
+        placement = _piece(rng, goal, contacts, base, placements, effort)
         if placement is None:
-            return None
-        placements, standing = (*placements, placement), placement.after
-    return Assembled(base, placements)
+            continue
+        effort.reached(index + 1)
+        after, laid = placement.after, (*placements, placement)
+        if is_last:
+            # All options share one scale: a side that is too short beside the whole is not seen in a row of them.
+            if shortest_side(after.rings) < TOO_FINE_OPTION * diameter(after.exterior):
+                continue
+            yield Assembled(base, laid)
+        else:
+            following = _contacts(after, base, laid, pieces[index + 1])
+            if not following:
+                continue
+            yield from _continued(rng, goal, base, laid, following, effort)
+        left -= 1
+        if not left:
+            return
 
 
 def _base(rng: Random, goal: VariationRequest) -> Outline | None:
@@ -83,61 +119,74 @@ def _base(rng: Random, goal: VariationRequest) -> Outline | None:
         for earlier, later, piece in zip(holes_after, holes_after[1:], build.pieces, strict=False)
     )
     draw = with_gap if closing and build.base_corners >= 8 else base_ring
+    roomy = any(piece.meets_hole and piece.does is Does.JOIN for piece in build.pieces)  # a hole with room for a piece
     # An intricate base has short sides, and they are seen only if the whole is not large.
     least, most = (5, 7) if build.base_corners > 5 or closing or build.base_holes else (4, 8)
+    if roomy:
+        least, most = 6, 7
+    elif sum(piece.does is Does.JOIN for piece in build.pieces) >= MANY_JOINS:
+        least, most = 4, 5
     ring = draw(rng, build.base_corners, width=rng.randint(least, most), height=rng.randint(least - 1, most - 1))
-    if ring is None or not _tidy(ring):
+    if ring is None or not _tidy(ring) or not is_fair(Outline.of(_typed(ring))):
         return None
+    if not build.base_holes:
+        return Outline.of(_typed(ring))
+    tries = (_with_holes(rng, ring, build.base_holes, roomy=roomy) for _ in range(TRIES_A_HOLE))
+    return next((base for base in tries if base is not None), None)
+
+
+def _with_holes(rng: Random, ring: GridRing, count: int, *, roomy: bool) -> Outline | None:
+    """The base with holes somewhere in it; None where a try came to nothing.
+
+    roomy : whether a piece is to be laid in a hole
+    """
     holes = []
-    for _ in range(build.base_holes):
-        hole = base_ring(rng, rng.choice((3, 4, 4)), width=rng.randint(1, 3), height=rng.randint(1, 3))
-        x, y = rng.randint(1, 5), rng.randint(1, 5)
+    for _ in range(count):
+        if roomy:
+            hole = base_ring(rng, 4, width=rng.randint(3, 5), height=rng.randint(2, 4))
+            x, y = rng.randint(1, 2), rng.randint(1, 2)
+        else:
+            hole = base_ring(rng, rng.choice((3, 4, 4)), width=rng.randint(1, 3), height=rng.randint(1, 3))
+            x, y = rng.randint(1, 5), rng.randint(1, 5)
         if hole is None or not _tidy(hole):
             return None
         holes.append([(x + a, y + b) for a, b in hole])
-    base = Outline.of(_typed(ring), [_typed(hole) for hole in holes])
-    if not is_fair(base) or not all(point_in_polygon(corner, (_typed(ring),)) for hole in holes for corner in hole):
+    exterior = _typed(ring)
+    if not all(point_in_polygon(corner, (exterior,)) for hole in holes for corner in hole):
         return None
-    return base
+    base = Outline.of(exterior, [_typed(hole) for hole in holes])
+    return base if is_fair(base) else None
 
 
 def _piece(
     rng: Random,
-    build: PieceBuild,
-    turns: tuple[float, ...],
-    index: int,
+    goal: VariationRequest,
+    contacts: Sequence[_Contact],
     base: Outline,
-    standing: Outline,
     placements: tuple[Placement, ...],
+    effort: Effort,
 ) -> Placement | None:
-    host = next((placement for placement in placements if placement.piece.name == build.of), None)
-    before_holes = len(standing.holes)
-    closing = build.does is Does.JOIN and build.holes_after > before_holes
-    rings = base.rings if host is None else (host.ring,)
-    found = _contacts(standing, rings, build, closing)
-    if not found:
-        return None
-    contact = _shortened(rng, rng.choice(found), build)
+    """The next piece, drawn and laid at one of the contacts; None where a try came to nothing."""
+    index = len(placements)
+    build = goal.build.pieces[index]
+    standing, host = placements[-1].after if placements else base, _host(placements, build)
+    contact = _shortened(rng, rng.choice(contacts), build)
     if contact is None:
         return None
     length = max(abs(contact.end[0] - contact.start[0]), abs(contact.end[1] - contact.start[1]))
     left, right = _overhang(rng, build, contact)
-    width = left + length + right
-    ring = piece_ring(rng, build.corners, width=width, height=rng.randint(1, 4))
-    if ring is None or not _tidy(ring):
+    height = rng.choice(contact.heights) if contact.heights else rng.randint(1, 4)
+    ring = piece_ring(rng, build.corners, width=left + length + right, height=height)
+    if ring is None or not _tidy(ring) or _is_symmetric(ring):  # a symmetric one would fit with either end
         return None
     shape = Outline.of(_typed(ring))
-    share = shape.area / base.area
-    tolerance = authoring_tolerance(base.larger_extent)
-    if not LEAST_SHARE <= share <= MOST_SHARE or not is_fair(shape, extent=base.larger_extent):
-        return None
-    if rotational_symmetry_order(shape, tolerance) > 1:  # it would fit with either end
+    if not LEAST_SHARE <= shape.area / base.area <= MOST_SHARE or not is_fair(shape, extent=base.larger_extent):
         return None
     # A join runs against the outline's walk, so that its material lies on the other side.
     dx, dy = contact.direction if build.does is Does.CUT else (-contact.direction[0], -contact.direction[1])
     lies_deg = math.degrees(math.atan2(dy, dx))
-    turned = wrapped_deg(lies_deg - rng.choice(turns))
-    meets: Side = ((float(contact.start[0]), float(contact.start[1])), _float(contact.end))
+    turned = wrapped_deg(lies_deg - rng.choice(goal.turns[index]))
+    meets: Side = _float(contact.start), _float(contact.end)
     if host is not None:
         one, other = host.motion.inverse().apply_side(meets)
         meets = _float(_grid(one)), _float(_grid(other))
@@ -151,41 +200,65 @@ def _piece(
         mark=build.mark,
         turned=turned,
     )
-    laid = lay(
-        piece,
-        index=index,
-        before=standing,
-        earlier=placements,
-        tolerance=tolerance,
-    )
+    if not effort.spend(Costs.LAYING):
+        return None
+    tolerance = authoring_tolerance(base.larger_extent)
+    laid = lay(piece, index=index, before=standing, earlier=placements, tolerance=tolerance, only_legal=True)
     placement = laid.placement
     if placement is None or laid.faults or len(placement.after.holes) != build.holes_after:
         return None
     return placement if is_fair(placement.after, extent=base.larger_extent) else None
 
 
-def _contacts(standing: Outline, rings: tuple[Ring, ...], build: PieceBuild, closing: bool) -> list[_Contact]:
+def _host(placements: tuple[Placement, ...], build: PieceBuild) -> Placement | None:
+    """The piece that this one meets; None for the base."""
+    return next((placement for placement in placements if placement.piece.name == build.of), None)
+
+
+def _contacts(standing: Outline, base: Outline, placements: tuple[Placement, ...], build: PieceBuild) -> list[_Contact]:
     """Every stretch along the squares where a piece may meet its partner, as long as it may be."""
-    contacts = []
-    for number, ring in enumerate(standing.rings):
-        if bool(number) != build.meets_hole:
-            continue
-        walked = [(_grid(a), _grid(b)) for a, b in sides(ring)]
+    host = _host(placements, build)
+    partners = [(_grid(c), _grid(d)) for ring in (base.rings if host is None else (host.ring,)) for c, d in sides(ring)]
+    change = build.holes_after - len(standing.holes)
+    walks = [[(_grid(a), _grid(b)) for a, b in sides(ring)] for ring in standing.rings]
+    contacts: list[_Contact] = []
+    for walked in walks[1:] if build.meets_hole else walks[:1]:
         for a, b in walked:
             direction = _direction(a, b)
             if direction is None:
                 continue
-            for partner in rings:
-                for start, end in ((_grid(c), _grid(d)) for c, d in sides(partner)):
-                    if _direction(start, end) != direction or _off(a, direction, start):
-                        continue
-                    low, high = max(0, _at(a, direction, start)), min(_at(a, direction, b), _at(a, direction, end))
-                    whole = high - low == _at(start, direction, end)
-                    if high - low < LEAST_MARK or not (whole or build.part_of_partner):
-                        continue
-                    stretch = _Contact(_step(a, direction, low), _step(a, direction, high), direction)
-                    contacts += _with_gaps(stretch, walked) if closing else [stretch]
+            for start, end in partners:
+                if _direction(start, end) != direction or _off(a, direction, start):
+                    continue
+                low, high = max(0, _at(a, direction, start)), min(_at(a, direction, b), _at(a, direction, end))
+                whole = high - low == _at(start, direction, end)
+                if high - low < LEAST_MARK or not (whole or build.part_of_partner):
+                    continue
+                stretch = _Contact(_step(a, direction, low), _step(a, direction, high), direction)
+                if change == 0:
+                    contacts.append(stretch)
+                elif change > 0 and build.does is Does.JOIN and not build.meets_hole:
+                    contacts += _with_gaps(stretch, walked)
+                else:
+                    found = _with_heights(stretch, walks, build.does)
+                    contacts += [found] if found.heights else []
     return contacts
+
+
+def _with_heights(contact: _Contact, walks: Sequence[Walk], does: Does) -> _Contact:
+    """The contact with the heights at which a piece on it just reaches another side: what makes or unmakes a hole."""
+    dx, dy = contact.direction
+    towards = (-dy, dx) if does is Does.CUT else (dy, -dx)
+    length = _at(contact.start, contact.direction, contact.end)
+    heights = set()
+    for a, b in (side for walked in walks for side in walked):
+        if _direction(a, b) != (-dx, -dy):  # the material lies on the other side of what is reached
+            continue
+        height = _at(contact.start, towards, a)
+        low, high = _at(contact.start, contact.direction, b), _at(contact.start, contact.direction, a)
+        if 1 <= height <= HIGHEST and min(high, length) > max(low, 0):
+            heights.add(height)
+    return replace(contact, heights=tuple(sorted(heights)))
 
 
 def _with_gaps(contact: _Contact, walked: list[tuple[GridPoint, GridPoint]]) -> list[_Contact]:
@@ -239,6 +312,15 @@ def _tidy(ring: GridRing) -> bool:
         return False
     turns = zip(ring[-1:] + ring[:-1], ring, ring[1:] + ring[:1], strict=True)
     return all((b[0] - a[0]) * (c[1] - b[1]) != (b[1] - a[1]) * (c[0] - b[0]) for a, b, c in turns)
+
+
+def _is_symmetric(ring: GridRing) -> bool:
+    """Whether half a turn lays a ring on itself: of all turns the one that does, where any does, on squared paper."""
+    half, rest = divmod(len(ring), 2)
+    if rest:
+        return False
+    (ax, ay), (bx, by) = ring[0], ring[half]
+    return all(a[0] + b[0] == ax + bx and a[1] + b[1] == ay + by for a, b in zip(ring, ring[half:], strict=False))
 
 
 def _direction(start: GridPoint, end: GridPoint) -> GridPoint | None:

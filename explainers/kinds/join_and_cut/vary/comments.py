@@ -9,7 +9,7 @@ from ....choice.slip import SlipCase
 from ....choice.variations import Level, Variation, Variations
 from .build import Build, PieceBuild, TurnKind
 from .request import FLIPS
-from .search import Sibling, Siblings
+from .search import Limit, Sibling, Siblings, Stage
 
 __all__ = ["as_variations", "changes", "comment", "too_few"]
 
@@ -34,7 +34,7 @@ def as_variations(siblings: Siblings) -> Variations:
             for sibling in siblings.found
         ),
         too_few=too_few(siblings) if len(siblings.found) < siblings.wanted else "",
-        nothing_to_change=siblings.nothing_to_change,
+        nothing_to_change=siblings.goal is None,
     )
 
 
@@ -43,30 +43,30 @@ def changes(siblings: Siblings, sibling: Sibling) -> tuple[str, ...]:
     if siblings.level is Level.SAME:
         return ()
     old, new = siblings.build, sibling.build
-    as_variations = []
+    told = []
     if old.base_corners != new.base_corners:
-        as_variations.append(f"the base has {_corners(new.base_corners)}, not {old.base_corners}")
+        told.append(f"the base has {_corners(new.base_corners)}, not {old.base_corners}")
     for before, after in zip(old.pieces, new.pieces, strict=True):
-        as_variations += _changes_of_piece(before, after)
+        told += _changes_of_piece(before, after)
     flips = sum(map(_is_flip, old.slips)), sum(map(_is_flip, new.slips))
     if flips[0] and not flips[1]:
-        as_variations.append("no option is flipped")
+        told.append("no option is flipped")
     elif flips[1] and not flips[0]:
-        as_variations.append("an option is flipped")
-    return tuple(as_variations)
+        told.append("an option is flipped")
+    return tuple(told)
 
 
 def _changes_of_piece(old: PieceBuild, new: PieceBuild) -> list[str]:
-    name, as_variations = new.name, []
+    name, told = new.name, []
     if old.corners != new.corners:
-        as_variations.append(f"{name} has {_corners(new.corners)}, not {old.corners}")
+        told.append(f"{name} has {_corners(new.corners)}, not {old.corners}")
     if round(abs(old.turn_deg), 3) != round(abs(new.turn_deg), 3):
-        as_variations.append(f"{name} turns by {_degrees(new.turn_deg)}, not {_degrees(old.turn_deg)}")
+        told.append(f"{name} turns by {_degrees(new.turn_deg)}, not {_degrees(old.turn_deg)}")
     if old.part_of_own != new.part_of_own:
-        as_variations.append(f"the mark of {name} takes {_part(new.part_of_own)} of its own side")
+        told.append(f"the mark of {name} takes {_part(new.part_of_own)} of its own side")
     if old.part_of_partner != new.part_of_partner:
-        as_variations.append(f"{name} meets {_part(new.part_of_partner)} of a side of {_partner(new)}")
-    return as_variations
+        told.append(f"{name} meets {_part(new.part_of_partner)} of a side of {_partner(new)}")
+    return told
 
 
 def comment(siblings: Siblings, sibling: Sibling) -> tuple[str, ...]:
@@ -92,24 +92,58 @@ def comment(siblings: Siblings, sibling: Sibling) -> tuple[str, ...]:
 def too_few(siblings: Siblings) -> str:
     """Why there are fewer siblings than were asked for."""
     name, level = siblings.original.item.name, siblings.level
-    if siblings.nothing_to_change:
+    if siblings.goal is None:
         return (
             f"{name}: nothing in it can be made {level}: its corners, turns, marks and options are as far as they go. "
             f"To mend it: leave --{level} out"
         )
-    many = len(siblings.found)
-    kept = f"{many or 'none'} of the {siblings.wanted}"
+    kept = f"{len(siblings.found) or 'none'} of the {siblings.wanted}"
+    because, fix = _standing_in_the_way(siblings.limit, siblings.goal.build, siblings.goal.without)
+    return f"{name}: found {kept} asked for: {because}. To mend it: try another seed, or {fix}"
+
+
+def _standing_in_the_way(limit: Limit | None, build: Build, without: Sequence[str]) -> tuple[str, str]:
+    """(What stood in the way of one more, what else can be done.)"""
+    if limit is None or limit.stage is Stage.WHOLE:
+        return (
+            "whatever came of the pieces was too fine beside the whole, looked the same turned, or was like another",
+            "vary an item with fewer corners",
+        )
+    if limit.stage is Stage.BASE:
+        holes = f" and {_count(build.base_holes, 'hole')}" if build.base_holes else ""
+        return f"no base with {_corners(build.base_corners)}{holes} was plain to see", "vary an item with another base"
+    if limit.stage is Stage.PIECE:
+        piece = build.pieces[limit.piece]
+        return (
+            f"{_count(limit.seen, 'outline')} had no place for {piece.name}, with {_corners(piece.corners)}, "
+            f"{_does(piece)} {_part(piece.part_of_partner)} of a side{' of a hole' if piece.meets_hole else ''}, with "
+            f"{_count(piece.holes_after, 'hole')} after it",
+            f"vary an item with another {piece.name}",
+        )
+    flips = ", none of them flipped" if without else ""
+    if limit.stage is Stage.OPTIONS:
+        return (
+            f"{_count(limit.seen, 'new outline')} had no {len(build.slips)} wrong options that are told apart at a "
+            f"glance{flips}",
+            "leave an option of the original out",
+        )
     return (
-        f"{name}: found {kept} asked for; what else was tried is not sound, not plain to see, or too like another. "
-        f"To mend it: ask for fewer, or try another seed"
+        f"each of {_count(limit.seen, 'new question')} had something to warn of",
+        "leave an option of the original out",
     )
+
+
+def _count(count: int, noun: str) -> str:
+    return f"{count or 'no'} {noun}{'' if count == 1 else 's'}"
+
+
+def _does(piece: PieceBuild) -> str:
+    return "joined to" if piece.does == "join" else "cut from"
 
 
 def _pieces(build: Build) -> str:
     return "; ".join(
-        f"{piece.name} is {'joined to' if piece.does == 'join' else 'cut from'} {_partner(piece)} after "
-        f"{KINDS[piece.turn]}"
-        for piece in build.pieces
+        f"{piece.name} is {_does(piece)} {_partner(piece)} after {KINDS[piece.turn]}" for piece in build.pieces
     )
 
 
@@ -117,11 +151,11 @@ def _replaced(old: Sequence[SlipCase | None], new: Sequence[SlipCase | None]) ->
     """What became of options for which the original names no slip, or whose slip could not be made."""
     lost = [case for case in old if case is not None and case not in new]
     drawn = sum(case is None for case in old)
-    as_variations = []
+    told = []
     if drawn:
-        as_variations.append(f"slips stand in for {drawn} drawn by hand")
-    as_variations += [f"{_said(case)} gives way to another slip" for case in lost]
-    return f"Options: {'; '.join(as_variations)}." if as_variations else ""
+        told.append(f"slips stand in for {drawn} drawn by hand")
+    told += [f"{_said(case)} gives way to another slip" for case in lost]
+    return f"Options: {'; '.join(told)}." if told else ""
 
 
 def _said(case: SlipCase) -> str:

@@ -50,13 +50,16 @@ def _easier(build: Build) -> VariationRequest:
     for index, piece in enumerate(build.pieces):
         kind, choice = _rounder(piece)
         closing = _closes_at(build, index)
+        # What closes a hole, or opens one, reaches across with a side: a triangle would do it with a corner alone.
+        fewest_corners = FEWEST_PIECE + (piece.holes_after != _holes_before(build, index))
         pieces.append(
             replace(
                 piece,
-                corners=max(min(piece.corners, FEWEST_PIECE + closing), piece.corners - 1),
+                corners=max(min(piece.corners, fewest_corners), piece.corners - 1),
                 turn=kind,
                 part_of_own=piece.part_of_own and closing,
-                part_of_partner=False,
+                # A bar as wide as its hole leaves no two holes that are good to look at.
+                part_of_partner=piece.part_of_partner and closing and piece.meets_hole,
             )
         )
         turns.append(choice)
@@ -140,5 +143,8 @@ def _closes(build: Build) -> bool:
 def _closes_at(build: Build, index: int) -> bool:
     """Whether a piece closes a hole that was not there before."""
     piece = build.pieces[index]
-    before = build.pieces[index - 1].holes_after if index else build.base_holes
-    return piece.does is Does.JOIN and piece.holes_after > before
+    return piece.does is Does.JOIN and piece.holes_after > _holes_before(build, index)
+
+
+def _holes_before(build: Build, index: int) -> int:
+    return build.pieces[index - 1].holes_after if index else build.base_holes

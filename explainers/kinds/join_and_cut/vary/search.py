@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from enum import StrEnum
+from itertools import pairwise
 
+from ....choice.new_titles import new_title
 from ....choice.presentation import key_place, rng_for, shown_turns
 from ....choice.question import Option
 from ....choice.slip import SlipCase
@@ -16,16 +18,36 @@ from ....geometry.tolerance import authoring_tolerance
 from ..model import Item, PieceWarning
 from ..solving.solution import JoinAndCutSolution
 from ..solving.solver import solve
-from .assembly import Assembled, assemble
+from .assembly import Assembled, assembled
 from .build import Build, TurnKind, build_of
+from .effort import Effort
 from .request import VariationRequest, requested
 from .wrong_options import wrong_options
 
-__all__ = ["MOST_TRIES", "Sibling", "Siblings", "siblings"]
+__all__ = ["Limit", "Sibling", "Siblings", "Stage", "siblings"]
 
-MOST_TRIES = 4000  # of base and pieces, for each sibling
-PATIENCE = 0.5  # the part of them in which no slip of the original is given up, no warning taken
-MOST_TITLE = 120  # characters, as the reader allows
+MOST_EFFORT = 20_000  # for each sibling
+MOST_WEIGHED = 400  # of what comes of them, those for which options are made
+PATIENCE = (0.35, 0.5)  # the parts of either after which one slip of the original may be lost, and any
+
+
+class Stage(StrEnum):
+    """How far the search for a sibling came before nothing went on."""
+
+    BASE = "base"
+    PIECE = "piece"
+    WHOLE = "whole"  # the pieces lie, but what comes of them is too fine, symmetric, or like another
+    OPTIONS = "options"
+    PROOF = "proof"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limit:
+    """What stood in the way of one more sibling."""
+
+    stage: Stage
+    piece: int = 0  # of Stage.PIECE: which one found no place
+    seen: int = 0  # how often the stage before it was passed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +69,8 @@ class Siblings:
     seed: int
     wanted: int
     found: tuple[Sibling, ...]  # fewer than wanted where the tries ran out
-    nothing_to_change: bool = False  # no stated feature of the original can be made easier, or harder
+    goal: VariationRequest | None  # None where no stated feature of the original can be made easier, or harder
+    limit: Limit | None = None  # where fewer were found
 
 
 def siblings(original: JoinAndCutSolution, *, count: int, seed: int, level: Level = Level.SAME) -> Siblings:
@@ -62,11 +85,13 @@ def siblings(original: JoinAndCutSolution, *, count: int, seed: int, level: Leve
     build = build_of(original)
     goal = requested(build, level)
     found: list[Sibling] = []
+    limit: Limit | None = None
     if goal is not None:
         run = _Run(original, goal, level, seed, [original.item.base], [original.outline])
         for number in range(1, count + 1):
-            sibling = next((one for one in run.tries(number) if one is not None), None)
-            if sibling is None:
+            sibling = run.found(number)
+            if isinstance(sibling, Limit):
+                limit = sibling
                 break
             found.append(sibling)
     return Siblings(
@@ -76,7 +101,8 @@ def siblings(original: JoinAndCutSolution, *, count: int, seed: int, level: Leve
         seed=seed,
         wanted=count,
         found=tuple(found),
-        nothing_to_change=goal is None,
+        goal=goal,
+        limit=limit,
     )
 
 
@@ -91,63 +117,74 @@ class _Run:
     bases: list[Outline]
     results: list[Outline]
 
-    def tries(self, number: int) -> Iterator[Sibling | None]:
-        rng = rng_for(self.seed, self.original.item.name, f"sibling {self.level} {number}")
-        for index in range(MOST_TRIES):
-            assembled = assemble(rng, self.goal)
-            if assembled is None or not self._is_new(assembled):
-                yield None
-                continue
-            item = self._named(assembled, number)
-            strict = index < PATIENCE * MOST_TRIES
-            made = wrong_options(
-                rng,
-                self.goal.build.slips,
-                self.goal.without,
-                item,
-                assembled.placements,
-                strict=strict,
-            )
-            if made is None:
-                yield None
-                continue
-            sibling = self._proved(replace(item, options=self._shown(item, assembled, made)), number, strict)
-            if sibling is not None:
-                self.bases.append(assembled.base)
-                self.results.append(assembled.outline)
-            yield sibling
+    def found(self, number: int) -> Sibling | Limit:
+        """The next one, or why there is none.
 
-    def _is_new(self, assembled: Assembled) -> bool:
-        tolerance = authoring_tolerance(assembled.base.larger_extent)
-        if rotational_symmetry_order(assembled.outline, tolerance) > 1:
+        After a while slips of the original are given up, so that a rare build is not sought for long.
+        """
+        rng = rng_for(self.seed, self.original.item.name, f"sibling {self.level} {number}")
+        effort = Effort(MOST_EFFORT, len(self.goal.build.pieces))
+        wanted = self.goal.build.slips
+        warned: list[Item] = []  # sound, but for a warning
+        whole = weighed = proved = 0
+        for one in assembled(rng, self.goal, effort):
+            whole += 1
+            if not self._is_new(one):
+                continue
+            weighed += 1
+            item = self._named(one, number)
+            most_lost = _may_be_lost(max(weighed / MOST_WEIGHED, effort.spent), len(wanted))
+            made = wrong_options(
+                rng, wanted, self.goal.without, item, one.placements, most_lost=most_lost, effort=effort
+            )
+            if made is not None:
+                proved += 1
+                item = replace(item, options=self._shown(item, one, made))
+                sibling = self._proved(item, number, strict=True)
+                if sibling is not None:
+                    return self._taken(sibling)
+                warned.append(item)
+            if weighed == MOST_WEIGHED:
+                break
+        siblings = (self._proved(item, number, strict=False) for item in warned)
+        sibling = next((one for one in siblings if one is not None), None)
+        return self._taken(sibling) if sibling else _limit(effort, whole=whole, weighed=weighed, proved=proved)
+
+    def _taken(self, sibling: Sibling) -> Sibling:
+        self.bases.append(sibling.solution.item.base)
+        self.results.append(sibling.solution.outline)
+        return sibling
+
+    def _is_new(self, one: Assembled) -> bool:
+        tolerance = authoring_tolerance(one.base.larger_extent)
+        if rotational_symmetry_order(one.outline, tolerance) > 1:
             return False
         # A result that is its own mirror image would make the flipped option right.
         flips = any(case is not None and case.slip == "flipped" for case in self.goal.build.slips)
-        if flips and not is_chiral(assembled.outline, tolerance):
+        if flips and not is_chiral(one.outline, tolerance):
             return False
-        return not any(_alike(assembled.outline, other) for other in self.results) and not any(
-            _alike(assembled.base, other) for other in self.bases
+        return not any(_alike(one.outline, other) for other in self.results) and not any(
+            _alike(one.base, other) for other in self.bases
         )
 
-    def _named(self, assembled: Assembled, number: int) -> Item:
+    def _named(self, one: Assembled, number: int) -> Item:
         original = self.original.item
         level = "" if self.level is Level.SAME else f"-{self.level}"
-        ending = f" {self.seed}-{number}"  # without the level, which learners need not read
         return Item(
             name=f"{original.name}{level}-{self.seed}-{number}",
-            title=f"{original.title[: MOST_TITLE - len(ending)]}{ending}",
-            base=assembled.base,
-            pieces=tuple(placement.piece for placement in assembled.placements),
+            title=new_title(original.name, seed=self.seed, level=self.level, number=number),
+            base=one.base,
+            pieces=tuple(placement.piece for placement in one.placements),
         )
 
-    def _shown(self, item: Item, assembled: Assembled, made: list[tuple[SlipCase, Outline]]) -> tuple[Option, ...]:
+    def _shown(self, item: Item, one: Assembled, made: list[tuple[SlipCase, Outline]]) -> tuple[Option, ...]:
         rng = rng_for(self.seed, item.name, "order of the wrong options")
         rng.shuffle(made)
         options = [Option(slip=case.slip, slip_subject=case.subject) for case, _ in made]
         outlines = [outline for _, outline in made]
         key = key_place(self.seed, item.name, len(made) + 1)
         options.insert(key, Option())
-        outlines.insert(key, assembled.outline)
+        outlines.insert(key, one.outline)
         tolerance = authoring_tolerance(item.extent)
         orders = [rotational_symmetry_order(outline, tolerance) for outline in outlines]
         turns = shown_turns(rng_for(self.seed, item.name, "turns"), orders, key)
@@ -173,6 +210,25 @@ class _Run:
         if replace(build, slips=()) != replace(wanted, slips=()) or len(build.slips) != len(wanted.slips):
             return None
         return Sibling(number=number, solution=solution, build=build)
+
+
+def _may_be_lost(spent: float, wanted: int) -> int:
+    """How many of the slips that are wanted may give way once this part of the effort is spent."""
+    if spent <= PATIENCE[0]:
+        return 0
+    return 1 if spent <= PATIENCE[1] else wanted
+
+
+def _limit(effort: Effort, *, whole: int, weighed: int, proved: int) -> Limit:
+    """The first stage that nothing got beyond, or else the last."""
+    for piece, (before, after) in enumerate(pairwise(effort.stages)):
+        if not before:
+            return Limit(stage=Stage.BASE)
+        if not after:
+            return Limit(stage=Stage.PIECE, piece=piece, seen=before)
+    if not whole or not weighed:
+        return Limit(stage=Stage.WHOLE, seen=effort.stages[-1])
+    return Limit(stage=Stage.PROOF, seen=proved) if proved else Limit(stage=Stage.OPTIONS, seen=weighed)
 
 
 def _alike(outline: Outline, other: Outline, tolerance: float | None = None) -> bool:

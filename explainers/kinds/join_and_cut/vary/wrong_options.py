@@ -9,11 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from random import Random
 
-from ....choice.making import LEAST_GAP
+from ....choice.making import LEAST_GAP, apart
 from ....choice.slip import CannotBeMade, SlipCase
 from ....choice.soundness import NEARLY_RIGHT, TOO_FINE_OPTION
-from ....geometry.fit import best_fit
-from ....geometry.hausdorff import hausdorff_distance
 from ....geometry.outline import Outline
 from ....geometry.rings import diameter, shortest_side
 from ....geometry.tolerance import authoring_tolerance
@@ -21,6 +19,7 @@ from ..model import Item
 from ..slips.model import SolvedItem
 from ..slips.registry import make, slip_cases
 from ..solving.placement import Placement
+from .effort import Costs, Effort
 
 __all__ = ["wrong_options"]
 
@@ -35,25 +34,27 @@ def wrong_options(
     item: Item,
     placements: tuple[Placement, ...],
     *,
-    strict: bool,
+    most_lost: int,
+    effort: Effort,
 ) -> list[tuple[SlipCase, Outline]] | None:
     """One slip, with what it makes, in the place of each that is wanted; None where too few can be made.
 
-    wanted  : None leaves the slip open
-    without : slips that are not wanted in the open places
-    item    : base and pieces; its options are not looked at
-    strict  : give up where a slip that is wanted cannot be made, in place of leaving its place open
+    wanted    : None leaves the slip open
+    without   : slips that are not wanted in the open places
+    item      : base and pieces; its options are not looked at
+    effort    : is spent on options; with none left, none is found
+    most_lost : how many of those that are wanted may give way to others
     """
     outline = placements[-1].after
-    if shortest_side(outline.rings) < TOO_FINE_OPTION * diameter(outline.exterior):
-        return None
-    bench = _Bench(SolvedItem(item=item, placements=placements, outline=outline), [outline])
+    bench = _Bench(SolvedItem(item=item, placements=placements, outline=outline), [outline], effort)
     chosen: list[tuple[SlipCase, Outline] | None] = []
+    lost = 0
     for case in wanted:
         made = bench.made(case) if case is not None else None
         if made is not None and not bench.takes(made):
             made = None
-        if made is None and case is not None and strict:
+        lost += case is not None and made is None
+        if lost > most_lost:
             return None
         chosen.append((case, made) if case is not None and made is not None else None)
     spare = [case for case in slip_cases(item) if case not in wanted and case.slip not in without]
@@ -72,6 +73,7 @@ class _Bench:
 
     solved_item: SolvedItem
     taken: list[Outline]
+    effort: Effort
     _gaps: list[float] = field(default_factory=list)
     _made: dict[SlipCase, Outline | None] = field(default_factory=dict)
 
@@ -95,10 +97,11 @@ class _Bench:
         finest = shortest_side(ring for one in everyone for ring in one.rings)
         if finest < TOO_FINE_OPTION * largest or min(self._gaps, default=least) < least:
             return False
+        if not self.effort.spend(Costs.OPTION):
+            return False
         for other in self.taken:
-            fit = best_fit(outline, other, scales=(1.0,))
-            found = hausdorff_distance(outline.moved(fit.motion), other)
-            if found < least or (other is self.taken[0] and fit.difference < 1.5 * NEARLY_RIGHT * other.area):
+            found, difference = apart(outline, other, least)
+            if found < least or (other is self.taken[0] and difference < 1.5 * NEARLY_RIGHT * other.area):
                 return False
             gaps.append(found)
         self.taken.append(outline)

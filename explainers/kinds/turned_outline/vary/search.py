@@ -9,6 +9,7 @@ from random import Random
 
 from ....choice.making import with_made_options
 from ....choice.new_outlines import base_ring, is_fair
+from ....choice.new_titles import new_title
 from ....choice.presentation import rng_for
 from ....choice.question import MadeOptions
 from ....choice.slip import FLIPPED, SlipCase
@@ -31,7 +32,6 @@ __all__ = ["varied"]
 
 MOST_TRIES = 3000  # outlines drawn, for each new question
 MOST_MADE = 16  # of these, those for which options are made
-MOST_TITLE = 120  # characters, as the reader allows
 MOST_SEED = 2**31 - 1
 LARGEST_HOLE, SMALLEST_HOLE = 0.5, 0.2  # of the larger extent
 
@@ -134,10 +134,9 @@ class _Run:
     def _named(self, outline: Outline, number: int) -> TurnedOutline:
         original = self.original.item
         level = "" if self.level is Level.SAME else f"-{self.level}"
-        ending = f" {self.seed}-{number}"  # without the level, which learners need not read
         return TurnedOutline(
             name=f"{original.name}{level}-{self.seed}-{number}",
-            title=f"{original.title[: MOST_TITLE - len(ending)]}{ending}",
+            title=new_title(original.name, seed=self.seed, level=self.level, number=number),
             outline=outline,
         )
 
