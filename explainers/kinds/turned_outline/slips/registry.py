@@ -19,7 +19,7 @@ from ....geometry import overlay
 from ....geometry.congruence import motions_onto
 from ....geometry.hausdorff import hausdorff_distance
 from ....geometry.outline import Outline
-from ....geometry.rings import diameter, interior_angles_deg, shortest_side
+from ....geometry.rings import diameter, interior_angles_deg, perimeter, shortest_side
 from ..model import TurnedOutline
 from . import angle_changed, flipped, part_moved, part_resized
 from .change import Change
@@ -79,7 +79,7 @@ def best_change(outline: Outline, slip: str, tolerance: float) -> Change:
             continue
         if slip == FLIPPED:  # how far a mirror image is from the outline is for whoever chooses options
             return change
-        if _difference(made, outline, tolerance) < NEARLY_RIGHT * outline.area:
+        if not _differs(made, outline, NEARLY_RIGHT * outline.area, tolerance):
             continue
         if hausdorff_distance(made, outline) >= LEAST_GAP * max(diameter(made.exterior), diameter(outline.exterior)):
             (plain if _is_plain(made, outline) else others).append(change)
@@ -110,10 +110,15 @@ def slip_faults(item: TurnedOutline) -> list[Fault]:
     ]
 
 
-def _difference(made: Outline, outline: Outline, tolerance: float) -> float:
-    """The area where only one of the two has material, as they lie."""
+def _differs(made: Outline, outline: Outline, least: float, tolerance: float) -> bool:
+    """Whether two outlines, as they lie, differ by so much area, slivers left out."""
+    # Slivers are no thicker than the tolerance, so they come to less than it along both boundaries.
+    slivers = tolerance * sum(perimeter(ring) for ring in (*made.rings, *outline.rings))
+    area = overlay.difference_area(made, outline)
+    if not least - 1e-6 * outline.area < area < least + slivers:
+        return area >= least
     more, less = overlay.regions(made, outline, tolerance), overlay.regions(outline, made, tolerance)
-    return sum(part.area for part in (*more, *less))
+    return sum(part.area for part in (*more, *less)) >= least
 
 
 def _is_plain(made: Outline, outline: Outline) -> bool:
