@@ -1,91 +1,48 @@
-"""Wrong options made from named slips, so that each has a cause that can be shown.
-
-A slip alone first; two slips together only where single ones are not enough. What is chosen is told apart at a glance
-at the size shown, comes from several slips, and looks about as large and as intricate as the result.
-"""
+"""Wrong options made from named slips, so that each has a cause that can be shown: a whole row, or some of one."""
 
 from __future__ import annotations
 
-import math
-import random
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
-from itertools import combinations
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from ..document.yaml_text import decimals_for
 from ..errors import Fault, ItemError
 from ..geometry.congruence import motions_onto, rotational_symmetry_order
-from ..geometry.fit import best_fit
-from ..geometry.hausdorff import hausdorff_distance
 from ..geometry.outline import Outline
-from ..geometry.rings import diameter, shortest_side
-from .presentation import key_place, rng_for, shown_turns
+from ..geometry.rigid_motion import Similarity
+from .model import Solution
+from .option_search import Candidate, Cases, OptionSearch, said
+from .presentation import key_place, more_turns, rng_for, shown_turns
 from .question import MadeOptions, Option, Question
-from .slip import CannotBeMade, SlipCase, Slips, subjects_of
-from .soundness import NEARLY_RIGHT
+from .slip import Slips
 
-__all__ = ["FINE", "LEAST_GAP", "LEAST_SLIPS", "apart", "with_made_options"]
+__all__ = ["Survey", "surveyed", "with_made_options", "with_others"]
 
 Q = TypeVar("Q", bound=Question)
 
-# The largest distance between two best-aligned options, as a part of the longest line through any of them. All share
-# one scale, at which the longest has room in its cell however it is turned. The smallest cell that options come to
-# (three in a row of the tray; six in a row of the sheet are next) leaves 1.62 units of the stage: 194 px at 1080p,
-# 30 mm on A4 laid crosswise. 24 px are then 0.124 of it, 3 mm 0.1.
-LEAST_GAP = 0.125
-LEAST_SLIPS = 3  # different ones, or as many as there are options
-MOST_AREA_OFF = 0.25  # of the result's area: what differs by more is ruled out without thinking
-MOST_CORNERS_OFF = 2
-FINE = 0.112  # of the longest line: sides shorter than this are hard to see in a row of options
-MEASURED = 400  # gaps measured before a choice is given up
-PAIRS_TRIED = (40, 160, 600)  # pairs of slips that are looked at, round by round, where single slips are not enough
 REASONS_TOLD = 4  # with as many slips each as
 SLIPS_TOLD = 3
-RESULT = -1  # the result's index among the candidates
 
 
-@dataclass(frozen=True, eq=False)
-class _Candidate:
-    """A wrong option that could be shown."""
-
-    index: int  # in the order of finding
-    chance: float  # decides between candidates that are equally good
-    cases: tuple[SlipCase, ...]
-    outline: Outline
-    reach: float  # the longest line through it: whatever its turn, it is no wider or higher
-    flaws: int  # how much it stands out from the result
-
-    @property
-    def slips(self) -> frozenset[str]:
-        return frozenset(case.slip for case in self.cases)
-
-    @property
-    def option(self) -> Option:
-        """As a teacher would write it; what two slips make is written by its corners."""
-        if len(self.cases) == 1:
-            return Option(slip=self.cases[0].slip, slip_subject=self.cases[0].subject)
-        decimals = decimals_for(self.outline.exterior)
-        exterior, *holes = (
-            tuple((round(x, decimals), round(y, decimals)) for x, y in ring) for ring in self.outline.rings
-        )
-        return Option(corners=exterior, holes=tuple(holes))
-
-
-def with_made_options(item: Q, made: MadeOptions, slips: Slips) -> Q:
+def with_made_options(item: Q, made: MadeOptions, slips: Slips, always: tuple[Cases, ...] = ()) -> Q:
     """The item with options: as many wrong ones as asked for, and the result among them.
 
     slips  : of the item
+    always : slips whose options are to be among them
     Raises : ItemError at ``options.make`` where there are not enough, saying which slips failed and why
     """
-    search = _Search(item.name, made, slips, outline_given=item.outline_given)
-    chosen = search.chosen()
-    if chosen is None:
-        raise ItemError([_too_few(search, made)])
+    kept = tuple((cases, slips.made(cases).simplified(slips.tolerance)) for cases in always)
+    search = OptionSearch(
+        name=item.name, make=made.make, seed=made.seed, slips=slips, outline_given=item.outline_given, kept=kept
+    )
+    found = search.chosen()
+    if found is None:
+        raise ItemError([_too_few(search, made.make)])
+    chosen = (*search.standing, *found)
     rng = rng_for(made.seed, item.name, "order of the wrong options")
     wrong = rng.sample(chosen, len(chosen))
     key = key_place(made.seed, item.name, len(wrong) + 1)
-    shown: list[_Candidate | None] = [*wrong[:key], None, *wrong[key:]]
+    shown: list[Candidate | None] = [*wrong[:key], None, *wrong[key:]]
     orders = [rotational_symmetry_order(one.outline if one else slips.outline, slips.tolerance) for one in shown]
     turns = shown_turns(rng_for(made.seed, item.name, "turns"), orders, key)
     options = tuple(
@@ -94,196 +51,119 @@ def with_made_options(item: Q, made: MadeOptions, slips: Slips) -> Q:
     return replace(item, options=options, made=made)
 
 
-@dataclass
-class _Search:
-    """The choice of wrong options for one item."""
+def with_others(solution: Solution, slips: Slips, labels: Collection[str], seed: int) -> Question:
+    """The question with other wrong options in the place of some; the rest stay as they are, and where they are.
 
-    name: str  # the item's
-    made: MadeOptions
-    slips: Slips
-    outline_given: bool = False  # as `Question.outline_given`
-    refused: list[tuple[tuple[SlipCase, ...], str]] = field(default_factory=list)  # slips with why nothing came of them
-    subjects: frozenset[str] = frozenset()  # what slips may happen to
-    most: tuple[_Candidate, ...] = ()  # the largest choice so far that keeps the rules
-    _gaps: dict[tuple[int, int], float] = field(default_factory=dict)  # by index, smaller first
-    _reach: float = 0.0  # of the result
-    _left: int = 0  # gaps that may still be measured
-    _pool: list[_Candidate] = field(default_factory=list)
-
-    def __post_init__(self) -> None:
-        self._reach = diameter(self.outline.exterior)
-        self.subjects = subjects_of(self.slips)
-
-    @property
-    def outline(self) -> Outline:
-        """The result."""
-        return self.slips.outline
-
-    def chosen(self) -> tuple[_Candidate, ...] | None:
-        """Candidates that may stand beside each other; None where there are not enough."""
-        rng = rng_for(self.made.seed, self.name, "slips")
-        self._gather(rng, self.slips.singles())
-        found = self._choice()
-        if found is not None:
-            return found
-        pairs = list(self.slips.pairs())
-        rng.shuffle(pairs)
-        start = 0
-        for end in PAIRS_TRIED:
-            if start >= len(pairs):
-                break
-            self._gather(rng, pairs[start:end])
-            found = self._choice()
-            if found is not None:
-                return found
-            start = end
-        return None
-
-    def _gather(self, rng: random.Random, cases: Iterable[tuple[SlipCase, ...]]) -> None:
-        """Add to the pool what these slips make."""
-        for together in cases:
-            try:
-                outline = self.slips.made(together).simplified(self.slips.tolerance)
-            except CannotBeMade as error:
-                self.refused.append((together, str(error)))
-                continue
-            twin = next((one for one in self._pool if motions_onto(outline, one.outline, self._near(one))), None)
-            if twin is not None:
-                self.refused.append((together, f"it gives the same outline as {_said(twin.cases)}"))
-                continue
-            self._pool.append(
-                _Candidate(
-                    index=len(self._pool),
-                    chance=rng.random(),
-                    cases=together,
-                    outline=outline,
-                    reach=diameter(outline.exterior),
-                    flaws=self._flaws(outline),
-                )
-            )
-
-    def _near(self, one: _Candidate) -> float:
-        return self.slips.tolerance * math.sqrt(one.outline.area / self.outline.area)
-
-    def _flaws(self, outline: Outline) -> int:
-        """In how many ways an outline stands out from the result without being looked at closely."""
-        off = abs(outline.area / self.outline.area - 1.0)
-        flaws = (off > MOST_AREA_OFF) + (off > 2 * MOST_AREA_OFF)
-        flaws += abs(outline.corner_count - self.outline.corner_count) > MOST_CORNERS_OFF
-        finest, own = _finest(outline), _finest(self.outline)
-        return flaws + (finest < FINE and finest < 0.9 * own)
-
-    def _choice(self) -> tuple[_Candidate, ...] | None:
-        """The first complete choice, going from the best candidates down."""
-        self._left = MEASURED
-        return self._completed((), self._pool)
-
-    def _completed(self, chosen: tuple[_Candidate, ...], pool: Sequence[_Candidate]) -> tuple[_Candidate, ...] | None:
-        if len(chosen) > len(self.most):
-            self.most = chosen
-        missing = self.made.make - len(chosen)
-        if not missing:
-            return chosen
-        used = [slip for one in chosen for slip in one.slips]
-        subjects = [case.subject for one in chosen for case in one.cases]
-        # For a slip that happens to the whole outline: no better, no worse.
-        an_even_share = len(subjects) / max(1, len(self.subjects))
-        new_ones_due = min(LEAST_SLIPS, self.made.make) - len(set(used)) >= missing
-
-        def rank(one: _Candidate) -> tuple[float, ...]:
-            again = sum(used.count(slip) for slip in one.slips)
-            same = sum(subjects.count(case.subject) if case.subject else an_even_share for case in one.cases)
-            return len(one.cases), one.flaws, again, same, one.chance
-
-        ordered = sorted(pool, key=rank)
-        for index, one in enumerate(ordered):
-            if self._left <= 0 or len(ordered) - index < missing:
-                return None
-            if (new_ones_due and one.slips <= set(used)) or not self._may_join(one, chosen):
-                continue
-            found = self._completed((*chosen, one), ordered[index + 1 :])
-            if found is not None:
-                return found
-        return None
-
-    def _may_join(self, one: _Candidate, chosen: tuple[_Candidate, ...]) -> bool:
-        """Whether every two keep apart at the scale that the longest of them asks for."""
-        everyone = (one, *chosen)
-        least = LEAST_GAP * max(self._reach, *(other.reach for other in everyone))
-        if any(self._gap_to_result(other) < least for other in everyone):
-            return False
-        return all(self._gap(first, second) >= least for first, second in combinations(everyone, 2))
-
-    def _gap_to_result(self, one: _Candidate) -> float:
-        """How far a candidate is from the result; 0 where so little area differs that it is nearly right."""
-        found = self._gaps.get((RESULT, one.index))
-        if found is None:
-            least = LEAST_GAP * max(self._reach, one.reach)
-            found, difference = apart(one.outline, self.outline, least)
-            found = 0.0 if difference < NEARLY_RIGHT * self.outline.area else found
-            self._gaps[RESULT, one.index] = found
-            if found < least:
-                outline = "the outline" if self.outline_given else "the finished outline"
-                self.refused.append((one.cases, f"what comes out is too near {outline} to be told from it"))
-        return found
-
-    def _gap(self, first: _Candidate, second: _Candidate) -> float:
-        first, second = sorted((first, second), key=lambda one: one.index)
-        key = first.index, second.index
-        if key not in self._gaps:
-            self._left -= 1
-            least = LEAST_GAP * max(self._reach, first.reach, second.reach)
-            self._gaps[key], _ = apart(first.outline, second.outline, least)
-        return self._gaps[key]
+    slips  : of the question
+    labels : of the wrong options that give way; none of them comes again
+    Raises : ItemError at ``options`` where there are not enough others, saying which slips failed and why
+    """
+    item, verdicts = solution.item, solution.verdicts
+    key = next(index for index, verdict in enumerate(verdicts) if verdict.same)
+    size = verdicts[key].drawn.scale  # others are shown beside it at its scale
+    kept = tuple(
+        (
+            verdict.slip.cases if verdict.slip else (),
+            verdict.outline.moved(Similarity(scale=verdict.drawn.scale / size)),
+        )
+        for verdict in verdicts
+        if not verdict.same and verdict.label not in labels
+    )
+    search = OptionSearch(
+        name=item.name,
+        make=len(kept) + len(labels),
+        seed=seed,
+        slips=slips,
+        outline_given=item.outline_given,
+        kept=kept,
+        barred=tuple(verdict.outline for verdict in verdicts if verdict.label in labels),
+    )
+    found = search.chosen()
+    if found is None:
+        raise ItemError([_too_few_others(search, labels)])
+    rng = rng_for(seed, item.name, "order of the other options")
+    others = iter(rng.sample(found, len(found)))
+    shown: list[Candidate | None] = [next(others) if verdict.label in labels else None for verdict in verdicts]
+    turns: list[float | None] = [
+        None if one else option.turned for one, option in zip(shown, item.options, strict=True)
+    ]
+    outlines = [one.outline if one else verdict.outline for one, verdict in zip(shown, verdicts, strict=True)]
+    orders = [rotational_symmetry_order(outline, slips.tolerance) for outline in outlines]
+    found_turns = more_turns(rng_for(seed, item.name, "turns of the other options"), turns, orders, key)
+    options = tuple(
+        replace(one.option, turned=turn, scale=size) if one else option
+        for one, option, turn in zip(shown, item.options, found_turns, strict=True)
+    )
+    return replace(item, options=options, made=None)
 
 
-def _too_few(search: _Search, made: MadeOptions) -> Fault:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Survey:
+    """What single slips make of a question, beside the options that it has."""
+
+    spare: tuple[tuple[Cases, Outline], ...]  # what could be an option and is none, in the order of the slips
+    refused: tuple[tuple[Cases, str], ...]  # with why nothing comes of them
+    without: tuple[str, ...]  # what slips may happen to, such as pieces, that no option shows a slip of
+
+
+def surveyed(solution: Solution, slips: Slips) -> Survey:
+    """Every single slip: shown by an option, or fit to be one, or why not.
+
+    slips : of the question
+    """
+    search = OptionSearch(
+        name=solution.item.name, make=0, seed=0, slips=slips, outline_given=solution.item.outline_given
+    )
+    search.gather(rng_for(0, solution.item.name, "survey"), slips.singles())
+    shown = [verdict for verdict in solution.verdicts if not verdict.same]
+    spare = tuple(
+        (one.cases, one.outline)
+        for one in search.pool
+        if search.is_told(one)
+        and not any(motions_onto(verdict.outline, one.outline, slips.tolerance) for verdict in shown)
+    )
+    covered = {case.subject for verdict in shown if verdict.slip for case in verdict.slip.cases}
+    return Survey(
+        spare=spare,
+        refused=tuple(search.refused),
+        without=tuple(sorted(search.subjects - covered)),
+    )
+
+
+def _too_few(search: OptionSearch, wanted: int) -> Fault:
     """What could be made, which slips failed, why."""
-    by_reason: dict[str, list[str]] = {}
-    for cases, why in search.refused:
-        if len(cases) == 1:
-            by_reason.setdefault(why, []).append(_said(cases))
-    likeliest = sorted(by_reason.items(), key=lambda entry: -len(entry[1]))
-    told = "; ".join(f"{_some(names)}: {why}" for why, names in likeliest[:REASONS_TOLD])
     count = len(search.most)
     changed = f"{search.slips.subject}s" if search.subjects else "outline"
     fewer = f"ask for {count} (make: {count}), " if count >= 2 else ""
+    told = _reasons(search)
     return Fault(
         field="options.make",
-        message=f"slips give only {count} of the {made.make} wrong options asked for that can be told apart at a glance"
+        message=f"slips give only {count} of the {wanted} wrong options asked for that can be told apart at a glance"
         + (f" ({told})" if told else ""),
         fix=f"{fewer}write the options out, drawing some by their corners, or change the {changed}",
     )
 
 
-def apart(outline: Outline, other: Outline, least: float) -> tuple[float, float]:
-    """(the gap, the area where only one has material) of two outlines laid on each other as well as can be.
-
-    The fit may find another position when the other one is moved: the nearer counts. Both outlines come of one item,
-    so they may agree best just as they lie: that position counts too, found by the fit or not. Where it alone brings
-    them nearer than `least`, nothing else is asked, and no area is known: inf.
-    """
-    as_they_lie = hausdorff_distance(outline, other)
-    if as_they_lie < least:
-        return as_they_lie, math.inf
-    there, back = best_fit(outline, other, scales=(1.0,)), best_fit(other, outline, scales=(1.0,))
-    gaps = (
-        hausdorff_distance(outline.moved(there.motion), other),
-        hausdorff_distance(other.moved(back.motion), outline),
-        as_they_lie,
+def _too_few_others(search: OptionSearch, labels: Collection[str]) -> Fault:
+    count = len(search.most) - len(search.standing)
+    told = _reasons(search)
+    return Fault(
+        field="options",
+        message=f"slips give only {max(0, count)} of the {len(labels)} other wrong options asked for that can be told "
+        "apart at a glance from those that stay" + (f" ({told})" if told else ""),
+        fix="exchange fewer of them, or let others stay",
     )
-    return min(gaps), there.difference
+
+
+def _reasons(search: OptionSearch) -> str:
+    by_reason: dict[str, list[str]] = {}
+    for cases, why in search.refused:
+        if len(cases) == 1:
+            by_reason.setdefault(why, []).append(said(cases))
+    likeliest = sorted(by_reason.items(), key=lambda entry: -len(entry[1]))
+    return "; ".join(f"{_some(names)}: {why}" for why, names in likeliest[:REASONS_TOLD])
 
 
 def _some(names: Sequence[str]) -> str:
     rest = len(names) - SLIPS_TOLD
     return ", ".join(names[:SLIPS_TOLD]) + (f" and {rest} more" if rest > 0 else "")
-
-
-def _said(cases: tuple[SlipCase, ...]) -> str:
-    return " with ".join(f"{case.slip} of {case.subject}" if case.subject else case.slip for case in cases)
-
-
-def _finest(outline: Outline) -> float:
-    """The shortest side as a part of the longest line."""
-    return shortest_side(outline.rings) / diameter(outline.exterior)

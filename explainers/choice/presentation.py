@@ -17,7 +17,7 @@ from typing import TypeVar
 
 from .question import Question
 
-__all__ = ["MOST_VERSIONS", "STEP_DEG", "in_order", "key_place", "orders", "rng_for", "shown_turns"]
+__all__ = ["MOST_VERSIONS", "STEP_DEG", "in_order", "key_place", "more_turns", "orders", "rng_for", "shown_turns"]
 
 STEP_DEG = 15  # turns are whole multiples: no two options then come so near in turn that they look alike
 
@@ -54,6 +54,27 @@ def shown_turns(rng: random.Random, orders: Sequence[int], key: int) -> tuple[fl
         if [turn % 90 == 0 for turn in turns].count(True) == 1 and turns[key] % 90 == 0:
             continue
         return tuple(float(turn) for turn in turns)
+
+
+def more_turns(rng: random.Random, turns: Sequence[float | None], orders: Sequence[int], key: int) -> tuple[float, ...]:
+    """The turns with one in the place of each None, by the rules of `shown_turns` as far as the others allow it.
+
+    orders, key : as for `shown_turns`
+    """
+    there = [turn for turn in turns if turn is not None]
+    bag = [turn for turn in range(STEP_DEG, 360, STEP_DEG) if all((turn - other) % 360.0 for other in there)]
+    open_places = [index for index, turn in enumerate(turns) if turn is None]
+    quarters = [turn is not None and turn % 90.0 == 0.0 for turn in turns]
+    # What looks the same at every quarter turn would be shown as it comes out.
+    must_join = quarters[key] and quarters.count(True) == 1 and any(orders[index] % 4 for index in open_places)
+    while True:
+        drawn = rng.sample(bag, len(open_places))
+        if any(_as_it_comes_out(turn, orders[index]) for turn, index in zip(drawn, open_places, strict=True)):
+            continue
+        if must_join and all(turn % 90 for turn in drawn):
+            continue
+        found = iter(drawn)
+        return tuple(float(next(found)) if turn is None else turn for turn in turns)
 
 
 def _as_it_comes_out(turn: int, order: int) -> bool:

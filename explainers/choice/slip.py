@@ -97,6 +97,12 @@ class Slips(Protocol):
     def pairs(self) -> Iterable[tuple[SlipCase, ...]]:
         """Every two slips that may happen together, the simplest first."""
 
+    def further(self) -> Iterable[tuple[tuple[SlipCase, ...], Outline]]:
+        """What comes out where a single slip happens in another way than the one that ``made`` gives, the best first.
+
+        Each can be told from the finished outline. A kind whose slips happen in one way has none.
+        """
+
     def knows(self, case: SlipCase) -> bool:
         """Whether there is such a slip, and what it is said to happen to."""
 

@@ -21,6 +21,7 @@ from typing import Protocol
 from ..choice.model import Answer, Solution
 from ..choice.panels.maker import PanelMaker
 from ..choice.question import Question
+from ..choice.slip import Slips
 from ..choice.stages.context import StageSettings
 from ..choice.stages.sheet_model import AskedItem, CutOutItem, SheetStill
 from ..choice.variations import Level, Variations
@@ -73,6 +74,9 @@ class Kind(Protocol):
 
     def with_pairs(self, solution: Solution) -> Solution:
         """The same solution, with pairs of slips sought as well for options that no single slip makes."""
+
+    def slips_of(self, solution: Solution) -> Slips:
+        """What slips make of a question."""
 
     def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
         """What solving would refuse in a question of which only a part could be read, field paths only.

@@ -89,6 +89,9 @@ class Stretches:
     def pairs(self) -> Iterator[Cases]:
         return iter(())
 
+    def further(self) -> Iterator[tuple[Cases, Outline]]:
+        return iter(())
+
     def knows(self, case: SlipCase) -> bool:
         return case.slip in WIDER
 

@@ -19,9 +19,10 @@ from explainers.choice.slip import CannotBeMade, SlipCase
 from explainers.geometry.congruence import motions_onto
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Ring
+from explainers.geometry.signature import Signature
 from explainers.geometry.tolerance import authoring_tolerance
 from explainers.kinds.join_and_cut.model import Does, Item
-from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays, Signature
+from explainers.kinds.join_and_cut.slips.diagnosis import Cases, Replays
 from explainers.kinds.join_and_cut.slips.model import SolvedItem
 from explainers.kinds.join_and_cut.solving.laying import lay_pieces
 from explainers.kinds.join_and_cut.solving.solver import solve

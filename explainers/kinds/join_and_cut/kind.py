@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from ...choice.model import Solution
     from ...choice.panels.maker import PanelMaker
     from ...choice.question import Question
+    from ...choice.slip import Slips
     from ...choice.stages.context import StageSettings
     from ...choice.variations import Level, Variations
     from ...errors import Fault
@@ -56,6 +57,14 @@ class JoinAndCut:
         from .solving.solver import with_pairs
 
         return with_pairs(own_solution(solution))
+
+    def slips_of(self, solution: Solution) -> Slips:
+        """As ``Kind.slips_of``."""
+        from .slips.diagnosis import Replays
+        from .solving.solution import own_solution
+
+        own = own_solution(solution)
+        return Replays.of(own.item, own.placements)
 
     def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
         """As ``Kind.refusals``."""

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from ...choice.model import Solution
     from ...choice.panels.maker import PanelMaker
     from ...choice.question import Question
+    from ...choice.slip import Slips
     from ...choice.stages.context import StageSettings
     from ...choice.variations import Level, Variations
     from ...errors import Fault
@@ -55,6 +56,13 @@ class TurnedOutlineKind:
         from .solver import with_pairs
 
         return with_pairs(own_solution(solution))
+
+    def slips_of(self, solution: Solution) -> Slips:
+        """As ``Kind.slips_of``."""
+        from .slips.diagnosis import OutlineSlips
+        from .solution import own_solution
+
+        return OutlineSlips.of(own_solution(solution).item)
 
     def refusals(self, question: Question, *, is_whole: bool, is_named: bool) -> list[Fault]:
         """As ``Kind.refusals``."""

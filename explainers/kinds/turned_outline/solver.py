@@ -23,13 +23,14 @@ def answer(item: TurnedOutline) -> TurnedOutlineAnswer:
     return solving.answered(_basis_for(item), TurnedOutlineAnswer)
 
 
-def solve(item: TurnedOutline) -> TurnedOutlineSolution:
+def solve(item: TurnedOutline, slips: OutlineSlips | None = None) -> TurnedOutlineSolution:
     """Everything that is true of an item; one that asks for options to be made is handed on with them in it.
 
+    slips  : of its outline, where they have been made before
     Raises : ItemError with every fault found, field paths only; an item that solves without exactly one right option
              raises nothing: the solution says why it is not sound
     """
-    basis = _basis_for(item)
+    basis = _basis_for(item, slips)
     drawn: list[tuple[str, Ring]] = [("outline", ring) for ring in basis.slips.outline.rings]
     return solving.solved(basis, TurnedOutlineSolution, warned=(), drawn=drawn, pairs=False)
 
@@ -48,12 +49,12 @@ def refusals(item: TurnedOutline, *, is_named: bool) -> list[Fault]:
     return faults or solving.refused(item, OutlineSlips.of(item), is_named=is_named)
 
 
-def _basis_for(item: TurnedOutline) -> solving.VerdictBasis:
+def _basis_for(item: TurnedOutline, slips: OutlineSlips | None = None) -> solving.VerdictBasis:
     """Raises : as ``solve``"""
     faults = [*_malformed(item), *slip_faults(item)]
     if any(fault.field == "outline" for fault in faults):
         raise ItemError(faults)
-    return solving.basis_for(item, OutlineSlips.of(item), faults)
+    return solving.basis_for(item, slips or OutlineSlips.of(item), faults)
 
 
 def _malformed(item: TurnedOutline) -> list[Fault]:

@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 from oracles import exact
 
-from explainers.choice.making import LEAST_GAP
+from explainers.choice.option_search import LEAST_GAP
 from explainers.choice.question import MadeOptions, Option
 from explainers.choice.slip import CannotBeMade, MakesTheResult, SlipCase
 from explainers.errors import FactError, ItemError

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from random import Random
 
-from ....choice.making import LEAST_GAP, apart
+from ....choice.option_search import LEAST_GAP, apart
 from ....choice.slip import CannotBeMade, SlipCase
 from ....choice.soundness import NEARLY_RIGHT, TOO_FINE_OPTION
 from ....geometry.outline import Outline
@@ -118,7 +118,8 @@ class _Bench:
                 return 9, 0
             area_off = abs(outline.area / result.area - 1.0) > MOST_AREA_OFF
             corners_off = abs(outline.corner_count - result.corner_count) > MOST_CORNERS_OFF
-            return area_off + corners_off, sum(one.slip == case.slip for one in used)
+            holes_off = len(outline.holes) != len(result.holes)  # counted without a look at their shapes
+            return area_off + corners_off + holes_off, sum(one.slip == case.slip for one in used)
 
         for case in sorted(spare, key=rank):
             outline = self.made(case)

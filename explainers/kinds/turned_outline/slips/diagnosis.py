@@ -5,22 +5,24 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from contextlib import suppress
-from itertools import combinations
+from itertools import combinations, islice
 
 from ....choice.slip import FLIPPED, CannotBeMade, SlipCase
 from ....geometry.congruence import motions_onto
 from ....geometry.outline import Outline
+from ....geometry.signature import Signature
 from ....geometry.tolerance import authoring_tolerance
 from ..model import TurnedOutline
 from .change import Change
 from .drawn import corners_moved, parts_moved, parts_resized
-from .registry import SLIPS, best_change, changed
+from .registry import SLIPS, best_change, changed, made_by, ways
 from .slip_fact import OutlineSlipFact
 
 __all__ = ["OutlineSlips"]
 
 Cases = tuple[SlipCase, ...]
 
+MOST_WAYS_MORE = 6  # of one slip, its best one counted
 _DRAWN = {"part-moved": parts_moved, "part-resized": parts_resized, "angle-changed": corners_moved}
 
 
@@ -48,6 +50,14 @@ class OutlineSlips:
     def pairs(self) -> Iterator[Cases]:
         """Every two slips, the simplest first."""
         return combinations([SlipCase(slip=slip) for slip in SLIPS], 2)
+
+    def further(self) -> Iterator[tuple[Cases, Outline]]:
+        """As of ``Slips``: a few other ways of each slip."""
+        for slip in SLIPS:
+            if slip == FLIPPED:
+                continue
+            for change in islice(ways(self.outline, slip, self.tolerance), 1, MOST_WAYS_MORE):
+                yield (SlipCase(slip=slip),), changed(self.outline, (change,), self.tolerance)
 
     def knows(self, case: SlipCase) -> bool:
         """Whether there is such a slip; none happens to anything but the outline."""
@@ -81,10 +91,12 @@ class OutlineSlips:
         option  : in its own coordinates, needless corners dropped
         Returns : None where none of them does
         """
-        plain = option.simplified(self.tolerance * math.sqrt(option.area / self.outline.area))
+        own_tolerance = self.tolerance * math.sqrt(option.area / self.outline.area)
+        plain = option.simplified(own_tolerance)
+        signature = Signature(plain, own_tolerance)
         for slip in SLIPS:
             for change in self._ways(plain, slip):
-                fact = self._fact_if(label, option, (change,))
+                fact = self._fact_if(label, option, signature, (change,))
                 if fact is not None:
                     return fact
         return self.diagnosed_pair(label, option) if pairs else None
@@ -95,11 +107,13 @@ class OutlineSlips:
         What is turned over is sought in every way that it may be changed besides; two changes only as slips make them.
         """
         back = option.mirrored()
-        plain = back.simplified(self.tolerance * math.sqrt(option.area / self.outline.area))
+        own_tolerance = self.tolerance * math.sqrt(option.area / self.outline.area)
+        plain = back.simplified(own_tolerance)
+        signature = Signature(plain, own_tolerance)
         over = next(SLIPS[FLIPPED](self.outline, self.tolerance))
         for slip in SLIPS:
             for change in self._ways(plain, slip):
-                fact = self._fact_if(label, option, (change, over)) if slip != FLIPPED else None
+                fact = self._fact_if(label, option, signature, (change, over)) if slip != FLIPPED else None
                 if fact is not None:
                     return fact
         for cases in self.pairs():
@@ -114,8 +128,14 @@ class OutlineSlips:
             return _DRAWN[slip](option, self.outline, self.tolerance)
         return SLIPS[slip](self.outline, self.tolerance)
 
-    def _fact_if(self, label: str, option: Outline, changes: tuple[Change, ...]) -> OutlineSlipFact | None:
+    def _fact_if(
+        self, label: str, option: Outline, signature: Signature, changes: tuple[Change, ...]
+    ) -> OutlineSlipFact | None:
         with suppress(CannotBeMade):
+            made = made_by(self.outline, changes, self.tolerance)
+            # Whether it is legal costs more than whether it may be the option at all.
+            if made.area <= 0.0 or not signature.may_be(Signature(made, self.tolerance)):
+                return None
             made = changed(self.outline, changes, self.tolerance)
             if motions_onto(option, made, self.tolerance):
                 return self._fact(label, option, changes, made)

@@ -7,10 +7,9 @@ which it may happen, the best first. What it makes of an outline is the first of
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import suppress
 from itertools import islice
 
-from ....choice.making import FINE, LEAST_GAP, apart
+from ....choice.option_search import FINE, LEAST_GAP, apart
 from ....choice.slip import FLIPPED, CannotBeMade, MakesTheResult
 from ....choice.soundness import NEARLY_RIGHT
 from ....document.notation import listed, nearest
@@ -24,7 +23,7 @@ from ..model import TurnedOutline
 from . import angle_changed, flipped, part_moved, part_resized
 from .change import Change
 
-__all__ = ["SLIPS", "best_change", "changed", "slip_faults"]
+__all__ = ["SLIPS", "best_change", "changed", "made_by", "slip_faults", "ways"]
 
 SLIPS: dict[str, Callable[[Outline, float], Iterator[Change]]] = {
     FLIPPED: flipped.changes,
@@ -50,16 +49,30 @@ def changed(outline: Outline, changes: Sequence[Change], tolerance: float) -> Ou
     outline : without needless corners
     Raises  : CannotBeMade where that is no legal outline, MakesTheResult where it is the outline itself
     """
+    made = made_by(outline, changes, tolerance)
+    _check(made, outline, tolerance)
+    return made
+
+
+def made_by(outline: Outline, changes: Sequence[Change], tolerance: float) -> Outline:
+    """The same, legal or not.
+
+    Raises : CannotBeMade where a change finds no place
+    """
     made = outline
     for change in sorted(changes, key=lambda change: change.told_as == FLIPPED):
         made = change.made_on(made, tolerance)
+    return made
+
+
+def _check(made: Outline, outline: Outline, tolerance: float) -> None:
+    """Raises : as ``changed``"""
     if not overlay.is_simple(made) or made.area <= 0.0 or overlay.touches_itself_at(made, tolerance) is not None:
         raise CannotBeMade("the outline would touch itself")
     if made.simplified(tolerance) != made:
         raise CannotBeMade("a corner would be lost")
     if motions_onto(made, outline, tolerance):
         raise MakesTheResult("what comes out is the outline itself")
-    return made
 
 
 def best_change(outline: Outline, slip: str, tolerance: float) -> Change:
@@ -68,33 +81,57 @@ def best_change(outline: Outline, slip: str, tolerance: float) -> Change:
     outline : without needless corners
     Raises  : CannotBeMade where there is none, MakesTheResult where all ways give the outline itself
     """
+    refusals: list[MakesTheResult] = []
+    found = next(ways(outline, slip, tolerance, refusals), None)
+    if found is not None:
+        return found
+    raise refusals[-1] if refusals else CannotBeMade(NOTHING_COMES.get(slip, "nothing comes of it"))
+
+
+def ways(
+    outline: Outline, slip: str, tolerance: float, refusals: list[MakesTheResult] | None = None
+) -> Iterator[Change]:
+    """The ways in which a slip happens to an outline that can be told from it at a glance, the best first.
+
+    outline  : without needless corners
+    refusals : takes what ways that give the outline itself are refused for, where none gives another
+    """
     plain: list[Change] = []
     others: list[Change] = []
-    refusal: CannotBeMade | None = None
+    refused: list[MakesTheResult] = []
     for change in islice(SLIPS[slip](outline, tolerance), MOST_WAYS):
         try:
-            made = changed(outline, (change,), tolerance)
-        except CannotBeMade as error:
-            refusal = error if isinstance(error, MakesTheResult) else refusal
+            made = change.made_on(outline, tolerance)
+            # The cheapest question that rules most of them out comes first, but for a crossing outline has no area.
+            if slip != FLIPPED and overlay.is_simple(made) and not _is_told_as_it_lies(made, outline, tolerance):
+                continue
+            _check(made, outline, tolerance)
+        except MakesTheResult as error:
+            refused.append(error)
+            continue
+        except CannotBeMade:
             continue
         if slip == FLIPPED:  # how far a mirror image is from the outline is for whoever chooses options
-            return change
-        if not _differs(made, outline, NEARLY_RIGHT * outline.area, tolerance):
-            continue
-        if hausdorff_distance(made, outline) >= LEAST_GAP * max(diameter(made.exterior), diameter(outline.exterior)):
-            (plain if _is_plain(made, outline) else others).append(change)
-            if len(plain) == MOST_LAID:
-                break
+            yield change
+            return
+        (plain if _is_plain(made, outline) else others).append(change)
+        if len(plain) == MOST_LAID:
+            break
     for change in (*plain, *others)[:MOST_LAID]:
-        with suppress(CannotBeMade):
-            made = changed(outline, (change,), tolerance)
-            least = LEAST_GAP * max(diameter(made.exterior), diameter(outline.exterior))
-            found, difference = apart(made, outline, least)
-            if found >= least and difference >= NEARLY_RIGHT * outline.area:
-                return change
-    if refusal is not None and not plain and not others:
-        raise refusal
-    raise CannotBeMade(NOTHING_COMES.get(slip, "nothing comes of it"))
+        made = changed(outline, (change,), tolerance)
+        least = LEAST_GAP * max(diameter(made.exterior), diameter(outline.exterior))
+        found, difference = apart(made, outline, least)
+        if found >= least and difference >= NEARLY_RIGHT * outline.area:
+            yield change
+    if refusals is not None and not plain and not others:
+        refusals += refused
+
+
+def _is_told_as_it_lies(made: Outline, outline: Outline, tolerance: float) -> bool:
+    """Whether two outlines differ by enough, where they lie, to be told from each other."""
+    if not _differs(made, outline, NEARLY_RIGHT * outline.area, tolerance):
+        return False
+    return hausdorff_distance(made, outline) >= LEAST_GAP * max(diameter(made.exterior), diameter(outline.exterior))
 
 
 def slip_faults(item: TurnedOutline) -> list[Fault]:

@@ -9,7 +9,7 @@ from ....choice.variations import Level
 from ....document.notation import listed
 from .build import Build
 
-__all__ = ["changes", "comment", "too_few"]
+__all__ = ["changes", "comment", "nothing_to_change", "too_few"]
 
 WIDTH = 108
 
@@ -44,23 +44,42 @@ def comment(
     return tuple(part for line in lines for part in wrap(line, WIDTH))
 
 
-def too_few(name: str, level: Level, *, found: int, wanted: int, nothing_to_change: bool) -> str:
-    """Why there are fewer than were asked for."""
-    if nothing_to_change:
-        return (
-            f"{name}: nothing in it can be made {level}: its corners and options are as far as they go. "
-            f"To mend it: leave --{level} out"
-        )
+def nothing_to_change(name: str, level: Level) -> str:
+    """Why there is none of a level."""
     return (
-        f"{name}: found {found or 'none'} of the {wanted} asked for; what else was tried is not sound, not plain to "
-        "see, or too like another. To mend it: ask for fewer, or try another seed"
+        f"{name}: nothing in it can be made {level}: its corners and options are as far as they go. "
+        f"To mend it: leave --{level} out"
     )
 
 
-def _said(build: Build) -> str:
+def too_few(name: str, goal: Build, *, found: int, wanted: int, drawn: int, made: int) -> str:
+    """Why there are fewer than were asked for.
+
+    drawn : outlines that were tried for the first that is missing
+    made  : of these, those that were plain to see, and new
+    """
+    wanted_of_each = "plain to see, new and told from its own mirror image" if goal.flips else "plain to see and new"
+    if not drawn:
+        because = f"no outline could be drawn with {_outside(goal)}"
+    elif not made:
+        because = f"of {drawn} outlines with {_outside(goal)} none was {wanted_of_each}"
+    else:
+        kind = ", one of them flipped" if goal.flips else ", none of them flipped"
+        new = f"{made} new {'outline' if made == 1 else 'outlines'}"
+        because = f"{new} had no {goal.wrong} wrong options that are told apart at a glance{kind}"
+    return (
+        f"{name}: found {found or 'none'} of the {wanted} asked for: {because}. "
+        "To mend it: try another seed, or leave an option of the original out"
+    )
+
+
+def _outside(build: Build) -> str:
     holes = [f"a hole with {corners} corners" for corners in build.holes]
-    outside = f"{build.corners} corners outside{', all alike' if build.is_round else ''}"
-    return listed([outside, *holes, f"{build.wrong} wrong options, {'one' if build.flips else 'none'} flipped"], "and")
+    return listed([f"{build.corners} corners outside{', all alike' if build.is_round else ''}", *holes], "and")
+
+
+def _said(build: Build) -> str:
+    return listed([_outside(build), f"{build.wrong} wrong options, {'one' if build.flips else 'none'} flipped"], "and")
 
 
 def _other(holes: Sequence[int], others: Sequence[int]) -> int:
