@@ -105,6 +105,10 @@ class Survey:
     refused: tuple[tuple[Cases, str], ...]  # with why nothing comes of them
     without: tuple[str, ...]  # what slips may happen to, such as pieces, that no option shows a slip of
 
+    def by_reason(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """(why nothing comes of a slip, all slips of which it is true), that of most slips first."""
+        return _by_reason(self.refused)
+
 
 def surveyed(solution: Solution, slips: Slips) -> Survey:
     """Every single slip: shown by an option, or fit to be one, or why not.
@@ -156,12 +160,15 @@ def _too_few_others(search: OptionSearch, labels: Collection[str]) -> Fault:
 
 
 def _reasons(search: OptionSearch) -> str:
-    by_reason: dict[str, list[str]] = {}
-    for cases, why in search.refused:
-        if len(cases) == 1:
-            by_reason.setdefault(why, []).append(said(cases))
-    likeliest = sorted(by_reason.items(), key=lambda entry: -len(entry[1]))
+    likeliest = _by_reason([(cases, why) for cases, why in search.refused if len(cases) == 1])
     return "; ".join(f"{_some(names)}: {why}" for why, names in likeliest[:REASONS_TOLD])
+
+
+def _by_reason(refused: Sequence[tuple[Cases, str]]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    by_reason: dict[str, list[str]] = {}
+    for cases, why in refused:
+        by_reason.setdefault(why, []).append(said(cases))
+    return tuple((why, tuple(names)) for why, names in sorted(by_reason.items(), key=lambda entry: -len(entry[1])))
 
 
 def _some(names: Sequence[str]) -> str:

@@ -11,6 +11,7 @@ from .streams import complain
 
 if TYPE_CHECKING:
     from ..batch import Job
+    from ..choice.making import Survey
     from ..choice.model import Solution
     from ..document.source_map import SourceMap
     from ..own_words import Review
@@ -20,6 +21,7 @@ __all__ = [
     "tell_aside",
     "tell_faults",
     "tell_length",
+    "tell_options",
     "tell_remarks",
     "tell_voice",
     "tell_warnings",
@@ -62,6 +64,27 @@ def warning_lines(path: Path, solutions: Iterable[Solution], written: SourceMap,
             told = f"{warning.told}." if warning.fix else warning.told
             lines.append(f"{path}{f':{line}' if line else ''}: warning: {of_item}{field}{told}")
     return lines
+
+
+def tell_options(solution: Solution, survey: Survey) -> None:
+    """What each option shows, which slips could stand in, why others cannot, and what has no option."""
+    from ..choice.option_search import said
+
+    shown = []
+    for verdict, option in zip(solution.verdicts, solution.item.options, strict=True):
+        if verdict.same:
+            shown.append(f"{verdict.label} the right one")
+        elif verdict.slip is not None:
+            by_hand = "" if option.corners is None else ", by its corners"
+            shown.append(f"{verdict.label} {said(verdict.slip.cases)}{by_hand}")
+        else:
+            shown.append(f"{verdict.label} drawn by hand")
+    complain(f"Shown: {'; '.join(shown)}.")
+    complain(f"Could stand in: {', '.join(said(cases) for cases, _ in survey.spare) or 'no other single slip'}.")
+    for why, names in survey.by_reason():
+        complain(f"Cannot: {', '.join(names)}: {why}.")
+    for name in survey.without:
+        complain(f"No option shows a slip of {name}.")
 
 
 def tell_warnings_of(job: Job) -> None:
