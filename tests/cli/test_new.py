@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import json
 import os
 from pathlib import Path
 
 import pytest
+from demo_items import demo_items
 
 from explainers.kinds.registry import kind_names
 
@@ -148,3 +150,24 @@ def test_from_a_new_item_to_a_lesson_of_ones_own_design(run, tmp_path: Path, mon
             ran = run(*step)
             assert (ran.code, ran.err) == (0, ""), step
     assert (tmp_path / "render_out" / "boats" / "boats.pptx").is_file()
+
+
+def _warnings(run, *paths: Path) -> dict[str, list[object]]:
+    ran = run("check", "--json", *paths)
+    assert ran.code == 0, ran.err
+    return {row["item"]: row["warnings"] for row in map(json.loads, ran.out.splitlines()) if row["warnings"]}
+
+
+def test_demo_items_pass_their_own_warnings(run) -> None:
+    assert _warnings(run, *demo_items()) == {}
+
+
+def test_new_items_pass_their_own_warnings(run, tmp_path: Path) -> None:
+    """Of each kind, and those that are like a demo item."""
+    for kind in kind_names():
+        assert run("new", "item", f"my-{kind}", "--kind", kind, "--to", tmp_path).code == 0
+    for like in demo_items():
+        assert run("new", "item", f"my-{like.stem}", "--like", like.stem, "--to", tmp_path).code == 0
+    written = sorted(tmp_path.glob("*.yaml"))
+    assert len(written) == len(kind_names()) + len(demo_items())
+    assert _warnings(run, *written) == {}
