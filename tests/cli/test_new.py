@@ -148,7 +148,8 @@ def test_from_a_new_item_to_a_lesson_of_ones_own_design(run, tmp_path: Path, mon
             step()
         else:
             ran = run(*step)
-            assert (ran.code, ran.err) == (0, ""), step
+            assert ran.code == 0, step
+            assert ran.err == "" or step[0] == "options", step  # which says what it chose, and what else there is
     assert (tmp_path / "render_out" / "boats" / "boats.pptx").is_file()
 
 
