@@ -90,10 +90,10 @@ def test_answers_right_and_wrong_and_the_packed_solution(browser: Browser) -> No
             expect(page.locator(".choose-result .choose-sign").last).to_have_text(sign)
             no_strangers(page)
             page.get_by_role("button", name="Try again" if label == "B" else "On to the solution").click()
-        for number in range(asked + 1, asked + 4):
-            expect(page.locator("#place")).to_contain_text(f"Slide {number} ")
+        for _ in range(12):  # moments of a slide come before the next slide
             no_strangers(page)
-            page.keyboard.press("PageDown")  # arrow keys move a piece where there is one
+            page.keyboard.press("PageDown")
+        expect(page.locator("#place")).not_to_contain_text(f"Slide {asked + 1} ")
 
 
 def test_the_presenter_view_in_its_own_window_and_in_the_deck(browser: Browser) -> None:

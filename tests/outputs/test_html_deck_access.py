@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import Any
 
@@ -113,7 +114,8 @@ def test_a_question_read_aloud_is_enough_to_answer_it_and_does_not_answer_it(bro
     """Looked at once by eye, and held."""
     with opened(browser, deck_file(LESSON)) as page:
         go(page, PAUSE)
-        asked = read_aloud(page)
+        # The words of a label stand beside the name that they give.
+        asked = [line for line in read_aloud(page) if not re.fullmatch(r"Option [A-E]", line)]
     step = SLIDES[PAUSE][0]
     words = deck_words()
     assert asked == [
@@ -175,7 +177,7 @@ def test_the_picture_can_be_read_sentence_by_sentence(browser: Browser) -> None:
 
 
 def test_forced_colours_leave_everything_visible(browser: Browser) -> None:
-    with opened(browser, deck_file(LESSON), start="#s5", forced_colors="active") as page:
+    with opened(browser, deck_file(LESSON), start="#s6", forced_colors="active") as page:
         assert violations(page) == []
         chosen, other = page.locator("#views button").all()
         backgrounds = [button.evaluate("one => getComputedStyle(one).backgroundColor") for button in (chosen, other)]

@@ -76,12 +76,12 @@
       return;
     }
     const mine = (turn += 1);
+    view.parts.told.textContent = "";
+    view.parts.ask.hidden = true; // at once: what is asked for while a part is unpacked must stay
     const { notes } = await deck.open(0);
     const [slide, next] = await Promise.all([slideAt(deck.at), slideAt(deck.at + 1)]);
     if (view === null || mine !== turn) return;
     const { parts } = view;
-    parts.told.textContent = "";
-    parts.ask.hidden = true;
     parts.place.textContent = deck.filled("position", { number: deck.at + 1, count: data.slides.length });
     parts.now.replaceChildren(...pictured(slide));
     parts.next.replaceChildren(...(next ? pictured(next) : paragraphs([words.last])));
