@@ -117,8 +117,8 @@ def in_cues(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
     early = before_solution(timeline.storyboard)
     table = next(path for path in paths if path.suffix == ".csv").read_bytes().decode("utf-8-sig")
     for row in csv.DictReader(io.StringIO(table, newline="")):
-        if row["step"] in early:
-            yield Find(f"cue sheet {row['step']}", said=tuple(row.values()))
+        if row["step id"] in early:
+            yield Find(f"cue sheet {row['step id']}", said=tuple(row.values()))
     yield from other_cues(paths, timeline)
 
 
@@ -368,7 +368,7 @@ def around_html_deck(page: str, data: dict[str, Any], board: Storyboard) -> Iter
     yield Find("chapters of the page", names=tuple({slide["chapter"] for slide in data["slides"]}))
     yield Find("names in the page", names=(data["lesson"], data["title"], *(slide["id"] for slide in data["slides"])))
     assert {*data} == {
-        *("lesson", "title", "language", "words", "view", "palettes", "slides"),
+        *("lesson", "title", "language", "words", "view", "palettes", "slides", "eased"),
         *("firstShape", "shapes", "firstFigure", "figures"),
     }
     assert not [text for text in strings_in(data["shapes"]) if NO_PATH.search(text)]

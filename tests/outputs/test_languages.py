@@ -47,7 +47,7 @@ def test_a_draft_says_so_in_every_file_with_words(tmp_path: Path) -> None:
     assert captions.startswith(f"WEBVTT\n\nNOTE {DRAFT}\n\n")
     assert description_text(timeline).endswith(f"\n\n{DRAFT}\n")
     table = write_cues(timeline, tmp_path)[0].read_text(encoding="utf-8-sig")
-    assert table.splitlines()[-1] == f'"{DRAFT}"'
+    assert {row[-1] for row in list(csv.reader(io.StringIO(table, newline="")))[1:]} == {DRAFT, "Lehrkraft"}
     assert clip_labels(timeline).comment == DRAFT
     (deck,) = write_deck(timeline, tmp_path)
     assert pptx.Presentation(str(deck)).core_properties.comments == f"Lizenz: CC BY 4.0\n{DRAFT}"
@@ -79,7 +79,10 @@ def test_a_language_that_is_read_says_nothing_of_the_kind(tag: str, tmp_path: Pa
 def test_writers_speak_the_language_of_the_lesson(tmp_path: Path) -> None:
     timeline = timeline_in("de")
     rows = list(csv.reader(io.StringIO(write_cues(timeline, tmp_path)[0].read_text(encoding="utf-8-sig"), newline="")))
-    assert rows[0] == ["Schritt", "Anfang", "Ende", "Kapitel", "im Bild", "Worte", "Wörter pro Minute", "wessen Worte"]
+    assert rows[0] == [
+        *("Nummer", "Schritt", "Anfang", "Ende", "Dauer", "Kapitel", "Worte", "Wörter pro Minute"),
+        *("was sich im Bild ändert", "wessen Worte"),
+    ]
     assert rows[1][-1] == "Lehrkraft"
     assert "NOTE eigene Worte der Lehrkraft\n" in vtt_text(timeline)
     told = description_text(timeline)

@@ -55,7 +55,8 @@ def test_a_length_is_told_in_the_words_of_the_reader(tmp_path: Any) -> None:
     )
     (read,) = scan_item(path).faults
     (solved,) = faults_of(item(flag(meets=((4.0, 0.0), (4.0, 2.01))), base=SQUARE))
-    assert (read.message, read.fix) == (solved.message, solved.fix)
+    assert read.message == solved.message
+    assert read.fix == f"{solved.fix}, such as meets: [[4, 0], [4, 2]]", "a file can be shown what to write"
 
 
 TWO = (flag(), flag(name="tip", mark="A", meets=((0.0, 0.0), (2.0, 0.0)), of="flog"))
