@@ -61,10 +61,15 @@ def undisturbed(item: Path, cache: Path, tmp_path_factory: pytest.TempPathFactor
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("EXPLAINERS_CACHE", str(cache))
         build = started(item, out)
-        assert build.communicate(timeout=600)[1] == "" and build.returncode == 0
+        assert not complaints(build.communicate(timeout=600)[1]) and build.returncode == 0
     made = contents(out)
     assert len(made) > 40
     return made
+
+
+def complaints(told: str) -> list[str]:
+    """What a build said beside what it left as it was."""
+    return [line for line in told.splitlines() if "made before from the same files" not in line]
 
 
 def test_four_at_once_all_succeed_and_leave_what_one_alone_makes(
@@ -75,7 +80,7 @@ def test_four_at_once_all_succeed_and_leave_what_one_alone_makes(
         builds = [started(item, out) for _ in range(4)]
         told = [build.communicate(timeout=600)[1] for build in builds]
         assert [build.returncode for build in builds] == [0] * 4, told
-        assert all(line.endswith("from the same files") for said in told for line in said.splitlines()), told
+        assert not any(complaints(said) for said in told), told
         assert contents(out) == undisturbed
 
 
@@ -99,7 +104,7 @@ def test_a_rerun_after_a_kill_is_like_an_undisturbed_run(
         assert whole.items() <= undisturbed.items(), "under its own name a file is whole"
         again = started(item, out)
         told = again.communicate(timeout=600)[1]
-        assert (again.returncode, told) == (0, "")
+        assert again.returncode == 0 and not complaints(told)
         assert contents(out) == undisturbed
     assert left, "no kill came while anything was unfinished: this test has seen nothing"
 
@@ -111,7 +116,7 @@ def test_what_a_killed_build_of_other_steps_had_written_goes_too(item: Path, tmp
 
     def built() -> None:
         build = started(mine, out)
-        assert build.communicate(timeout=600)[1] == "" and build.returncode == 0
+        assert not complaints(build.communicate(timeout=600)[1]) and build.returncode == 0
 
     built()
     renamed = mine.read_text(encoding="utf-8").replace("piece: pocket", "piece: zz-purse")

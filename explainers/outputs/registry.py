@@ -61,7 +61,7 @@ WRITERS: dict[str, WriterSpec] = {
     "clip": WriterSpec(target="explainers.outputs.clip.writer:write_clip", makes="clip", reports=True),
     "deck": WriterSpec(target="explainers.outputs.pptx.deck:write_deck", makes="deck", lays_on_template=True),
     "deck-pdf": WriterSpec(target="explainers.outputs.pdf.deck:write_pdf_deck", makes="deck as PDF", timed=False),
-    "deck-html": WriterSpec(target="explainers.outputs.html.deck:write_html_deck", makes="deck as a page", timed=False),
+    "deck-html": WriterSpec(target="explainers.outputs.html.deck:write_html_deck", makes="deck as a page"),
     "handout": WriterSpec(
         target="explainers.outputs.pdf.handout:write_handout", makes="handout", timed=False, on_paper=True
     ),
