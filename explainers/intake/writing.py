@@ -15,7 +15,7 @@ from ..choice.question import Question
 from ..document.fields import Faults
 from ..document.file_text import OpenedFiles, TextOf
 from ..document.house_form import house_form
-from ..document.source_map import compose_text
+from ..document.source_map import compose_file, compose_text
 from ..document.yaml_text import lines_of
 from ..errors import Fault, ItemError
 from ..item.closing_steps import with_closing_steps
@@ -65,6 +65,9 @@ def rewritten(path: Path) -> Rewritten:
     opened = OpenedFiles()
     kind = kind_of_file(path, opened)
     if kind is None:
+        composed = compose_file(path, opened)
+        if composed.root is None:  # no keys to know it by, since it does not read as a file of keys at all
+            raise ItemError(composed.faults)
         raise _refused(path, "this is no item, no lesson and no series", "name one of those files")
     scan = scan_item if kind == "item" else scan_lesson if kind == "lesson" else scan_series
     reading = scan(path, opened)

@@ -80,6 +80,13 @@ def test_the_text_is_good_as_it_stands(tmp_path: Path) -> None:
     assert agreed(path)
 
 
+def test_a_bracket_before_everything_is_told_with_its_line(tmp_path: Path) -> None:
+    """Nothing in the file then says that it is an item."""
+    path = tmp_path / "corner-block.yaml"
+    path.write_text(f"[{TEXT}", encoding="utf-8")
+    assert not agreed(path)
+
+
 @settings(
     max_examples=150,
     deadline=None,
