@@ -210,7 +210,8 @@ def spreadsheet_cells(table: Path, folder: Path) -> list[list[tuple[str, str]]]:
             kind = cell.get(f"{office}value-type")
             if kind:
                 shown = "".join(cell.itertext()).strip()
-                cells.append((shown, "formula" if cell.get(f"{cell_of}formula") else kind))
+                times = int(cell.get(f"{cell_of}number-columns-repeated", "1"))
+                cells += [(shown, "formula" if cell.get(f"{cell_of}formula") else kind)] * times
         found += [cells] if cells else []
     return found
 
