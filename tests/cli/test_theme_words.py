@@ -12,7 +12,10 @@ import pytest
 from outputs.opened_slides import PDFTOTEXT
 from pptx import Presentation
 
+from explainers.batch import Job, jobs_of
+from explainers.figure.themes import PRINT
 from explainers.kinds.join_and_cut.words.own_verbs import with_own_verbs
+from explainers.outputs.registry import spec
 from explainers.words.catalogue_update import messages_in_source
 
 ITEMS = Path(__file__).resolve().parents[2] / "items"
@@ -39,7 +42,8 @@ NOT_OURS = re.compile(
     r"\bcut(?:s|ting)? out\b|Cut the strip out|who cuts|,[\w-]+\.[\w-]+\.(?:join|cut)\b|^(?:join|cut)$"
 )
 WITHOUT_PICTURES = ("cues", "transcript", "description", "certificate")
-EVERY = (*WITHOUT_PICTURES, "deck", "deck-html", "script", "handout", "index")
+QUICK = (*WITHOUT_PICTURES, "deck", "deck-html", "index")
+SLOW = ("script", "handout")  # whose pages are set for many seconds: with --full
 
 
 def lesson(folder: Path, language: str, *, in_file: bool) -> Path:
@@ -80,9 +84,12 @@ def ours_in(text: str, language: str) -> set[str]:
 
 
 @pytest.mark.skipif(PDFTOTEXT is None, reason="needs pdftotext (poppler-utils)")
-def test_no_verb_of_ours_is_left_in_anything_that_is_written(run, tmp_path: Path) -> None:
+def test_no_verb_of_ours_is_left_in_anything_that_is_written(
+    run, tmp_path: Path, request: pytest.FixtureRequest
+) -> None:
     path, out = lesson(tmp_path, "en-GB", in_file=True), tmp_path / "out"
-    assert run("build", path, "--to", out, *only(*EVERY)).code == 0
+    wanted = (*QUICK, *SLOW) if request.config.getoption("--full") else QUICK
+    assert run("build", path, "--to", out, *only(*wanted)).code == 0
     assert run("sheets", path, "--to", out / "own-verbs").code == 0
     files = [file for file in (out / "own-verbs").iterdir() if not file.name.startswith(".")]
     assert len(files) > 15
@@ -91,6 +98,13 @@ def test_no_verb_of_ours_is_left_in_anything_that_is_written(run, tmp_path: Path
         assert ours_in(text, "en") == set(), file.name
         assert OWN.search(text) or "chapters" in file.name, f"none of the theme's in {file}"
         assert ".theme-" not in file.name, "the lesson itself asks for the theme"
+
+
+def test_on_paper_too_the_words_are_those_of_the_lessons_theme(tmp_path: Path) -> None:
+    (job,) = jobs_of([lesson(tmp_path, "en-GB", in_file=True)])
+    assert isinstance(job, Job)
+    look = job.look(spec("handout"))
+    assert look.paper == PRINT.paper and look.verbs == job.own_theme.verbs != {}
 
 
 def test_by_hand_other_words_are_another_variant_of_files_without_pictures_too(run, tmp_path: Path) -> None:
