@@ -62,7 +62,7 @@ def test_it_is_made_again_only_where_something_changed(run, lesson: Path, tmp_pa
 
 def test_an_item_alone_into_a_named_folder_without_opening(run, sound: Path, tmp_path: Path, opener: Opener) -> None:
     ran = run("present", sound, "--to", tmp_path / "here", "--no-open", "--theme", "dark", "--pace", "slow")
-    assert ran.code == 0 and ran.out == f"{tmp_path / 'here' / 'pocket-block.theme-dark.html'}\n"
+    assert ran.code == 0 and ran.out == f"{tmp_path / 'here' / 'pocket-block.theme-dark.pace-slow.html'}\n"
     assert opener.asked == []
 
 
