@@ -1,0 +1,69 @@
+"""Corners as they are seen without measuring: right-angled, sharp, wide, pointing inwards; or not clear."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import lru_cache
+
+from ...geometry.outline import Outline
+from ...geometry.rigid_motion import Point
+from ...geometry.rings import interior_angles_deg, larger_extent, sides
+
+__all__ = ["Corner", "CornerKind", "corners_seen"]
+
+# Judgement, no source: what is told apart at a glance.
+CLEAR_DEG = 15.0  # from a straight side, and of a sharp or wide corner from a right angle
+RIGHT_DEG = 3.0  # a right angle is told from others that differ by more only where they differ by CLEAR_DEG
+LEAST_SIDE = 0.04  # of the larger extent: a corner at a shorter side may be overlooked
+
+_REMEMBERED = 256
+
+
+class CornerKind(StrEnum):
+    """What a corner of the outer edge looks like."""
+
+    RIGHT = "right"  # a right angle, pointing outwards
+    SHARP = "sharp"  # less than a right angle
+    WIDE = "wide"  # more than a right angle, pointing outwards
+    INWARD = "inward"  # pointing inwards, whatever its angle
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """A corner of the outer edge.
+
+    kind     : None where it is not clear at a glance which it is
+    is_clear : whether it is seen at a glance to be a corner, and which way it points
+    """
+
+    at: Point
+    kind: CornerKind | None
+    is_clear: bool
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def corners_seen(outline: Outline) -> tuple[Corner, ...]:
+    """The corners of the outer edge, anticlockwise, in the order of the exterior.
+
+    outline : without needless corners
+    """
+    ring = outline.exterior
+    least = LEAST_SIDE * larger_extent(ring)
+    lengths = [math.dist(*side) for side in sides(ring)]
+    found = []
+    for index, (at, angle) in enumerate(zip(ring, interior_angles_deg(ring), strict=True)):
+        is_clear = abs(angle - 180.0) >= CLEAR_DEG and min(lengths[index - 1], lengths[index]) >= least
+        found.append(Corner(at, _kind(angle) if is_clear else None, is_clear))
+    return tuple(found)
+
+
+def _kind(angle_deg: float) -> CornerKind | None:
+    if angle_deg > 180.0:
+        return CornerKind.INWARD
+    if abs(angle_deg - 90.0) <= RIGHT_DEG:
+        return CornerKind.RIGHT
+    if angle_deg <= 90.0 - CLEAR_DEG:
+        return CornerKind.SHARP
+    return CornerKind.WIDE if angle_deg >= 90.0 + CLEAR_DEG else None

@@ -1,0 +1,338 @@
+"""Sieves that count: corners, holes, corners that point inwards, corners of one kind."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Literal
+
+from ...geometry.outline import Outline
+from ...geometry.rigid_motion import Point, Ring
+from ...words.messages import message, say, say_count
+from ...words.names import list_in_words
+from .corner_kinds import CLEAR_DEG, LEAST_SIDE, RIGHT_DEG, CornerKind, corners_seen
+from .sieve import SieveFact, SieveMarks, together
+
+__all__ = ["CountSieve", "Counted", "are_clear_anew", "count_of", "kinds_anew"]
+
+_LEAST_HOLE = 0.03  # of the larger extent, across: a smaller hole may be overlooked
+
+
+class Counted(StrEnum):
+    """What is counted."""
+
+    CORNERS = "corners"  # along the outer edge
+    HOLES = "holes"
+    INWARD = "inward"
+    RIGHT = "right"
+    SHARP = "sharp"
+    WIDE = "wide"
+
+
+_STAGES = {Counted.RIGHT: "angles", Counted.SHARP: "angles", Counted.WIDE: "angles"}
+_KINDS = {
+    Counted.INWARD: CornerKind.INWARD,
+    Counted.RIGHT: CornerKind.RIGHT,
+    Counted.SHARP: CornerKind.SHARP,
+    Counted.WIDE: CornerKind.WIDE,
+}
+# How hard each is to see, beside the others: judgement, no source.
+_EFFORTS: Mapping[Counted, float] = {
+    Counted.HOLES: 1.0,
+    Counted.CORNERS: 2.0,
+    Counted.INWARD: 2.2,
+    Counted.RIGHT: 3.0,
+    Counted.SHARP: 3.0,
+    Counted.WIDE: 4.2,
+}
+
+
+def count_of(counted: Counted, outline: Outline) -> int | None:
+    """How many a child counts; None where two children may count differently."""
+    if counted is Counted.HOLES:
+        least = _LEAST_HOLE * outline.larger_extent
+        return None if any(_width(hole) < least for hole in outline.holes) else len(outline.holes)
+    corners = corners_seen(outline)
+    if not all(corner.is_clear for corner in corners):
+        return None
+    if counted is Counted.CORNERS:
+        return len(corners)
+    if counted is not Counted.INWARD and any(corner.kind is None for corner in corners):
+        return None
+    return sum(corner.kind is _KINDS[counted] for corner in corners)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CountSieve(SieveFact):
+    """The outline has so many of something, and each of the options another number."""
+
+    counted: Counted
+    on_outer_edge: bool = False  # whether one of the outlines has a hole, whose corners are not meant
+
+    @property
+    def stage(self) -> str:
+        """Which sieve it is."""
+        return _STAGES.get(self.counted, self.counted.value)
+
+    @property
+    def compared(self) -> tuple[str, ...]:
+        """What is counted."""
+        return ("count", self.counted.value)
+
+    @property
+    def effort(self) -> float:
+        """By what is counted."""
+        return _EFFORTS[self.counted]
+
+    def anew(self, outline: Outline) -> float | None:
+        """How many, by the directions of sides that follow each other."""
+        return _counted_anew(self.counted, outline)
+
+    def is_seen_to_differ(self, one: float, other: float) -> bool:
+        """Whether the numbers are different."""
+        return one != other
+
+    @property
+    def _count(self) -> int:
+        return round(self.there)
+
+    def marks_on(self, outline: Outline) -> SieveMarks:
+        """Each that is counted."""
+        if self.counted is Counted.HOLES:
+            return SieveMarks(rings=outline.holes)
+        kind = _KINDS.get(self.counted)
+        return SieveMarks(corners=tuple(c.at for c in corners_seen(outline) if kind is None or c.kind is kind))
+
+    def heading(self) -> str:
+        """What is counted."""
+        return say(_HEADINGS[self.counted])
+
+    def invitation(self, *, is_first: bool) -> tuple[str, ...]:
+        """What to count, and for the first why."""
+        return (say((_FIRST if is_first else _NEXT)[self.counted]), *self._explained())
+
+    def _explained(self) -> tuple[str, ...]:
+        if self.on_outer_edge and self.counted is Counted.CORNERS:
+            return (say("Count round the outer edge, not in the hole."),)
+        if self.counted in _MEANINGS:
+            return (say(_MEANINGS[self.counted]),)
+        return ()
+
+    def of_outline(self) -> str:
+        """How many the outline has."""
+        match self.counted:
+            case Counted.HOLES:
+                if not self._count:
+                    return say("The outline has no hole.")
+                return say_count("The outline has {count} hole.", "The outline has {count} holes.", self._count)
+            case Counted.CORNERS:
+                return say_count("The outline has {count} corner.", "The outline has {count} corners.", self._count)
+            case Counted.INWARD:
+                if not self._count:
+                    return say("The outline has no corner that points inwards.")
+                return say_count(
+                    "The outline has {count} corner that points inwards.",
+                    "The outline has {count} corners that point inwards.",
+                    self._count,
+                )
+            case Counted.RIGHT:
+                if not self._count:
+                    return say("The outline has no right angle.")
+                return say_count(
+                    "The outline has {count} right angle.", "The outline has {count} right angles.", self._count
+                )
+            case Counted.SHARP:
+                if not self._count:
+                    return say("The outline has no sharp corner.")
+                return say_count(
+                    "The outline has {count} sharp corner.", "The outline has {count} sharp corners.", self._count
+                )
+            case Counted.WIDE:
+                if not self._count:
+                    return say("The outline has no wide corner.")
+                return say_count(
+                    "The outline has {count} wide corner.", "The outline has {count} wide corners.", self._count
+                )
+
+    def of_options(self) -> tuple[str, ...]:
+        """How many each has; those with as many together."""
+        by_count: dict[int, list[str]] = {}
+        for option in self.options:
+            by_count.setdefault(round(option.figure), []).append(option.label)
+        return (together([_has(labels, count) for count, labels in by_count.items()]),)
+
+    def of_choice(self, *, outline_given: bool) -> tuple[str, ...]:
+        """How many the option has, and how many the outline."""
+        (option,) = self.options
+        has = _has_of(self.counted, option.label, round(option.figure))
+        if outline_given:
+            there = say("The outline has {count}.", count=self._count) if self._count else say("The outline has none.")
+        elif self._count:
+            there = say("The finished outline has {count}.", count=self._count)
+        else:
+            there = say("The finished outline has none.")
+        return (has, there)
+
+
+def _has(labels: list[str], count: int) -> str:
+    """A clause: how many one option has, or several."""
+    if len(labels) == 1:
+        if not count:
+            return say("option {label} has none", label=labels[0])
+        return say("option {label} has {count}", label=labels[0], count=count)
+    named = list_in_words(labels)
+    if not count:
+        return say("options {labels} have none", labels=named)
+    return say("options {labels} have {count}", labels=named, count=count)
+
+
+def _has_of(counted: Counted, label: str, count: int) -> str:
+    match counted:
+        case Counted.HOLES:
+            if not count:
+                return say("Option {label} has no hole.", label=label)
+            return say_count(
+                "Option {label} has {count} hole.", "Option {label} has {count} holes.", count, label=label
+            )
+        case Counted.CORNERS:
+            return say_count(
+                "Option {label} has {count} corner.", "Option {label} has {count} corners.", count, label=label
+            )
+        case Counted.INWARD:
+            if not count:
+                return say("Option {label} has no corner that points inwards.", label=label)
+            return say_count(
+                "Option {label} has {count} corner that points inwards.",
+                "Option {label} has {count} corners that point inwards.",
+                count,
+                label=label,
+            )
+        case Counted.RIGHT:
+            if not count:
+                return say("Option {label} has no right angle.", label=label)
+            return say_count(
+                "Option {label} has {count} right angle.",
+                "Option {label} has {count} right angles.",
+                count,
+                label=label,
+            )
+        case Counted.SHARP:
+            if not count:
+                return say("Option {label} has no sharp corner.", label=label)
+            return say_count(
+                "Option {label} has {count} sharp corner.",
+                "Option {label} has {count} sharp corners.",
+                count,
+                label=label,
+            )
+        case Counted.WIDE:
+            if not count:
+                return say("Option {label} has no wide corner.", label=label)
+            return say_count(
+                "Option {label} has {count} wide corner.",
+                "Option {label} has {count} wide corners.",
+                count,
+                label=label,
+            )
+
+
+_HEADINGS = {
+    Counted.CORNERS: message("Count the corners"),
+    Counted.HOLES: message("Count the holes"),
+    Counted.INWARD: message("Corners that point inwards"),
+    Counted.RIGHT: message("Count the right angles"),
+    Counted.SHARP: message("Count the sharp corners"),
+    Counted.WIDE: message("Count the wide corners"),
+}
+_FIRST = {
+    Counted.CORNERS: message("Count the corners first: that is quickest."),
+    Counted.HOLES: message("Look for holes first: you see them at once."),
+    Counted.INWARD: message("First look for corners that point inwards: they are soon found."),
+    Counted.RIGHT: message("First count the right angles: they are easy to see."),
+    Counted.SHARP: message("First count the sharp corners: they are easy to see."),
+    Counted.WIDE: message("First count the wide corners."),
+}
+_NEXT = {
+    Counted.CORNERS: message("Now count the corners."),
+    Counted.HOLES: message("Now look for holes."),
+    Counted.INWARD: message("Now look for corners that point inwards."),
+    Counted.RIGHT: message("Now count the right angles."),
+    Counted.SHARP: message("Now count the sharp corners."),
+    Counted.WIDE: message("Now count the wide corners."),
+}
+_MEANINGS = {
+    Counted.RIGHT: message("They are like the corners of a page."),
+    Counted.SHARP: message("They are sharper than the corner of a page."),
+    Counted.WIDE: message("They are wider than the corner of a page."),
+}
+
+
+def _counted_anew(counted: Counted, outline: Outline) -> float | None:
+    """As ``count_of``, by cross and dot products of sides that follow each other, not by angles."""
+    if counted is Counted.HOLES:
+        least = _LEAST_HOLE * outline.larger_extent
+        return None if any(_width(hole) < least for hole in outline.holes) else float(len(outline.holes))
+    kinds = _all_kinds(outline)
+    if kinds is None:
+        return None
+    if counted is Counted.CORNERS:
+        return float(len(kinds))
+    if counted is not Counted.INWARD and None in kinds:
+        return None
+    return float(kinds.count(_KINDS[counted]))
+
+
+def kinds_anew(outline: Outline) -> tuple[CornerKind, ...] | None:
+    """The kinds of the corners of the outer edge in order, by cross and dot products; None where one is not clear.
+
+    outline : without needless corners
+    """
+    kinds = _all_kinds(outline)
+    known = tuple(kind for kind in kinds or () if kind is not None)
+    return known if kinds is not None and len(known) == len(kinds) else None
+
+
+def are_clear_anew(outline: Outline) -> bool:
+    """Whether every corner of the outer edge is seen at a glance to be one, by cross and dot products.
+
+    outline : without needless corners
+    """
+    return _all_kinds(outline) is not None
+
+
+def _all_kinds(outline: Outline) -> list[CornerKind | None] | None:
+    """The kinds, None for what is neither right-angled nor clearly not; None in all where a corner is not clear."""
+    ring, least = outline.exterior, LEAST_SIDE * outline.larger_extent
+    walk = zip(ring[-1:] + ring[:-1], ring, ring[1:] + ring[:1], strict=True)
+    found = [_kind_of(before, corner, after, least) for before, corner, after in walk]
+    return None if False in found else [kind for kind in found if kind is not False]
+
+
+def _kind_of(before: Point, corner: Point, after: Point, least: float) -> CornerKind | Literal[False] | None:
+    """The kind; None where it is neither right-angled nor clearly not; False where there is hardly a corner."""
+    (ux, uy), (vx, vy) = (
+        (corner[0] - before[0], corner[1] - before[1]),
+        (after[0] - corner[0], after[1] - corner[1]),
+    )
+    lengths = math.hypot(ux, uy), math.hypot(vx, vy)
+    if min(lengths) < least:
+        return False
+    sine, cosine = (ux * vy - uy * vx) / math.prod(lengths), (ux * vx + uy * vy) / math.prod(lengths)
+    if cosine > 0.0 and abs(sine) < math.sin(math.radians(CLEAR_DEG)):
+        return False
+    if sine < 0.0:
+        return CornerKind.INWARD
+    if abs(cosine) <= math.sin(math.radians(RIGHT_DEG)):
+        return CornerKind.RIGHT
+    clear = math.sin(math.radians(CLEAR_DEG))
+    if cosine <= -clear:
+        return CornerKind.SHARP
+    return CornerKind.WIDE if cosine >= clear else None
+
+
+def _width(ring: Ring) -> float:
+    """The smaller of width and height."""
+    xs, ys = zip(*ring, strict=True)
+    return float(min(max(xs) - min(xs), max(ys) - min(ys)))
