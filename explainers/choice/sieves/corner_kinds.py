@@ -34,13 +34,24 @@ class CornerKind(StrEnum):
 class Corner:
     """A corner of the outer edge.
 
-    kind     : None where it is not clear at a glance which it is
+    kind     : which it is, measured
     is_clear : whether it is seen at a glance to be a corner, and which way it points
+    is_known : whether its kind is seen at a glance
     """
 
     at: Point
-    kind: CornerKind | None
+    kind: CornerKind
     is_clear: bool
+    is_known: bool
+
+    @property
+    def looks(self) -> CornerKind | None:
+        """Its kind, where that is seen at a glance."""
+        return self.kind if self.is_clear and self.is_known else None
+
+    def may_look(self, kind: CornerKind) -> bool:
+        """Whether it may be taken for one of that kind though it is not clear."""
+        return self.looks is None and (not self.is_clear or kind is not CornerKind.INWARD)
 
 
 @lru_cache(maxsize=_REMEMBERED)
@@ -55,15 +66,15 @@ def corners_seen(outline: Outline) -> tuple[Corner, ...]:
     found = []
     for index, (at, angle) in enumerate(zip(ring, interior_angles_deg(ring), strict=True)):
         is_clear = abs(angle - 180.0) >= CLEAR_DEG and min(lengths[index - 1], lengths[index]) >= least
-        found.append(Corner(at, _kind(angle) if is_clear else None, is_clear))
+        kind = _kind(angle)
+        is_known = kind in (CornerKind.INWARD, CornerKind.RIGHT) or abs(angle - 90.0) >= CLEAR_DEG
+        found.append(Corner(at, kind, is_clear, is_known))
     return tuple(found)
 
 
-def _kind(angle_deg: float) -> CornerKind | None:
+def _kind(angle_deg: float) -> CornerKind:
     if angle_deg > 180.0:
         return CornerKind.INWARD
     if abs(angle_deg - 90.0) <= RIGHT_DEG:
         return CornerKind.RIGHT
-    if angle_deg <= 90.0 - CLEAR_DEG:
-        return CornerKind.SHARP
-    return CornerKind.WIDE if angle_deg >= 90.0 + CLEAR_DEG else None
+    return CornerKind.SHARP if angle_deg < 90.0 else CornerKind.WIDE

@@ -6,16 +6,15 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Literal
 
 from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Ring
 from ...words.messages import message, say, say_count
 from ...words.names import list_in_words
-from .corner_kinds import CLEAR_DEG, LEAST_SIDE, RIGHT_DEG, CornerKind, corners_seen
+from .corner_kinds import CLEAR_DEG, LEAST_SIDE, RIGHT_DEG, Corner, CornerKind, corners_seen
 from .sieve import SieveFact, SieveMarks, together
 
-__all__ = ["CountSieve", "Counted", "are_clear_anew", "count_of", "kinds_anew"]
+__all__ = ["CountRange", "CountSieve", "Counted", "are_clear_anew", "count_of", "kinds_anew"]
 
 _LEAST_HOLE = 0.03  # of the larger extent, across: a smaller hole may be overlooked
 
@@ -49,19 +48,33 @@ _EFFORTS: Mapping[Counted, float] = {
 }
 
 
-def count_of(counted: Counted, outline: Outline) -> int | None:
-    """How many a child counts; None where two children may count differently."""
+@dataclass(frozen=True, slots=True)
+class CountRange:
+    """How many there are, and the fewest and the most that a child may count."""
+
+    least: int
+    exact: int
+    most: int
+
+    def is_apart(self, other: CountRange) -> bool:
+        """Whether nobody can count as many here as there."""
+        return self.most < other.least or self.least > other.most
+
+
+def count_of(counted: Counted, outline: Outline) -> CountRange:
+    """How many are counted."""
     if counted is Counted.HOLES:
         least = _LEAST_HOLE * outline.larger_extent
-        return None if any(_width(hole) < least for hole in outline.holes) else len(outline.holes)
+        plain = sum(_width(hole) >= least for hole in outline.holes)
+        return CountRange(plain, len(outline.holes), len(outline.holes))
     corners = corners_seen(outline)
-    if not all(corner.is_clear for corner in corners):
-        return None
     if counted is Counted.CORNERS:
-        return len(corners)
-    if counted is not Counted.INWARD and any(corner.kind is None for corner in corners):
-        return None
-    return sum(corner.kind is _KINDS[counted] for corner in corners)
+        plain = sum(corner.is_clear for corner in corners)
+        return CountRange(plain, len(corners), len(corners))
+    kind = _KINDS[counted]
+    plain = sum(corner.looks is kind for corner in corners)
+    exact = sum(corner.kind is kind for corner in corners)
+    return CountRange(plain, exact, plain + sum(corner.may_look(kind) for corner in corners))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,11 +101,19 @@ class CountSieve(SieveFact):
 
     def anew(self, outline: Outline) -> float | None:
         """How many, by the directions of sides that follow each other."""
-        return _counted_anew(self.counted, outline)
+        return float(_counted_anew(self.counted, outline).exact)
 
     def is_seen_to_differ(self, one: float, other: float) -> bool:
         """Whether the numbers are different."""
         return one != other
+
+    def holds(self) -> bool:
+        """Counted anew they are as many as is said, and however corners that are hardly seen are taken, others."""
+        there = _counted_anew(self.counted, self.outline.simplified(self.tolerance))
+        return SieveFact.holds(self) and all(
+            there.is_apart(_counted_anew(self.counted, option.outline.simplified(self.tolerance)))
+            for option in self.options
+        )
 
     @property
     def _count(self) -> int:
@@ -269,19 +290,17 @@ _MEANINGS = {
 }
 
 
-def _counted_anew(counted: Counted, outline: Outline) -> float | None:
+def _counted_anew(counted: Counted, outline: Outline) -> CountRange:
     """As ``count_of``, by cross and dot products of sides that follow each other, not by angles."""
     if counted is Counted.HOLES:
-        least = _LEAST_HOLE * outline.larger_extent
-        return None if any(_width(hole) < least for hole in outline.holes) else float(len(outline.holes))
-    kinds = _all_kinds(outline)
-    if kinds is None:
-        return None
+        return count_of(counted, outline)
+    looks = _all_looks(outline)
     if counted is Counted.CORNERS:
-        return float(len(kinds))
-    if counted is not Counted.INWARD and None in kinds:
-        return None
-    return float(kinds.count(_KINDS[counted]))
+        return CountRange(sum(look.is_clear for look in looks), len(looks), len(looks))
+    kind = _KINDS[counted]
+    plain = sum(look.looks is kind for look in looks)
+    exact = sum(look.kind is kind for look in looks)
+    return CountRange(plain, exact, plain + sum(look.may_look(kind) for look in looks))
 
 
 def kinds_anew(outline: Outline) -> tuple[CornerKind, ...] | None:
@@ -289,9 +308,9 @@ def kinds_anew(outline: Outline) -> tuple[CornerKind, ...] | None:
 
     outline : without needless corners
     """
-    kinds = _all_kinds(outline)
-    known = tuple(kind for kind in kinds or () if kind is not None)
-    return known if kinds is not None and len(known) == len(kinds) else None
+    looks = _all_looks(outline)
+    known = tuple(look.looks for look in looks if look.looks is not None)
+    return known if len(known) == len(looks) else None
 
 
 def are_clear_anew(outline: Outline) -> bool:
@@ -299,37 +318,29 @@ def are_clear_anew(outline: Outline) -> bool:
 
     outline : without needless corners
     """
-    return _all_kinds(outline) is not None
+    return all(look.is_clear for look in _all_looks(outline))
 
 
-def _all_kinds(outline: Outline) -> list[CornerKind | None] | None:
-    """The kinds, None for what is neither right-angled nor clearly not; None in all where a corner is not clear."""
+def _all_looks(outline: Outline) -> list[Corner]:
     ring, least = outline.exterior, LEAST_SIDE * outline.larger_extent
     walk = zip(ring[-1:] + ring[:-1], ring, ring[1:] + ring[:1], strict=True)
-    found = [_kind_of(before, corner, after, least) for before, corner, after in walk]
-    return None if False in found else [kind for kind in found if kind is not False]
+    return [_look_of(before, corner, after, least) for before, corner, after in walk]
 
 
-def _kind_of(before: Point, corner: Point, after: Point, least: float) -> CornerKind | Literal[False] | None:
-    """The kind; None where it is neither right-angled nor clearly not; False where there is hardly a corner."""
-    (ux, uy), (vx, vy) = (
-        (corner[0] - before[0], corner[1] - before[1]),
-        (after[0] - corner[0], after[1] - corner[1]),
-    )
+def _look_of(before: Point, corner: Point, after: Point, least: float) -> Corner:
+    (ux, uy), (vx, vy) = (corner[0] - before[0], corner[1] - before[1]), (after[0] - corner[0], after[1] - corner[1])
     lengths = math.hypot(ux, uy), math.hypot(vx, vy)
-    if min(lengths) < least:
-        return False
     sine, cosine = (ux * vy - uy * vx) / math.prod(lengths), (ux * vx + uy * vy) / math.prod(lengths)
-    if cosine > 0.0 and abs(sine) < math.sin(math.radians(CLEAR_DEG)):
-        return False
-    if sine < 0.0:
-        return CornerKind.INWARD
-    if abs(cosine) <= math.sin(math.radians(RIGHT_DEG)):
-        return CornerKind.RIGHT
     clear = math.sin(math.radians(CLEAR_DEG))
-    if cosine <= -clear:
-        return CornerKind.SHARP
-    return CornerKind.WIDE if cosine >= clear else None
+    if sine < 0.0:
+        kind = CornerKind.INWARD
+    elif abs(cosine) <= math.sin(math.radians(RIGHT_DEG)):
+        kind = CornerKind.RIGHT
+    else:
+        kind = CornerKind.SHARP if cosine < 0.0 else CornerKind.WIDE
+    is_clear = min(lengths) >= least and not (cosine > 0.0 and abs(sine) < clear)
+    is_known = kind in (CornerKind.INWARD, CornerKind.RIGHT) or abs(cosine) >= clear
+    return Corner(corner, kind, is_clear, is_known)
 
 
 def _width(ring: Ring) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -31,6 +32,8 @@ class Pair(StrEnum):
     AT_SHARP = "at-sharp"
     AT_RIGHT = "at-right"
     AT_WIDE = "at-wide"
+    GAP_INWARD = "gap-inward"  # the longest of all, and the one between the only two corners that point inwards
+    GAP_SHARP = "gap-sharp"
     LONGEST = "longest"  # the longest of all, and the next longest
     BOTH_ENDS = "both-ends"  # the longest of all, and the shortest
 
@@ -41,7 +44,8 @@ _CORNER = {
     Pair.AT_RIGHT: CornerKind.RIGHT,
     Pair.AT_WIDE: CornerKind.WIDE,
 }
-_EFFORTS = {Pair.LONGEST: 5.4, Pair.BOTH_ENDS: 5.8}
+_GAP = {Pair.GAP_INWARD: CornerKind.INWARD, Pair.GAP_SHARP: CornerKind.SHARP}
+_EFFORTS = {Pair.GAP_INWARD: 5.2, Pair.GAP_SHARP: 5.2, Pair.LONGEST: 5.4, Pair.BOTH_ENDS: 5.8}
 
 
 def ratio_of(pair: Pair, outline: Outline) -> float | None:
@@ -56,14 +60,24 @@ def _two(pair: Pair, outline: Outline) -> tuple[Side, Side] | None:
     if pair in _CORNER:
         corners = corners_seen(outline)
         at = [index for index, corner in enumerate(corners) if corner.kind is _CORNER[pair]]
-        if len(at) != 1 or any(corner.kind is None for corner in corners):
+        if len(at) != 1 or any(corner.looks is None for corner in corners):
             return None
         two = (walk[at[0] - 1], walk[at[0]])
         return two if math.dist(*two[0]) >= math.dist(*two[1]) else two[::-1]
     if not all(corner.is_clear for corner in corners_seen(outline)):
         return None
     by_length = sorted(walk, key=lambda side: -math.dist(*side))
+    if pair in _GAP:
+        gap = _gap([corner.looks for corner in corners_seen(outline)], _GAP[pair])
+        return None if gap is None else (by_length[0], walk[gap])
     return (by_length[0], by_length[1]) if pair is Pair.LONGEST else (by_length[0], by_length[-1])
+
+
+def _gap(looks: Sequence[CornerKind | None], kind: CornerKind) -> int | None:
+    """The number of the side between the only two corners of a kind; None where they are not neighbours, or not two."""
+    if None in looks or looks.count(kind) != 2:
+        return None
+    return next((i for i in range(len(looks)) if looks[i] is kind and looks[(i + 1) % len(looks)] is kind), None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,6 +114,12 @@ class LengthSieve(SieveFact):
                 return None
             index = kinds.index(_CORNER[self.pair])
             two = squared[index - 1], squared[index]
+        elif self.pair in _GAP:
+            kinds = kinds_anew(outline)
+            gap = None if kinds is None else _gap(kinds, _GAP[self.pair])
+            if gap is None:
+                return None
+            two = max(squared), squared[gap]
         else:
             squared.sort()
             two = (squared[-1], squared[-2]) if self.pair is Pair.LONGEST else (squared[-1], squared[0])
@@ -161,6 +181,8 @@ _COMPARE = {
     Pair.AT_SHARP: message("Compare the two sides at the sharp corner."),
     Pair.AT_RIGHT: message("Compare the two sides at the right angle."),
     Pair.AT_WIDE: message("Compare the two sides at the wide corner."),
+    Pair.GAP_INWARD: message("Compare the side between the two corners that point inwards with the longest side."),
+    Pair.GAP_SHARP: message("Compare the side between the two sharp corners with the longest side."),
     Pair.LONGEST: message("Compare the longest side with the next longest."),
     Pair.BOTH_ENDS: message("Compare the longest side with the shortest."),
 }

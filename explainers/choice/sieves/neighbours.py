@@ -20,7 +20,7 @@ Kinds = tuple[CornerKind, ...]
 
 def kinds_round(outline: Outline) -> Kinds | None:
     """The kinds of the corners going round; None where one is not clear."""
-    kinds = [corner.kind for corner in corners_seen(outline)]
+    kinds = [corner.looks for corner in corners_seen(outline)]
     known = tuple(kind for kind in kinds if kind is not None)
     return known if len(known) == len(kinds) else None
 

@@ -79,7 +79,7 @@ def _sieves(outline: Outline, left: Sequence[tuple[str, Outline]], tolerance: fl
 
 def _looks(
     outline: Outline, shapes: Sequence[Outline], tolerance: float
-) -> Iterator[tuple[SieveFact, list[float | int | None]]]:
+) -> Iterator[tuple[SieveFact, Sequence[float | None]]]:
     """What may be looked at on this outline: a sieve for nobody yet, and what the same comes to for each shape."""
 
     def counts(counted: Counted, there: int) -> SieveFact:
@@ -89,17 +89,18 @@ def _looks(
         )
 
     for counted in Counted:
-        if (there := count_of(counted, outline)) is not None:
-            yield counts(counted, there), [count_of(counted, shape) for shape in shapes]
+        there = count_of(counted, outline)
+        theirs = [count_of(counted, shape) for shape in shapes]
+        yield counts(counted, there.exact), [each.exact if each.is_apart(there) else None for each in theirs]
     kinds = kinds_round(outline)
     if kinds is None:
         return
-    theirs = [kinds_round(shape) for shape in shapes]
+    rounds = [kinds_round(shape) for shape in shapes]
     for kind in CornerKind:
-        if (there := between(kinds, kind)) is not None:
+        if (way := between(kinds, kind)) is not None:
             yield (
-                BetweenSieve(tolerance=tolerance, outline=outline, there=there, options=(), kind=kind),
-                [None if each is None else between(each, kind) for each in theirs],
+                BetweenSieve(tolerance=tolerance, outline=outline, there=way, options=(), kind=kind),
+                [None if each is None else between(each, kind) for each in rounds],
             )
     for pair in PAIRS:
         known = frozenset(pair)
@@ -107,7 +108,7 @@ def _looks(
             NeighbourSieve(
                 tolerance=tolerance, outline=outline, there=neighbours(kinds)[known], options=(), kinds=pair
             ),
-            [None if each is None else neighbours(each)[known] for each in theirs],
+            [None if each is None else neighbours(each)[known] for each in rounds],
         )
     for two in Pair:
         if (ratio := ratio_of(two, outline)) is not None:
