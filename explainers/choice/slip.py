@@ -5,7 +5,7 @@ Every kind of question has slips of its own, by name. One is the same for all: t
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -50,10 +50,10 @@ class SlipFact(Fact):
         """
         raise NotImplementedError
 
-    def shared_words(self, facts: Sequence[SlipFact]) -> str:
-        """One sentence for options that come of the same slip, this one among them.
+    def in_short(self) -> tuple[str, ...]:
+        """What is wrong in the option, in a few words: one sentence for a slip, one for each of a pair.
 
-        Raises : FactError where one of them does not hold, or their slips differ
+        Raises : FactError where the slip does not give the option
         """
         raise NotImplementedError
 

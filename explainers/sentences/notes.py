@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from ..choice.same import SameFact
 from ..choice.slip import SlipFact
 from ..words.messages import say
-from ..words.names import list_in_words
 
 __all__ = [
     "compare_note",
@@ -15,7 +14,7 @@ __all__ = [
     "outline_note",
     "remember_note",
     "rule_out_note",
-    "rule_out_together_note",
+    "sift_note",
     "slip_note",
     "task_note",
     "your_turn_note",
@@ -54,9 +53,11 @@ def rule_out_note(label: str) -> str:
     )
 
 
-def rule_out_together_note(labels: Sequence[str]) -> str:
-    """Several options are ruled out for one fault."""
-    return say("Ask: which one thing rules out options {labels} together?", labels=list_in_words(labels))
+def sift_note(labels: Sequence[str]) -> str:
+    """Several options are ruled out by one thing that can be seen."""
+    if len(labels) == 1:
+        return say("Let learners count for themselves first. Ask: which option does that rule out?")
+    return say("Let learners count for themselves first. Ask: which options does that rule out?")
 
 
 def slip_note(fact: SlipFact) -> str:

@@ -80,16 +80,6 @@ class CornerAngleFact(DifferenceFact):
             return (here, say("Measured inside, it is {degrees}.", degrees=degrees), none)
         return (say("In the ring, option {label} has a corner of {degrees}.", label=self.label, degrees=degrees), none)
 
-    def of_several(self) -> tuple[str, ...]:
-        """The angle."""
-        degrees = degrees_in_words(self.angle_deg)
-        if self.is_reflex:
-            return (
-                say("They each have a corner that points into the shape."),
-                say("Measured inside, it is {degrees}.", degrees=degrees),
-            )
-        return (say("They each have a corner of {degrees}, but the outline has none.", degrees=degrees),)
-
     def in_marking(self) -> str:
         """The angle."""
         angle = degrees_in_words(self.angle_deg)

@@ -101,24 +101,6 @@ class CornerCountFact(DifferenceFact):
     def _has_holes(self) -> bool:
         return bool(self.option.holes or self.outline.holes)
 
-    def of_several(self) -> tuple[str, ...]:
-        """Both counts."""
-        if self._has_holes:
-            each = say_count(
-                "They each have {count} corner in all, but the outline has {others}.",
-                "They each have {count} corners in all, but the outline has {others}.",
-                self.option_corners,
-                others=self.outline_corners,
-            )
-        else:
-            each = say_count(
-                "They each have {count} corner, but the outline has {others}.",
-                "They each have {count} corners, but the outline has {others}.",
-                self.option_corners,
-                others=self.outline_corners,
-            )
-        return (each,)
-
     def in_marking(self) -> str:
         """Both counts."""
         return say_count(

@@ -48,10 +48,6 @@ class ReasonFact(Fact, ABC):
         outline_given : as `Question.outline_given`; else no outline is seen yet
         """
 
-    def of_several(self) -> tuple[str, ...]:
-        """What is true of each of several options that have just been named; () where each has to be told alone."""
-        return ()
-
     @abstractmethod
     def in_marking(self) -> str:
         """On the marking sheet: a sentence that names no place, for the sheet has no ring to show it."""
@@ -95,11 +91,6 @@ class DifferenceFact(ReasonFact):
     def is_filled(self) -> bool:
         """Whether the option has material in the middle of the ring."""
         return contains(self.option, self.ring_centre)
-
-    @property
-    def is_seen_at_once(self) -> bool:
-        """Whether it is told before whatever slip may have led to the option."""
-        return False
 
     @property
     def is_seen_alone(self) -> bool:
@@ -166,7 +157,7 @@ def is_at(point: Point, place: Outline, tolerance: float) -> bool:
 
 
 def filled_here(label: str, *, filled: bool) -> str:
-    """The bare difference at the ring: the option is filled there and the outline empty, or the other way round."""
+    """The bare difference at the ring: the option has cloth there and the outline none, or the other way round."""
     if filled:
-        return say("Here option {label} is filled, but the outline is empty.", label=label)
-    return say("Here the outline is filled, but option {label} is empty.", label=label)
+        return say("Here option {label} has cloth where the outline has none.", label=label)
+    return say("Here the outline has cloth where option {label} has none.", label=label)

@@ -75,11 +75,6 @@ class HoleFact(DifferenceFact):
             return len(closed) < len(owner.holes)
         return len(closed) == len(owner.holes) > sum(len(part.holes) for part in left)
 
-    @property
-    def is_seen_at_once(self) -> bool:
-        """The number of holes is."""
-        return True
-
     def figures(self) -> FingerprintParts:
         """How many, and what makes the hole where it is none of its own."""
         at = () if self.at is HolePlace.HOLE else (self.at.value,)
@@ -122,25 +117,6 @@ class HoleFact(DifferenceFact):
             label=self.label,
             others=self.outline_holes,
         )
-
-    def of_several(self) -> tuple[str, ...]:
-        """Both counts."""
-        if not self.option_holes:
-            each = say("They have no hole, but the outline has {others}.", others=self.outline_holes)
-        elif not self.outline_holes:
-            each = say_count(
-                "They each have {count} hole, but the outline has none.",
-                "They each have {count} holes, but the outline has none.",
-                self.option_holes,
-            )
-        else:
-            each = say_count(
-                "They each have {count} hole, but the outline has {others}.",
-                "They each have {count} holes, but the outline has {others}.",
-                self.option_holes,
-                others=self.outline_holes,
-            )
-        return (each,)
 
     def in_marking(self) -> str:
         """Both counts."""

@@ -14,7 +14,7 @@ from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Side
 from ...geometry.rings import sides
 from ...geometry.tolerance import computed, plain
-from ...words.messages import say, say_count
+from ...words.messages import message, say
 from ...words.names import lengths_in_words, point_in_words, the_option, with_unit
 from .. import fingerprint
 from .difference import Compared, DifferenceFact, Marks, is_at
@@ -22,6 +22,14 @@ from .difference import Compared, DifferenceFact, Marks, is_at
 __all__ = ["SideLengthFact", "clear_lengths", "lengths"]
 
 CLEAR_LENGTH = 0.2  # of the longer side: what differs by less is seen after the part that is too much or too little
+
+_TIMES = (2, 3, 4)  # how many times as long is seen without measuring: judgement, no source
+_NEARLY = 0.03
+_PARTS = {
+    2: message("It is half as long."),
+    3: message("It is a third as long."),
+    4: message("It is a quarter as long."),
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,42 +65,30 @@ class SideLengthFact(DifferenceFact):
         return Marks(spot=min(self.side, key=lambda end: math.dist(end, self.ring_centre)), sides=(self.side,))
 
     def over_outline(self) -> tuple[str, ...]:
-        """Which of the two is longer, then both lengths."""
+        """Which of the two is longer, then by how much where that is seen."""
         if self.length > self.other_length:
             here = say("Here a side of option {label} is longer than the outline's side.", label=self.label)
         else:
             here = say("Here a side of option {label} is shorter than the outline's side.", label=self.label)
-        return (here, self._beside_the_outline())
+        return (here, *self._times())
 
-    def _beside_the_outline(self) -> str:
-        length, other = self._in_words
-        return say_count(
-            "It is {length} unit long, but the outline's side is {other}.",
-            "It is {length} units long, but the outline's side is {other}.",
-            1 if length == "1" else 2,
-            length=length,
-            other=other,
-        )
+    def _times(self) -> tuple[str, ...]:
+        """How many times as long it is, where that can be seen without measuring."""
+        ratio = self.length / self.other_length
+        for times in _TIMES:
+            if abs(ratio - times) <= _NEARLY * times:
+                return (
+                    say("It is twice as long.") if times == 2 else say("It is {count} times as long.", count=times),
+                )
+            if abs(1.0 / ratio - times) <= _NEARLY * times:
+                return (say(_PARTS[times]),)
+        return ()
 
     def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
-        """Which side goes wrong, then both lengths where they are as drawn."""
+        """Which side goes wrong. No length is told: nothing in the picture has it written beside it."""
         if self.length > self.other_length:
-            ends = say("The side of option {label} with the broken line is too long.", label=self.label)
-        else:
-            ends = say("The side of option {label} with the broken line is too short.", label=self.label)
-        if not as_drawn:
-            return (ends,)
-        if outline_given:
-            return (ends, self._beside_the_outline())
-        length, other = self._in_words
-        measured = say_count(
-            "It is {length} unit long, but in the finished outline it is {other}.",
-            "It is {length} units long, but in the finished outline it is {other}.",
-            1 if length == "1" else 2,
-            length=length,
-            other=other,
-        )
-        return (ends, measured)
+            return (say("The side of option {label} with the broken line is too long.", label=self.label),)
+        return (say("The side of option {label} with the broken line is too short.", label=self.label),)
 
     @property
     def _in_words(self) -> tuple[str, str]:

@@ -22,7 +22,6 @@ from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Side, Similarity
 from ...sentences.labels import difference_alt
 from ...style import TINT
-from ..agreement import AgreementFact
 from ..differences.difference import DifferenceFact
 from ..model import Solution, Verdict
 from .option_cells import OptionCells
@@ -111,28 +110,26 @@ class Choices:
         *,
         settled: Collection[str] = (),
         laid: Verdict | None = None,
-        agreement: AgreementFact | None = None,
         reason: DifferenceFact | None = None,
         kept: bool = False,
     ) -> Figure:
         """The options in the tray, those settled with their signs; one may be laid on the outline.
 
-        agreement : sides that agree, where the one that is laid is being ruled out
-        reason    : the difference to ring
-        kept      : the one that is laid is shown to fit
+        reason : the difference to ring
+        kept   : the one that is laid is shown to fit
         """
         theme = self.theme
         entries: list[Entry] = [panel("table", self.room, theme), panel("tray", self.cells.room, theme, tray=True)]
         entries += outline_entries(self.solution.outline, self.view, theme)
         label = laid.label if laid else None
+        if laid is not None:
+            entries.append(self._place_of(laid))
         entries += self.cells.entries(theme, without=label)
         for verdict in self.solution.verdicts:
             if verdict.label in settled or (verdict is laid and (reason or kept)):
                 entries.append(self._sign(verdict))
         if laid is not None:
             entries += self._laid(laid, kept=kept)
-            if agreement is not None and agreement.agreeing:
-                entries.append(self._agreement(agreement))
             if reason is not None:
                 entries += self._difference(reason)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
@@ -174,15 +171,19 @@ class Choices:
             ),
         ]
 
-    def _agreement(self, agreement: AgreementFact) -> Lines:
-        """The sides that are where they should be."""
-        return Lines(
-            id="agrees",
-            group="agrees",
-            role=Role.RIGHT,
-            segments=tuple(map(self.view.apply_side, agreement.agreeing)),
-            stroke=self.theme.right,
-            width=self.theme.agree_width,
+    def _place_of(self, verdict: Verdict) -> Area:
+        """Where an option that lies on the outline has come from: its place is kept."""
+        own = option_subject(verdict.label)
+        view = self.cells.view(verdict.label)
+        return Area(
+            id=f"{own.group}-place",
+            group="places",
+            subject=own,
+            role=Role.PANEL,
+            rings=tuple(view.apply(ring) for ring in verdict.outline.rings),
+            stroke=self.theme.panel_stroke,
+            width=self.theme.side_width,
+            dash=broken(self.theme.side_width),
         )
 
     def _difference(self, reason: DifferenceFact) -> list[Entry]:

@@ -7,6 +7,7 @@ option as the question shows it, so that neither the outline nor any other optio
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -76,13 +77,21 @@ def ring_on(cells: OptionCells, verdict: Verdict, fact: DifferenceFact, theme: T
 
 
 def chosen(
-    shown: Figure, cells: OptionCells, verdict: Verdict, theme: Theme, alt: str, *, fact: DifferenceFact | None = None
+    shown: Figure,
+    cells: OptionCells,
+    verdict: Verdict,
+    theme: Theme,
+    alt: str,
+    *,
+    fact: DifferenceFact | None = None,
+    marked: Iterable[Entry] = (),
 ) -> Figure:
     """The question's picture with a tick at the right option, or with a cross at a wrong one and its ring.
 
     shown  : the picture, in which `cells` are drawn
     alt    : of the whole
     fact   : the difference to ring, one that has a ring; None: no ring
+    marked : what of a wrong option is counted or walked round, in stage units
     Raises : ValueError where it has none, or the option is right
     """
     if fact is not None and verdict.same:
@@ -97,6 +106,7 @@ def chosen(
         if ring is None:
             raise ValueError(f"no ring stands on option {verdict.label} for a {type(fact).__name__}")
         entries += _marked(fact, on_option(cells, verdict), ring, theme)
+    entries += marked
     own = option_subject(verdict.label)
     marks = (replace(entry, subject=own) for entry in entries)
     return replace(shown, entries=(*shown.entries, *marks), alt=alt)

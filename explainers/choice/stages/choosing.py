@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from ...figure.model import Entry
+from ...figure.subject import option_subject
 from ...storyboard.doing import Choice, ChoosableOption
 from ..differences.difference import DifferenceFact
-from ..drawing.chosen import chosen, ring_on
+from ..drawing.chosen import chosen, on_option, ring_on
+from ..drawing.marked import SMALL_DOT, marks_at, walk_entries
 from ..drawing.option_cells import OptionCells
 from ..fact import Fact, verified
 from ..model import Verdict
 from ..same import SameFact
+from ..sieves.sieve import SieveFact
+from ..walk import WalkFact
 from ..words import choosing as words
 from ..words.choices import located_reasons
 from .context import StageContext
@@ -37,6 +42,7 @@ def choice_to_note(context: StageContext, cells: OptionCells) -> Choice:
 
 def _told(context: StageContext, cells: OptionCells, verdict: Verdict) -> ChoosableOption:
     ringed: DifferenceFact | None = None
+    marked: tuple[Entry, ...] = ()
     given = context.solution.item.outline_given
     facts: tuple[Fact, ...]
     if verdict.same:
@@ -44,18 +50,46 @@ def _told(context: StageContext, cells: OptionCells, verdict: Verdict) -> Choosa
         words_said, facts = verified(same, same.of_choice(outline_given=given)), (same,)
         alt = words.ticked_alt(verdict.label)
     else:
-        ringed = _ringed(context, cells, verdict)
-        words_said, facts = words.not_this(verdict, ringed, outline_given=given)
-        alt = words.crossed_alt(verdict.label, ringed=ringed is not None)
+        seen = _seen(context, cells, verdict)
+        ringed = seen if isinstance(seen, DifferenceFact) else None
+        if seen is not None and ringed is None:
+            marked = _marked(context, cells, verdict, seen)
+        told = context.settings.slips_told
+        words_said, facts = words.not_this(verdict, seen, outline_given=given, slips_told=told)
+        alt = words.crossed_alt(verdict.label, ringed=ringed is not None, counted=bool(marked))
     shown = context.last
     return ChoosableOption(
         label=verdict.label,
         room=cells.cell_of(verdict.label),
         right=verdict.same,
         said=words_said,
-        figure=chosen(shown, cells, verdict, context.theme, " ".join((shown.alt, alt)), fact=ringed),
+        figure=chosen(shown, cells, verdict, context.theme, " ".join((shown.alt, alt)), fact=ringed, marked=marked),
         facts=facts,
     )
+
+
+def _seen(context: StageContext, cells: OptionCells, verdict: Verdict) -> SieveFact | WalkFact | DifferenceFact | None:
+    """What the solution says of the option too: what is counted, a walk, or a difference that can be ringed."""
+    sieve = context.sifting.of(verdict.label)
+    if sieve is not None:
+        return sieve
+    walk = context.walk_of(verdict) if verdict.mirrored else None
+    return walk if walk is not None else _ringed(context, cells, verdict)
+
+
+def _marked(
+    context: StageContext, cells: OptionCells, verdict: Verdict, seen: SieveFact | WalkFact | DifferenceFact
+) -> tuple[Entry, ...]:
+    """What is counted on the option, or the walk round it, where the question shows it."""
+    view = on_option(cells, verdict)
+    if isinstance(seen, SieveFact):
+        own = option_subject(verdict.label)
+        return tuple(
+            marks_at(own.group, own, seen.marks_on(seen.options[0].outline), view, context.theme, dot=SMALL_DOT)
+        )
+    if isinstance(seen, WalkFact):
+        return tuple(walk_entries(seen, seen.option, view, context.theme, of_option=True, dot=SMALL_DOT))
+    return ()
 
 
 def _ringed(context: StageContext, cells: OptionCells, verdict: Verdict) -> DifferenceFact | None:

@@ -6,10 +6,11 @@ A kind builds a context of its own on this one, with the pictures that only its 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from ...figure.model import Figure
+from ...figure.motion import Glide
 from ...figure.subject import Subject
 from ...figure.theme import Theme
 from ...geometry.rigid_motion import Similarity
@@ -19,15 +20,18 @@ from ...sentences.lesson import Chapter, chapter
 from ...storyboard.doing import Loose
 from ...storyboard.model import Beat, Step
 from ..drawing.choices import Choices
+from ..drawing.comparing import Comparing
+from ..drawing.marked import sieve_entries
 from ..drawing.option_cells import OptionCells
-from ..drawing.replay import Replay
 from ..fact import Fact
-from ..model import Solution
-from ..slip import SlipFact
+from ..model import Solution, Verdict
+from ..sieves.sieve import SieveFact
+from ..sieves.sifting import Sifting, sifting_of
+from ..walk import WalkFact, walk_fact
 from ..words.alt import check_alt
 from ..words.task import check
 from .loose import loose_outline
-from .unseen import UnseenChoices, UnseenReplay
+from .unseen import UnseenChoices, UnseenComparing, blank
 
 __all__ = ["AskedQuestion", "StageContext", "StageSettings", "ToRemember"]
 
@@ -39,6 +43,7 @@ class StageSettings:
     titled  : whether chapters bear the question's title, as in a lesson of several
     pause_s : how long learners get to try first; 0 where they are not asked
     asks    : where to stop and ask
+    slips_told : whether it is told how a wrong option comes about
     is_seen : whether pictures are drawn; without them a telling has its words, motions and lengths all the same
     """
 
@@ -47,6 +52,7 @@ class StageSettings:
     titled: bool = False
     pause_s: float = 0.0
     asks: tuple[Stop, ...] = ()
+    slips_told: bool = True
     is_seen: bool = True
 
 
@@ -74,13 +80,17 @@ class ToRemember:
 class StageContext:
     """What the stages of one question are told from.
 
-    last : the figure that the step before left on the stage
+    last    : the figure that the step before left on the stage
+    settled : the options that have been ruled out so far, in the order in which they were
+    away    : how the option that is away from its place in that figure comes back to it; None where none is
     """
 
     def __init__(self, solution: Solution, settings: StageSettings) -> None:
         self.solution = solution
         self.settings = settings
         self.last = Figure(background=settings.theme.paper, entries=())
+        self.settled: list[Verdict] = []
+        self.away: Glide | None = None
 
     @property
     def theme(self) -> Theme:
@@ -123,10 +133,28 @@ class StageContext:
         """From the outline's own coordinates to where it is drawn when it has been worked out."""
         return self.choices.view
 
-    def replay(self, fact: SlipFact) -> Replay:
-        """A slip that makes one of the options; a kind adds how it comes about."""
-        kind = Replay if self.is_seen else UnseenReplay
-        return kind(choices=self.choices, fact=fact)
+    @cached_property
+    def sifting(self) -> Sifting:
+        """The sieves of the question."""
+        return sifting_of(self.solution)
+
+    def sifted(self, fact: SieveFact, labels: tuple[str, ...], settled: tuple[str, ...], alt: str) -> Figure:
+        """The options beside the outline, with what a sieve counts on the outline and on these options."""
+        if not self.is_seen:
+            return blank("sift", fact.stage, labels, settled)
+        tray = self.choices.figure(alt, settled=settled)
+        return replace(tray, entries=(*tray.entries, *sieve_entries(self.choices, fact, labels)))
+
+    def walk_of(self, verdict: Verdict) -> WalkFact | None:
+        """The walk round the outline and an option that is the same, or that flipped; None where none is clear."""
+        solution = self.solution
+        shape = solution.outline if verdict.same else verdict.fit.laid
+        return walk_fact(verdict.label, shape, solution.outline, solution.tolerance, same=verdict.same)
+
+    def comparing(self, verdict: Verdict) -> Comparing:
+        """The option beside the outline, alone and large."""
+        kind = Comparing if self.is_seen else UnseenComparing
+        return kind(choices=self.choices, verdict=verdict)
 
     def to_remember(self) -> ToRemember:
         """The one thing to remember."""

@@ -89,7 +89,13 @@ def compare(context: StageContext) -> Iterator[Step]:
 def try_one_by_one(context: StageContext) -> Iterator[Step]:
     """The pause of a quick check is over."""
     beats = (Still(figure=context.choices.figure(choices_alt(context.solution))),)
-    yield context.step("together", Chapter.OPTIONS, heading(Heading.TOGETHER), beats, words.try_one_by_one())
+    yield context.step(
+        "together",
+        Chapter.OPTIONS,
+        heading(Heading.TOGETHER),
+        beats,
+        words.try_options(sifted=bool(context.sifting.facts)),
+    )
 
 
 def _asked(

@@ -13,7 +13,7 @@ from ...item.model import Manner
 from ...storyboard.model import Step
 from ..model import Solution, Verdict
 from .context import StageContext
-from .option_stages import answer, keep, options, options_beside, remember, rule_out
+from .option_stages import answer, keep, options, options_beside, remember
 from .question_stages import (
     check_to_try,
     compare,
@@ -25,6 +25,7 @@ from .question_stages import (
     task_to_try,
     try_one_by_one,
 )
+from .sift_stages import rule_out, sift
 from .waiting import ask_options
 
 __all__ = ["Stage", "rows", "without_parts"]
@@ -42,13 +43,13 @@ def rows(*worked: Stage[ContextT]) -> dict[Manner, tuple[Stage[ContextT], ...]]:
              the outline is what the question shows
     """
     come = options if worked else options_beside
-    solved: Sequence[Stage[ContextT]] = (*worked, come, ask_options, rule_out, keep, answer, remember)
+    solved: Sequence[Stage[ContextT]] = (*worked, come, ask_options, sift, rule_out, keep, answer, remember)
     return {
         Manner.WORKED_EXAMPLE: (task, *solved),
         Manner.YOUR_TURN: (task_to_try, pause, *solved),
         Manner.QUESTION: (task_to_try, pause_to_note, compare),
         Manner.SOLUTION: (recall, *solved),
-        Manner.QUICK_CHECK: (check_to_try, pause_in_check, try_one_by_one, rule_out, keep, answer),
+        Manner.QUICK_CHECK: (check_to_try, pause_in_check, try_one_by_one, sift, rule_out, keep, answer),
     }
 
 

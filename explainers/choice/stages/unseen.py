@@ -10,10 +10,11 @@ from ...figure.model import Figure
 from ...figure.theme import Theme
 from ..differences.difference import DifferenceFact
 from ..drawing.choices import Choices
-from ..drawing.replay import Replay
+from ..drawing.comparing import Comparing
 from ..model import Verdict
+from ..walk import WalkFact
 
-__all__ = ["UnseenChoices", "UnseenReplay", "blank", "blank_card"]
+__all__ = ["UnseenChoices", "UnseenComparing", "blank", "blank_card"]
 
 
 def blank(*stands_for: object) -> Figure:
@@ -35,7 +36,6 @@ class UnseenChoices(Choices):
         *,
         settled: tuple[str, ...] = (),
         laid: Verdict | None = None,
-        agreement: object = None,
         reason: DifferenceFact | None = None,
         kept: bool = False,
     ) -> Figure:
@@ -43,9 +43,11 @@ class UnseenChoices(Choices):
         return blank("choices", settled, laid and laid.label, reason is not None or kept)
 
 
-class UnseenReplay(Replay):
-    """A slip that is not drawn."""
+class UnseenComparing(Comparing):
+    """An option beside the outline, in its true place, which says how far it goes."""
 
-    def figure(self, alt: str, *, settled: tuple[str, ...]) -> Figure:
+    def figure(
+        self, alt: str, fact: WalkFact | None = None, *, walked: bool | None = None, whole: bool = False
+    ) -> Figure:
         """No picture."""
-        return blank("replay", settled, self.fact.label)
+        return blank("beside", self.verdict.label, fact is not None, walked)

@@ -18,10 +18,10 @@ from ...words.messages import say, say_count
 from ...words.names import degrees_in_words, is_half_turn, is_no_turn, is_quarter_turn, length_in_words, list_in_words
 from ..differences.difference import DifferenceFact
 from ..model import Solution, Verdict
-from ..slip import SlipFact
 
 __all__ = [
     "Mark",
+    "beside_alt",
     "check_alt",
     "choices_alt",
     "how_told",
@@ -29,7 +29,6 @@ __all__ = [
     "options_alt",
     "options_told",
     "outline_alt",
-    "replay_alt",
     "stretch_alt",
     "turn_alt",
 ]
@@ -127,16 +126,19 @@ def choices_alt(
     return " ".join(told)
 
 
-def replay_alt(fact: SlipFact, *, outline_given: bool = False) -> str:
-    """What comes out when a slip happens.
+def beside_alt(label: str, *, settled: Sequence[str] = (), outline_given: bool = False) -> str:
+    """One option beside the outline, the others away.
 
-    outline_given : as `Question.outline_given`: the outline is then what stood there, else there is a table to work at
+    settled       : the options that are out
+    outline_given : as `Question.outline_given`
     """
     if outline_given:
-        here = say("What comes out of the slip takes the place of the outline.")
+        told = [say("The outline, with option {label} beside it, as large as there is room.", label=label)]
     else:
-        here = say("What comes out of the slip lies on the work table.")
-    return " ".join((here, outline_alt(fact.replayed)))
+        told = [say("The finished outline, with option {label} beside it, as large as there is room.", label=label)]
+    if settled:
+        told.append(say("The other options are away for the moment."))
+    return " ".join(told)
 
 
 def _same(solution: Solution, label: str) -> bool:

@@ -10,8 +10,10 @@ from ..differences.difference import DifferenceFact
 from ..differences.mirror import MirrorFact
 from ..fact import Fact, verified
 from ..model import Verdict
-from ..slip import FLIPPED, SlipFact
-from .choices import reasons_known
+from ..sieves.sieve import SieveFact
+from ..slip import SlipFact
+from ..walk import WalkFact
+from .choices import flips_known
 
 __all__ = ["choosing_words", "crossed_alt", "not_this", "ticked_alt"]
 
@@ -19,37 +21,49 @@ _SAME_SIZE = 1e-6  # a scale this close to 1 changes no length that is said
 
 
 def not_this(
-    verdict: Verdict, ringed: DifferenceFact | None, *, outline_given: bool = False
+    verdict: Verdict,
+    seen: SieveFact | WalkFact | DifferenceFact | None,
+    *,
+    outline_given: bool = False,
+    slips_told: bool = True,
 ) -> tuple[tuple[str, ...], tuple[Fact, ...]]:
     """Why a wrong option is not the one, and the facts that this is made from.
 
-    That it is flipped comes first, for no place tells that better; any other slip comes after what is ringed.
-    ringed        : the difference in whose place the ring stands; None where no ring can stand
+    That it is flipped comes first, for no place tells that better; any other slip comes after what is seen.
+    seen          : what the picture shows: what can be counted, the walk round a flipped one, or the difference in
+                    whose place a ring stands; None where none can stand
     outline_given : as `Question.outline_given`
+    slips_told    : whether a slip that is no flip is told
     Raises        : FactError where one of the facts does not hold
     """
-    flip = next((fact for fact in reasons_known(verdict) if isinstance(fact, MirrorFact) or _is_flip(fact)), None)
-    slip = verdict.slip if verdict.slip is not None and not _is_flip(verdict.slip) else None
+    flip = next(iter(flips_known(verdict)), None)
+    slip = verdict.slip if verdict.slip is not None and flip is not verdict.slip and slips_told else None
     words = [say("Not {label}.", label=verdict.label)]
     if isinstance(flip, SlipFact):
         words += flip.words()
     elif isinstance(flip, MirrorFact):
         words += verified(flip, flip.of_choice())
-    if ringed is not None:
+    if isinstance(seen, SieveFact):
+        words += verified(seen, seen.of_choice(outline_given=outline_given))
+    elif isinstance(seen, WalkFact):
+        words += verified(seen, seen.of_choice())
+    elif seen is not None:
         # Lengths are told as they are drawn, so only where nothing has been made larger or smaller.
         as_drawn = all(abs(motion.scale - 1.0) <= _SAME_SIZE for motion in (verdict.fit.motion, verdict.drawn))
-        words += verified(ringed, ringed.of_choice(as_drawn=as_drawn, outline_given=outline_given))
+        words += verified(seen, seen.of_choice(as_drawn=as_drawn, outline_given=outline_given))
     elif flip is None and outline_given:
         words.append(say("Option {label} does not fit the outline, however you turn it.", label=verdict.label))
     elif flip is None:
         words.append(say("Option {label} does not fit the finished outline, however you turn it.", label=verdict.label))
     if slip is not None:
-        words += slip.words()
-    return tuple(words), tuple(fact for fact in (flip, ringed, slip) if fact is not None)
+        words += slip.in_short()
+    return tuple(words), tuple(fact for fact in (flip, seen, slip) if fact is not None)
 
 
-def crossed_alt(label: str, *, ringed: bool) -> str:
+def crossed_alt(label: str, *, ringed: bool, counted: bool = False) -> str:
     """What the picture shows besides, when a wrong option was chosen."""
+    if counted:
+        return say("Option {label} has a cross, and what is spoken of is marked on it.", label=label)
     if ringed:
         return say("Option {label} has a cross, and a ring where it goes wrong.", label=label)
     return say("Option {label} has a cross.", label=label)
@@ -58,10 +72,6 @@ def crossed_alt(label: str, *, ringed: bool) -> str:
 def ticked_alt(label: str) -> str:
     """What the picture shows besides, when the right option was chosen."""
     return say("Option {label} has a tick.", label=label)
-
-
-def _is_flip(fact: Fact | None) -> bool:
-    return isinstance(fact, SlipFact) and [case.slip for case in fact.cases] == [FLIPPED]
 
 
 def choosing_words() -> dict[str, str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...words.messages import say, say_count
+from .choices import look_first
 
 __all__ = [
     "ask_options",
@@ -12,7 +13,7 @@ __all__ = [
     "pause_over",
     "recall",
     "stop_note",
-    "try_one_by_one",
+    "try_options",
     "your_turn",
 ]
 
@@ -58,9 +59,12 @@ def compare() -> tuple[str, ...]:
     return (say("Which option did you choose?"), say("Tell someone, and say why."))
 
 
-def try_one_by_one() -> tuple[str, ...]:
-    """The pause of a quick check has ended."""
-    return (*pause_over(), say("Let us try the options one by one."))
+def try_options(*, sifted: bool) -> tuple[str, ...]:
+    """The pause of a quick check has ended.
+
+    sifted : whether some options are ruled out by what can be seen before any is tried
+    """
+    return (*pause_over(), look_first() if sifted else say("Let us try the options one by one."))
 
 
 def pause_over() -> tuple[str, ...]:

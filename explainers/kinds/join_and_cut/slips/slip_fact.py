@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ....choice.fact import Stated, verified
 from ....choice.fingerprint import FingerprintParts
 from ....choice.slip import FLIPPED, CannotBeMade, SlipCase, SlipFact
-from ....errors import FactError, ItemError
+from ....errors import ItemError
 from ....geometry.congruence import motions_onto
 from ....geometry.rigid_motion import Point
 from ....words.messages import say
-from ....words.names import list_in_words, the_option
+from ....words.names import the_option
 from ..model import Item
 from ..solving.laying import lay_pieces
 from ..solving.placement import Placement
 from ..words.own_verbs import say_action, say_action_as
-from ..words.slips import MOST_WORDS, filled_in, happening, in_brief, known_slip, practise
+from ..words.slips import MOST_WORDS, filled_in, happening, in_brief, practise
 from .model import SolvedItem
 from .registry import SLIPS, make_all
 
@@ -79,19 +78,16 @@ class PieceSlipFact(SlipFact):
             return (whole, say("No turn can undo a flip."))
         return (whole,)
 
-    def shared_words(self, facts: Sequence[SlipFact]) -> str:
-        """One sentence for options that come of the same slip, each of another piece: "In both, a piece is left out.".
+    def in_short(self) -> tuple[str, ...]:
+        """What is wrong in the option, in a few words: one sentence for a slip, one for each of a pair.
 
-        Raises : FactError where one of them does not hold, or their slips differ
+        Raises : FactError where the slip does not give the option
         """
-        for fact in facts:
-            verified(fact, (f"a slip gives {the_option(fact.label)}",))
-        kinds = {case.slip for fact in facts for case in fact.cases}
-        if len(kinds) != 1 or any(len(fact.cases) != 1 for fact in facts):
-            labels = list_in_words([fact.label for fact in facts])
-            raise FactError(f"options {labels} do not come of the same slip, but of {list_in_words(sorted(kinds))}")
-        kind = known_slip(kinds.pop())
-        return say(kind.in_both if len(facts) == 2 else kind.in_all)
+        verified(self, (f"a slip gives {the_option(self.label)}",))
+        first, *further = sorted(self.cases, key=lambda case: case.slip == FLIPPED)
+        told = [say_action(happening(first, self.item).within, label=self.label, **filled_in(first, self.item))]
+        told += [say_action(happening(case, self.item).also, **filled_in(case, self.item)) for case in further]
+        return tuple(told)
 
     def did(self) -> str:
         """What whoever chose the option probably did: "Probably turned the flag the wrong way.".

@@ -4,17 +4,13 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from ....choice.drawing.replay import Replay
-from ....choice.slip import SlipFact
 from ....choice.stages.context import AskedQuestion, StageContext, ToRemember
 from ....choice.words.alt import choices_alt
 from ....figure.model import Figure
 from ....geometry.rigid_motion import Similarity
-from ..drawing.replay import PieceReplay
 from ..drawing.sheet import Sheet
 from ..drawing.work_table import TablePhase, WorkTable
 from ..facts.piece import PieceFact, piece_fact
-from ..slips.slip_fact import PieceSlipFact
 from ..solving.hard_step import HardStep, HardStepFact, hardest_step
 from ..solving.solution import JoinAndCutSolution
 from ..words.alt import alone_alt, done_alt, met_alt, sheet_alt, table_alt
@@ -64,12 +60,6 @@ class PieceContext(StageContext):
     def outline_view(self) -> Similarity:
         """As the table shows it."""
         return self.table.view
-
-    def replay(self, fact: SlipFact) -> Replay:
-        """With the pieces as the slip lays them."""
-        if self.is_seen and isinstance(fact, PieceSlipFact):
-            return PieceReplay(choices=self.choices, fact=fact)
-        return super().replay(fact)
 
     def to_remember(self) -> ToRemember:
         """The hardest step."""

@@ -41,8 +41,6 @@ class Happening:
 class SlipWords:
     """One slip, to whatever piece it happens."""
 
-    in_both: str  # to one piece in one option, to another in another
-    in_all: str  # the same of more than two options
     practise: str
 
 
@@ -150,63 +148,39 @@ HAPPENINGS = {
 
 KINDS = {
     "flipped": SlipWords(
-        in_both=message("In both, the outline is flipped over."),
-        in_all=message("In all of them, the outline is flipped over."),
         practise=message("Practise telling a turned outline from a flipped one."),
     ),
     "piece-flipped": SlipWords(
-        in_both=message("In both, a piece is flipped before the marks meet."),
-        in_all=message("In all of them, a piece is flipped before the marks meet."),
         practise=message("Practise turning a piece while it stays flat on the table."),
     ),
     "not-turned": SlipWords(
-        in_both=message("In both, a piece slides into place without a turn."),
-        in_all=message("In all of them, a piece slides into place without a turn."),
         practise=message("Practise turning a piece until both marked sides slant alike."),
     ),
     "turned-back": SlipWords(
-        in_both=message("In both, a piece is turned the wrong way."),
-        in_all=message("In all of them, a piece is turned the wrong way."),
         practise=message("Practise turning a piece the shorter way round, clockwise or anticlockwise."),
     ),
     "next-side": SlipWords(
-        in_both=message("In both, a piece meets the side after the marked one."),
-        in_all=message("In all of them, a piece meets the side after the marked one."),
         practise=message("Practise finding the two sides that have the same mark."),
     ),
     "side-before": SlipWords(
-        in_both=message("In both, a piece meets the side before the marked one."),
-        in_all=message("In all of them, a piece meets the side before the marked one."),
         practise=message("Practise following the outline from a corner until you come to the mark."),
     ),
     "slid": SlipWords(
-        in_both=message("In both, a piece slides along the side, off its mark."),
-        in_all=message("In all of them, a piece slides along the side, off its mark."),
         practise=message("Practise sliding a piece until both ends of the marks meet."),
     ),
     "other-way-round": SlipWords(
-        in_both=message("In both, a piece lies on the wrong side of its mark."),
-        in_all=message("In all of them, a piece lies on the wrong side of its mark."),
         practise=message("Practise laying a piece to join beside the mark, a piece to cut on top."),
     ),
     "left-out": SlipWords(
-        in_both=message("In both, a piece is left out."),
-        in_all=message("In all of them, a piece is left out."),
         practise=message("Practise ticking off each piece when it is done."),
     ),
     "too-large": SlipWords(
-        in_both=message("In both, a piece is too large."),
-        in_all=message("In all of them, a piece is too large."),
         practise=message("Practise checking that both marked sides are equally long."),
     ),
     "too-small": SlipWords(
-        in_both=message("In both, a piece is too small."),
-        in_all=message("In all of them, a piece is too small."),
         practise=message("Practise checking from one end of a mark to the other."),
     ),
     "swapped": SlipWords(
-        in_both=message("In both, two pieces change places."),
-        in_all=message("In all of them, two pieces change places."),
         practise=message("Practise finding each piece's own letter before it slides into place."),
     ),
 }

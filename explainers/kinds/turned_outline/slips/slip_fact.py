@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ....choice.fact import Stated, verified
 from ....choice.fingerprint import FingerprintParts
 from ....choice.slip import FLIPPED, CannotBeMade, SlipCase, SlipFact
-from ....errors import FactError
 from ....geometry.congruence import motions_onto
 from ....geometry.rigid_motion import Point
 from ....words.messages import say, say_as
-from ....words.names import list_in_words, the_option
+from ....words.names import the_option
 from ..words.slips import HAPPENINGS, SHARED, Happening
 from .change import Change
 from .registry import changed
@@ -60,19 +58,14 @@ class OutlineSlipFact(SlipFact):
             return (whole, say("No turn can undo a flip."))
         return (whole,)
 
-    def shared_words(self, facts: Sequence[SlipFact]) -> str:
-        """One sentence for options that come of the same slip, each in another way.
+    def in_short(self) -> tuple[str, ...]:
+        """What is wrong in the option, in a few words: one sentence for a slip, one for each of a pair.
 
-        Raises : FactError where one of them does not hold, or their slips differ
+        Raises : FactError where the slip does not give the option
         """
-        for fact in facts:
-            verified(fact, (f"a slip gives {the_option(fact.label)}",))
-        slips = {case.slip for fact in facts for case in fact.cases}
-        if len(slips) != 1 or any(len(fact.cases) != 1 for fact in facts):
-            labels = list_in_words([fact.label for fact in facts])
-            raise FactError(f"options {labels} do not come of the same slip, but of {list_in_words(sorted(slips))}")
-        shared = SHARED[slips.pop()]
-        return say(shared.in_both if len(facts) == 2 else shared.in_all)
+        verified(self, (f"a slip gives {the_option(self.label)}",))
+        first, *further = self._happenings
+        return (say(first.within, label=self.label), *(say(also.also) for also in further))
 
     def did(self) -> str:
         """What whoever chose the option probably did.

@@ -28,8 +28,6 @@ class SlipMessages:
     """One slip, in whatever form."""
 
     brief: str
-    in_both: str
-    in_all: str  # the same of more than two options
     practise: str
 
 
@@ -75,26 +73,18 @@ HAPPENINGS = {
 SHARED = {
     "flipped": SlipMessages(
         brief=message("the outline flipped over"),
-        in_both=message("In both, the outline is flipped over."),
-        in_all=message("In all of them, the outline is flipped over."),
         practise=message("Practise telling a turned outline from a flipped one."),
     ),
     "part-moved": SlipMessages(
         brief=message("one part on another side"),
-        in_both=message("In both, one part sits on another side."),
-        in_all=message("In all of them, one part sits on another side."),
         practise=message("Practise going round an outline and saying what comes after what."),
     ),
     "part-resized": SlipMessages(
         brief=message("one part made larger or smaller"),
-        in_both=message("In both, one part has another size."),
-        in_all=message("In all of them, one part has another size."),
         practise=message("Practise holding the length of one side against the next."),
     ),
     "angle-changed": SlipMessages(
         brief=message("one corner moved along a side"),
-        in_both=message("In both, one corner is moved along a side."),
-        in_all=message("In all of them, one corner is moved along a side."),
         practise=message("Practise holding a corner of paper against an angle."),
     ),
 }

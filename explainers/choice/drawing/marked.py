@@ -1,0 +1,97 @@
+"""What a sieve counts or compares, marked on the outline and on the options; a walk round two outlines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from ...figure.model import Circle, Entry, Lines, Role
+from ...figure.subject import THE_OUTLINE, Subject, option_subject
+from ...figure.theme import Theme
+from ...geometry.outline import Outline
+from ...geometry.rigid_motion import Similarity
+from ...geometry.rings import sides
+from ..sieves.sieve import SieveFact, SieveMarks
+from ..walk import WalkFact
+from .choices import Choices
+from .chosen import on_option
+
+__all__ = ["DOT", "SMALL_DOT", "WALKER", "marks_at", "sieve_entries", "walk_entries", "walker_group"]
+
+WALKER = "walker"
+DOT, SMALL_DOT = 0.13, 0.09  # radius on the outline, and on an option in its cell
+_START_RING = 2.0  # of a dot's radius
+
+
+def walker_group(of_option: bool) -> str:
+    """The marker that goes round: entries that move as one."""
+    return f"{WALKER}-option" if of_option else f"{WALKER}-outline"
+
+
+def sieve_entries(choices: Choices, fact: SieveFact, labels: Iterable[str]) -> tuple[Entry, ...]:
+    """What is counted, on the outline and on these of its options."""
+    wanted = frozenset(labels)
+    entries = list(marks_at("outline", THE_OUTLINE, fact.marks_on(fact.outline), choices.view, choices.theme, dot=DOT))
+    verdicts = {verdict.label: verdict for verdict in choices.solution.verdicts}
+    for option in fact.options:
+        if option.label in wanted:
+            own = option_subject(option.label)
+            view = on_option(choices.cells, verdicts[option.label])
+            marks = fact.marks_on(option.outline)
+            entries += marks_at(own.group, own, marks, view, choices.theme, dot=SMALL_DOT)
+    return tuple(entries)
+
+
+def marks_at(
+    name: str, subject: Subject, marks: SieveMarks, view: Similarity, theme: Theme, *, dot: float
+) -> Iterator[Entry]:
+    """Dots on corners, wide lines along sides and round holes, in the colour of attention.
+
+    view : from the coordinates of the marks to the stage
+    """
+    segments = [view.apply_side(side) for side in marks.sides]
+    segments += [view.apply_side(side) for ring in marks.rings for side in sides(ring)]
+    if segments:
+        yield Lines(
+            id=f"{name}-pointed-sides",
+            group="pointed",
+            subject=subject,
+            role=Role.POINTER,
+            segments=tuple(segments),
+            stroke=theme.attention,
+            width=theme.pointer_width * (1.0 if dot == DOT else 0.8),
+        )
+    for number, corner in enumerate(marks.corners, start=1):
+        yield Circle(
+            id=f"{name}-pointed-{number}",
+            group="pointed",
+            subject=subject,
+            role=Role.POINTER,
+            centre=view.apply_point(corner),
+            radius=dot,
+            fill=theme.attention,
+        )
+
+
+def walk_entries(
+    fact: WalkFact, outline: Outline, view: Similarity, theme: Theme, *, of_option: bool, dot: float = DOT
+) -> Iterator[Entry]:
+    """Where a walk starts, and what comes on it; and the marker, at its start.
+
+    outline : one of the two of the fact
+    view    : from its coordinates to the stage
+    """
+    subject = option_subject(fact.label) if of_option else THE_OUTLINE
+    name = "walk-option" if of_option else "walk-outline"
+    path = fact.path_on(outline)
+    marks = SieveMarks(corners=fact.corners_on(outline), sides=fact.sides_on(outline))
+    yield from marks_at(name, subject, marks, view, theme, dot=dot)
+    yield Circle(
+        id=f"{name}-start",
+        group="pointed",
+        subject=subject,
+        role=Role.POINTER,
+        centre=view.apply_point(path[0]),
+        radius=_START_RING * dot,
+        stroke=theme.attention,
+        width=theme.sign_width,
+    )

@@ -1,0 +1,102 @@
+"""What happens to an option in a picture: laid on the outline and put back, or set beside it and walked round."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+from ...figure.model import Figure
+from ...figure.motion import DEGREES_PER_S, Glide
+from ...figure.subject import Subject, Thing
+from ...storyboard.run import Run
+from ..differences.difference import DifferenceFact
+from ..drawing.choices import Choices
+from ..model import Verdict
+from ..walk import WalkFact
+from ..words.alt import beside_alt, choices_alt
+from .context import StageContext
+
+__all__ = [
+    "BESIDE_S",
+    "FADE_S",
+    "alt_of",
+    "labels_of",
+    "lay_on",
+    "option_of",
+    "put_back",
+    "walk_round",
+]
+
+FADE_S = 0.7
+BESIDE_S = 1.2
+_WALK_UNITS_PER_S = 2.6  # slow enough for a finger to follow on the table
+_LEAST_WALK_S, _MOST_WALK_S = 1.6, 7.0
+
+
+def option_of(verdict: Verdict) -> Subject:
+    """The option as what a step is about."""
+    return Subject(thing=Thing.OPTION, name=verdict.code)
+
+
+def labels_of(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
+    """Their labels."""
+    return tuple(verdict.label for verdict in verdicts)
+
+
+def alt_of(
+    context: StageContext,
+    settled: Sequence[Verdict],
+    *,
+    laid: Verdict | None = None,
+    reason: DifferenceFact | None = None,
+    kept: bool = False,
+) -> str:
+    """The options beside the outline in words."""
+    return choices_alt(context.solution, settled=labels_of(settled), laid=laid, reason=reason, kept=kept)
+
+
+def put_back(context: StageContext, run: Run) -> None:
+    """Whatever lies on the outline, or beside it, goes back to its place; nothing where nothing does."""
+    if context.away is None:
+        return
+    goal = context.choices.figure(alt_of(context, context.settled), settled=labels_of(context.settled))
+    run.move(goal, context.away, seconds=max(0.9, abs(context.away.turn_deg) / (2 * DEGREES_PER_S)))
+    context.away = None
+
+
+def lay_on(run: Run, choices: Choices, laid: Figure, verdict: Verdict, *, after: int) -> None:
+    """The option turned and laid on the outline."""
+    glide = choices.lay_glide(verdict)
+    run.move(laid, glide, seconds=max(BESIDE_S, abs(glide.turn_deg) / DEGREES_PER_S), after=after)
+
+
+def walk_round(
+    context: StageContext,
+    run: Run,
+    verdict: Verdict,
+    fact: WalkFact,
+    settled: Sequence[str],
+    *,
+    after: int,
+    whole: bool = False,
+) -> None:
+    """The option set beside the outline; a marker goes round each, the same way and at the same time.
+
+    after : how many sentences are spoken before it begins: next come where to start, then what comes
+    whole : all the way round, else to the last thing that is named
+    """
+    beside = context.comparing(verdict)
+    alt = beside_alt(verdict.label, settled=settled, outline_given=context.solution.item.outline_given)
+    run.move(beside.figure(alt), beside.glide(), seconds=BESIDE_S, after=after)
+    told = " ".join((alt, *fact.beginning(), *fact.order()))
+    run.move(beside.figure(told, fact, walked=False, whole=whole), seconds=FADE_S, after=after + 1)
+    walks = beside.walks(fact, whole=whole)
+    length = max(_length(walk) for walk in walks)
+    seconds = min(_MOST_WALK_S, max(_LEAST_WALK_S, length / _WALK_UNITS_PER_S))
+    run.move(beside.figure(told, fact, walked=True, whole=whole), *walks, seconds=seconds, after=after + 2)
+
+
+def _length(walk: Glide) -> float:
+    stops = ((0.0, 0.0), *walk.via, walk.by)
+    return math.fsum(math.dist(*pair) for pair in pairwise(stops))
