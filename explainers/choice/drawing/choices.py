@@ -24,7 +24,8 @@ from ...sentences.labels import difference_alt
 from ...style import TINT
 from ..differences.difference import DifferenceFact
 from ..model import Solution, Verdict
-from .option_cells import OptionCells
+from ..sieves.sifting import laid_on_outline
+from .option_cells import SIGN_BELOW, SIGN_LEFT, SIGN_SIZE, OptionCells
 
 __all__ = ["Choices"]
 
@@ -60,9 +61,9 @@ class Choices:
 
     @cached_property
     def view(self) -> Similarity:
-        """From the base's coordinates to the table; there is room for every option laid on the outline."""
+        """From the base's coordinates to the table; there is room for every option that is laid on the outline."""
         points = list(self.solution.outline.exterior)
-        for verdict in self.solution.verdicts:
+        for verdict in laid_on_outline(self.solution):
             points += verdict.fit.laid.exterior
         shape, room = extent_of(points), self.room.inset(_PAD)
         return view_into(shape, room, fitting_scale(shape, room))
@@ -142,7 +143,10 @@ class Choices:
         x, y = self.cells.letter_at(verdict.label)
         draw = tick_sign if verdict.same else cross_sign
         own = option_subject(verdict.label)
-        return replace(draw(f"{own.group}-sign", "options", (x, y - 0.55), self.theme), subject=own)
+        return replace(
+            draw(f"{own.group}-sign", "options", (x - SIGN_LEFT, y - SIGN_BELOW), self.theme, size=SIGN_SIZE),
+            subject=own,
+        )
 
     def _laid(self, verdict: Verdict, *, kept: bool) -> list[Entry]:
         theme = self.theme

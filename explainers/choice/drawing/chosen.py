@@ -25,7 +25,7 @@ from ...geometry.rings import sides
 from ...sentences.labels import difference_alt
 from ..differences.difference import DifferenceFact
 from ..model import Verdict
-from .option_cells import OptionCells
+from .option_cells import SIGN_BELOW, SIGN_LEFT, SIGN_SIZE, OptionCells
 
 __all__ = ["RingOnOption", "chosen", "on_option", "ring_on"]
 
@@ -36,8 +36,6 @@ _AROUND = 0.06  # so much wider than the part that it stands round
 _HELD = 0.7  # of the radius: at most so far from the ring's middle is what it stands round
 _STRADDLES = 0.8  # of the radius: at most so far from the option is the middle of a ring beside it
 _SHRINK = 0.93
-_SIGN_BELOW, _SIGN_LEFT = 0.55, 0.04  # the sign stands so far under the letter, and clear of the option's room
-_SIGN_SIZE = 0.15
 _DOT = 0.25  # radius of the dot on a corner, in radii of the ring ...
 _MOST_DOT = 0.07
 _SIDE_WIDTH = 0.07
@@ -98,7 +96,7 @@ def chosen(
         raise ValueError(f"option {verdict.label} is right: nothing about it is ringed")
     x, y = cells.letter_at(verdict.label)
     draw = tick_sign if verdict.same else cross_sign
-    entries: list[Entry] = [draw("chosen-sign", "chosen", (x - _SIGN_LEFT, y - _SIGN_BELOW), theme, size=_SIGN_SIZE)]
+    entries: list[Entry] = [draw("chosen-sign", "chosen", (x - SIGN_LEFT, y - SIGN_BELOW), theme, size=SIGN_SIZE)]
     if verdict.same:
         entries.append(_round_about(cells, verdict, theme))
     if fact is not None:

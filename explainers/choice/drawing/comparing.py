@@ -10,6 +10,7 @@ from ...figure.layout import Box, extent_of, fitting_scale, view_into
 from ...figure.model import Area, Circle, Entry, Figure, Label, Role
 from ...figure.motion import Glide
 from ...figure.panels import outline_entries, panel
+from ...figure.signs import cross_sign
 from ...figure.subject import THE_OUTLINE, option_subject
 from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Similarity
@@ -79,12 +80,20 @@ class Comparing:
         )
 
     def figure(
-        self, alt: str, fact: WalkFact | None = None, *, walked: bool | None = None, whole: bool = False
+        self,
+        alt: str,
+        fact: WalkFact | None = None,
+        *,
+        walked: bool | None = None,
+        whole: bool = False,
+        is_out: bool = False,
     ) -> Figure:
         """The two side by side.
 
         fact   : what the walk shows: where it starts and what comes is marked
         walked : whether the markers have gone their way; None: they are not there
+        whole  : whether that way is all round
+        is_out : whether the option is ruled out by now
         """
         theme, choices = self.choices.theme, self.choices
         own = option_subject(self.verdict.label)
@@ -101,10 +110,14 @@ class Comparing:
             self._letter(),
         ]
         if fact is not None:
+            if walked is not None:  # beneath the dots, so that one at which a marker has come to rest is still seen
+                entries += self._walkers(fact, walked=walked, whole=whole)
             entries += walk_entries(fact, fact.outline, choices.view, theme, of_option=False)
             entries += walk_entries(fact, fact.option, self.laid_view, theme, of_option=True)
-            if walked is not None:
-                entries += self._walkers(fact, walked=walked, whole=whole)
+        if is_out:
+            x, y = self._letter().at
+            sign = cross_sign(f"{own.group}-sign", "options", (x, y - 0.6), theme)
+            entries.append(replace(sign, subject=own))
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
 
     def _walkers(self, fact: WalkFact, *, walked: bool, whole: bool) -> Iterable[Entry]:

@@ -10,14 +10,15 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from ...geometry.outline import Outline
-from ..model import Solution
+from ..model import Solution, Verdict
+from ..walk import WalkFact, walk_fact
 from .corner_kinds import CornerKind
 from .counts import Counted, CountSieve, count_of
 from .lengths import LengthSieve, Pair, ratio_of
 from .neighbours import PAIRS, BetweenSieve, NeighbourSieve, between, kinds_round, neighbours
 from .sieve import SieveFact, Sifted
 
-__all__ = ["Sifting", "sifting_of"]
+__all__ = ["Sifting", "laid_on_outline", "sifting_of", "walk_of"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +41,25 @@ def sifting_of(solution: Solution) -> Sifting:
     """The sieves of a question; the same for the same question."""
     wrong = tuple((v.label, v.fit.laid) for v in solution.verdicts if not v.same and not v.mirrored)
     return _sifted(solution.outline, wrong, solution.tolerance)
+
+
+def laid_on_outline(solution: Solution) -> tuple[Verdict, ...]:
+    """The options that are laid on the outline: the right one, and those that neither a sieve nor a walk rules out."""
+    gone = sifting_of(solution).labels
+    return tuple(v for v in solution.verdicts if v.same or (v.label not in gone and walk_of(solution, v) is None))
+
+
+def walk_of(solution: Solution, verdict: Verdict) -> WalkFact | None:
+    """The walk round the outline and an option that is the same, or that flipped; None where none is clear."""
+    if not (verdict.same or verdict.mirrored):
+        return None
+    shape = solution.outline if verdict.same else verdict.fit.laid
+    return _walked(verdict.label, shape, solution.outline, solution.tolerance, verdict.same)
+
+
+@lru_cache(maxsize=64)
+def _walked(label: str, shape: Outline, outline: Outline, tolerance: float, same: bool) -> WalkFact | None:
+    return walk_fact(label, shape, outline, tolerance, same=same)
 
 
 @lru_cache(maxsize=64)

@@ -26,8 +26,8 @@ from ..drawing.option_cells import OptionCells
 from ..fact import Fact
 from ..model import Solution, Verdict
 from ..sieves.sieve import SieveFact
-from ..sieves.sifting import Sifting, sifting_of
-from ..walk import WalkFact, walk_fact
+from ..sieves.sifting import Sifting, sifting_of, walk_of
+from ..walk import WalkFact
 from ..words.alt import check_alt
 from ..words.task import check
 from .loose import loose_outline
@@ -147,9 +147,7 @@ class StageContext:
 
     def walk_of(self, verdict: Verdict) -> WalkFact | None:
         """The walk round the outline and an option that is the same, or that flipped; None where none is clear."""
-        solution = self.solution
-        shape = solution.outline if verdict.same else verdict.fit.laid
-        return walk_fact(verdict.label, shape, solution.outline, solution.tolerance, same=verdict.same)
+        return walk_of(self.solution, verdict)
 
     def comparing(self, verdict: Verdict) -> Comparing:
         """The option beside the outline, alone and large."""

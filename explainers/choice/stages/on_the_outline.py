@@ -80,11 +80,13 @@ def walk_round(
     *,
     after: int,
     whole: bool = False,
+    is_out: bool = False,
 ) -> None:
     """The option set beside the outline; a marker goes round each, the same way and at the same time.
 
-    after : how many sentences are spoken before it begins: next come where to start, then what comes
-    whole : all the way round, else to the last thing that is named
+    after  : how many sentences are spoken before it begins: next come where to start, then what comes
+    whole  : all the way round, else to the last thing that is named
+    is_out : whether that rules the option out
     """
     beside = context.comparing(verdict)
     alt = beside_alt(verdict.label, settled=settled, outline_given=context.solution.item.outline_given)
@@ -95,6 +97,9 @@ def walk_round(
     length = max(_length(walk) for walk in walks)
     seconds = min(_MOST_WALK_S, max(_LEAST_WALK_S, length / _WALK_UNITS_PER_S))
     run.move(beside.figure(told, fact, walked=True, whole=whole), *walks, seconds=seconds, after=after + 2)
+    if is_out:
+        goal = beside.figure(told, fact, walked=True, whole=whole, is_out=True)
+        run.move(goal, seconds=FADE_S, after=after + len(fact.beginning()) + len(fact.order()))
 
 
 def _length(walk: Glide) -> float:

@@ -69,7 +69,7 @@ def rule_out(context: StageContext) -> Iterator[Step]:
         facts: tuple[Fact, ...]
         if walk is not None:
             words = choice_words.walked(verdict.label, walk, number)
-            walk_round(context, run, verdict, walk, labels_of(context.settled), after=2)
+            walk_round(context, run, verdict, walk, labels_of(context.settled), after=2, is_out=True)
             context.away = context.comparing(verdict).back_glide()
             facts = (*choice_words.flips_known(verdict), walk)
         else:

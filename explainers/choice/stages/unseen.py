@@ -47,7 +47,13 @@ class UnseenComparing(Comparing):
     """An option beside the outline, in its true place, which says how far it goes."""
 
     def figure(
-        self, alt: str, fact: WalkFact | None = None, *, walked: bool | None = None, whole: bool = False
+        self,
+        alt: str,
+        fact: WalkFact | None = None,
+        *,
+        walked: bool | None = None,
+        whole: bool = False,
+        is_out: bool = False,
     ) -> Figure:
         """No picture."""
-        return blank("beside", self.verdict.label, fact is not None, walked)
+        return blank("beside", self.verdict.label, fact is not None, walked, is_out)
