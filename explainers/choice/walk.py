@@ -129,7 +129,7 @@ class WalkFact(Fact):
 
     def beginning(self) -> tuple[str, ...]:
         """Where to start, and which way to go."""
-        return (say("Go round both of them clockwise."), say(_STARTS[self.start]))
+        return (say(_BOTH_FROM[self.start]),)
 
     def order(self) -> tuple[str, ...]:
         """What comes: on both, or on the one and on the other."""
@@ -137,7 +137,7 @@ class WalkFact(Fact):
             return (say("On both, {order}.", order=_order(self.features)),)
         return (
             say("On the outline, {order}.", order=_order(self.features)),
-            say("On option {label}, {order}.", label=self.label, order=_order(self.option_features)),
+            say("On {label}, {order}.", label=self.label, order=_order(self.option_features)),
         )
 
     def of_choice(self) -> tuple[str, ...]:
@@ -157,15 +157,22 @@ class WalkFact(Fact):
         )
 
 
+_BOTH_FROM = {
+    Start.INWARD: message("Go round both, clockwise, from the inward corner."),
+    Start.SHARP: message("Go round both, clockwise, from the sharp corner."),
+    Start.RIGHT: message("Go round both, clockwise, from the right angle."),
+    Start.WIDE: message("Go round both, clockwise, from the wide corner."),
+    Start.LONGEST: message("Go round both, clockwise, along the longest side first."),
+}
 _STARTS = {
-    Start.INWARD: message("Start at the corner that points inwards."),
+    Start.INWARD: message("Start at the inward corner."),
     Start.SHARP: message("Start at the sharp corner."),
     Start.RIGHT: message("Start at the right angle."),
     Start.WIDE: message("Start at the wide corner."),
     Start.LONGEST: message("Start along the longest side."),
 }
 _COMES = {
-    Feature.INWARD: message("a corner that points inwards"),
+    Feature.INWARD: message("an inward corner"),
     Feature.SHARP: message("a sharp corner"),
     Feature.RIGHT: message("a right angle"),
     Feature.WIDE: message("a wide corner"),

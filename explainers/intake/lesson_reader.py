@@ -17,7 +17,7 @@ from ..document.values import Value, list_value, member, number
 from ..document.yaml_events import MAX_KEY
 from ..item.faults import mistaken_file
 from ..item.folder import kind_of_file
-from ..item.model import Lesson, LessonPart, Manner, Series
+from ..item.model import Help, Lesson, LessonPart, Manner, Series, SlipsTold
 from ..item.series_reader import scan_series
 from ..item.shared_reader import (
     MAX_FILE_NAME,
@@ -61,6 +61,7 @@ def lesson_of(root: MapNode, faults: Faults) -> Lesson | None:
         parts=tuple(_part(part) for part in record["parts"] or () if part and part["show"]),
         series=series,
         number=series.number_of(faults.file) if series else None,
+        slips=record["slips"] or SlipsTold.UNTOLD,
         words=record["words"] or (),
         **{**given, **shared_of(record)},
     )
@@ -68,7 +69,13 @@ def lesson_of(root: MapNode, faults: Faults) -> Lesson | None:
 
 
 def _part(record: Record) -> LessonPart:
-    return LessonPart(show=record["show"], manner=_manner(record), pause_s=record["pause"], asks=record["ask"] or ())
+    return LessonPart(
+        show=record["show"],
+        manner=_manner(record),
+        pause_s=record["pause"],
+        asks=record["ask"] or (),
+        help=record["help"],
+    )
 
 
 def _manner(record: Record) -> Manner:
@@ -216,6 +223,7 @@ PART = Format(
             Value(read=_asks, schema=schema.either(_ASK, {**schema.list_of(_ASK, 1, MAX_ASKS), "uniqueItems": True})),
             f"where to stop and ask: {'; or '.join(stops.example for stops in _STOPS)}",
         ),
+        Field("help", member(Help), "how much is said (default: less and less over the lesson)"),
     ),
     rules=(
         Rule(
@@ -253,6 +261,7 @@ LESSON = Format(
             "the items in order, each with how it is shown",
             due=_PARTS_FIX,
         ),
+        Field("slips", member(SlipsTold), "whether it is told how each wrong option comes about (default untold)"),
         Field(
             "words",
             Value(read=_words, schema=_STEP_WORDS),

@@ -12,7 +12,7 @@ from pathlib import Path
 from ..style import PACE_NAMES
 from .stops import Stop
 
-__all__ = ["Lesson", "LessonPart", "Manner", "Series", "Shared"]
+__all__ = ["Help", "Lesson", "LessonPart", "Manner", "Series", "Shared", "SlipsTold"]
 
 
 class Manner(StrEnum):
@@ -35,6 +35,20 @@ class Manner(StrEnum):
         return self in (Manner.WORKED_EXAMPLE, Manner.YOUR_TURN, Manner.SOLUTION)
 
 
+class Help(StrEnum):
+    """How much is said about a question."""
+
+    FULL = "full"  # everything, whatever the lesson has said before
+    BRIEF = "brief"  # what is the same in every question is said no more
+
+
+class SlipsTold(StrEnum):
+    """Whether it is told how a wrong option comes about, after what can be seen of it."""
+
+    TOLD = "told"
+    UNTOLD = "untold"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LessonPart:
     """One item in a lesson."""
@@ -43,6 +57,7 @@ class LessonPart:
     manner: Manner
     pause_s: float | None = None  # None: the suggested one
     asks: tuple[Stop, ...] = ()  # where to stop and ask: places that its kind of question has
+    help: Help | None = None  # None: fading, so that what the lesson has said once is not said again
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +101,7 @@ class Lesson(Shared):
     parts: tuple[LessonPart, ...]
     series: Series | None = None
     number: int | None = None  # in its series
+    slips: SlipsTold = SlipsTold.UNTOLD
     words: tuple[tuple[str, str], ...] = field(default=())  # (step id, the teacher's own sentence)
 
     @property

@@ -16,13 +16,14 @@ from ..figure.decoration import decorated, title_figure
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
-from ..item.model import Lesson, LessonPart, Manner
+from ..item.model import Help, Lesson, LessonPart, Manner, SlipsTold
 from ..kinds.registry import kind_of
 from ..sentences.sheets import CutOutWords, cut_out_words
 from ..sentences.writers import draft_line
 from ..storyboard.model import Beat, Step, Storyboard
 from ..words.messages import speaking, spoken_language
 from .cards import closing_step, imprint_of, opening_step, poster_of
+from .once import said_once
 
 __all__ = ["plan_item", "plan_lesson", "plan_unseen"]
 
@@ -36,7 +37,7 @@ def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
     manner = Manner.WORKED_EXAMPLE
     shown = [(manner, solution)]
     with speaking(spoken_language().tag, theme.verbs):
-        told = _told(solution, StageSettings(manner=manner, theme=theme))
+        told = said_once(_told(solution, StageSettings(manner=manner, theme=theme)), set())
         return Storyboard(
             name=item.name,
             title=item.title,
@@ -75,8 +76,11 @@ def plan_unseen(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DE
 def _steps(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, *, is_seen: bool = True) -> list[Step]:
     """From the title card to the last card, not yet decorated."""
     told: list[Step] = []
+    said: set[str] = set()
     for part, solution in zip(lesson.parts, solutions, strict=True):
-        told += _told(solution, _telling(part, solution, theme, titled=len(lesson.parts) > 1, is_seen=is_seen))
+        settings = _telling(lesson, part, solution, theme, titled=len(lesson.parts) > 1, is_seen=is_seen)
+        steps = _told(solution, settings)
+        told += steps if part.help is Help.FULL else said_once(steps, said, is_brief=part.help is Help.BRIEF)
     card = title_figure if is_seen else blank_card
     shown = _shown(lesson, solutions)
     opening = opening_step(lesson, shown, theme, card)
@@ -97,13 +101,21 @@ def _planned(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, steps:
     )
 
 
-def _telling(part: LessonPart, solution: Solution, theme: Theme, *, titled: bool, is_seen: bool) -> StageSettings:
+def _telling(
+    lesson: Lesson, part: LessonPart, solution: Solution, theme: Theme, *, titled: bool, is_seen: bool
+) -> StageSettings:
     pause_s = part.pause_s
     if pause_s is None:
         quick = part.manner is Manner.QUICK_CHECK
         pause_s = solution.check_pause_s if quick else solution.suggested_pause_s
     return StageSettings(
-        manner=part.manner, theme=theme, titled=titled, pause_s=pause_s, asks=part.asks, is_seen=is_seen
+        manner=part.manner,
+        theme=theme,
+        titled=titled,
+        pause_s=pause_s,
+        asks=part.asks,
+        slips_told=lesson.slips is SlipsTold.TOLD,
+        is_seen=is_seen,
     )
 
 

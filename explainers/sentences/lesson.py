@@ -51,6 +51,8 @@ class Heading(StrEnum):
     OUTLINE = message("The finished outline")
     OPTIONS = message("The options")
     OPTION = message("Option")
+    FLIPPED = message("Flipped over")
+    FITS = message("It fits")
     ANSWER = message("The answer")
     CLOSING = message("To end with")
 
@@ -85,10 +87,14 @@ Chapter.CLOSING = Chapter(title=message("Closing"), of_item=message("{title}: cl
 def heading(kind: Heading, *, label: str = "") -> str:
     """The line at the top of the stage.
 
-    label : the option's, for OPTION and ANSWER
+    label : the option's, for OPTION, FLIPPED, FITS and ANSWER
     """
     if kind is Heading.OPTION and label:
         return say("Option {label}", label=label)
+    if kind is Heading.FLIPPED and label:
+        return say("{label}: flipped over", label=label)
+    if kind is Heading.FITS and label:
+        return say("{label}: it fits all the way round", label=label)
     if kind is Heading.ANSWER and label:
         return say("The answer is {label}", label=label)
     return say(kind.value)

@@ -16,10 +16,12 @@ from .catalogue import SOURCE, Language, language_called
 
 __all__ = [
     "KEYWORDS",
+    "Routine",
     "decimal",
     "listed",
     "message",
     "message_as",
+    "once",
     "own_verbs",
     "say",
     "say_as",
@@ -91,6 +93,17 @@ def say_count_as(context: str, one: str, several: str, count: int, /, **filled: 
     """A message in a context in the form for a number, which fills {count} in figures."""
     said = spoken_language().translations.npgettext(context, one, several, count)
     return said.format_map({"count": count, **filled})
+
+
+class Routine(str):
+    """A sentence that is the same in every question: in a lesson that has said it, it need not be said again."""
+
+    __slots__ = ()
+
+
+def once(sentence: str) -> Routine:
+    """A sentence that is said once a lesson: later questions are told more briefly."""
+    return Routine(sentence)
 
 
 def message(text: str) -> str:

@@ -12,7 +12,7 @@ from ...geometry.rigid_motion import Point, Ring
 from ...words.messages import message, say, say_count
 from ...words.names import list_in_words
 from .corner_kinds import CLEAR_DEG, LEAST_SIDE, RIGHT_DEG, Corner, CornerKind, corners_seen
-from .sieve import SieveFact, SieveMarks, together
+from .sieve import SieveFact, SieveMarks, fitting, together
 
 __all__ = ["CountRange", "CountSieve", "Counted", "are_clear_anew", "count_of", "kinds_anew"]
 
@@ -127,8 +127,11 @@ class CountSieve(SieveFact):
         return SieveMarks(corners=tuple(c.at for c in corners_seen(outline) if kind is None or c.kind is kind))
 
     def heading(self) -> str:
-        """What is counted."""
-        return say(_HEADINGS[self.counted])
+        """Who has not as many as there should be."""
+        if not self._count:
+            return say(_HEADINGS[self.counted])
+        pointed = say(_POINTED[self.counted], labels=list_in_words(self.labels), count=self._count)
+        return fitting(pointed, say(_HEADINGS[self.counted]))
 
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:
         """What to count, and for the first why."""
@@ -142,7 +145,11 @@ class CountSieve(SieveFact):
         return ()
 
     def of_outline(self) -> str:
-        """How many the outline has."""
+        """How many the outline has; what is counted has been said."""
+        return say("The outline has {count}.", count=self._count) if self._count else say("The outline has none.")
+
+    def of_outline_in_full(self) -> str:
+        """How many the outline has of what."""
         match self.counted:
             case Counted.HOLES:
                 if not self._count:
@@ -189,7 +196,7 @@ class CountSieve(SieveFact):
         (option,) = self.options
         has = _has_of(self.counted, option.label, round(option.figure))
         if outline_given:
-            there = say("The outline has {count}.", count=self._count) if self._count else say("The outline has none.")
+            there = self.of_outline()
         elif self._count:
             there = say("The finished outline has {count}.", count=self._count)
         else:
@@ -199,14 +206,12 @@ class CountSieve(SieveFact):
 
 def _has(labels: list[str], count: int) -> str:
     """A clause: how many one option has, or several."""
-    if len(labels) == 1:
-        if not count:
-            return say("option {label} has none", label=labels[0])
-        return say("option {label} has {count}", label=labels[0], count=count)
     named = list_in_words(labels)
+    if len(labels) == 1:
+        return say("{label} has {count}", label=named, count=count) if count else say("{label} has none", label=named)
     if not count:
-        return say("options {labels} have none", labels=named)
-    return say("options {labels} have {count}", labels=named, count=count)
+        return say("{labels} have none", labels=named)
+    return say("{labels} have {count}", labels=named, count=count)
 
 
 def _has_of(counted: Counted, label: str, count: int) -> str:
@@ -266,6 +271,14 @@ _HEADINGS = {
     Counted.RIGHT: message("Count the right angles"),
     Counted.SHARP: message("Count the sharp corners"),
     Counted.WIDE: message("Count the wide corners"),
+}
+_POINTED = {
+    Counted.CORNERS: message("{labels}: not {count} corners"),
+    Counted.HOLES: message("Number of holes: not {labels}"),
+    Counted.INWARD: message("{labels}: not {count} inward corners"),
+    Counted.RIGHT: message("{labels}: not {count} right angles"),
+    Counted.SHARP: message("{labels}: not {count} sharp corners"),
+    Counted.WIDE: message("{labels}: not {count} wide corners"),
 }
 _FIRST = {
     Counted.CORNERS: message("Count the corners first: that is quickest."),

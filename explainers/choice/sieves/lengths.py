@@ -14,7 +14,7 @@ from ...words.messages import message, say
 from ...words.names import list_in_words
 from .corner_kinds import CornerKind, corners_seen
 from .counts import are_clear_anew, kinds_anew
-from .sieve import SieveFact, SieveMarks, together
+from .sieve import SieveFact, SieveMarks, fitting, together
 
 __all__ = ["LengthSieve", "Pair", "ratio_of"]
 
@@ -138,8 +138,8 @@ class LengthSieve(SieveFact):
         return SieveMarks(corners=tuple(sorted(shared)), sides=two)
 
     def heading(self) -> str:
-        """What is looked at."""
-        return say("Compare the sides")
+        """Whose sides are not as they should be."""
+        return fitting(say("{labels}: other sides", labels=list_in_words(self.labels)), say("Compare the sides"))
 
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:
         """Which sides to compare."""
@@ -157,9 +157,9 @@ class LengthSieve(SieveFact):
         return (
             together(
                 [
-                    say("on option {label} {ratio}", label=labels[0], ratio=words)
+                    say("on {label} {ratio}", label=labels[0], ratio=words)
                     if len(labels) == 1
-                    else say("on options {labels} {ratio}", labels=list_in_words(labels), ratio=words)
+                    else say("on {labels} {ratio}", labels=list_in_words(labels), ratio=words)
                     for words, labels in by_size.items()
                 ]
             ),

@@ -11,7 +11,7 @@ from ...words.messages import message, say, say_count
 from ...words.names import list_in_words
 from .corner_kinds import CornerKind, corners_seen
 from .counts import kinds_anew
-from .sieve import SieveFact, SieveMarks, together
+from .sieve import SieveFact, SieveMarks, fitting, together
 
 __all__ = ["BetweenSieve", "NeighbourSieve", "between", "neighbours"]
 
@@ -85,8 +85,10 @@ class BetweenSieve(SieveFact):
         return SieveMarks(corners=(ring[first % len(ring)], ring[second % len(ring)]), sides=way)
 
     def heading(self) -> str:
-        """What is looked at."""
-        return say("Which corners are neighbours?")
+        """Who has other neighbours."""
+        return fitting(
+            say("{labels}: other neighbours", labels=list_in_words(self.labels)), say("Which corners are neighbours?")
+        )
 
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:
         """Which corners to look at."""
@@ -178,8 +180,10 @@ class NeighbourSieve(SieveFact):
         return SieveMarks(corners=tuple(corner.at for corner in corners if corner.kind in self.kinds))
 
     def heading(self) -> str:
-        """What is looked at."""
-        return say("Which corners are neighbours?")
+        """Who has other neighbours."""
+        return fitting(
+            say("{labels}: other neighbours", labels=list_in_words(self.labels)), say("Which corners are neighbours?")
+        )
 
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:
         """To look at neighbours."""
@@ -194,15 +198,15 @@ class NeighbourSieve(SieveFact):
         labels = [option.label for option in self.options]
         if len(labels) == 1:
             return (
-                say("On option {label} there are none.", label=labels[0])
+                say("On {label} there are none.", label=labels[0])
                 if self.there
-                else say("On option {label} there are.", label=labels[0]),
+                else say("On {label} there are.", label=labels[0]),
             )
         named = list_in_words(labels)
         return (
-            say("On options {labels} there are none.", labels=named)
+            say("On {labels} there are none.", labels=named)
             if self.there
-            else say("On options {labels} there are.", labels=named),
+            else say("On {labels} there are.", labels=named),
         )
 
     def of_choice(self, *, outline_given: bool) -> tuple[str, ...]:
@@ -281,18 +285,18 @@ def _lies(labels: list[str], count: int) -> str:
     named = list_in_words(labels)
     if len(labels) == 1:
         if not count:
-            return say("on option {label} they are next to each other", label=named)
+            return say("on {label} they are next to each other", label=named)
         return say_count(
-            "on option {label} {count} corner lies between",
-            "on option {label} {count} corners lie between",
+            "on {label} {count} corner lies between",
+            "on {label} {count} corners lie between",
             count,
             label=named,
         )
     if not count:
-        return say("on options {labels} they are next to each other", labels=named)
+        return say("on {labels} they are next to each other", labels=named)
     return say_count(
-        "on options {labels} {count} corner lies between",
-        "on options {labels} {count} corners lie between",
+        "on {labels} {count} corner lies between",
+        "on {labels} {count} corners lie between",
         count,
         labels=named,
     )

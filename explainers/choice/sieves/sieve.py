@@ -15,7 +15,7 @@ from ...words.names import list_in_words, sentence_case
 from .. import fingerprint
 from ..fact import Fact, Stated
 
-__all__ = ["SieveFact", "SieveMarks", "Sifted", "out", "together"]
+__all__ = ["SieveFact", "SieveMarks", "Sifted", "fitting", "out", "together"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +118,10 @@ class SieveFact(Fact, ABC):
     def of_outline(self) -> str:
         """What it comes to for the outline."""
 
+    def of_outline_in_full(self) -> str:
+        """The same where it has not been said what is looked at."""
+        return self.of_outline()
+
     @abstractmethod
     def of_options(self) -> tuple[str, ...]:
         """What it comes to for the options."""
@@ -143,10 +147,12 @@ def _is(found: float | None, said: float) -> bool:
     return found is not None and abs(found - said) <= RELATIVE * max(1.0, abs(said))
 
 
+_HEADING_LENGTH = 34  # as ``sentences.lesson.HEADING_LENGTH``, which this room cannot ask
+
 _OUT_ONE = (
-    message("So option {label} is out."),
-    message("That rules out option {label}."),
-    message("Option {label} cannot be right."),
+    message("So {label} is out."),
+    message("That rules out {label}."),
+    message("{label} cannot be right."),
 )
 _OUT_SEVERAL = (
     message("So {labels} are out."),
@@ -163,6 +169,11 @@ def out(labels: Sequence[str], number: int) -> str:
     if len(labels) == 1:
         return say(_OUT_ONE[number % len(_OUT_ONE)], label=labels[0])
     return say(_OUT_SEVERAL[number % len(_OUT_SEVERAL)], labels=list_in_words(labels))
+
+
+def fitting(longer: str, plain: str) -> str:
+    """The longer of two headings where there is room for it."""
+    return longer if len(longer) <= _HEADING_LENGTH else plain
 
 
 def together(clauses: Sequence[str]) -> str:

@@ -52,7 +52,7 @@ class StageSettings:
     titled: bool = False
     pause_s: float = 0.0
     asks: tuple[Stop, ...] = ()
-    slips_told: bool = True
+    slips_told: bool = False
     is_seen: bool = True
 
 

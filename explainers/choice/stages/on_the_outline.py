@@ -30,8 +30,8 @@ __all__ = [
 
 FADE_S = 0.7
 BESIDE_S = 1.2
-_WALK_UNITS_PER_S = 2.6  # slow enough for a finger to follow on the table
-_LEAST_WALK_S, _MOST_WALK_S = 1.6, 7.0
+_WALK_UNITS_PER_S = 3.2  # slow enough for a finger to follow on the table
+_LEAST_WALK_S, _MOST_WALK_S = 1.6, 5.0
 
 
 def option_of(verdict: Verdict) -> Subject:
@@ -84,7 +84,7 @@ def walk_round(
 ) -> None:
     """The option set beside the outline; a marker goes round each, the same way and at the same time.
 
-    after  : how many sentences are spoken before it begins: next come where to start, then what comes
+    after  : how many sentences are spoken before it begins: next comes where to start, then what comes
     whole  : all the way round, else to the last thing that is named
     is_out : whether that rules the option out
     """
@@ -92,11 +92,11 @@ def walk_round(
     alt = beside_alt(verdict.label, settled=settled, outline_given=context.solution.item.outline_given)
     run.move(beside.figure(alt), beside.glide(), seconds=BESIDE_S, after=after)
     told = " ".join((alt, *fact.beginning(), *fact.order()))
-    run.move(beside.figure(told, fact, walked=False, whole=whole), seconds=FADE_S, after=after + 1)
+    run.move(beside.figure(told, fact, walked=False, whole=whole), seconds=FADE_S, after=after)
     walks = beside.walks(fact, whole=whole)
     length = max(_length(walk) for walk in walks)
     seconds = min(_MOST_WALK_S, max(_LEAST_WALK_S, length / _WALK_UNITS_PER_S))
-    run.move(beside.figure(told, fact, walked=True, whole=whole), *walks, seconds=seconds, after=after + 2)
+    run.move(beside.figure(told, fact, walked=True, whole=whole), *walks, seconds=seconds, after=after + 1)
     if is_out:
         goal = beside.figure(told, fact, walked=True, whole=whole, is_out=True)
         run.move(goal, seconds=FADE_S, after=after + len(fact.beginning()) + len(fact.order()))

@@ -35,8 +35,7 @@ def options_beside(context: StageContext) -> Iterator[Step]:
 
 
 def _options(context: StageContext, beats: tuple[Beat, ...]) -> Step:
-    labels = [verdict.label for verdict in context.solution.verdicts]
-    words = choice_words.options_shown(labels, sifted=bool(context.sifting.facts))
+    words = choice_words.options_shown(sifted=bool(context.sifting.facts))
     return context.step("options", Chapter.OPTIONS, heading(Heading.OPTIONS), beats, words)
 
 
@@ -48,7 +47,10 @@ def keep(context: StageContext) -> Iterator[Step]:
     fact = next(fact for fact in verdict.reasons if isinstance(fact, SameFact))
     described = outline_fact(solution.outline, solution.tolerance)
     walk = context.walk_of(verdict)
-    walked = () if walk is None else verified(walk, (*walk.beginning(), *walk.order()))
+    # A flipped option has just been walked round in that way, and the way need not be told again.
+    ways = [context.walk_of(each) for each in solution.verdicts if each.mirrored]
+    is_known = walk is not None and any(way is not None and way.beginning() == walk.beginning() for way in ways)
+    walked = () if walk is None else verified(walk, choice_words.walked_alike(walk, is_known=is_known))
     words = choice_words.keep(fact, described, walked=walked)
     run = Run(context.last)
     put_back(context, run)
@@ -68,7 +70,7 @@ def keep(context: StageContext) -> Iterator[Step]:
     yield context.step(
         "keep",
         Chapter.OPTIONS,
-        heading(Heading.OPTION, label=verdict.label),
+        heading(Heading.FITS, label=verdict.label),
         run.beats,
         words,
         note=notes.keep_note(fact),

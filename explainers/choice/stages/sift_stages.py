@@ -68,8 +68,8 @@ def rule_out(context: StageContext) -> Iterator[Step]:
         walk = context.walk_of(verdict) if verdict.mirrored else None
         facts: tuple[Fact, ...]
         if walk is not None:
-            words = choice_words.walked(verdict.label, walk, number)
-            walk_round(context, run, verdict, walk, labels_of(context.settled), after=2, is_out=True)
+            words = choice_words.walked(verdict.label, walk)
+            walk_round(context, run, verdict, walk, labels_of(context.settled), after=1, is_out=True)
             context.away = context.comparing(verdict).back_glide()
             facts = (*choice_words.flips_known(verdict), walk)
         else:
@@ -81,7 +81,7 @@ def rule_out(context: StageContext) -> Iterator[Step]:
         yield context.step(
             "rule-out",
             Chapter.OPTIONS,
-            heading(Heading.OPTION, label=verdict.label),
+            heading(Heading.OPTION if walk is None else Heading.FLIPPED, label=verdict.label),
             run.beats,
             words,
             note=_note([verdict], notes.rule_out_note(verdict.label)),
@@ -109,4 +109,4 @@ def _note(gone: list[Verdict], first: str) -> str:
 
 def _alt(context: StageContext, settled: tuple[str, ...], fact: SieveFact) -> str:
     told = choices_alt(context.solution, settled=settled)
-    return " ".join((told, fact.of_outline(), *fact.of_options()))
+    return " ".join((told, fact.of_outline_in_full(), *fact.of_options()))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ...errors import FactError
-from ...words.messages import say, say_count
-from ...words.names import is_no_turn, list_in_words
+from ...words.messages import once, say, say_count
+from ...words.names import is_no_turn
 from ...words.turning import turn_option
 from ..differences.difference import DifferenceFact, ReasonFact
 from ..differences.mirror import MirrorFact
@@ -33,21 +33,22 @@ __all__ = [
     "reasons_said",
     "rule_out",
     "walked",
+    "walked_alike",
 ]
 
 
-def options_shown(labels: Sequence[str], *, sifted: bool) -> tuple[str, ...]:
+def options_shown(*, sifted: bool) -> tuple[str, ...]:
     """The options come back into view.
 
     sifted : whether some are ruled out by what can be seen before any is tried
     """
-    here = say("Here are the options {labels}.", labels=list_in_words(labels))
+    here = say("Here are the options.")
     return (here, look_first() if sifted else say("Let us try them one by one."))
 
 
 def look_first() -> str:
     """Options are looked at before any is laid on."""
-    return say("Do not try them all. Look first: what can you rule out at once?")
+    return say("Which of them can you rule out at once?")
 
 
 def reasons_known(verdict: Verdict) -> tuple[SlipFact | ReasonFact, ...]:
@@ -96,7 +97,7 @@ def rule_out(verdict: Verdict, *, number: int = 0, slips_told: bool = True) -> t
     return (laid_on(verdict.label), *seen, *slip, out((verdict.label,), number))
 
 
-def walked(label: str, fact: WalkFact, number: int) -> tuple[str, ...]:
+def walked(label: str, fact: WalkFact) -> tuple[str, ...]:
     """Why a flipped option is out: walked round with the outline.
 
     Raises : FactError where the walk does not hold
@@ -105,13 +106,21 @@ def walked(label: str, fact: WalkFact, number: int) -> tuple[str, ...]:
         fact,
         (
             say("Option {label} still looks right.", label=label),
-            say("But watch the order."),
             *fact.beginning(),
             *fact.order(),
-            say("Option {label} is flipped over, and no turn can undo a flip.", label=label),
-            out((label,), number),
+            say("So {label} is flipped over.", label=label),
+            once(say("No turn can undo a flip.")),
         ),
     )
+
+
+def walked_alike(fact: WalkFact, *, is_known: bool) -> tuple[str, ...]:
+    """The right option is walked round with the outline.
+
+    is_known : whether another has been walked round from the same place
+    """
+    begin = (say("Go round {label} in the same way.", label=fact.label),) if is_known else fact.beginning()
+    return (*begin, *fact.order())
 
 
 def flips_known(verdict: Verdict) -> tuple[Fact, ...]:
@@ -165,7 +174,7 @@ def keep(fact: SameFact, outline: OutlineFact | None = None, *, walked: Sequence
     else:
         turned = turn_option(fact.label, fact.turn_deg)
     laid = verified(fact, (turned, lay_it_on(), say("Every corner and every side fits.")))
-    if outline is None:
+    if outline is None or walked:  # the features are named on the walk
         return (*walked, *laid)
     if outline.outline != fact.outline:
         raise FactError(f"option {fact.label} is the same as one outline, and the figures are those of another")

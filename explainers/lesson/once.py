@@ -1,0 +1,40 @@
+"""What is the same in every question is said once a lesson, so that help fades from one question to the next."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ..figure.motion import Motion
+from ..storyboard.model import Step
+from ..words.messages import Routine
+
+__all__ = ["said_once"]
+
+
+def said_once(steps: Sequence[Step], said: set[str], *, is_brief: bool = False) -> list[Step]:
+    """The steps without the routine sentences that have been said; motions still come where their sentences do.
+
+    said     : what has been said before; what these steps say is added
+    is_brief : whether routine sentences are left out even the first time
+    """
+    return [_without(step, said, is_brief=is_brief) for step in steps]
+
+
+def _without(step: Step, said: set[str], *, is_brief: bool) -> Step:
+    kept: list[bool] = []
+    for sentence in step.narration:
+        is_routine = isinstance(sentence, Routine)
+        kept.append(not (is_routine and (is_brief or sentence in said)))
+        if is_routine:
+            said.add(str(sentence))
+    if all(kept) or not any(kept):  # a step that says nothing but what has been said says it once more
+        return step
+    beats = [
+        replace(beat, after_sentences=sum(kept[: beat.after_sentences]))
+        if isinstance(beat, Motion) and beat.after_sentences is not None
+        else beat
+        for beat in step.beats
+    ]
+    narration = tuple(sentence for sentence, keep in zip(step.narration, kept, strict=True) if keep)
+    return replace(step, narration=narration, beats=tuple(beats))
