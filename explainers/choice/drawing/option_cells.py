@@ -25,7 +25,7 @@ __all__ = [
 ]
 
 _INSET = 0.12
-_LETTER_ROOM = 0.6  # left of an option, for its letter and, under it, its sign
+_LETTER_ROOM = 0.52  # left of an option, for its letter and, under it, its sign
 SIGN_BELOW, SIGN_LEFT, SIGN_SIZE = 0.55, 0.04, 0.15  # the sign stands under the letter, clear of the option's room
 
 _LEAST_HEIGHT = 1.5  # stage units

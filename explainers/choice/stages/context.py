@@ -141,7 +141,7 @@ class StageContext:
     def sifted(self, fact: SieveFact, labels: tuple[str, ...], settled: tuple[str, ...], alt: str) -> Figure:
         """The options beside the outline, with what a sieve counts on the outline and on these options."""
         if not self.is_seen:
-            return blank("sift", fact.stage, labels, settled)
+            return blank("sift", fact.stage, labels, sorted(settled))
         tray = self.choices.figure(alt, settled=settled)
         return replace(tray, entries=(*tray.entries, *sieve_entries(self.choices, fact, labels)))
 

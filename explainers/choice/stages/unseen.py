@@ -40,7 +40,7 @@ class UnseenChoices(Choices):
         kept: bool = False,
     ) -> Figure:
         """No picture."""
-        return blank("choices", settled, laid and laid.label, reason is not None or kept)
+        return blank("choices", sorted(settled), laid and laid.label, reason is not None or kept)
 
 
 class UnseenComparing(Comparing):
