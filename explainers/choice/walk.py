@@ -101,14 +101,14 @@ class WalkFact(Fact):
         return Stated(outlines=(self.outline, self.option), label=self.label, may_be_flip=True, is_right=self.is_same)
 
     def path_on(self, outline: Outline, *, whole: bool = False) -> tuple[Point, ...]:
-        """The corners from the start to the last that is named, or all the way round, back to the start.
+        """The corners from the start to the last that is named, or to the last of all.
 
         outline : one of the two
         """
         walk = _walk(outline, self.start, _looks)
         assert walk is not None  # the fact was made from it
         if whole:
-            return (*walk.points, walk.points[0])
+            return walk.points
         return walk.points[: self._named + 1] if not self._by_sides else walk.points[:2]
 
     def corners_on(self, outline: Outline) -> tuple[Point, ...]:
