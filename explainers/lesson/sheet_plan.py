@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from ..choice.model import Solution
 from ..choice.presentation import in_order, orders
+from ..choice.sieves.sifting import sifting_of
 from ..choice.stages.sheet_model import AnsweredItem, MarkedItem, SheetSet
 from ..choice.words.marking import marking_entry, reason_on_sheet
 from ..errors import UnsoundItemError
@@ -95,19 +96,20 @@ def _in_order(solution: Solution, order: Sequence[int]) -> Solution:
 
 
 def _answered(heading: str, solution: Solution, paper: OnPaper) -> AnsweredItem:
-    wrong = [verdict for verdict in solution.verdicts if not verdict.same]
+    wrong, sifting = [verdict for verdict in solution.verdicts if not verdict.same], sifting_of(solution)
     return AnsweredItem(
         heading=heading,
         key=words.key_sentence(solution.key or ""),
         stills=paper.answered(),
-        reasons=tuple((verdict.label, reason_on_sheet(verdict)) for verdict in wrong),
+        reasons=tuple((verdict.label, reason_on_sheet(verdict, sifting.of(verdict.label))) for verdict in wrong),
     )
 
 
 def _marked(heading: str, solution: Solution) -> MarkedItem:
-    item = solution.item
+    item, sifting = solution.item, sifting_of(solution)
     ask_why = kind_of(item).ask_why()
     entries = tuple(
-        marking_entry(verdict, ask_why=ask_why, outline_given=item.outline_given) for verdict in solution.verdicts
+        marking_entry(verdict, ask_why=ask_why, outline_given=item.outline_given, sieve=sifting.of(verdict.label))
+        for verdict in solution.verdicts
     )
     return MarkedItem(heading=heading, entries=entries)

@@ -191,6 +191,11 @@ class CountSieve(SieveFact):
             by_count.setdefault(round(option.figure), []).append(option.label)
         return (together([_has(labels, count) for count, labels in by_count.items()]),)
 
+    def in_marking(self) -> str:
+        """Both numbers."""
+        (option,) = self.options
+        return say(_ON_SHEETS[self.counted], count=round(option.figure), there=self._count)
+
     def of_choice(self, *, outline_given: bool) -> tuple[str, ...]:
         """How many the option has, and how many the outline."""
         (option,) = self.options
@@ -202,6 +207,16 @@ class CountSieve(SieveFact):
         else:
             there = say("The finished outline has none.")
         return (has, there)
+
+
+_ON_SHEETS = {
+    Counted.CORNERS: message("Corners: {count}, not {there}."),
+    Counted.HOLES: message("Holes: {count}, not {there}."),
+    Counted.INWARD: message("Corners that point inwards: {count}, not {there}."),
+    Counted.RIGHT: message("Right angles: {count}, not {there}."),
+    Counted.SHARP: message("Sharp corners: {count}, not {there}."),
+    Counted.WIDE: message("Wide corners: {count}, not {there}."),
+}
 
 
 def _has(labels: list[str], count: int) -> str:

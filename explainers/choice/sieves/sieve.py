@@ -134,8 +134,8 @@ class SieveFact(Fact, ABC):
         """
 
     def in_marking(self) -> str:
-        """On sheets: a sentence that needs no picture."""
-        return " ".join(self.of_choice(outline_given=True))
+        """On sheets, beside the letter of an option: ``only`` that option, with no picture."""
+        return " ".join((*self.invitation(is_first=False), self.of_outline_in_full(), say("Here it is not so.")))
 
     def as_line(self) -> str:
         """What is compared, and what it comes to for whom."""
