@@ -51,7 +51,7 @@ def build(
     from ..batch import build as built_each
     from ..item.faults import ReportedFaults
     from .progress import shown_progress
-    from .reports import tell_aside, tell_length, tell_voice, tell_warnings_of, tell_words
+    from .reports import tell_aside, tell_left_out, tell_length, tell_voice, tell_warnings_of, tell_words
     from .streams import complain, say
 
     codes, told = [], ReportedFaults()
@@ -66,6 +66,8 @@ def build(
                 tell_words(built.job)
                 tell_voice(built.job)
                 tell_length(built.source, built.seconds)
+                if built.job.lesson is not None:
+                    tell_left_out(built.source, built.job.lesson, built.job.solutions)
             tell_aside(built.aside)
             for output, files in built.made_by:
                 say(f"{output}: {_in_brief(files)}")

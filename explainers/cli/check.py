@@ -44,7 +44,7 @@ def check(
     from ..intake.workspace import Workspace
     from ..item.faults import ReportedFaults
     from .check_report import CODES, row_of, show, show_certificate, show_footnotes, show_repeats, show_series
-    from .reports import tell_faults, tell_length, tell_word_warnings, warning_lines
+    from .reports import tell_faults, tell_left_out, tell_length, tell_word_warnings, warning_lines
     from .streams import complain, say
 
     workspace, plain = Workspace(), not json and not certificate
@@ -99,6 +99,8 @@ def check(
             seconds = seconds_of(lesson, workspace) if plain else 0.0
         if plain:
             tell_length(lesson.path, seconds)
+        if plain and seconds:
+            tell_left_out(lesson.path, *workspace.solved_lesson(lesson.path))
     for path, faults, warned in still_to_tell:
         tell_faults(told.rest(path, faults))
         for line in warned:

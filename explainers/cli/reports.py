@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,12 +14,14 @@ if TYPE_CHECKING:
     from ..choice.making import Survey
     from ..choice.model import Solution
     from ..document.source_map import SourceMap
+    from ..item.model import Lesson
     from ..own_words import Review
     from ..storyboard.model import Storyboard
 
 __all__ = [
     "tell_aside",
     "tell_faults",
+    "tell_left_out",
     "tell_length",
     "tell_options",
     "tell_remarks",
@@ -101,6 +103,26 @@ def tell_length(path: Path, seconds: float) -> None:
         complain(
             f"{path}: warning: parts: this lesson is {minutes} minutes long, and {LONG_MIN} are enough for most "
             "learners: show fewer items in it, or some of them as: quick-check"
+        )
+
+
+def tell_left_out(path: Path, lesson: Lesson, solutions: Sequence[Solution]) -> None:
+    """What a lesson that may take only so long is told without; it changes no exit code."""
+    from ..lesson.planner import plan_unseen
+    from ..storyboard.paces import pace_called
+    from ..storyboard.pacing import pace
+    from ..words.names import list_in_words
+
+    if lesson.at_most_s is None:
+        return
+    board = plan_unseen(lesson, solutions)
+    seconds = pace(board, pace_called(lesson.pace)).seconds
+    if board.left_out:
+        complain(f"{path}: told in {seconds:.0f} s, without {list_in_words(board.left_out)}")
+    if seconds > lesson.at_most_s:
+        complain(
+            f"{path}: warning: at-most: the shortest telling takes {seconds:.0f} s: "
+            "show fewer items in it, shorten a pause, or allow more"
         )
 
 

@@ -41,6 +41,7 @@ MAX_PARTS = 50
 MAX_STEPS = 5_000
 MAX_ASKS = 20
 LEAST_PAUSE_S, MOST_PAUSE_S = 0.1, 600.0
+LEAST_LESSON_S, MOST_LESSON_S = 20.0, 7200.0
 
 STEP_ID = re.compile(r"[a-z0-9-]+(\.[a-z0-9-]+)+")
 
@@ -62,6 +63,7 @@ def lesson_of(root: MapNode, faults: Faults) -> Lesson | None:
         series=series,
         number=series.number_of(faults.file) if series else None,
         slips=record["slips"] or SlipsTold.UNTOLD,
+        at_most_s=record["at-most"],
         words=record["words"] or (),
         **{**given, **shared_of(record)},
     )
@@ -260,6 +262,11 @@ LESSON = Format(
             list_value(PART.value(lambda part: part), 1, MAX_PARTS, noun="parts", fix=_PARTS_FIX),
             "the items in order, each with how it is shown",
             due=_PARTS_FIX,
+        ),
+        Field(
+            "at-most",
+            number(LEAST_LESSON_S, MOST_LESSON_S),
+            "seconds that the lesson may take: it is told as fully as fits (default: as long as it takes)",
         ),
         Field("slips", member(SlipsTold), "whether it is told how each wrong option comes about (default untold)"),
         Field(

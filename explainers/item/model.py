@@ -102,6 +102,7 @@ class Lesson(Shared):
     series: Series | None = None
     number: int | None = None  # in its series
     slips: SlipsTold = SlipsTold.UNTOLD
+    at_most_s: float | None = None  # how long it may take at its own pace, pauses included; None: as long as it takes
     words: tuple[tuple[str, str], ...] = field(default=())  # (step id, the teacher's own sentence)
 
     @property

@@ -21,9 +21,12 @@ from ..kinds.registry import kind_of
 from ..sentences.sheets import CutOutWords, cut_out_words
 from ..sentences.writers import draft_line
 from ..storyboard.model import Beat, Step, Storyboard
+from ..storyboard.paces import pace_called
+from ..storyboard.pacing import pace
 from ..words.messages import speaking, spoken_language
 from .cards import closing_step, imprint_of, opening_step, poster_of
 from .once import said_once
+from .shortening import Telling, fullest
 
 __all__ = ["plan_item", "plan_lesson", "plan_unseen"]
 
@@ -58,8 +61,8 @@ def plan_lesson(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DE
     Raises    : UnsoundItemError, FactError as ``plan_item``; CatalogueError where its language is not all there
     """
     with speaking(lesson.language, theme.verbs):
-        steps = _steps(lesson, solutions, theme)
-        return _planned(lesson, solutions, theme, steps)
+        telling = _fullest(lesson, solutions)
+        return _planned(lesson, solutions, theme, _steps(telling, solutions, theme), telling.left_out)
 
 
 def plan_unseen(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DEFAULT_THEME) -> Storyboard:
@@ -69,17 +72,30 @@ def plan_unseen(lesson: Lesson, solutions: Sequence[Solution], theme: Theme = DE
     Raises : as ``plan_lesson``, save for what is found in laying out and drawing
     """
     with speaking(lesson.language, theme.verbs):
-        steps = tuple(_steps(lesson, solutions, DEFAULT_THEME, is_seen=False))
-    return Storyboard(name=lesson.stem, title=lesson.title, language=lesson.language, steps=steps)
+        return _unseen(_fullest(lesson, solutions), solutions)
 
 
-def _steps(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, *, is_seen: bool = True) -> list[Step]:
+def _fullest(lesson: Lesson, solutions: Sequence[Solution]) -> Telling:
+    """How the lesson is told, so that it takes no longer than it may at its own pace."""
+    profile = pace_called(lesson.pace)
+    return fullest(lesson, lambda telling: pace(_unseen(telling, solutions), profile).seconds)
+
+
+def _unseen(telling: Telling, solutions: Sequence[Solution]) -> Storyboard:
+    lesson = telling.lesson
+    steps = tuple(_steps(telling, solutions, DEFAULT_THEME, is_seen=False))
+    return Storyboard(
+        name=lesson.stem, title=lesson.title, language=lesson.language, steps=steps, left_out=telling.left_out
+    )
+
+
+def _steps(telling: Telling, solutions: Sequence[Solution], theme: Theme, *, is_seen: bool = True) -> list[Step]:
     """From the title card to the last card, not yet decorated."""
+    lesson = telling.lesson
     told: list[Step] = []
     said: set[str] = set()
     for part, solution in zip(lesson.parts, solutions, strict=True):
-        settings = _telling(lesson, part, solution, theme, titled=len(lesson.parts) > 1, is_seen=is_seen)
-        steps = _told(solution, settings)
+        steps = _told(solution, _settings(telling, part, solution, theme, is_seen=is_seen))
         told += steps if part.help is Help.FULL else said_once(steps, said, is_brief=part.help is Help.BRIEF)
     card = title_figure if is_seen else blank_card
     shown = _shown(lesson, solutions)
@@ -87,12 +103,15 @@ def _steps(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, *, is_se
     return _in_teachers_words([opening, *told, closing_step(lesson, shown, theme, card)], lesson)
 
 
-def _planned(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, steps: Sequence[Step]) -> Storyboard:
+def _planned(
+    lesson: Lesson, solutions: Sequence[Solution], theme: Theme, steps: Sequence[Step], left_out: tuple[str, ...]
+) -> Storyboard:
     return Storyboard(
         name=lesson.stem,
         title=lesson.title,
         language=lesson.language,
         steps=_dressed(steps, theme),
+        left_out=left_out,
         poster=poster_of(steps[1].picture, lesson.title, lesson.number, theme, draft=draft_line(lesson.language)),
         imprint=imprint_of(lesson, _shown(lesson, solutions)),
         verbs=theme.verbs,
@@ -101,9 +120,8 @@ def _planned(lesson: Lesson, solutions: Sequence[Solution], theme: Theme, steps:
     )
 
 
-def _telling(
-    lesson: Lesson, part: LessonPart, solution: Solution, theme: Theme, *, titled: bool, is_seen: bool
-) -> StageSettings:
+def _settings(telling: Telling, part: LessonPart, solution: Solution, theme: Theme, *, is_seen: bool) -> StageSettings:
+    lesson = telling.lesson
     pause_s = part.pause_s
     if pause_s is None:
         quick = part.manner is Manner.QUICK_CHECK
@@ -111,10 +129,11 @@ def _telling(
     return StageSettings(
         manner=part.manner,
         theme=theme,
-        titled=titled,
+        titled=len(lesson.parts) > 1,
         pause_s=pause_s,
         asks=part.asks,
         slips_told=lesson.slips is SlipsTold.TOLD,
+        leaves_out=telling.parts,
         is_seen=is_seen,
     )
 

@@ -137,6 +137,9 @@ class Storyboard:
     language: str
     steps: tuple[Step, ...]
     variant: tuple[str, ...] = ()  # the words by which its files differ from the lesson's own, as in their names
+    left_out: tuple[
+        str, ...
+    ] = ()  # of the telling, since the lesson may take only so long; a phrase each, for a teacher
     poster: Figure | None = None  # the one picture that stands for it
     imprint: Imprint = field(default_factory=Imprint)
     verbs: Mapping[str, Verb] = field(default_factory=dict, hash=False)  # those of its theme; see `Theme.verbs`

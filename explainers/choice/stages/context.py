@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from functools import cached_property
 
 from ...figure.model import Figure
@@ -33,7 +34,15 @@ from ..words.task import check
 from .loose import loose_outline
 from .unseen import UnseenChoices, UnseenComparing, blank
 
-__all__ = ["AskedQuestion", "StageContext", "StageSettings", "ToRemember"]
+__all__ = ["AskedQuestion", "Part", "StageContext", "StageSettings", "ToRemember"]
+
+
+class Part(StrEnum):
+    """A part of a telling that a shorter one does without."""
+
+    AHEAD = "ahead"  # looking ahead, before what comes out is shown
+    WALK = "walk"  # the right option walked round before it is laid on
+    REMEMBER = "remember"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +53,7 @@ class StageSettings:
     pause_s : how long learners get to try first; 0 where they are not asked
     asks    : where to stop and ask
     slips_told : whether it is told how a wrong option comes about
+    leaves_out : parts of the telling that are left out, so that it takes less time
     is_seen : whether pictures are drawn; without them a telling has its words, motions and lengths all the same
     """
 
@@ -53,6 +63,7 @@ class StageSettings:
     pause_s: float = 0.0
     asks: tuple[Stop, ...] = ()
     slips_told: bool = False
+    leaves_out: frozenset[Part] = frozenset()
     is_seen: bool = True
 
 

@@ -13,7 +13,7 @@ from ..finished import outline_fact
 from ..same import SameFact
 from ..words import choices as choice_words
 from ..words.alt import choices_alt
-from .context import StageContext
+from .context import Part, StageContext
 from .on_the_outline import BESIDE_S, FADE_S, alt_of, labels_of, lay_on, option_of, put_back, walk_round
 
 __all__ = ["answer", "keep", "options", "options_beside", "remember"]
@@ -46,7 +46,7 @@ def keep(context: StageContext) -> Iterator[Step]:
     (verdict,) = (verdict for verdict in solution.verdicts if verdict.same)
     fact = next(fact for fact in verdict.reasons if isinstance(fact, SameFact))
     described = outline_fact(solution.outline, solution.tolerance)
-    walk = context.walk_of(verdict)
+    walk = None if Part.WALK in context.settings.leaves_out else context.walk_of(verdict)
     # A flipped option has just been walked round in that way, and the way need not be told again.
     ways = [context.walk_of(each) for each in solution.verdicts if each.mirrored]
     is_known = walk is not None and any(way is not None and way.beginning() == walk.beginning() for way in ways)
@@ -95,6 +95,8 @@ def answer(context: StageContext) -> Iterator[Step]:
 
 def remember(context: StageContext) -> Iterator[Step]:
     """The one thing to remember, over the picture that shows it."""
+    if Part.REMEMBER in context.settings.leaves_out:
+        return
     told = context.to_remember()
     yield context.step(
         "remember",
