@@ -19,6 +19,8 @@ Examples:
   explainers clip items/corner-block.yaml --preview  an item, fast
   explainers clip items/ --to out/                   each in out/NAME/
   explainers clip items/ --keyframes holds           smaller files
+  explainers clip items/first-blocks.yaml --step corner-block.flag
+                                                     one piece alone
 
 What was drawn before is not drawn again: see the command cache."""
 
@@ -36,13 +38,21 @@ def clip(
     keyframes: Annotated[
         KeyFrames, typer.Option("--keyframes", help="For quick seeking, or one a hold for a small file.")
     ] = KeyFrames.SEEKING,
+    step: Annotated[
+        str | None,
+        typer.Option(
+            "--step", metavar="ID", help="One step, or all of a piece: corner-block.flag.turn, corner-block.flag."
+        ),
+    ] = None,
     theme: ThemeOption = None,
     pace: PaceOption = None,
 ) -> int:
-    """Draw the clip alone: as a quick preview, or with fewer key frames."""
-    from ..sentences.variants import FEW_KEY_FRAMES, PREVIEW
+    """Draw the clip alone: a preview, one step, or with fewer key frames."""
+    from ..sentences.variants import FEW_KEY_FRAMES, PREVIEW, STEP, step_word
     from .writing import write_each
 
     look, speed = theme_given(theme), pace_given(pace)
-    by_hand = {PREVIEW: preview, FEW_KEY_FRAMES: keyframes is KeyFrames.HOLDS}
-    return write_each("clip", paths, to, theme=look, pace=speed, by_hand=by_hand, preview=preview, key_frames=keyframes)
+    by_hand = {PREVIEW: preview, FEW_KEY_FRAMES: keyframes is KeyFrames.HOLDS, STEP: step and step_word(step)}
+    return write_each(
+        "clip", paths, to, theme=look, pace=speed, by_hand=by_hand, preview=preview, key_frames=keyframes, step=step
+    )

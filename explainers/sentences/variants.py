@@ -23,12 +23,14 @@ __all__ = [
     "PREVIEW",
     "SCRATCH",
     "SEED",
+    "STEP",
     "TEMPLATE",
     "THEME",
     "VERSION",
     "Aspect",
     "called",
     "labelled",
+    "step_word",
     "template_word",
     "variant_name",
     "variant_words",
@@ -62,11 +64,12 @@ LARGE_PRINT = Aspect("large-print", message("large print"))
 LETTER = Aspect("letter", message("US Letter paper"))
 PER_PAGE = Aspect("per-page", "", _NUMBER)
 SEED = Aspect("seed", message("orders by seed {value}"), _SEED)
+STEP = Aspect("only", message("only {value}"), _NAME)
 VERSION = Aspect("version", message("version {value}"), _NUMBER)
 
 # In the order of a name.
 ASPECTS = (
-    PREVIEW, SCRATCH, THEME, PACE, TEMPLATE, IDEAS, FEW_KEY_FRAMES, LARGE_PRINT, LETTER, PER_PAGE, SEED, VERSION
+    STEP, PREVIEW, SCRATCH, THEME, PACE, TEMPLATE, IDEAS, FEW_KEY_FRAMES, LARGE_PRINT, LETTER, PER_PAGE, SEED, VERSION
 )  # fmt: skip
 
 
@@ -94,6 +97,11 @@ def words_of(aspects: Mapping[Aspect, str | int | bool | None]) -> tuple[str, ..
 def template_word(stem: str) -> str:
     """The value of a template's aspect: its file's name, in lower-case letters, digits and hyphens."""
     return _NO_WORD.sub("-", stem.lower()).strip("-") or "own"
+
+
+def step_word(step: str) -> str:
+    """The value of the aspect of one step: its id, or what the ids of several begin with, without the item's dots."""
+    return _NO_WORD.sub("-", step.lower()).strip("-") or "step"
 
 
 def variant_words(name: str, stem: str) -> tuple[str, ...] | None:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from ...errors import OutputError
 from ...safe_write import whole_file, work_folder
+from ...storyboard.excerpt import excerpt
 from ...storyboard.timeline import Timeline
 from ...video.assembly import CodedSound, write_mp4, written_parts
 from ...video.encoder import EncoderOptions
@@ -29,6 +30,7 @@ def write_clip(
     *,
     preview: bool = False,
     key_frames: KeyFrames = KeyFrames.SEEKING,
+    step: str | None = None,
     options: EncoderOptions | None = None,
     progress: Progress | None = None,
 ) -> tuple[Path, ...]:
@@ -37,10 +39,13 @@ def write_clip(
     Only what was never drawn before is drawn; see `drawn_shots`.
 
     preview  : small and fast, to look at
+    step     : the id of the one step that is wanted, or what the ids of several begin with, as those of one piece
     options  : encoder options other than the package's own, for the frame rate of the timeline; they set the size too
     progress : called with the pictures drawn so far and the pictures to draw; never, if there are none
     Raises   : OutputError if it cannot be drawn or written, FontError for a missing typeface or character
     """
+    if step is not None:
+        timeline = excerpt(timeline, step)
     if options is None:
         width, height = PREVIEW_SIZE if preview else SIZE
         options = EncoderOptions(width=width, height=height, fps=timeline.fps)
