@@ -40,9 +40,7 @@ def clip(
     ] = KeyFrames.SEEKING,
     step: Annotated[
         str | None,
-        typer.Option(
-            "--step", metavar="ID", help="One step, or all of a piece: corner-block.flag.turn, corner-block.flag."
-        ),
+        typer.Option("--step", metavar="ID", help="One step by its id, or all of a piece: corner-block.flag."),
     ] = None,
     theme: ThemeOption = None,
     pace: PaceOption = None,

@@ -18,7 +18,7 @@ def excerpt(timeline: Timeline, step: str) -> Timeline:
     """
     steps = tuple(one for one in timeline.storyboard.steps if one.id == step or one.id.startswith(f"{step}."))
     if not steps:
-        raise OutputError(f"{timeline.storyboard.name} has no step {step}. To mend it: {_near(timeline, step)}.")
+        raise OutputError(f"there is no step {step}. To mend it: {_near(timeline, step)}.")
     wanted = {one.id for one in steps}
     begins: dict[str, int] = {}
     frames = 0
