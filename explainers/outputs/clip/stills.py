@@ -14,6 +14,7 @@ from ...safe_write import work_folder, write_files
 from ...storyboard.model import Storyboard
 from ...storyboard.timeline import Timeline
 from ...video.encoder import EncoderOptions
+from ..shared.said_below import worded_stills
 from .drawing_job import DrawingJob, Shot, png_path
 from .drawing_process import Progress
 from .drawn_shots import have_drawn
@@ -42,15 +43,15 @@ def write_stills(timeline: Timeline, folder: Path, *, progress: Progress | None 
 
 
 def named_stills(storyboard: Storyboard) -> Iterator[tuple[str, Figure]]:
-    """Every still with its file name stem, such as 012-corner-block.flag.turn: the number sorts, the id says which.
+    """Every still, with what is said over it, and the stem of its file's name: 012-corner-block.flag.turn.
 
-    Steps that try an option are all called the same: a list of files must not tell which one is kept.
+    The number sorts, the id says which.     Steps that try an option are all called the same: a list of files must not tell which one is kept.
     """
     count = sum(len(step.stills) for step in storyboard.steps)
     digits = max(3, len(str(count)))
     number = 0
     for step in storyboard.steps:
-        for figure in step.stills:
+        for figure in worded_stills(step):
             number += 1
             name = re.sub(r"[^a-z0-9.-]+", "-", step.neutral_id.lower())
             yield f"{number:0{digits}d}-{name}", figure

@@ -20,7 +20,7 @@ from ...storyboard.ideas import ideas
 from ...storyboard.model import Step
 from ...storyboard.timeline import Timeline
 from ...words.messages import speaking
-from ..shared.steps import picture_of
+from ..shared.said_below import slide_picture
 from .ground import own_ground, school_ground
 from .package import describe, drop_makers, lay_sections, steady_bytes
 from .slide import add_slide, heading_of
@@ -61,7 +61,7 @@ def check_slides(slides: str) -> None:
 def _written(timeline: Timeline, folder: Path, template: Path | None, slides: str) -> tuple[Path, ...]:
     storyboard = timeline.storyboard
     rows = ideas(storyboard.steps) if slides == ONE_PER_IDEA else tuple((step,) for step in storyboard.steps)
-    figures = [picture_of(row[-1]) for row in rows]
+    figures = [slide_picture(row[-1]) for row in rows]
     if template is None:
         ink = heading_of(figures[0], rows[0][-1].heading).colour
         ground = own_ground(figures[0].background, ink)
