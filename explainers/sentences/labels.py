@@ -30,6 +30,7 @@ _OTHERS = {
     "differs": message_as("group of shapes", "Places that differ"),
     "pointed": message_as("group of shapes", "Places that are pointed at"),
     "paper": message_as("group of shapes", "The paper"),
+    "said": message_as("group of shapes", "What is said"),
 }
 # (what a figure is about, the role of its cloth where that says more) -> what is said of one of several.
 _ONE_OF_SEVERAL = {

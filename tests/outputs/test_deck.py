@@ -18,6 +18,7 @@ from explainers.errors import FontError
 from explainers.figure.model import Circle, Figure, Label, Role
 from explainers.figure.strokes import dashes
 from explainers.outputs.pptx.deck import write_deck
+from explainers.outputs.shared.said_below import slide_picture
 from explainers.storyboard.model import Imprint, Still
 from explainers.storyboard.pacing import pace
 from explainers.typeface.faces import FAMILY
@@ -82,7 +83,7 @@ def test_notes_say_the_words_the_pause_the_note_and_the_time(deck) -> None:  # t
 
 def test_what_has_alternative_text_says_it_and_the_rest_is_decoration(deck) -> None:  # type: ignore[no-untyped-def]
     for slide, step in zip(deck.slides, board().steps, strict=True):
-        figure = step.stills[0] if step.pause_s else step.picture
+        figure = slide_picture(step)
         shapes = {shape.name: shape for shape in leaves(slide.shapes)}
         for entry in figure.entries:
             if entry.role == Role.HEADING:
@@ -100,7 +101,7 @@ def test_what_has_alternative_text_says_it_and_the_rest_is_decoration(deck) -> N
 
 def test_groups_are_named_and_say_what_their_members_say(deck) -> None:  # type: ignore[no-untyped-def]
     groups = {shape.name: shape for shape in deck.slides[0].shapes if hasattr(shape, "shapes")}
-    assert list(groups) == ["The base", "strip", "flag"], "ids of figures that no name is known for"
+    assert list(groups) == ["The base", "strip", "flag", "What is said"], "ids of figures that no name is known for"
     assert said_of(groups["flag"]) == "flag. The flag, a triangle to join, dotted"
     flag = groups["flag"]
     inner = list(flag.shapes)
@@ -110,7 +111,7 @@ def test_groups_are_named_and_say_what_their_members_say(deck) -> None:  # type:
 
 def test_shapes_of_a_thing_stand_together_in_the_order_of_the_figure(deck) -> None:  # type: ignore[no-untyped-def]
     for slide, step in zip(deck.slides, board().steps, strict=True):
-        figure = step.stills[0] if step.pause_s else step.picture
+        figure = slide_picture(step)
         entries = [entry for entry in figure.entries if entry.role != Role.HEADING]
         groups = list(dict.fromkeys(entry.group for entry in entries))
         names = [shape.name for shape in leaves(slide.shapes)][1:]
@@ -190,7 +191,7 @@ def test_words_neither_wrap_nor_shrink_and_have_room_for_another_typeface(deck) 
     from explainers.typeface.faces import face
 
     for slide, step in zip(deck.slides, board().steps, strict=True):
-        figure = step.stills[0] if step.pause_s else step.picture
+        figure = slide_picture(step)
         labels = {e.id: e for e in figure.entries if isinstance(e, Label)}
         for shape in leaves(slide.shapes):
             if not shape.text_frame.text or shape.name == "Slide number":

@@ -32,6 +32,7 @@ from explainers.figure.themes import DARK
 from explainers.geometry.rigid_motion import Similarity
 from explainers.outputs.clip.stills import write_stills
 from explainers.outputs.pptx.deck import write_deck
+from explainers.outputs.shared.said_below import slide_picture
 from explainers.storyboard.model import Imprint, Step, Still, Storyboard
 from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
@@ -45,20 +46,20 @@ SHOWN = (
     "first-blocks.opening",
     "corner-block.task",
     "corner-block.flag.turn",
-    "corner-block.option-kvp5z.rule-out",
+    "corner-block.option-k3218.rule-out",
     "border-block.pause",
     "border-block.dart.turn",
     "border-block.dart.cut",
 )
 MUTATED = "border-block.dart.turn"
-MOVED = ("corner-block.task", "corner-block.option-kvp5z.rule-out", "border-block.dart.turn", "border-block.dart.cut")
+MOVED = ("corner-block.task", "corner-block.option-k3218.rule-out", "border-block.dart.turn", "border-block.dart.cut")
 MOVED_BY = (0.5, 0.25)  # to the right and down, of the stage
 FEW = 6  # pixels, of two million, where slanted lines of three programs are softened beyond the tolerance
 
 
 def picture(step: Step) -> Figure:
     """What the step's slide is to show, under its title."""
-    figure = step.stills[0] if step.pause_s else step.picture
+    figure = slide_picture(step)
     heading = [
         replace(entry, text=step.heading)
         for entry in figure.entries

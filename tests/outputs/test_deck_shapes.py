@@ -17,6 +17,7 @@ from pptx.oxml import parse_xml
 from explainers.batch import timeline_of
 from explainers.figure.model import Entry, Figure, Role
 from explainers.outputs.pptx.deck import ONE_PER_IDEA, write_deck
+from explainers.outputs.shared.said_below import slide_picture
 from explainers.storyboard.ideas import ideas
 from explainers.storyboard.model import Step
 from explainers.storyboard.timeline import Timeline
@@ -38,7 +39,7 @@ def deck(timeline: Timeline, tmp_path_factory: pytest.TempPathFactory) -> Any:
 
 
 def picture(step: Step) -> Figure:
-    return step.stills[0] if step.pause_s else step.picture
+    return slide_picture(step)
 
 
 def laid(step: Step) -> list[Entry]:
