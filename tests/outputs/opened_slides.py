@@ -7,6 +7,7 @@ import shutil
 import subprocess
 from collections.abc import Sequence
 from dataclasses import dataclass
+from html import unescape
 from pathlib import Path
 
 import numpy as np
@@ -57,7 +58,7 @@ class Opened:
                 pages.append([])
             elif "<word" in line:
                 left, top, right, bottom = (_measure(line, name) for name in ("xMin", "yMin", "xMax", "yMax"))
-                pages[-1].append((line.split(">")[1].split("<")[0], (left, top, right, bottom)))
+                pages[-1].append((unescape(line.split(">")[1].split("<")[0]), (left, top, right, bottom)))
         return pages
 
 
