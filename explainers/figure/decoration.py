@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
-from ..geometry.rigid_motion import Point
+from ..geometry.rigid_motion import Point, Side
 from ..sentences.labels import clock_label
 from ..typeface.faces import face
 from .fill_pattern import pattern_entries
 from .layout import HEADING_Y, MARGIN, PROGRESS_Y
-from .model import STAGE_WIDTH, Align, Area, Entry, Figure, Label, Lines, Role
+from .model import STAGE_WIDTH, Align, Area, Dots, Entry, Figure, Label, Lines, Role
 from .theme import Theme
 
 __all__ = ["counting_down", "decorated", "footed", "numbered", "title_figure"]
 
+_KNOT = 0.05  # radius, between the stitches of two chapters
+_CHAPTER_GAP = 0.32
 _FOOT_Y = 0.6  # the middle of the strip that is kept free for captions
 _PATCH = 0.34  # a patch of the countdown
 _PATCH_GAP = 0.12
@@ -22,34 +25,35 @@ _CARD_TOP, _CARD_FOOT = 5.85, 1.7  # between them the lines of a card have room,
 _ROOMY_ROWS = 6  # with more rows than this, all but the title are written smaller
 
 
-def decorated(figure: Figure, *, heading: str, done: int, steps: int, theme: Theme) -> Figure:
-    """The figure with its heading, and with `done` of `steps` stitches sewn along the top edge."""
-    width = STAGE_WIDTH - 2 * MARGIN
-    pitch = width / steps
-    stitch = min(0.7 * pitch, 0.6)
+def decorated(figure: Figure, *, heading: str, done: int, runs: Sequence[int], theme: Theme) -> Figure:
+    """The figure with its heading, and with `done` stitches sewn along the top edge.
+
+    runs : of how many stitches each chapter has; those of a chapter stand together, with a knot where the next begins
+    """
+    sewn, knots = _stitches(runs)
     rows: list[Entry] = []
-    for name, colour, numbers in (
-        ("progress-done", theme.stitch_done, range(done)),
-        ("progress-to-come", theme.stitch_to_come, range(done, steps)),
+    for name, colour, segments in (
+        ("progress-done", theme.stitch_done, sewn[:done]),
+        ("progress-to-come", theme.stitch_to_come, sewn[done:]),
     ):
-        segments = tuple(
-            (
-                (MARGIN + (i + 0.5) * pitch - stitch / 2, PROGRESS_Y),
-                (MARGIN + (i + 0.5) * pitch + stitch / 2, PROGRESS_Y),
-            )
-            for i in numbers
-        )
         if segments:
             rows.append(
                 Lines(
                     id=name,
                     group="progress",
                     role=Role.PROGRESS,
-                    segments=segments,
+                    segments=tuple(segments),
                     stroke=colour,
                     width=theme.stitch_width,
                 )
             )
+    for name, colour, is_done in (
+        ("knots-done", theme.stitch_done, True),
+        ("knots-to-come", theme.stitch_to_come, False),
+    ):
+        centres = tuple(point for at, point in knots if (at <= done) is is_done)
+        if centres:
+            rows.append(Dots(id=name, group="progress", role=Role.PROGRESS, centres=centres, radius=_KNOT, fill=colour))
     title = Label(
         id="heading",
         group="heading",
@@ -62,6 +66,27 @@ def decorated(figure: Figure, *, heading: str, done: int, steps: int, theme: The
         align=Align.START,
     )
     return replace(figure, entries=(*rows, title, *figure.entries))
+
+
+def _stitches(runs: Sequence[int]) -> tuple[list[Side], list[tuple[int, Point]]]:
+    """Where each stitch is, and the knots between chapters with how many stitches are before each."""
+    count, gaps = sum(runs), max(0, len(runs) - 1)
+    width = STAGE_WIDTH - 2 * MARGIN
+    gap = min(_CHAPTER_GAP, 0.3 * width / max(1, gaps))
+    pitch = (width - gaps * gap) / max(1, count)
+    stitch = min(0.7 * pitch, 0.6)
+    sewn: list[Side] = []
+    knots: list[tuple[int, Point]] = []
+    x = MARGIN
+    for number, run in enumerate(runs):
+        if number:
+            knots.append((len(sewn), (x + gap / 2, PROGRESS_Y)))
+            x += gap
+        for _ in range(run):
+            middle = x + pitch / 2
+            sewn.append(((middle - stitch / 2, PROGRESS_Y), (middle + stitch / 2, PROGRESS_Y)))
+            x += pitch
+    return sewn, knots
 
 
 def numbered(figure: Figure, words: str, theme: Theme) -> Figure:

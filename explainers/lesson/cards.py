@@ -68,7 +68,7 @@ def poster_of(question: Figure, title: str, number: int | None, theme: Theme, *,
     draft : what must be said of the language; it stands at the foot
     """
     line = title if len(title) <= HEADING_LENGTH else heading(Heading.QUESTION)
-    framed = decorated(question, heading=line, done=0, steps=1, theme=theme)
+    framed = decorated(question, heading=line, done=0, runs=(1,), theme=theme)
     poster = replace(framed, entries=tuple(entry for entry in framed.entries if entry.role != Role.PROGRESS))
     if draft:
         poster = replace(footed(poster, draft, theme), alt=f"{poster.alt} {draft}.")

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import groupby
 
 from ..choice.model import Solution
 from ..choice.stages.context import StageSettings
@@ -166,8 +167,10 @@ def _in_teachers_words(steps: list[Step], lesson: Lesson) -> list[Step]:
 def _dressed(steps: Sequence[Step], theme: Theme) -> tuple[Step, ...]:
     """Every figure with its heading and its row of stitches."""
 
+    runs = [len(list(steps_of)) for _, steps_of in groupby(steps, key=lambda step: step.chapter)]
+
     def decorate(figure: Figure, step: Step, number: int) -> Figure:
-        return decorated(figure, heading=step.heading, done=number, steps=len(steps), theme=theme)
+        return decorated(figure, heading=step.heading, done=number, runs=runs, theme=theme)
 
     out = []
     for number, step in enumerate(steps, start=1):

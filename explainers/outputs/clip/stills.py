@@ -45,7 +45,8 @@ def write_stills(timeline: Timeline, folder: Path, *, progress: Progress | None 
 def named_stills(storyboard: Storyboard) -> Iterator[tuple[str, Figure]]:
     """Every still, with what is said over it, and the stem of its file's name: 012-corner-block.flag.turn.
 
-    The number sorts, the id says which.     Steps that try an option are all called the same: a list of files must not tell which one is kept.
+    The number sorts, the id says which. Steps that try an option are all called the same: a list of files must not tell
+    which one is kept.
     """
     count = sum(len(step.stills) for step in storyboard.steps)
     digits = max(3, len(str(count)))
