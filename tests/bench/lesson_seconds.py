@@ -1,6 +1,6 @@
 """How the time of lessons is spent: looking ahead, turning and meeting, options, and the rest.
 
-    python tests/bench/lesson_seconds.py items/first-blocks.yaml items/looking-closely.yaml
+python tests/bench/lesson_seconds.py items/first-blocks.yaml items/looking-closely.yaml
 """
 
 from __future__ import annotations
@@ -11,8 +11,8 @@ from pathlib import Path
 
 from explainers.intake.workspace import Workspace
 from explainers.lesson.planner import plan_unseen
-from explainers.storyboard.pacing import pace
 from explainers.storyboard.paces import pace_called
+from explainers.storyboard.pacing import pace
 
 _PARTS = {
     "turn": "turning",
