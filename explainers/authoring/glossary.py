@@ -25,6 +25,7 @@ _MANNERS: dict[str, str] = {
     Manner.WORKED_EXAMPLE: "the question, then its whole solution",
     Manner.YOUR_TURN: "the question, a pause to try, then the same solution",
     Manner.QUESTION: "the question and the pause, nothing more",
+    Manner.HINTS: "the question and the pause, then a hint at a time, never the answer",
     Manner.SOLUTION: "the solution of a question that was asked elsewhere",
     Manner.QUICK_CHECK: "the outline with the options beside it, nothing to work out first",
 }

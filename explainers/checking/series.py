@@ -77,7 +77,7 @@ def surveyed(outcome: SeriesOutcome, workspace: Workspace) -> Survey:
                     lesson=lesson.name,
                     solution=solution,
                     parts_seen=part.manner is not Manner.QUICK_CHECK,
-                    asks_only=part.manner is Manner.QUESTION,
+                    asks_only=part.manner in (Manner.QUESTION, Manner.HINTS),
                     solves_only=part.manner is Manner.SOLUTION,
                 )
             )

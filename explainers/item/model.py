@@ -21,13 +21,14 @@ class Manner(StrEnum):
     WORKED_EXAMPLE = "worked-example"
     YOUR_TURN = "your-turn"  # tried first, then worked through
     QUESTION = "question"  # to try, without a solution
+    HINTS = "hints"  # to try, then a hint at a time; never a solution
     SOLUTION = "solution"  # of a question that was asked elsewhere
     QUICK_CHECK = "quick-check"  # the options alone, beside the finished outline
 
     @property
     def asks_to_try(self) -> bool:
         """Whether learners get a pause to try first."""
-        return self in (Manner.YOUR_TURN, Manner.QUESTION, Manner.QUICK_CHECK)
+        return self in (Manner.YOUR_TURN, Manner.QUESTION, Manner.HINTS, Manner.QUICK_CHECK)
 
     @property
     def works_through(self) -> bool:

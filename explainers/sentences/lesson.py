@@ -48,6 +48,7 @@ class Heading(StrEnum):
     CHECK = message("A quick check")
     TOGETHER = message("Now together")
     STOP = message("Stop and think")
+    HINT = message("A hint")
     OUTLINE = message("The finished outline")
     OPTIONS = message("The options")
     OPTION = message("Option")
@@ -148,6 +149,7 @@ _DOINGS = {
     Manner.SOLUTION: _Doing.WORK,
     Manner.YOUR_TURN: _Doing.TRY,
     Manner.QUESTION: _Doing.TRY,
+    Manner.HINTS: _Doing.TRY,
     Manner.QUICK_CHECK: _Doing.CHECK,
 }
 

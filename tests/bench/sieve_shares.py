@@ -2,8 +2,9 @@
 
     python tests/bench/sieve_shares.py [ITEMS]
 
-Apart for items of `vary` and for items with options drawn by hand (of generated items). Printed: the share of wrong options gone by countable sieves (corners, holes, inward corners, kinds of
-angle), the share that passes every sieve, unmirrored wrong options laid on an item, seconds on options.
+Apart for items of `vary` and for items with options drawn by hand (generated ones). Printed: the share of wrong options
+gone by countable sieves (corners, holes, inward corners, kinds of angle), the share that passes every sieve, unmirrored
+wrong options laid on an item, seconds on options.
 """
 
 from __future__ import annotations
@@ -49,7 +50,7 @@ def varied(count: int) -> Iterator[Solution]:
 
 
 def by_hand(count: int) -> Iterator[Solution]:
-    """Generated items whose options are drawn by hand: most of them by moving, adding or dropping a corner or a part."""
+    """Generated items whose options are drawn by hand: corners moved, added, dropped, parts changed."""
     made, seed = 0, 0
     while made < count:
         item = random_item(seed)

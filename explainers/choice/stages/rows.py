@@ -13,6 +13,7 @@ from ...item.model import Manner
 from ...storyboard.model import Step
 from ..model import Solution, Verdict
 from .context import StageContext
+from .hint_stages import hint_to_count, hint_to_go_round
 from .option_stages import answer, keep, options, options_beside, remember
 from .question_stages import (
     check_to_try,
@@ -36,11 +37,12 @@ ContextT = TypeVar("ContextT", bound=StageContext)
 Stage = Callable[[ContextT], Iterator[Step]]
 
 
-def rows(*worked: Stage[ContextT]) -> dict[Manner, tuple[Stage[ContextT], ...]]:
+def rows(*worked: Stage[ContextT], hints: Sequence[Stage[ContextT]] = ()) -> dict[Manner, tuple[Stage[ContextT], ...]]:
     """The stages of each manner, in teaching order.
 
     worked : from the question to its finished outline, as its kind works it out; then the options are tried. None where
              the outline is what the question shows
+    hints  : what its kind hints at, before what may be hinted at in any question
     """
     come = options if worked else options_beside
     solved: Sequence[Stage[ContextT]] = (*worked, come, ask_options, sift, rule_out, keep, answer, remember)
@@ -48,6 +50,7 @@ def rows(*worked: Stage[ContextT]) -> dict[Manner, tuple[Stage[ContextT], ...]]:
         Manner.WORKED_EXAMPLE: (task, *solved),
         Manner.YOUR_TURN: (task_to_try, pause, *solved),
         Manner.QUESTION: (task_to_try, pause_to_note, compare),
+        Manner.HINTS: (task_to_try, pause_to_note, *hints, hint_to_count, hint_to_go_round, compare),
         Manner.SOLUTION: (recall, *solved),
         Manner.QUICK_CHECK: (check_to_try, pause_in_check, try_one_by_one, sift, rule_out, keep, answer),
     }

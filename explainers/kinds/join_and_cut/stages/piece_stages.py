@@ -36,6 +36,7 @@ from ..words.alt import alone_alt
 from ..words.framing import PIECES, PieceHeading, piece_heading
 from .context import PieceContext
 from .handling import MEET, handling
+from .hint_stages import hints
 
 __all__ = ["STAGES_BY_MANNER", "tell"]
 
@@ -236,7 +237,7 @@ def outline(context: PieceContext) -> Iterator[Step]:
     )
 
 
-STAGES_BY_MANNER = rows(close_up, pieces, ask_outline, outline)
+STAGES_BY_MANNER = rows(close_up, pieces, ask_outline, outline, hints=(hints,))
 
 
 def tell(solution: JoinAndCutSolution, settings: StageSettings) -> Iterator[Step]:
