@@ -150,7 +150,8 @@ def slow_texts(pattern: re.Pattern[Any], ways: tuple[str, ...] = WAYS) -> list[s
         f"{way} of {source!r} on {hostile}"
         for hostile in hostile_texts(source, pattern.flags & ~re.UNICODE)
         for way in ways
-        if is_worse_than_linear(pattern, way, hostile)
+        # Where a machine has other work a single measure may suspect any of them.
+        if all(is_worse_than_linear(pattern, way, hostile) for _ in range(3))
     ]
 
 
