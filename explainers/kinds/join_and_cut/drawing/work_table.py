@@ -6,16 +6,16 @@ A figure here is a function of how far the work has got: so many pieces done, an
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
 
 from ....figure.layout import TABLE, TRAY, Box, extent_of, extent_of_entries, fitting_scale
-from ....figure.model import Align, Arrow, Entry, Figure, Label, Lines, Role
+from ....figure.model import Align, Area, Arrow, Entry, Figure, Label, Lines, Role
 from ....figure.motion import Glide
 from ....figure.panels import outline_entries, panel
-from ....figure.signs import tick_sign
+from ....figure.signs import broken, broken_lines, tick_sign
 from ....figure.strokes import arc
 from ....figure.theme import Theme
 from ....geometry.angles import bearing_deg, wrapped_deg
@@ -23,9 +23,11 @@ from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.side import left_normal, midpoint
 from ....sentences.labels import turn_label
 from ....words.names import is_no_turn
+from ..facts.merge import Corners
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
 from .assembly_drawing import THE_BASE, AssemblyDrawing, faded, group_of, piece_subject
+from .corner_signs import corner_signs
 from .fitting_words import fitted_size, piece_words
 
 __all__ = ["TRAY_GROUP", "TablePhase", "WorkTable"]
@@ -42,6 +44,10 @@ _LIST_LINE = 0.46  # at the foot of the tray, one line a piece
 _ARC_GAP = 0.22  # between a piece's reach and the arc of its turn
 _STAND_OFF = 0.9  # how far from its partner a piece comes to rest before the last straight stretch
 _GONE = 0.45  # opacity of a piece that was cut away
+_QUARTER_TICK = 0.15  # how far the stroke after a quarter turn stands out from its arc
+_GHOST = 0.8  # opacity of what shows where a piece lay
+_GHOST_WIDTH = 0.03
+_GHOST_SIDE = 0.06
 
 
 class TablePhase(StrEnum):
@@ -50,7 +56,7 @@ class TablePhase(StrEnum):
     SHOWN = "shown"  # on the tray, as the sheet shows it
     POINTED = "pointed"  # the same, both marked sides pointed at
     TURNING = "turning"  # the same, with the arc of the turn to come
-    TURNED = "turned"  # on the tray, turned
+    TURNED = "turned"  # on the tray, turned, with a ghost of how it lay
     MET = "met"  # laid where the marks meet
     OPENED = "opened"  # a cut: laid, and the cloth beneath it already taken out
     DONE = "done"  # joined, or cut away and back on the tray
@@ -125,10 +131,12 @@ class WorkTable:
         about = self.view.apply_point(self.assembly.middle(index))
         return Glide(group=group_of(index), about=about, by=(self.slot[0] - about[0], self.slot[1] - about[1]))
 
-    def figure(self, done: int, phase: TablePhase, alt: str) -> Figure:
+    def figure(self, done: int, phase: TablePhase, alt: str, *, pointing: bool = True) -> Figure:
         """The figure when `done` pieces are finished and the next one has got to this phase.
 
         With Phase.DONE the piece numbered `done` is the one just finished, not yet counted.
+
+        pointing : whether both marked sides are pointed at while the piece is looked at and turned
         """
         placements, theme = self.solution.placements, self.theme
         placement = placements[done]
@@ -142,10 +150,13 @@ class WorkTable:
         entries += self._words(done, phase)
         if phase in (TablePhase.SHOWN, TablePhase.POINTED, TablePhase.TURNING, TablePhase.TURNED):
             glide = self.tray_glide(done, turned=phase is TablePhase.TURNED)
+            turns = phase in (TablePhase.TURNING, TablePhase.TURNED)
+            if turns:
+                entries += self._ghost(done)
             entries += self.assembly.moved(self.assembly.piece(done, self.view), glide)
-            if phase in (TablePhase.TURNING, TablePhase.TURNED):
+            if turns:
                 entries += self._turn_signs(done)
-            if phase is TablePhase.POINTED:
+            if pointing and phase is not TablePhase.SHOWN:
                 entries += self._pointers(done, glide)
         elif phase in (TablePhase.MET, TablePhase.OPENED):
             entries += self.assembly.piece(done, self.view)
@@ -153,6 +164,17 @@ class WorkTable:
             gone = self.assembly.piece(done, self.view, marked=False)
             entries += faded(self.assembly.moved(gone, self.back_glide(done)), _GONE)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+
+    def counted(self, corners: Corners, total: str, alt: str, *, settled: bool) -> Figure:
+        """All pieces done, the corners counted.
+
+        total   : the sum of it, written on the tray
+        settled : whether it is shown what becomes of them
+        """
+        done = self.figure(len(self.solution.placements) - 1, TablePhase.DONE, alt)
+        signs = corner_signs(corners, self.view, self.theme, settled=settled)
+        number = self._under_piece("corners-sum", "pointed", Role.POINTER, total)
+        return replace(done, entries=(*done.entries, *signs, number))
 
     def outlined(self, alt: str) -> Figure:
         """All pieces done, the outline drawn over them, its cloth still hidden beneath."""
@@ -235,16 +257,7 @@ class WorkTable:
         """The arc along which the marked side travels, and the turn in words under it."""
         theme = self.theme
         turn_deg = self.solution.placements[index].turn_deg
-        yield Label(
-            id="turn-words",
-            group="turn",
-            role=Role.TURN,
-            text=(text := turn_label(turn_deg)),
-            at=(self.slot[0], self._turning_place.bottom - _TURN_ROOM / 2),
-            size=fitted_size(text, size=theme.degrees_size, width=TRAY.width - _WORD_MARGIN),
-            colour=theme.attention,
-            bold=True,
-        )
+        yield self._under_piece("turn-words", "turn", Role.TURN, turn_label(turn_deg))
         if is_no_turn(turn_deg):
             return
         radius = self.assembly.reach(index) + _ARC_GAP
@@ -261,6 +274,73 @@ class WorkTable:
             width=theme.arrow_width,
             head=min(theme.arrow_head, 0.6 * length),
             alt=turn_label(turn_deg),
+        )
+        yield from self._quarters(path, turn_deg, head_deg=math.degrees(theme.arrow_head / radius))
+
+    def _under_piece(self, name: str, group: str, role: Role, text: str) -> Label:
+        """The one line of words under the piece on the tray."""
+        return Label(
+            id=name,
+            group=group,
+            role=role,
+            text=text,
+            at=(self.slot[0], self._turning_place.bottom - _TURN_ROOM / 2),
+            size=fitted_size(text, size=self.theme.degrees_size, width=TRAY.width - _WORD_MARGIN),
+            colour=self.theme.attention,
+            bold=True,
+        )
+
+    def _quarters(self, path: Sequence[Point], turn_deg: float, *, head_deg: float) -> Iterable[Entry]:
+        """A stroke on the arc after a quarter turn, where that is over before its head, and then one at its start."""
+        theme, (x, y) = self.theme, self.slot
+        radius, from_deg = math.dist(path[0], self.slot), bearing_deg(self.slot, path[0])
+        if abs(turn_deg) <= 90.0 + head_deg:
+            return
+        strokes = []
+        for passed in (0.0, 90.0):  # no turn is over two quarters: it is told the shorter way round
+            at = math.radians(from_deg + math.copysign(passed, turn_deg))
+            near, far = radius - theme.arrow_width / 2, radius + _QUARTER_TICK
+            strokes.append(
+                (
+                    (x + near * math.cos(at), y + near * math.sin(at)),
+                    (x + far * math.cos(at), y + far * math.sin(at)),
+                )
+            )
+        yield Lines(
+            id="turn-quarters",
+            group="turn",
+            role=Role.TURN,
+            segments=tuple(strokes),
+            stroke=theme.attention,
+            width=theme.arrow_width,
+        )
+
+    def _ghost(self, index: int) -> Iterable[Entry]:
+        """Where a piece lay before it turned: a thin broken outline under it, and its marked side a little thicker."""
+        turn_deg, theme = self.solution.placements[index].turn_deg, self.theme
+        if is_no_turn(turn_deg):
+            return
+        there = self.tray_glide(index, turned=False).at(1.0)
+        placement = self.solution.placements[index]
+        yield Area(
+            id="turn-ghost",
+            group="turn",
+            role=Role.TURN,
+            rings=(there.apply(self.view.apply(placement.ring)),),
+            stroke=theme.quiet,
+            width=_GHOST_WIDTH,
+            dash=broken(_GHOST_WIDTH),
+            opacity=_GHOST,
+        )
+        side = there.apply(self.view.apply(placement.side))
+        yield Lines(
+            id="turn-ghost-side",
+            group="turn",
+            role=Role.TURN,
+            segments=broken_lines([(side[0], side[1])], _GHOST_SIDE),
+            stroke=theme.quiet,
+            width=_GHOST_SIDE,
+            opacity=_GHOST,
         )
 
     def _words(self, done: int, phase: TablePhase) -> Iterable[Entry]:
