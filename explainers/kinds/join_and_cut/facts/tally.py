@@ -90,7 +90,7 @@ class TallyFact(Fact):
         return (
             *words.vanished(vanished),
             *words.met(met),
-            *words.left(came=corners.came, lost=corners.lost, left=corners.left),
+            *words.left(lost=corners.lost, left=corners.left),
         )
 
     def sums(self) -> tuple[str, str]:

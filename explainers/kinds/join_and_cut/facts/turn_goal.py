@@ -16,7 +16,7 @@ from ....geometry.angles import bearing_deg, wrapped_deg
 from ....geometry.locate import contains, span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, RigidMotion, Ring, Side, Similarity
-from ....geometry.rings import point_in_polygon, signed_area
+from ....geometry.rings import point_in_polygon, signed_area, without_needless_corners
 from ....geometry.side import left_normal, midpoint
 from ....geometry.tolerance import MEANT_DEG, PLAIN_DEG
 from ....words.names import is_half_turn, is_no_turn, the_piece
@@ -121,29 +121,26 @@ class TurnGoalFact(Fact):
 
     def reason(self) -> tuple[str, ...]:
         """What is seen before the piece turns: how both sides lie, and where the piece belongs."""
-        piece = the_piece(self.name)
-        belongs = words.belongs(piece, self.place, self.goal_hand)
+        belongs = words.belongs(the_piece(self.name), self.place, self.goal_hand)
         if self._way is _Way.PART:
-            return (words.sides_differ(piece, self.slope, self.goal_slope), belongs)
-        lie = words.sides_alike(piece, self.slope if self.slope is self.goal_slope else Slope.UNNAMED)
+            return (words.sides_differ(self.slope, self.goal_slope), belongs)
+        lie = words.sides_alike(self.slope if self.slope is self.goal_slope else Slope.UNNAMED)
         if self._way is _Way.HALF:
-            return (lie, belongs, words.lies_wrongly(piece, self.hand))
+            return (lie, belongs, words.lies_wrongly(self.hand))
         return (lie, belongs)
 
     def doing(self) -> tuple[str, ...]:
         """What is done, and when to stop."""
-        piece = the_piece(self.name)
         match self._way:
             case _Way.NONE:
-                return words.no_turn(piece, self.hand)
+                return words.no_turn(self.hand)
             case _Way.HALF:
-                return words.half_turn(piece)
-        # The line of the marked side comes to lie like its partner twice in a whole turn, and one is a short way off.
-        if 90.0 + PLAIN_DEG < abs(self.turn_deg) < 180.0 - PLAIN_DEG:
-            there = words.other_way(piece, self.goal_hand.opposite, is_anticlockwise=self.turn_deg < 0.0)
-        else:
-            there = words.ends_up(piece, self.goal_hand)
-        return (words.turn_until(piece, self.turn_deg, self.goal_slope), there, words.size_of_turn(self.turn_deg))
+                return words.half_turn(the_piece(self.name))
+        until, size = words.turn_until(self.turn_deg, self.goal_slope), words.size_of_turn(self.turn_deg)
+        # The marked side comes to lie like its partner twice in a whole turn, and the nearer of the two may be wrong.
+        if not 90.0 + PLAIN_DEG < abs(self.turn_deg) < 180.0 - PLAIN_DEG:
+            return (until, size)
+        return (until, words.other_way(self.goal_hand.opposite, is_anticlockwise=self.turn_deg < 0.0), size)
 
     def narration(self) -> tuple[str, ...]:
         """Why the piece turns, how, and how far that is."""
@@ -160,7 +157,8 @@ def turn_goal_fact(solution: JoinAndCutSolution, index: int) -> TurnGoalFact:
     placement = solution.placements[index]
     piece, tolerance = placement.piece, solution.tolerance
     turned = Similarity(turn_deg=wrapped_deg(piece.turned))
-    ring: Ring = turned.apply(piece.corners if signed_area(piece.corners) > 0 else piece.corners[::-1])
+    corners = piece.corners if signed_area(piece.corners) > 0 else piece.corners[::-1]
+    ring = without_needless_corners(turned.apply(corners), tolerance)  # a mark may run on over a needless corner
     side = turned.apply_side(piece.side)
     found = span_on((ring,), side, tolerance)
     side = side if found is None or found.forward else side[::-1]

@@ -31,7 +31,6 @@ from ..facts.turn import turn_fact
 from ..facts.turn_goal import turn_goal_fact
 from ..model import EVERY_PIECE, Does
 from ..solving.solution import JoinAndCutSolution
-from ..words import corners as corner_words
 from ..words import steps as step_words
 from ..words import task as task_words
 from ..words.alt import alone_alt
@@ -232,20 +231,18 @@ def ahead(context: PieceContext) -> Iterator[Step]:
     fact = context.tally
     if fact is None:
         return
-    asked = _asks_outline(context)
-    counting = (*(() if asked else (corner_words.opening(),)), *fact.counting())
     run = Run(context.last)
-    run.move(context.counted(fact, settled=False), seconds=_FADE_S, after=0 if asked else 1)
-    run.move(context.counted(fact, settled=True), seconds=_FADE_S, after=len(counting))
+    run.move(context.counted(fact, settled=False), seconds=_FADE_S)
+    run.move(context.counted(fact, settled=True), seconds=_FADE_S, after=len(fact.counting()))
     yield context.step(
         "ahead",
         Chapter.OUTLINE,
         piece_heading(PieceHeading.AHEAD),
         run.beats,
-        verified(fact, (*counting, *fact.reckoning())),
+        verified(fact, fact.narration()),
         note=fact.note(),
         facts=(fact,),
-        goes_on=asked,
+        goes_on=_asks_outline(context),
     )
 
 

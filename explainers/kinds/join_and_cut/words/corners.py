@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from ....words.messages import say, say_count
 from ....words.names import number_in_words, the_piece
 
-__all__ = ["Vanished", "added", "counting", "left", "met", "none_lost", "note", "opening", "taken", "vanished"]
+__all__ = ["Vanished", "added", "counting", "left", "met", "none_lost", "note", "taken", "vanished"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,11 +19,6 @@ class Vanished:
     corners: int  # that came together at all of them
     in_pairs: bool  # whether two came together at each
     straight: bool  # whether the outline runs straight on at each
-
-
-def opening() -> str:
-    """What is asked before anything is counted."""
-    return say("How many corners will the outline have?")
 
 
 def counting(base: int, holes: int, pieces: Sequence[tuple[str, int]]) -> tuple[str, ...]:
@@ -78,16 +73,16 @@ def vanished(found: Vanished) -> tuple[str, ...]:
     if found.in_pairs and found.straight:
         return (
             say_count(
-                "At the cross, two corners meet and the side runs straight on.",
-                "At each cross, two corners meet and the side runs straight on.",
+                "At the cross, two corners make a straight side.",
+                "At each cross, two corners make a straight side.",
                 found.places,
             ),
         )
     if found.in_pairs:
         return (
             say_count(
-                "At the cross, two corners come together and both are gone.",
-                "At each cross, two corners come together and both are gone.",
+                "At the cross, two corners are gone.",
+                "At each cross, two corners are gone.",
                 found.places,
             ),
         )
@@ -114,14 +109,13 @@ def met(counts: Sequence[int]) -> tuple[str, ...]:
     return (say("At each ring, several corners make one."),)
 
 
-def left(*, came: int, lost: int, left: int) -> tuple[str, ...]:
+def left(*, lost: int, left: int) -> tuple[str, ...]:
     """All that there were, less those that are lost."""
     return (
         say_count(
-            "So {count} of the {came} corners is gone, and {left} are left.",
-            "So {count} of the {came} corners are gone, and {left} are left.",
+            "So {count} corner is gone, and {left} are left.",
+            "So {count} corners are gone, and {left} are left.",
             lost,
-            came=came,
             left=left,
         ),
     )
@@ -129,7 +123,7 @@ def left(*, came: int, lost: int, left: int) -> tuple[str, ...]:
 
 def none_lost(left: int) -> tuple[str, ...]:
     """Every corner is left."""
-    return (say("No corner is lost."), say("So the outline will have {count} corners.", count=left))
+    return (say("No corner is lost, so the outline will have {count} corners.", count=left),)
 
 
 def added(parts: Sequence[int]) -> str:

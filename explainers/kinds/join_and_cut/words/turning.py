@@ -13,7 +13,6 @@ __all__ = [
     "Place",
     "Slope",
     "belongs",
-    "ends_up",
     "half_turn",
     "lies_wrongly",
     "no_turn",
@@ -81,54 +80,54 @@ class Place(StrEnum):
 
 # How the marked side and its partner lie, where the one must turn to lie like the other.
 _DIFFER = {
-    ("slants", "upright"): message("The marked side of {piece} slants, but its partner is upright."),
-    ("slants", "flat"): message("The marked side of {piece} slants, but its partner lies flat."),
-    ("flat", "upright"): message("The marked side of {piece} lies flat, but its partner is upright."),
-    ("flat", "slants"): message("The marked side of {piece} lies flat, but its partner slants."),
-    ("upright", "flat"): message("The marked side of {piece} is upright, but its partner lies flat."),
-    ("upright", "slants"): message("The marked side of {piece} is upright, but its partner slants."),
-    ("rising", "falling"): message("The marked side of {piece} slants up to the right, but its partner slants down."),
-    ("falling", "rising"): message("The marked side of {piece} slants down to the right, but its partner slants up."),
-    ("slants", "slants"): message("The marked side of {piece} slants, and its partner slants another way."),
+    ("slants", "upright"): message("The marked side slants, but its partner is upright."),
+    ("slants", "flat"): message("The marked side slants, but its partner lies flat."),
+    ("flat", "upright"): message("The marked side lies flat, but its partner is upright."),
+    ("flat", "slants"): message("The marked side lies flat, but its partner slants."),
+    ("upright", "flat"): message("The marked side is upright, but its partner lies flat."),
+    ("upright", "slants"): message("The marked side is upright, but its partner slants."),
+    ("rising", "falling"): message("The marked side slants up to the right, but its partner slants down."),
+    ("falling", "rising"): message("The marked side slants down to the right, but its partner slants up."),
+    ("slants", "slants"): message("The marked side slants, and its partner slants another way."),
 }
 
 
-def sides_differ(piece: str, slope: Slope, goal: Slope) -> str:
+def sides_differ(slope: Slope, goal: Slope) -> str:
     """How the marked side and its partner lie, when they do not lie alike."""
     found = _DIFFER.get((slope.value, goal.value)) or _DIFFER.get((_kind(slope), _kind(goal)))
     if found is None:
-        return say("The marked side of {piece} does not lie like its partner yet.", piece=piece)
-    return say(found, piece=piece)
+        return say("The marked side does not lie like its partner yet.")
+    return say(found)
 
 
 def _kind(slope: Slope) -> str:
     return "slants" if slope.slants else slope.value
 
 
-def sides_alike(piece: str, slope: Slope) -> str:
+def sides_alike(slope: Slope) -> str:
     """How the marked side and its partner lie, when they lie alike."""
     if slope is Slope.UPRIGHT:
-        return say("The marked side of {piece} is upright, just like its partner.", piece=piece)
+        return say("The marked side is upright, just like its partner.")
     if slope is Slope.FLAT:
-        return say("The marked side of {piece} lies flat, just like its partner.", piece=piece)
+        return say("The marked side lies flat, just like its partner.")
     if slope.slants:
-        return say("The marked side of {piece} slants just like its partner.", piece=piece)
-    return say("The marked side of {piece} lies just like its partner.", piece=piece)
+        return say("The marked side slants just like its partner.")
+    return say("The marked side lies just like its partner.")
 
 
 _BELONGS = {
-    (Place.OUTSIDE, Hand.LEFT): message("{piece} belongs outside, on the left of its partner."),
-    (Place.OUTSIDE, Hand.RIGHT): message("{piece} belongs outside, on the right of its partner."),
-    (Place.OUTSIDE, Hand.ABOVE): message("{piece} belongs outside, above its partner."),
-    (Place.OUTSIDE, Hand.BELOW): message("{piece} belongs outside, below its partner."),
-    (Place.HOLE, Hand.LEFT): message("{piece} belongs in the hole, on the left of its partner."),
-    (Place.HOLE, Hand.RIGHT): message("{piece} belongs in the hole, on the right of its partner."),
-    (Place.HOLE, Hand.ABOVE): message("{piece} belongs in the hole, above its partner."),
-    (Place.HOLE, Hand.BELOW): message("{piece} belongs in the hole, below its partner."),
-    (Place.INSIDE, Hand.LEFT): message("{piece} belongs inside, on the left of its partner."),
-    (Place.INSIDE, Hand.RIGHT): message("{piece} belongs inside, on the right of its partner."),
-    (Place.INSIDE, Hand.ABOVE): message("{piece} belongs inside, above its partner."),
-    (Place.INSIDE, Hand.BELOW): message("{piece} belongs inside, below its partner."),
+    (Place.OUTSIDE, Hand.LEFT): message("{piece} belongs outside, on the left."),
+    (Place.OUTSIDE, Hand.RIGHT): message("{piece} belongs outside, on the right."),
+    (Place.OUTSIDE, Hand.ABOVE): message("{piece} belongs outside, above it."),
+    (Place.OUTSIDE, Hand.BELOW): message("{piece} belongs outside, below it."),
+    (Place.HOLE, Hand.LEFT): message("{piece} belongs in the hole, on the left."),
+    (Place.HOLE, Hand.RIGHT): message("{piece} belongs in the hole, on the right."),
+    (Place.HOLE, Hand.ABOVE): message("{piece} belongs in the hole, above it."),
+    (Place.HOLE, Hand.BELOW): message("{piece} belongs in the hole, below it."),
+    (Place.INSIDE, Hand.LEFT): message("{piece} belongs inside, on the left."),
+    (Place.INSIDE, Hand.RIGHT): message("{piece} belongs inside, on the right."),
+    (Place.INSIDE, Hand.ABOVE): message("{piece} belongs inside, above it."),
+    (Place.INSIDE, Hand.BELOW): message("{piece} belongs inside, below it."),
 }
 
 
@@ -138,29 +137,29 @@ def belongs(piece: str, place: Place, hand: Hand) -> str:
 
 
 _LIES_WRONGLY = {
-    Hand.LEFT: message("But now {piece} lies on the left."),
-    Hand.RIGHT: message("But now {piece} lies on the right."),
-    Hand.ABOVE: message("But now {piece} lies above it."),
-    Hand.BELOW: message("But now {piece} lies below it."),
+    Hand.LEFT: message("But now it lies on the left."),
+    Hand.RIGHT: message("But now it lies on the right."),
+    Hand.ABOVE: message("But now it lies above."),
+    Hand.BELOW: message("But now it lies below."),
 }
 
 
-def lies_wrongly(piece: str, hand: Hand) -> str:
+def lies_wrongly(hand: Hand) -> str:
     """The piece lies on the other side of its mark than it must."""
-    return say(_LIES_WRONGLY[hand], piece=piece)
+    return say(_LIES_WRONGLY[hand])
 
 
 _LIES_ALREADY = {
-    Hand.LEFT: message("{piece} is on the left already, so it needs no turn."),
-    Hand.RIGHT: message("{piece} is on the right already, so it needs no turn."),
-    Hand.ABOVE: message("{piece} lies above it already, so it needs no turn."),
-    Hand.BELOW: message("{piece} lies below it already, so it needs no turn."),
+    Hand.LEFT: message("It lies on the left already, so it needs no turn."),
+    Hand.RIGHT: message("It lies on the right already, so it needs no turn."),
+    Hand.ABOVE: message("It lies above already, so it needs no turn."),
+    Hand.BELOW: message("It lies below already, so it needs no turn."),
 }
 
 
-def no_turn(piece: str, hand: Hand) -> tuple[str, ...]:
+def no_turn(hand: Hand) -> tuple[str, ...]:
     """The piece lies as it must."""
-    return (sentence_case(say(_LIES_ALREADY[hand], piece=piece)),)
+    return (say(_LIES_ALREADY[hand]),)
 
 
 def half_turn(piece: str) -> tuple[str, ...]:
@@ -170,53 +169,40 @@ def half_turn(piece: str) -> tuple[str, ...]:
 
 # Whether anticlockwise, and how the marked side lies when it is to stop.
 _UNTIL = {
-    (True, "upright"): message("Turn {piece} anticlockwise until its marked side is upright."),
-    (True, "flat"): message("Turn {piece} anticlockwise until its marked side lies flat."),
-    (True, "slants"): message("Turn {piece} anticlockwise until its marked side slants like its partner."),
-    (True, "unnamed"): message("Turn {piece} anticlockwise until its marked side lies like its partner."),
-    (False, "upright"): message("Turn {piece} clockwise until its marked side is upright."),
-    (False, "flat"): message("Turn {piece} clockwise until its marked side lies flat."),
-    (False, "slants"): message("Turn {piece} clockwise until its marked side slants like its partner."),
-    (False, "unnamed"): message("Turn {piece} clockwise until its marked side lies like its partner."),
+    (True, "upright"): message("Turn it anticlockwise until the marked side is upright."),
+    (True, "flat"): message("Turn it anticlockwise until the marked side lies flat."),
+    (True, "slants"): message("Turn it anticlockwise until the marked side slants like its partner."),
+    (True, "unnamed"): message("Turn it anticlockwise until the marked side lies like its partner."),
+    (False, "upright"): message("Turn it clockwise until the marked side is upright."),
+    (False, "flat"): message("Turn it clockwise until the marked side lies flat."),
+    (False, "slants"): message("Turn it clockwise until the marked side slants like its partner."),
+    (False, "unnamed"): message("Turn it clockwise until the marked side lies like its partner."),
 }
 
 
-def turn_until(piece: str, turn_deg: float, goal: Slope) -> str:
-    """Which way the piece is turned, and when to stop."""
-    return say(_UNTIL[turn_deg > 0.0, _kind(goal)], piece=piece)
-
-
-_ENDS_UP = {
-    Hand.LEFT: message("Then {piece} lies on the left of it."),
-    Hand.RIGHT: message("Then {piece} lies on the right of it."),
-    Hand.ABOVE: message("Then {piece} lies above it."),
-    Hand.BELOW: message("Then {piece} lies below it."),
-}
-
-
-def ends_up(piece: str, hand: Hand) -> str:
-    """On which side of its mark the piece lies when it has been turned."""
-    return say(_ENDS_UP[hand], piece=piece)
+def turn_until(turn_deg: float, goal: Slope) -> str:
+    """Which way the piece, of which the sentence before it speaks, is turned, and when to stop."""
+    return say(_UNTIL[turn_deg > 0.0, _kind(goal)])
 
 
 _OTHER_WAY = {
-    (True, Hand.LEFT): message("Not anticlockwise: that would leave {piece} on the left."),
-    (True, Hand.RIGHT): message("Not anticlockwise: that would leave {piece} on the right."),
-    (True, Hand.ABOVE): message("Not anticlockwise: that would leave {piece} above it."),
-    (True, Hand.BELOW): message("Not anticlockwise: that would leave {piece} below it."),
-    (False, Hand.LEFT): message("Not clockwise: that would leave {piece} on the left."),
-    (False, Hand.RIGHT): message("Not clockwise: that would leave {piece} on the right."),
-    (False, Hand.ABOVE): message("Not clockwise: that would leave {piece} above it."),
-    (False, Hand.BELOW): message("Not clockwise: that would leave {piece} below it."),
+    (True, Hand.LEFT): message("Not anticlockwise: that would put it on the left."),
+    (True, Hand.RIGHT): message("Not anticlockwise: that would put it on the right."),
+    (True, Hand.ABOVE): message("Not anticlockwise: that would put it above."),
+    (True, Hand.BELOW): message("Not anticlockwise: that would put it below."),
+    (False, Hand.LEFT): message("Not clockwise: that would put it on the left."),
+    (False, Hand.RIGHT): message("Not clockwise: that would put it on the right."),
+    (False, Hand.ABOVE): message("Not clockwise: that would put it above."),
+    (False, Hand.BELOW): message("Not clockwise: that would put it below."),
 }
 
 
-def other_way(piece: str, hand: Hand, *, is_anticlockwise: bool) -> str:
+def other_way(hand: Hand, *, is_anticlockwise: bool) -> str:
     """Where the piece would lie if its marked side were brought there the other way round, by less than a quarter.
 
     is_anticlockwise : of that other way
     """
-    return say(_OTHER_WAY[is_anticlockwise, hand], piece=piece)
+    return say(_OTHER_WAY[is_anticlockwise, hand])
 
 
 def size_of_turn(turn_deg: float) -> str:
