@@ -152,7 +152,7 @@ def counted_alt(solution: JoinAndCutSolution, fact: TallyFact, *, settled: bool)
     corners = fact.corners
     told = [done_alt(solution, len(solution.placements) - 1)]
     if not settled:
-        told.append(say("Every place where there was a corner has a dot."))
+        told.append(say("Each of the {count} corners of base and pieces has a dot.", count=corners.came))
         return " ".join(told)
     told.append(say_count("{count} corner has a dot.", "{count} corners have dots.", corners.left))
     if corners.vanish:
