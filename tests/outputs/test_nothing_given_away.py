@@ -44,8 +44,10 @@ ITEMS = demo_items("join-and-cut")
 SLIP_NAMES = "|".join(sorted(slip.replace("-", "[- ]") for slip in SLIPS))
 YET = "(?! yet)"  # a piece on the tray is "not turned yet", and nobody has slipped
 # In words, before the solution. To turn is no slip, and that outlines may not be flipped is a rule of the game.
+# What lies on the right lies there, unless it is said of an option.
 TELLING_WORDS = re.compile(
-    rf"\b(?:results?|right(?! angle)|correct\w*|wrong\w*|true|false|key|same|mirror\w*|flipped|slip\w*|mistake\w*"
+    rf"\b(?:results?|right(?! angle)(?<!\bon the right)|on the right (?:option|one|answer|outline)|correct\w*"
+    rf"|wrong\w*|true|false|key|same|mirror\w*|flipped|slip\w*|mistake\w*"
     rf"|error\w*|(?:[A-F]|it|one) fits|ruled|kept?|rule-out|answer is|distractor\w*|verdict\w*|{SLIP_NAMES})\b{YET}",
     re.IGNORECASE,
 )

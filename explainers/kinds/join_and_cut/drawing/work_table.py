@@ -147,12 +147,12 @@ class WorkTable:
         entries += self.assembly.base(self.view, done=finished, cut_now=opened)
         entries += self.assembly.joined(self.view, done=finished, cut_now=opened)
         entries += self._marks_to_come(done, phase)
+        turns = phase in (TablePhase.TURNING, TablePhase.TURNED)
+        if turns:  # under all that is drawn of the piece, its word included, which is read as one with it
+            entries += self._ghost(done)
         entries += self._words(done, phase)
         if phase in (TablePhase.SHOWN, TablePhase.POINTED, TablePhase.TURNING, TablePhase.TURNED):
             glide = self.tray_glide(done, turned=phase is TablePhase.TURNED)
-            turns = phase in (TablePhase.TURNING, TablePhase.TURNED)
-            if turns:
-                entries += self._ghost(done)
             entries += self.assembly.moved(self.assembly.piece(done, self.view), glide)
             if turns:
                 entries += self._turn_signs(done)
