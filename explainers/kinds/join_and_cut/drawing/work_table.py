@@ -6,19 +6,18 @@ A figure here is a function of how far the work has got: so many pieces done, an
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
 
 from ....figure.layout import TABLE, TRAY, Box, extent_of, extent_of_entries, fitting_scale
-from ....figure.model import Align, Area, Arrow, Entry, Figure, Label, Lines, Role
+from ....figure.model import Align, Entry, Figure, Label, Lines, Role
 from ....figure.motion import Glide
 from ....figure.panels import outline_entries, panel
-from ....figure.signs import broken, broken_lines, tick_sign
-from ....figure.strokes import arc
+from ....figure.signs import tick_sign
 from ....figure.theme import Theme
-from ....geometry.angles import bearing_deg, wrapped_deg
+from ....geometry.angles import bearing_deg
 from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.side import left_normal, midpoint
 from ....sentences.labels import turn_label
@@ -29,6 +28,7 @@ from ..solving.solution import JoinAndCutSolution
 from .assembly_drawing import THE_BASE, AssemblyDrawing, faded, group_of, piece_subject
 from .corner_signs import corner_signs
 from .fitting_words import fitted_size, piece_words
+from .turn_signs import TURN_GROUP, ghost, turn_arc
 
 __all__ = ["TRAY_GROUP", "TablePhase", "WorkTable"]
 
@@ -44,10 +44,6 @@ _LIST_LINE = 0.46  # at the foot of the tray, one line a piece
 _ARC_GAP = 0.22  # between a piece's reach and the arc of its turn
 _STAND_OFF = 0.9  # how far from its partner a piece comes to rest before the last straight stretch
 _GONE = 0.45  # opacity of a piece that was cut away
-_QUARTER_TICK = 0.15  # how far the stroke after a quarter turn stands out from its arc
-_GHOST = 0.8  # opacity of what shows where a piece lay
-_GHOST_WIDTH = 0.03
-_GHOST_SIDE = 0.06
 
 
 class TablePhase(StrEnum):
@@ -255,27 +251,13 @@ class WorkTable:
 
     def _turn_signs(self, index: int) -> Iterable[Entry]:
         """The arc along which the marked side travels, and the turn in words under it."""
-        theme = self.theme
-        turn_deg = self.solution.placements[index].turn_deg
-        yield self._under_piece("turn-words", "turn", Role.TURN, turn_label(turn_deg))
-        if is_no_turn(turn_deg):
-            return
-        radius = self.assembly.reach(index) + _ARC_GAP
-        middle = midpoint(self.solution.placements[index].side)
-        to_deg = bearing_deg(self.assembly.middle(index), middle)
-        path = arc(self.slot, radius, wrapped_deg(to_deg - turn_deg), turn_deg)
-        length = math.radians(abs(turn_deg)) * radius
-        yield Arrow(
-            id="turn-arc",
-            group="turn",
-            role=Role.TURN,
-            path=path,
-            stroke=theme.attention,
-            width=theme.arrow_width,
-            head=min(theme.arrow_head, 0.6 * length),
-            alt=turn_label(turn_deg),
-        )
-        yield from self._quarters(path, turn_deg, head_deg=math.degrees(theme.arrow_head / radius))
+        placement = self.solution.placements[index]
+        turn_deg, middle = placement.turn_deg, self.assembly.middle(index)
+        yield self._under_piece("turn-words", TURN_GROUP, Role.TURN, turn_label(turn_deg))
+        if not is_no_turn(turn_deg):
+            radius = self.assembly.reach(index) + _ARC_GAP
+            to_deg = bearing_deg(middle, midpoint(placement.side))
+            yield from turn_arc(self.slot, radius, to_deg=to_deg, turn_deg=turn_deg, theme=self.theme)
 
     def _under_piece(self, name: str, group: str, role: Role, text: str) -> Label:
         """The one line of words under the piece on the tray."""
@@ -290,58 +272,13 @@ class WorkTable:
             bold=True,
         )
 
-    def _quarters(self, path: Sequence[Point], turn_deg: float, *, head_deg: float) -> Iterable[Entry]:
-        """A stroke on the arc after a quarter turn, where that is over before its head, and then one at its start."""
-        theme, (x, y) = self.theme, self.slot
-        radius, from_deg = math.dist(path[0], self.slot), bearing_deg(self.slot, path[0])
-        if abs(turn_deg) <= 90.0 + head_deg:
-            return
-        strokes = []
-        for passed in (0.0, 90.0):  # no turn is over two quarters: it is told the shorter way round
-            at = math.radians(from_deg + math.copysign(passed, turn_deg))
-            near, far = radius - theme.arrow_width / 2, radius + _QUARTER_TICK
-            strokes.append(
-                (
-                    (x + near * math.cos(at), y + near * math.sin(at)),
-                    (x + far * math.cos(at), y + far * math.sin(at)),
-                )
-            )
-        yield Lines(
-            id="turn-quarters",
-            group="turn",
-            role=Role.TURN,
-            segments=tuple(strokes),
-            stroke=theme.attention,
-            width=theme.arrow_width,
-        )
-
     def _ghost(self, index: int) -> Iterable[Entry]:
-        """Where a piece lay before it turned: a thin broken outline under it, and its marked side a little thicker."""
-        turn_deg, theme = self.solution.placements[index].turn_deg, self.theme
-        if is_no_turn(turn_deg):
-            return
-        there = self.tray_glide(index, turned=False).at(1.0)
+        """Where a piece lay before it turned."""
         placement = self.solution.placements[index]
-        yield Area(
-            id="turn-ghost",
-            group="turn",
-            role=Role.TURN,
-            rings=(there.apply(self.view.apply(placement.ring)),),
-            stroke=theme.quiet,
-            width=_GHOST_WIDTH,
-            dash=broken(_GHOST_WIDTH),
-            opacity=_GHOST,
-        )
-        side = there.apply(self.view.apply(placement.side))
-        yield Lines(
-            id="turn-ghost-side",
-            group="turn",
-            role=Role.TURN,
-            segments=broken_lines([(side[0], side[1])], _GHOST_SIDE),
-            stroke=theme.quiet,
-            width=_GHOST_SIDE,
-            opacity=_GHOST,
-        )
+        if is_no_turn(placement.turn_deg):
+            return
+        there = self.tray_glide(index, turned=False).at(1.0).after(self.view)
+        yield from ghost(there.apply(placement.ring), there.apply_side(placement.side), self.theme)
 
     def _words(self, done: int, phase: TablePhase) -> Iterable[Entry]:
         """The word of the one piece at the head of the tray, or the list of all pieces at its foot."""
