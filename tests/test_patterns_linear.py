@@ -46,6 +46,7 @@ def trees() -> dict[str, ast.Module]:
     return {path.relative_to(ROOT).as_posix(): ast.parse(path.read_text(encoding="utf-8")) for path in FILES}
 
 
+@cache
 def all_uses() -> dict[str, Use]:
     ways = {file: ways_of_names(tree) for file, tree in trees().items()}
     public: dict[str, set[str]] = {}
@@ -149,7 +150,8 @@ def slow_texts(pattern: re.Pattern[Any], ways: tuple[str, ...] = WAYS) -> list[s
         f"{way} of {source!r} on {hostile}"
         for hostile in hostile_texts(source, pattern.flags & ~re.UNICODE)
         for way in ways
-        if is_worse_than_linear(pattern, way, hostile)
+        # Where a machine has other work a single measure may suspect any of them.
+        if all(is_worse_than_linear(pattern, way, hostile) for _ in range(3))
     ]
 
 
@@ -174,7 +176,9 @@ def slow_texts(pattern: re.Pattern[Any], ways: tuple[str, ...] = WAYS) -> list[s
     ],
 )
 def test_a_slow_pattern_is_seen(pattern: str, way: str) -> None:
-    assert any(is_worse_than_linear(re.compile(pattern), way, hostile) for hostile in hostile_texts(pattern))
+    slow, hostile = re.compile(pattern), list(hostile_texts(pattern))
+    # Where a machine has other work a single measure may miss it.
+    assert any(is_worse_than_linear(slow, way, text) for _ in range(3) for text in hostile)
 
 
 @pytest.mark.parametrize(
@@ -235,9 +239,18 @@ def test_patterns_come_by_way_of_re_alone() -> None:
 # Every pattern.
 
 
-@pytest.mark.parametrize("use", [pytest.param(use, id=use.place) for use in all_uses().values()])
-def test_a_pattern_is_linear(use: Use) -> None:
-    assert slow_texts(use.pattern, use.ways) == []
+WITH_PATTERNS = [path.relative_to(ROOT).as_posix() for path in FILES if "re." in path.read_text(encoding="utf-8")]
+
+
+def test_every_file_with_a_pattern_is_asked() -> None:
+    assert {use.place.partition(":")[0] for use in all_uses().values()} <= set(WITH_PATTERNS)
+
+
+@pytest.mark.parametrize("file", WITH_PATTERNS)
+def test_the_patterns_of_a_file_are_linear(file: str) -> None:
+    for use in all_uses().values():
+        if use.place.partition(":")[0] == file:
+            assert slow_texts(use.pattern, use.ways) == [], use.place
 
 
 @pytest.mark.parametrize("pattern", sorted(patterns_of_schemas()))

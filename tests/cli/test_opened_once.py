@@ -35,7 +35,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(tmp_path)
     blocks = tmp_path / "blocks"
     blocks.mkdir()
-    for name in (*SHOWN["one"], *SHOWN["two"], "lattice-block"):
+    for name in (*SHOWN["one"], *SHOWN["two"], "corner-block"):
         shutil.copy(ITEMS / f"{name}.yaml", blocks)
     (blocks / "quilts.yaml").write_text("series: quilts\nlessons: [one.yaml, two.yaml]\ntheme: dusk.yaml\n")
     (blocks / "dusk.yaml").write_text("theme: dusk\nlike: dark\n")
@@ -89,7 +89,7 @@ def test_a_folder_is_opened_once_and_its_items_are_solved_once(run, folder: Path
     opened, solved = counted
     assert run(*command, folder).code == 0
     assert {**opened} == dict.fromkeys((path.stem for path in folder.glob("*.yaml")), 1)
-    assert {**solved} == dict.fromkeys(("flag-block", "tent-block", "gate-block", "lattice-block"), 1)
+    assert {**solved} == dict.fromkeys(("flag-block", "tent-block", "gate-block", "corner-block"), 1)
 
 
 def test_the_page_of_the_folder_is_kept_true_without_solving_again(run, folder: Path, counted) -> None:

@@ -157,7 +157,11 @@ def test_every_ready_outline_passes(name: str) -> None:
     assert passes("item", TEMPLATE.format(**(LISTED | {"base": base})))
 
 
-@pytest.mark.parametrize("bad", [bad for bad in BAD_ITEMS if len(bad.text) < 100_000], ids=lambda bad: bad.why)
+# What the reader turns away for its size alone: unfolded by whoever takes it, it costs a minute to find that out here.
+SMALL = [bad for bad in BAD_ITEMS if "more than 50,000 values" not in bad.message and len(bad.text) < 100_000]
+
+
+@pytest.mark.parametrize("bad", SMALL, ids=lambda bad: bad.why)
 def test_a_bad_item_is_refused_unless_its_fault_is_beyond_a_schema(bad: BadFile) -> None:
     assert passes("item", bad.text) == (is_beyond(bad.message) or bad.why in TYPED_ODDLY), bad.message
 

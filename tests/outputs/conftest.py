@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -10,10 +10,14 @@ from outputs.html_pages import browser  # noqa: F401  the fixture, for every mod
 from storyboard.short_clip import short_timeline
 
 from explainers.batch import timeline_of
+from explainers.intake.workspace import load_solution
+from explainers.item.model import Lesson, LessonPart, Manner
+from explainers.lesson.planner import plan_lesson
 from explainers.outputs.clip.writer import write_clip
+from explainers.storyboard.pacing import pace
 from explainers.storyboard.timeline import Timeline
 
-DEMO = Path(__file__).resolve().parent.parent.parent / "items" / "first-blocks.yaml"
+ITEMS = Path(__file__).resolve().parent.parent.parent / "items"
 
 
 @pytest.fixture(scope="session")
@@ -32,7 +36,14 @@ def short_clip(tmp_path_factory: pytest.TempPathFactory, own_cache: None) -> tup
 
 
 @pytest.fixture(scope="session")
-def demo_preview(tmp_path_factory: pytest.TempPathFactory, own_cache: None) -> tuple[Timeline, Path]:
-    """The whole demo lesson as a preview: every kind of motion, and the countdown."""
-    timeline = timeline_of(DEMO)
+def demo_preview(
+    tmp_path_factory: pytest.TempPathFactory, own_cache: None, cases: Callable[[int, int], int]
+) -> tuple[Timeline, Path]:
+    """An item told as in the demo lesson, as a preview: every kind of motion, and the countdown; or that lesson."""
+    if cases(0, 1):
+        timeline = timeline_of(ITEMS / "first-blocks.yaml")
+    else:
+        part = LessonPart(show=ITEMS / "border-block.yaml", manner=Manner.YOUR_TURN, pause_s=15)
+        lesson = Lesson(name="one-block", title="One block", parts=(part,))
+        timeline = pace(plan_lesson(lesson, [load_solution(part.show)]))
     return timeline, write_clip(timeline, tmp_path_factory.mktemp("demo"), preview=True)[0]

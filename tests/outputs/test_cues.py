@@ -97,10 +97,15 @@ def test_what_changes_on_the_screen_is_told_in_few_words_where_it_changes(tmp_pa
         told.setdefault(row["step id"], []).append(row["what changes on screen"])
         assert 0 < len(row["what changes on screen"]) <= 160
     assert told["corner-block.flag.turn"] == [
-        "Heading: Turn the flag. New: The turn. Changed: The base and Piece 1.",
+        "Heading: Turn the flag.",
         "Nothing changes.",
+        "New: The turn. Changed: Piece 1.",
+        *["Nothing changes."] * 3,
     ]
-    assert told["corner-block.flag.meet"][0] == "Heading: The marks K meet. Gone: The turn. Changed: Piece 1."
+    assert told["corner-block.flag.meet"][0] == (
+        "Heading: The marks K meet. Gone: The turn. Changed: The base and Piece 1."
+    )
+    assert told["corner-block.ahead"][0] == "Heading: Count the corners. New: Places that are pointed at."
     assert told["corner-block.options"][0].startswith("Heading: The options. New: Option A, Option B, Option C,")
     assert told["corner-block.option-k3218.rule-out"][0].startswith("Heading: Option A.")
 

@@ -16,11 +16,18 @@ from playwright.sync_api import Browser, Page
 from explainers.figure.model import Label
 from explainers.figure.subject import Thing
 from explainers.sentences.deck_page import deck_words
+from explainers.storyboard.model import Step
 
 PALETTES = ("light", "dark", "contrast")
 LESSON = "first-blocks"
-SLIDES = slides_told(demo(LESSON))
-PAUSE = slide_at(demo(LESSON), "pause")
+
+
+def told_slides() -> list[list[Step]]:
+    return slides_told(demo(LESSON))
+
+
+def pause() -> int:
+    return slide_at(demo(LESSON), "pause")
 
 
 def violations(page: Page) -> list[str]:
@@ -64,7 +71,7 @@ def test_axe_finds_nothing_on_any_slide(palette: str, browser: Browser, cases: C
             if cases(0, 1):
                 reveal_all(page)
             slides = reachable(page)
-            few = [0, 1, 2, 4, PAUSE] if palette == "light" else [1, 2, PAUSE]
+            few = [0, 1, 2, 4, pause()] if palette == "light" else [1, 2, pause()]
             for number in slides if cases(0, 1) else few:
                 go(page, number)
                 assert violations(page) == [], (lesson, number)
@@ -74,14 +81,14 @@ def test_axe_finds_nothing_on_any_slide(palette: str, browser: Browser, cases: C
 
 def test_axe_finds_nothing_from_the_question_to_the_solution(browser: Browser) -> None:
     with opened(browser, deck_file(LESSON)) as page:
-        go(page, PAUSE)
+        go(page, pause())
         page.get_by_role("radio").first.check()
         page.get_by_role("button", name="Check my answer").click()
         page.get_by_role("heading", level=2).first.wait_for()
         assert violations(page) == [], "a choice"
         page.get_by_role("button", name="See the solution").click()
         page.locator("#list .closed").first.wait_for(state="detached")
-        for number in (PAUSE + 1, PAUSE + 4, len(SLIDES) - 1):
+        for number in (pause() + 1, pause() + 4, len(told_slides()) - 1):
             go(page, number)
             assert violations(page) == [], number
 
@@ -113,10 +120,10 @@ def read_aloud(page: Page) -> list[str]:
 def test_a_question_read_aloud_is_enough_to_answer_it_and_does_not_answer_it(browser: Browser) -> None:
     """Looked at once by eye, and held."""
     with opened(browser, deck_file(LESSON)) as page:
-        go(page, PAUSE)
+        go(page, pause())
         # The words of a label stand beside the name that they give.
         asked = [line for line in read_aloud(page) if not re.fullmatch(r"Option [A-E]", line)]
-    step = SLIDES[PAUSE][0]
+    step = told_slides()[pause()][0]
     words = deck_words()
     assert asked == [
         "RootWebArea: Your turn – Joining and cutting blocks",
@@ -143,7 +150,7 @@ def test_a_question_read_aloud_is_enough_to_answer_it_and_does_not_answer_it(bro
         "DisclosureTriangle: The picture in words",
         "navigation: Slides",
         "button: Menu",
-        f"Slide {PAUSE + 1} of {len(SLIDES)}",
+        f"Slide {pause() + 1} of {len(told_slides())}",
         "button: Show the solution",
         "button: Back",
         "button: Check my answer",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from functools import cache
 from pathlib import Path
 
 import pdfplumber
@@ -20,10 +21,26 @@ from explainers.storyboard.model import Step
 
 WORDS = {**deck_words(), **choosing_words()}
 LESSON = "first-blocks"
-STEPS = demo(LESSON).storyboard.steps
-SLIDES = slides_told(demo(LESSON))
-PAUSE = slide_at(demo(LESSON), "pause")
-LAST = len(SLIDES) - 1
+
+
+# Planned when a test asks for it, not when tests are collected.
+
+
+def steps_of() -> tuple[Step, ...]:
+    return demo(LESSON).storyboard.steps
+
+
+@cache
+def slides() -> list[list[Step]]:
+    return slides_told(demo(LESSON))
+
+
+def pause() -> int:
+    return slide_at(demo(LESSON), "pause")
+
+
+def last() -> int:
+    return len(slides()) - 1
 
 
 def heading(page: Page) -> str:
@@ -77,7 +94,7 @@ def runs_of(slide: list[Step]) -> list[list[Step]]:
 
 def test_from_start_to_end_by_keys_alone(browser: Browser) -> None:
     with opened(browser, deck_file(LESSON)) as page:
-        for number, slide in enumerate(SLIDES):
+        for number, slide in enumerate(slides()):
             for run in runs_of(slide):
                 expect(page.locator("#heading")).to_have_text(run[-1].heading)
                 assert page.title().startswith(run[-1].heading) and at(page) == number
@@ -87,55 +104,55 @@ def test_from_start_to_end_by_keys_alone(browser: Browser) -> None:
                 assert said.startswith(" ".join(sentence for step in run for sentence in step.narration))
                 if number:
                     assert page.evaluate("document.activeElement.id") == "heading"
-                if number == PAUSE:
+                if number == pause():
                     page.keyboard.press("ArrowRight")
-                    assert at(page) == PAUSE, "the solution does not open by itself"
+                    assert at(page) == pause(), "the solution does not open by itself"
                     open_solution(page)
                 else:
                     page.keyboard.press("ArrowRight" if number % 2 and not run[-1].handling else "PageDown")
         expect(page.locator("#live")).to_have_text(WORDS["last"])
         page.keyboard.press("PageUp")
-        assert at(page) == LAST - 1
+        assert at(page) == last() - 1
         page.keyboard.press("Home")
         assert at(page) == 0
         page.keyboard.press("End")
-        assert at(page) == LAST
+        assert at(page) == last()
 
 
 def test_what_is_sealed_cannot_be_reached_before_it_is_opened(browser: Browser) -> None:
-    sealed = PAUSE + 2
+    sealed = pause() + 2
     with opened(browser, deck_file(LESSON), start=f"#s{sealed + 1}") as page:
         assert at(page) == 0
         page.evaluate(f"location.hash = '#s{sealed + 1}'")
         expect(page).to_have_url(re.compile("#s1$"))  # the address tells what is shown
         assert at(page) == 0
         page.keyboard.press("End")
-        assert at(page) == LAST, "what comes after the question is open"
+        assert at(page) == last(), "what comes after the question is open"
         page.keyboard.press("ArrowLeft")
-        assert at(page) == PAUSE, "and back from there, to the question"
+        assert at(page) == pause(), "and back from there, to the question"
         links = page.locator("#list button")
         assert links.count() == sum("closed" not in slide for slide in open_data(page.content())["slides"])
-        assert SLIDES[sealed][0].heading not in page.locator("#list").text_content()
+        assert slides()[sealed][0].heading not in page.locator("#list").text_content()
         page.keyboard.press("ArrowRight")
         open_solution(page)  # unpacking takes its time
-        comes_to(page, PAUSE + 1)
-        expect(links).to_have_count(len(SLIDES))
+        comes_to(page, pause() + 1)
+        expect(links).to_have_count(len(slides()))
         page.reload()  # what was opened stays open in this window
-        comes_to(page, PAUSE + 1)
-        expect(links).to_have_count(len(SLIDES))
+        comes_to(page, pause() + 1)
+        expect(links).to_have_count(len(slides()))
 
 
 def test_by_touch_on_a_phone(browser: Browser) -> None:
     with opened(browser, deck_file(LESSON), viewport=PHONE, has_touch=True, is_mobile=True) as page:
-        for number in range(1, PAUSE + 1):
-            for _ in runs_of(SLIDES[number - 1]):
+        for number in range(1, pause() + 1):
+            for _ in runs_of(slides()[number - 1]):
                 page.locator("#next").tap()
             assert at(page) == number
             small = page.evaluate(SMALL_TARGETS)
             assert small == [], number
             assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), number
         page.locator("#back").tap()
-        assert at(page) == PAUSE - 1
+        assert at(page) == pause() - 1
         narrow = page.locator("#picture").bounding_box()
         page.locator("#larger").tap()
         wide = page.locator("#picture").bounding_box()
@@ -171,7 +188,7 @@ def test_with_less_movement_nothing_moves_and_before_and_after_can_be_seen(brows
         page.get_by_role("button", name=WORDS["before"]).click()
         expect(shown).to_have_attribute("aria-pressed", "false")
         assert page.evaluate(PICTURE) != after
-        before_alt = SLIDES[moves][0].stills[0].alt
+        before_alt = slides()[moves][0].stills[0].alt
         expect(page.get_by_role("img")).to_have_attribute("aria-label", before_alt)
         expect(page.locator("#live")).to_have_text(WORDS["before_picture"].format(text=before_alt))
         shown.click()
@@ -182,7 +199,7 @@ def test_movement_is_played_again_and_can_be_turned_off(browser: Browser) -> Non
     moves = slide_at(demo(LESSON), "rule-out") + 1
     with opened(browser, deck_file(LESSON), start=f"#s{moves + 1}", still=False) as page:
         until(page, f"{PICTURE}.includes('rotate')")
-        ends_in = json.dumps(SLIDES[moves][-1].picture.alt)
+        ends_in = json.dumps(slides()[moves][-1].picture.alt)
         until(page, f"document.getElementById('picture').getAttribute('aria-label') === {ends_in}")
         until(page, f"!{PICTURE}.includes('visibility')")  # of what only comes or goes on the way
         still = page.evaluate(PICTURE)
@@ -206,12 +223,12 @@ def test_enlarged_four_times_nothing_is_lost_and_the_page_scrolls_one_way(
 ) -> None:
     """1280 by 720 at 400 %: 320 by 180 CSS pixels (WCAG 2.2, 1.4.10)."""
     with opened(browser, in_face(deck_file(LESSON), face, tmp_path), viewport={"width": 320, "height": 180}) as page:
-        for number in [each for each in range(PAUSE + 1) for _ in runs_of(SLIDES[each])]:
+        for number in [each for each in range(pause() + 1) for _ in runs_of(slides()[each])]:
             assert page.evaluate("document.documentElement.scrollWidth <= 320"), number
             for name in ("heading", "picture", "said", "next", "back", "menu"):
                 box = page.locator(f"#{name}").bounding_box()
                 assert box is not None and box["x"] >= 0 and box["x"] + box["width"] <= 320, (number, name)
-            if number < PAUSE:
+            if number < pause():
                 page.locator("#next").click()
         page.locator("#menu").click()
         assert page.evaluate("document.getElementById('choices').scrollWidth <= 320")
@@ -226,17 +243,17 @@ def test_paper_bears_the_slides_that_were_opened_each_in_one_piece(browser: Brow
     with pdfplumber.open(tmp_path / "seen.pdf") as pdf:
         pages = [" ".join((sheet.extract_text() or "").split()) for sheet in pdf.pages]
         pictures = sum(bool(sheet.curves or sheet.rects) for sheet in pdf.pages)
-    for step in STEPS[:8]:  # of the first four slides
+    for step in steps_of()[:8]:  # of the first four slides
         own = [text for text in pages if step.heading in text]
         assert any(all(sentence in text for sentence in step.narration) for text in own), step.id
-    assert not [text for text in pages if STEPS[9].heading in text]
+    assert not [text for text in pages if steps_of()[9].heading in text]
     assert pictures == len(pages) and WORDS["menu"] not in " ".join(pages)
 
 
 def test_without_scripts_the_first_slide_is_there_and_says_so(browser: Browser) -> None:
     with opened(browser, deck_file(LESSON), java_script_enabled=False) as page:
-        expect(page.locator("h1")).to_have_text(STEPS[0].heading)
-        expect(page.get_by_role("img")).to_have_attribute("aria-label", STEPS[0].picture.alt)
+        expect(page.locator("h1")).to_have_text(steps_of()[0].heading)
+        expect(page.get_by_role("img")).to_have_attribute("aria-label", steps_of()[0].picture.alt)
         assert page.locator("#picture g").count() > 10
         expect(page.locator("noscript p")).to_have_text(needs_scripting())
         assert not page.locator("#bar").is_visible()
@@ -273,27 +290,27 @@ def test_colours_are_chosen_and_kept(browser: Browser, name: str) -> None:
 
 def test_keys_are_left_to_whoever_has_them(browser: Browser) -> None:
     """A field, a menu, a picture that scrolls: none loses its keys to the slides."""
-    with opened(browser, deck_file(LESSON), start=f"#s{PAUSE + 1}") as page:
+    with opened(browser, deck_file(LESSON), start=f"#s{pause() + 1}") as page:
         page.get_by_role("radio").first.focus()
         page.keyboard.press("ArrowRight")
-        assert at(page) == PAUSE
+        assert at(page) == pause()
         page.locator("#menu").click()
         page.keyboard.press("End")
         page.keyboard.press("ArrowLeft")
         page.keyboard.press("Escape")
-        assert at(page) == PAUSE
+        assert at(page) == pause()
         page.keyboard.press("Control+ArrowLeft")
-        assert at(page) == PAUSE
+        assert at(page) == pause()
         state = json.loads(page.evaluate("JSON.stringify(Object.values(sessionStorage))"))
         assert not page.evaluate("document.cookie") and not page.evaluate("localStorage.length")
         assert len(state) == 1
 
 
 def test_a_browser_that_cannot_unpack_says_so(browser: Browser) -> None:
-    with opened(browser, deck_file(LESSON), start=f"#s{PAUSE + 1}") as page:
+    with opened(browser, deck_file(LESSON), start=f"#s{pause() + 1}") as page:
         page.evaluate("delete window.DecompressionStream")
         page.get_by_role("radio").first.check()
         page.get_by_role("button", name=WORDS["choose.check"]).click()
         expect(page.get_by_role("alert")).to_have_text(WORDS["cannot_open"])
         page.locator("#back").click()
-        assert at(page) == PAUSE - 1, "all that is open can still be read"
+        assert at(page) == pause() - 1, "all that is open can still be read"

@@ -74,8 +74,13 @@ def opened(context: BrowserContext, made: Made, at: tuple[float, float, float] |
         script = f"sessionStorage.setItem({json.dumps(made.kept)}, {json.dumps(json.dumps(kept))})"
         context.add_init_script(f"if (location.protocol === 'file:' && sessionStorage.length === 0) {script}")
     page = context.new_page()
+    page.clock.install()
     page.goto(f"{made.path.as_uri()}#s{made.number}")
-    expect(page.locator(".handle-layer")).to_be_attached(timeout=30_000)
+    for _ in range(100):  # what moves on the slide before the piece can be laid need not be waited for
+        if page.locator(".handle-layer").count():
+            break
+        page.clock.fast_forward(1000)
+    expect(page.locator(".handle-layer")).to_be_attached()
     return page
 
 
@@ -370,7 +375,6 @@ def test_it_snaps_within_three_tenths_of_a_unit(calm: BrowserContext, made: Made
 
 
 def test_what_is_shown_is_the_turn_first_and_then_the_way(lively: BrowserContext, made: Made) -> None:
-    lively.clock.install()  # its motions take no longer than they take to draw
     page = opened(lively, made)
     x, y, turn = meeting(made)
     page.get_by_role("button", name="Show me").click()

@@ -10,8 +10,13 @@ from axe_playwright_python.sync_playwright import Axe
 from outputs.html_pages import PHONE, deck_file, demo, open_data, opened, slide_at
 from playwright.sync_api import Browser, Page, expect
 
-QUESTION = slide_at(demo("first-blocks"), "pause")
-LAID = slide_at(demo("first-blocks"), "marks")
+
+def question() -> int:
+    return slide_at(demo("first-blocks"), "pause")
+
+
+def laid() -> int:
+    return slide_at(demo("first-blocks"), "marks")
 
 
 def loose_of(lesson: str, slide: int) -> list[dict[str, Any]]:
@@ -35,8 +40,8 @@ def place(page: Page) -> str:
 
 
 def test_pieces_of_a_question_are_moved_freely_and_nothing_is_said_of_where_they_lie(browser: Browser) -> None:
-    tip, dart = loose_of("first-blocks", QUESTION)
-    with opened(browser, deck_file("first-blocks"), start=f"#s{QUESTION + 1}") as page:
+    tip, dart = loose_of("first-blocks", question())
+    with opened(browser, deck_file("first-blocks"), start=f"#s{question() + 1}") as page:
         expect(page.locator(".handle-layer")).to_have_count(2)
         was = [transform(page, piece["group"]) for piece in (tip, dart)]
         x, y = middle(page)
@@ -70,8 +75,8 @@ def test_pieces_of_a_question_are_moved_freely_and_nothing_is_said_of_where_they
 
 
 def test_pieces_are_moved_by_keys_once_the_panel_says_so_and_turn_no_slide(browser: Browser) -> None:
-    tip, dart = loose_of("first-blocks", QUESTION)
-    with opened(browser, deck_file("first-blocks"), start=f"#s{QUESTION + 1}") as page:
+    tip, dart = loose_of("first-blocks", question())
+    with opened(browser, deck_file("first-blocks"), start=f"#s{question() + 1}") as page:
         here = place(page)
         was = [transform(page, piece["group"]) for piece in (tip, dart)]
         page.keyboard.press("ArrowUp")
@@ -106,7 +111,7 @@ def test_an_outline_is_turned_by_hand_beside_its_options(browser: Browser) -> No
 
 def test_on_a_phone_a_piece_is_slid_from_one_panel_to_the_other(browser: Browser) -> None:
     with opened(
-        browser, deck_file("first-blocks"), start=f"#s{QUESTION + 1}", viewport=PHONE, has_touch=True, is_mobile=True
+        browser, deck_file("first-blocks"), start=f"#s{question() + 1}", viewport=PHONE, has_touch=True, is_mobile=True
     ) as page:
         x, y = middle(page)
         touches = page.context.new_cdp_session(page)
@@ -120,7 +125,7 @@ def test_on_a_phone_a_piece_is_slid_from_one_panel_to_the_other(browser: Browser
 
 @pytest.mark.parametrize("focused", ["#heading", "#next", "#told summary", ".handle-row input", ".handle-show"])
 def test_keys_move_the_piece_wherever_the_focus_is_and_never_leave_the_slide(focused: str, browser: Browser) -> None:
-    with opened(browser, deck_file("first-blocks"), start=f"#s{LAID + 1}") as page:
+    with opened(browser, deck_file("first-blocks"), start=f"#s{laid() + 1}") as page:
         expect(page.locator(".handle-by-keys")).to_be_visible()
         cloth = page.locator("#picture > .handle-touch").first
         here = place(page)
@@ -187,7 +192,7 @@ def test_where_nothing_shall_move_the_hand_stands_still_until_something_is_done(
 
 def test_by_finger_comes_first_where_there_is_one(browser: Browser) -> None:
     with opened(
-        browser, deck_file("first-blocks"), start=f"#s{LAID + 1}", viewport=PHONE, has_touch=True, is_mobile=True
+        browser, deck_file("first-blocks"), start=f"#s{laid() + 1}", viewport=PHONE, has_touch=True, is_mobile=True
     ) as page:
         expect(page.locator(".handle-by-finger")).to_be_visible()
         expect(page.locator(".handle-by-keys")).to_be_hidden()

@@ -44,8 +44,10 @@ ITEMS = demo_items("join-and-cut")
 SLIP_NAMES = "|".join(sorted(slip.replace("-", "[- ]") for slip in SLIPS))
 YET = "(?! yet)"  # a piece on the tray is "not turned yet", and nobody has slipped
 # In words, before the solution. To turn is no slip, and that outlines may not be flipped is a rule of the game.
+# What lies on the right lies there, unless it is said of an option.
 TELLING_WORDS = re.compile(
-    rf"\b(?:results?|right(?! angle)|correct\w*|wrong\w*|true|false|key|same|mirror\w*|flipped|slip\w*|mistake\w*"
+    rf"\b(?:results?|right(?! angle)(?<!\bon the right)|on the right (?:option|one|answer|outline)|correct\w*"
+    rf"|wrong\w*|true|false|key|same|mirror\w*|flipped|slip\w*|mistake\w*"
     rf"|error\w*|(?:[A-F]|it|one) fits|ruled|kept?|rule-out|answer is|distractor\w*|verdict\w*|{SLIP_NAMES})\b{YET}",
     re.IGNORECASE,
 )
@@ -168,23 +170,30 @@ def test_every_output_has_a_reader() -> None:
     assert set(READERS) == {name for name, spec in WRITERS.items() if not spec.certifies}
 
 
+# On paper stands what stands in the pages: of these every manner is read with --full only, the first and last always.
+PAPER = {"deck-pdf", "handout", "script"}
+
+
 @pytest.mark.parametrize("output", sorted(READERS))
-def test_no_output_gives_anything_away(output: str, tmp_path: Path) -> None:
+def test_no_output_gives_anything_away(output: str, tmp_path: Path, cases: Callable[[int, int], int]) -> None:
+    lessons = demo_lessons()
     found = [
         told
-        for number, timeline in enumerate(demo_lessons())
+        for number, timeline in enumerate(lessons[:: cases(len(lessons) - 1, 1)] if output in PAPER else lessons)
         for told in leaks(output, timeline, tmp_path / str(number))
     ]
     assert found == []
 
 
-def test_a_name_that_the_teacher_gives_an_option_is_for_the_teacher(tmp_path: Path) -> None:
+def test_a_name_that_the_teacher_gives_an_option_is_for_the_teacher(
+    tmp_path: Path, cases: Callable[[int, int], int]
+) -> None:
     """It is part of step ids, which stand in the cue sheet for whoever speaks; no learner sees one."""
     item = solved(ITEMS[1]).item
     named = tuple(replace(option, name=f"the-{option.slip or 'result'}-one") for option in item.options)
     timeline = lesson_of([solve(replace(item, options=named))], [Manner.YOUR_TURN])
     assert any("the-result-one" in step.id for step in timeline.storyboard.steps)
-    for output in READERS:
+    for output in sorted(READERS) if cases(0, 1) else sorted(set(READERS) - PAPER):
         assert leaks(output, timeline, tmp_path / output) == []
 
 

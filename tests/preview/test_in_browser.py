@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from demo_items import each_demo_item
 from looked_at import BORDER, CORNER, DEMO, FIXTURES, WARNED
 from outputs.carried_face import OURS, drawn_letters, families_named, strangers, widened
 from outputs.html_pages import CHROMIUM
@@ -172,7 +173,9 @@ def test_another_page_of_the_web_can_neither_read_nor_frame_it(item: Path, brows
     stranger.close()
 
 
-@pytest.mark.parametrize("path", [*DEMO, *sorted(FIXTURES.glob("*.yaml"))], ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path", [*each_demo_item(), *(pytest.param(path, id=path.stem) for path in sorted(FIXTURES.glob("*.yaml")))]
+)
 def test_nothing_runs_out_of_the_page(path: Path, page: Page, tmp_path: Path) -> None:
     reading = scan_item(path)
     view = item_view(solved(reading), reading.source.line_of)

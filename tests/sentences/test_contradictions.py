@@ -242,6 +242,8 @@ def planted(step: Step, labels: Sequence[str]) -> Iterator[str]:
     if step.stage == "outline":
         yield "It has 99 corners."
         yield "It has 9 holes."
+    if step.stage == "ahead":
+        yield "In all it has 99 corners."
     if step.stage in ("join", "cut"):
         yield "Cut it out." if step.stage == "join" else "Sew it on."
 

@@ -37,6 +37,7 @@ from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.model import Does
 from explainers.kinds.join_and_cut.solving.hard_step import HardStep, HardStepFact
 from explainers.kinds.join_and_cut.words import framing, steps, task
+from explainers.kinds.join_and_cut.words.turning import size_of_turn
 from explainers.sentences import lesson, notes, published
 
 NAMES = ["flag", "big-corner-patch", "block-2", "p1", "x", "arrow", "the-star", "hour-glass"]
@@ -232,15 +233,14 @@ def test_a_number_in_a_name_is_kept_apart_from_the_degrees() -> None:
 
 
 def test_the_size_of_a_turn_is_told_in_quarters() -> None:
-    last = {turn: narrated(samples.turn_fact(turn))[-1] for turn in (0.0, 30.0, -45.0, 90.0, 100.0, -135.0, 180.0)}
-    assert last == {
-        0.0: "Its marked side already lies the way it must.",
-        30.0: "That is less than a quarter turn.",
-        -45.0: "That is half of a quarter turn.",
-        90.0: "That is 90 degrees.",
-        100.0: "That is more than a quarter turn, but less than half a turn.",
-        -135.0: "That is a quarter turn and half of another.",
-        180.0: "Clockwise or anticlockwise: either way will do.",
+    told = {turn: size_of_turn(turn) for turn in (30.0, -45.0, 90.0, 100.0, -135.0, 126.87)}
+    assert told == {
+        30.0: "That is 30 degrees, less than a quarter turn.",
+        -45.0: "That is 45 degrees, half of a quarter turn.",
+        90.0: "That is 90 degrees, a quarter turn.",
+        100.0: "That is 100 degrees: a quarter turn plus 10 degrees.",
+        -135.0: "That is 135 degrees: a quarter turn and half of another.",
+        126.87: "That is about 127 degrees: a quarter turn plus about 37 degrees.",
     }
 
 

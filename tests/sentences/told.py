@@ -17,7 +17,9 @@ from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.facts.change import ChangeFact, change_fact
 from explainers.kinds.join_and_cut.facts.meet import MeetFact, meet_fact
 from explainers.kinds.join_and_cut.facts.piece import PieceFact, piece_fact
+from explainers.kinds.join_and_cut.facts.tally import tally_fact
 from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
+from explainers.kinds.join_and_cut.facts.turn_goal import turn_goal_fact
 from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
 from explainers.kinds.join_and_cut.words import alt, framing, steps, task
 from explainers.kinds.join_and_cut.words.actions import action_label, piece_label
@@ -48,10 +50,16 @@ def sentences_of(solution: Solution) -> Iterator[str]:
     for index, fact in enumerate(facts):
         turned, met, changed = (make(solution, index) for make in (turn_fact, meet_fact, change_fact))
         yield from (sentence for told in (fact, turned, met, changed) for sentence in narrated(told))
+        goal = turn_goal_fact(solution, index)
+        yield from verified(goal, goal.narration())
         yield from (*steps.ask_turn(fact), *steps.ask_meet(fact), outlines.turn_alt(turned.turn_deg))
         yield from (fact.note(), turned.note(), met.note(), changed.note())
         yield alt.table_alt(solution, index, turned=index % 2 == 0, pointed=True, arc=True)
         yield from (alt.met_alt(solution, index), alt.done_alt(solution, index))
+    tally = tally_fact(solution)
+    if tally.is_plain:
+        yield from (*verified(tally, tally.narration()), tally.note())
+        yield from (alt.counted_alt(solution, tally, settled=settled) for settled in (False, True))
     shape = outline_fact(solution.outline, solution.tolerance)
     yield from (*steps.outline(shape), *steps.ask_outline(shape), alt.alone_alt(solution))
     names = [verdict.label for verdict in solution.verdicts]

@@ -65,7 +65,7 @@ def test_nearly_every_item_yields_four(cases: Callable[[int, int], int]) -> None
 
 
 def test_exactly_one_is_right_and_no_two_are_the_same(cases: Callable[[int, int], int]) -> None:
-    for solution in solved(cases(20, 2000)):
+    for solution in solved(cases(12, 2000)):
         assert solution.sound
         assert len(solution.verdicts) == 5
         assert [verdict.same for verdict in solution.verdicts].count(True) == 1
@@ -102,7 +102,7 @@ def test_every_two_are_told_apart_at_the_size_shown(cases: Callable[[int, int], 
     """3 mm on A4 laid crosswise and 24 px at 1080p, on the sheet and in the tray, as they are really laid out."""
     theme = DEFAULT_THEME
     mm_per_unit = A4_LONG_SIDE_MM / STAGE_WIDTH
-    for solution in solved(cases(15, 2000)):
+    for solution in solved(cases(12, 2000)):
         least = min(
             hausdorff_distance(
                 one.outline.moved(best_fit(one.outline, other.outline, scales=(1.0,)).motion), other.outline
@@ -125,7 +125,7 @@ def test_they_come_of_three_slips_at_least_and_single_ones_where_these_are_enoug
     cases: Callable[[int, int], int],
 ) -> None:
     pairs = []
-    for solution in solved(cases(20, 2000)):
+    for solution in solved(cases(12, 2000)):
         options = solution.item.options
         named = {option.slip for option in options if option.slip is not None}
         pairs.append(sum(option.corners is not None for option in options))
@@ -136,7 +136,7 @@ def test_they_come_of_three_slips_at_least_and_single_ones_where_these_are_enoug
 
 def test_most_look_about_as_large_and_intricate_as_the_result(cases: Callable[[int, int], int]) -> None:
     near = []
-    for solution in solved(cases(20, 2000)):
+    for solution in solved(cases(12, 2000)):
         for verdict in solution.verdicts:
             ratio = verdict.outline.area / solution.outline.area
             corners = verdict.outline.corner_count - solution.outline.corner_count
@@ -151,7 +151,7 @@ def test_options_of_the_demo_items_are_all_near_the_result(name: str) -> None:
 
 
 def test_turns_give_nothing_away(cases: Callable[[int, int], int]) -> None:
-    for solution in solved(cases(20, 2000)):
+    for solution in solved(cases(12, 2000)):
         turns = [option.turned % 360.0 for option in solution.item.options]
         assert len(set(turns)) == 5
         key = next(index for index, verdict in enumerate(solution.verdicts) if verdict.same)
@@ -195,7 +195,7 @@ def test_the_place_of_the_right_one_is_even_over_a_bank_without_being_balanced()
 
 def test_the_place_is_that_of_the_solved_items_too(cases: Callable[[int, int], int]) -> None:
     places = []
-    for solution in solved(cases(20, 2000)):
+    for solution in solved(cases(12, 2000)):
         places.append(next(index for index, verdict in enumerate(solution.verdicts) if verdict.same))
         assert places[-1] == key_place(7, solution.item.name, 5)
     if len(places) > 1000:
@@ -220,7 +220,7 @@ def test_the_item_remembers_the_request_and_is_solved_the_same_again() -> None:
 def test_written_out_and_read_they_are_the_same(cases: Callable[[int, int], int], tmp_path: Path) -> None:
     path = tmp_path / "item.yaml"
     read = 0
-    for solution in solved(cases(25, 2000)):
+    for solution in solved(cases(12, 2000)):
         path.write_text(item_yaml(solution.item), encoding="utf-8")
         try:
             again = solve(read_item(path))

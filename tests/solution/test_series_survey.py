@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
@@ -22,11 +23,15 @@ from explainers.sentences.series import survey_notes
 
 ITEMS = Path(__file__).parents[2] / "items"
 NAMES = ("corner-block", "border-block", "kite-block", "window-block")
-SOLVED = {name: solve(read_item(ITEMS / f"{name}.yaml")) for name in NAMES}
+
+
+@cache
+def solved(name: str) -> JoinAndCutSolution:
+    return solve(read_item(ITEMS / f"{name}.yaml"))
 
 
 def shown(name: str, lesson: str = "one", *, parts_seen: bool = True) -> SurveyedItem:
-    return SurveyedItem(lesson=lesson, solution=SOLVED[name], parts_seen=parts_seen)
+    return SurveyedItem(lesson=lesson, solution=solved(name), parts_seen=parts_seen)
 
 
 @pytest.mark.parametrize(
@@ -56,9 +61,9 @@ def test_a_turn_the_other_way_is_of_the_kind_the_other_way(turn_deg: float) -> N
 
 def test_what_is_shown_and_what_never_is_make_up_all() -> None:
     found = survey([shown(name) for name in NAMES])
-    turned = {kind for name in NAMES for laid in SOLVED[name].placements for kind in turn_classes(laid.turn_deg)}
+    turned = {kind for name in NAMES for laid in solved(name).placements for kind in turn_classes(laid.turn_deg)}
     assert turned | set(found.turns_never) == set(TurnClass) and not turned & set(found.turns_never)
-    slips = {case.slip for name in NAMES for v in SOLVED[name].verdicts if v.slip for case in v.slip.cases}
+    slips = {case.slip for name in NAMES for v in solved(name).verdicts if v.slip for case in v.slip.cases}
     assert slips | set(found.slips_never) == set(SLIPS) and not slips & set(found.slips_never)
 
 
@@ -87,7 +92,7 @@ def turned_over(solution: JoinAndCutSolution) -> JoinAndCutSolution:
 
 
 def test_the_same_question_under_another_name_and_flipped_is_found() -> None:
-    again = SurveyedItem(lesson="two", solution=turned_over(SOLVED["corner-block"]))
+    again = SurveyedItem(lesson="two", solution=turned_over(solved("corner-block")))
     (twice,) = survey([shown("border-block"), shown("corner-block"), again]).asked_twice
     assert (twice.shown, twice.earlier, twice.flipped) == (again, shown("corner-block"), True)
     assert "Used twice: another in lesson two asks what corner-block in lesson one asks, flipped over." in list(
@@ -96,10 +101,10 @@ def test_the_same_question_under_another_name_and_flipped_is_found() -> None:
 
 
 def test_difficulty_in_order_has_no_fall_and_the_reverse_has_one_each() -> None:
-    names = sorted(NAMES, key=lambda name: SOLVED[name].features().seconds_of_work)
+    names = sorted(NAMES, key=lambda name: solved(name).features().seconds_of_work)
     assert survey([shown(name) for name in names]).easier == ()
     falls = survey([shown(name) for name in reversed(names)]).easier
-    work = [SOLVED[name].features().seconds_of_work for name in names]
+    work = [solved(name).features().seconds_of_work for name in names]
     steps = [later - earlier for earlier, later in pairwise(work)]
     assert len(falls) == sum(step >= STEP_S for step in steps) > 0
     assert all(fall.before_s - fall.shown_s >= STEP_S for fall in falls)

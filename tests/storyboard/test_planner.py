@@ -8,7 +8,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from demo_items import demo_items
+from demo_items import demo_items, each_demo_item
 
 from explainers.choice.question import Option
 from explainers.errors import UnsoundItemError
@@ -23,7 +23,7 @@ ITEMS = demo_items("join-and-cut")
 LESSON = Path(__file__).parents[2] / "items" / "first-blocks.yaml"
 
 
-@pytest.fixture(scope="module", params=demo_items(), ids=lambda path: path.stem)
+@pytest.fixture(scope="module", params=each_demo_item())
 def board(request: pytest.FixtureRequest) -> Storyboard:
     return plan_item(load_solution(request.param))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
@@ -10,20 +11,29 @@ import pytest
 from explainers.batch import timeline_of
 from explainers.figure.motion import Motion
 from explainers.frames.content_key import drawing_keys
+from explainers.storyboard.model import Storyboard
 from explainers.storyboard.pacing import SCHOOL_PACE
 from explainers.storyboard.retiming import Take, retime
 from explainers.storyboard.said_numbers import as_words
 from explainers.storyboard.spoken import phrases_to_say, seconds_to_say, syllables
 from explainers.storyboard.timeline import Timeline
 
-PLANNED = timeline_of(Path(__file__).parent.parent.parent / "items" / "first-blocks.yaml")
-BOARD = PLANNED.storyboard
+LESSON = Path(__file__).parent.parent.parent / "items" / "first-blocks.yaml"
+
+
+@cache
+def planned_lesson() -> Timeline:
+    return timeline_of(LESSON)
+
+
+def board() -> Storyboard:
+    return planned_lesson().storyboard
 
 
 def spoken_at(speed: float, gap_s: float = 0.8) -> tuple[dict[str, Take], dict[str, list[float]]]:
     """Every step, each sentence one stretch; and when each sentence begins."""
     takes, begins = {}, {}
-    for step in BOARD.steps:
+    for step in board().steps:
         if not step.narration:
             continue
         now, speech, starts = 0.0, [], []
@@ -42,20 +52,20 @@ def motions(timeline: Timeline) -> list[tuple[str, int]]:
 
 @pytest.mark.parametrize("speed", [0.6, 1.0, 1.6])
 def test_motions_keep_their_frames_and_spans_leave_no_gap(speed: float) -> None:
-    fitted = retime(BOARD, spoken_at(speed)[0])
-    assert motions(fitted) == motions(PLANNED)
+    fitted = retime(board(), spoken_at(speed)[0])
+    assert motions(fitted) == motions(planned_lesson())
     assert fitted.spans[0].start == 0
     assert all(before.end == after.start and before.frames >= 1 for before, after in pairwise(fitted.spans))
     assert [cue.step_id for cue in fitted.cues] == sorted(
-        (cue.step_id for cue in fitted.cues), key=[step.id for step in BOARD.steps].index
+        (cue.step_id for cue in fitted.cues), key=[step.id for step in board().steps].index
     )
 
 
 @pytest.mark.parametrize("speed", [0.7, 1.0, 1.3])
 def test_a_caption_begins_with_its_sentence_and_a_step_waits_for_its_voice(speed: float) -> None:
     takes, begins = spoken_at(speed)
-    fitted = retime(BOARD, takes)
-    for step in BOARD.steps:
+    fitted = retime(board(), takes)
+    for step in board().steps:
         if not step.narration:
             continue
         first, after = (frame / fitted.fps for frame in fitted.step_span(step.id))
@@ -69,8 +79,8 @@ def test_a_caption_begins_with_its_sentence_and_a_step_waits_for_its_voice(speed
 
 def test_a_motion_never_starts_before_the_words_that_speak_of_it() -> None:
     takes, begins = spoken_at(0.8)
-    fitted = retime(BOARD, takes)
-    for step in BOARD.steps:
+    fitted = retime(board(), takes)
+    for step in board().steps:
         spans = [span for span in fitted.spans if span.step_id == step.id and isinstance(span.shows, Motion)]
         for span in spans:
             heard = span.shows.after_sentences  # type: ignore[union-attr]
@@ -81,18 +91,18 @@ def test_a_motion_never_starts_before_the_words_that_speak_of_it() -> None:
 
 
 def test_captions_stand_no_longer_than_the_profile_allows_however_slowly_one_speaks() -> None:
-    fitted = retime(BOARD, spoken_at(0.6)[0])
+    fitted = retime(board(), spoken_at(0.6)[0])
     assert max(cue.end_s - cue.start_s for cue in fitted.cues) <= SCHOOL_PACE.longest_caption_s + 0.5
     assert all(before.end_s <= after.start_s + 1e-9 for before, after in pairwise(fitted.cues))
 
 
 def test_a_step_without_a_take_keeps_its_planned_time() -> None:
-    assert retime(BOARD, {}) == PLANNED
+    assert retime(board(), {}) == planned_lesson()
     takes, _ = spoken_at(1.0)
     step_id = next(iter(takes))
     del takes[step_id]
-    first, after = retime(BOARD, takes).step_span(step_id)
-    planned = PLANNED.step_span(step_id)
+    first, after = retime(board(), takes).step_span(step_id)
+    planned = planned_lesson().step_span(step_id)
     assert abs((after - first) - (planned[1] - planned[0])) <= 1
 
 

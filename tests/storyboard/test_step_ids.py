@@ -44,7 +44,7 @@ OPTIONS = (
     Option(corners=((0, 0), (4, 0), (0, 5)), name="three-corners"),
 )
 OF_A_PIECE = {Does.JOIN: ("marks", "turn", "meet", "join"), Does.CUT: ("marks", "turn", "meet", "cut")}
-ALWAYS = ("opening", "task", "close-up", "outline", "options", "answer", "remember")
+ALWAYS = ("opening", "task", "close-up", "ahead", "outline", "options", "answer", "remember")
 
 
 def variant(rng: random.Random) -> Item:

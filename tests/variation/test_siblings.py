@@ -35,7 +35,10 @@ DEMO = ("border-block", "corner-block", "kite-block", "window-block")
 FIXTURES = Path(__file__).parent.parent / "cli" / "fixtures"
 
 
-@pytest.fixture(scope="module", params=DEMO)
+@pytest.fixture(
+    scope="module",
+    params=[pytest.param(name, marks=() if name in DEMO[:2] else pytest.mark.full) for name in DEMO],
+)
 def original(request: pytest.FixtureRequest) -> JoinAndCutSolution:
     return load_solution(ITEMS / f"{request.param}.yaml")
 

@@ -12,21 +12,23 @@ from enum import StrEnum
 from functools import cached_property
 
 from ....figure.layout import TABLE, TRAY, Box, extent_of, extent_of_entries, fitting_scale
-from ....figure.model import Align, Arrow, Entry, Figure, Label, Lines, Role
+from ....figure.model import Align, Entry, Figure, Label, Lines, Role
 from ....figure.motion import Glide
 from ....figure.panels import outline_entries, panel
 from ....figure.signs import tick_sign
-from ....figure.strokes import arc
 from ....figure.theme import Theme
-from ....geometry.angles import bearing_deg, wrapped_deg
+from ....geometry.angles import bearing_deg
 from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.side import left_normal, midpoint
 from ....sentences.labels import turn_label
 from ....words.names import is_no_turn
+from ..facts.merge import Corners
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
 from .assembly_drawing import THE_BASE, AssemblyDrawing, faded, group_of, piece_subject
+from .corner_signs import corner_signs
 from .fitting_words import fitted_size, piece_words
+from .turn_signs import TURN_GROUP, ghost, turn_arc
 
 __all__ = ["TRAY_GROUP", "TablePhase", "WorkTable"]
 
@@ -50,7 +52,7 @@ class TablePhase(StrEnum):
     SHOWN = "shown"  # on the tray, as the sheet shows it
     POINTED = "pointed"  # the same, both marked sides pointed at
     TURNING = "turning"  # the same, with the arc of the turn to come
-    TURNED = "turned"  # on the tray, turned
+    TURNED = "turned"  # on the tray, turned, with a ghost of how it lay
     MET = "met"  # laid where the marks meet
     OPENED = "opened"  # a cut: laid, and the cloth beneath it already taken out
     DONE = "done"  # joined, or cut away and back on the tray
@@ -125,10 +127,12 @@ class WorkTable:
         about = self.view.apply_point(self.assembly.middle(index))
         return Glide(group=group_of(index), about=about, by=(self.slot[0] - about[0], self.slot[1] - about[1]))
 
-    def figure(self, done: int, phase: TablePhase, alt: str) -> Figure:
+    def figure(self, done: int, phase: TablePhase, alt: str, *, pointing: bool = True) -> Figure:
         """The figure when `done` pieces are finished and the next one has got to this phase.
 
         With Phase.DONE the piece numbered `done` is the one just finished, not yet counted.
+
+        pointing : whether both marked sides are pointed at while the piece is looked at and turned
         """
         placements, theme = self.solution.placements, self.theme
         placement = placements[done]
@@ -139,13 +143,16 @@ class WorkTable:
         entries += self.assembly.base(self.view, done=finished, cut_now=opened)
         entries += self.assembly.joined(self.view, done=finished, cut_now=opened)
         entries += self._marks_to_come(done, phase)
+        turns = phase in (TablePhase.TURNING, TablePhase.TURNED)
+        if turns:  # under all that is drawn of the piece, its word included, which is read as one with it
+            entries += self._ghost(done)
         entries += self._words(done, phase)
         if phase in (TablePhase.SHOWN, TablePhase.POINTED, TablePhase.TURNING, TablePhase.TURNED):
             glide = self.tray_glide(done, turned=phase is TablePhase.TURNED)
             entries += self.assembly.moved(self.assembly.piece(done, self.view), glide)
-            if phase in (TablePhase.TURNING, TablePhase.TURNED):
+            if turns:
                 entries += self._turn_signs(done)
-            if phase is TablePhase.POINTED:
+            if pointing and phase is not TablePhase.SHOWN:
                 entries += self._pointers(done, glide)
         elif phase in (TablePhase.MET, TablePhase.OPENED):
             entries += self.assembly.piece(done, self.view)
@@ -153,6 +160,17 @@ class WorkTable:
             gone = self.assembly.piece(done, self.view, marked=False)
             entries += faded(self.assembly.moved(gone, self.back_glide(done)), _GONE)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+
+    def counted(self, corners: Corners, total: str, alt: str, *, settled: bool) -> Figure:
+        """All pieces done, the corners counted.
+
+        total   : the sum of it, written on the tray
+        settled : whether it is shown what becomes of them
+        """
+        done = self.figure(len(self.solution.placements) - 1, TablePhase.DONE, alt)
+        signs = corner_signs(corners, self.view, self.theme, settled=settled)
+        number = self._under_piece("corners-sum", "pointed", Role.POINTER, total)
+        return replace(done, entries=(*done.entries, *signs, number))
 
     def outlined(self, alt: str) -> Figure:
         """All pieces done, the outline drawn over them, its cloth still hidden beneath."""
@@ -233,35 +251,34 @@ class WorkTable:
 
     def _turn_signs(self, index: int) -> Iterable[Entry]:
         """The arc along which the marked side travels, and the turn in words under it."""
-        theme = self.theme
-        turn_deg = self.solution.placements[index].turn_deg
-        yield Label(
-            id="turn-words",
-            group="turn",
-            role=Role.TURN,
-            text=(text := turn_label(turn_deg)),
+        placement = self.solution.placements[index]
+        turn_deg, middle = placement.turn_deg, self.assembly.middle(index)
+        yield self._under_piece("turn-words", TURN_GROUP, Role.TURN, turn_label(turn_deg))
+        if not is_no_turn(turn_deg):
+            radius = self.assembly.reach(index) + _ARC_GAP
+            to_deg = bearing_deg(middle, midpoint(placement.side))
+            yield from turn_arc(self.slot, radius, to_deg=to_deg, turn_deg=turn_deg, theme=self.theme)
+
+    def _under_piece(self, name: str, group: str, role: Role, text: str) -> Label:
+        """The one line of words under the piece on the tray."""
+        return Label(
+            id=name,
+            group=group,
+            role=role,
+            text=text,
             at=(self.slot[0], self._turning_place.bottom - _TURN_ROOM / 2),
-            size=fitted_size(text, size=theme.degrees_size, width=TRAY.width - _WORD_MARGIN),
-            colour=theme.attention,
+            size=fitted_size(text, size=self.theme.degrees_size, width=TRAY.width - _WORD_MARGIN),
+            colour=self.theme.attention,
             bold=True,
         )
-        if is_no_turn(turn_deg):
+
+    def _ghost(self, index: int) -> Iterable[Entry]:
+        """Where a piece lay before it turned."""
+        placement = self.solution.placements[index]
+        if is_no_turn(placement.turn_deg):
             return
-        radius = self.assembly.reach(index) + _ARC_GAP
-        middle = midpoint(self.solution.placements[index].side)
-        to_deg = bearing_deg(self.assembly.middle(index), middle)
-        path = arc(self.slot, radius, wrapped_deg(to_deg - turn_deg), turn_deg)
-        length = math.radians(abs(turn_deg)) * radius
-        yield Arrow(
-            id="turn-arc",
-            group="turn",
-            role=Role.TURN,
-            path=path,
-            stroke=theme.attention,
-            width=theme.arrow_width,
-            head=min(theme.arrow_head, 0.6 * length),
-            alt=turn_label(turn_deg),
-        )
+        there = self.tray_glide(index, turned=False).at(1.0).after(self.view)
+        yield from ghost(there.apply(placement.ring), there.apply_side(placement.side), self.theme)
 
     def _words(self, done: int, phase: TablePhase) -> Iterable[Entry]:
         """The word of the one piece at the head of the tray, or the list of all pieces at its foot."""

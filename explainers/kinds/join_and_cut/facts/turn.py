@@ -14,10 +14,8 @@ from ....geometry.tolerance import computed
 from ....words.messages import say
 from ....words.names import (
     a_turn_in_words,
-    degrees_in_words,
     is_half_turn,
     is_no_turn,
-    is_quarter_turn,
     sentence_case,
     the_piece,
 )
@@ -70,11 +68,8 @@ class TurnFact(Fact):
         """How far the piece turns, and which way."""
         piece = the_piece(self.name)
         if is_no_turn(self.turn_deg):
-            needless = sentence_case(say("{piece} needs no turn.", piece=piece))
-            return (needless, say("Its marked side already lies the way it must."))
-        if is_half_turn(self.turn_deg):
-            return (turn_piece(piece, self.turn_deg), say("Clockwise or anticlockwise: either way will do."))
-        return (turn_piece(piece, self.turn_deg), _size_of_turn(self.turn_deg))
+            return (sentence_case(say("{piece} needs no turn.", piece=piece)),)
+        return (turn_piece(piece, self.turn_deg),)
 
     def note(self) -> str:
         """To the teacher, while the piece is turned or stays as it is."""
@@ -108,16 +103,3 @@ def turn_fact(solution: JoinAndCutSolution, index: int) -> TurnFact:
         shown_ring=shown,
         placed_ring=placement.motion.apply(corners),
     )
-
-
-def _size_of_turn(turn_deg: float) -> str:
-    size = abs(turn_deg)
-    if is_quarter_turn(size):
-        return say("That is {degrees}.", degrees=degrees_in_words(size))
-    if abs(size - 45.0) <= 0.1:
-        return say("That is half of a quarter turn.")
-    if abs(size - 135.0) <= 0.1:
-        return say("That is a quarter turn and half of another.")
-    if size < 90.0:
-        return say("That is less than a quarter turn.")
-    return say("That is more than a quarter turn, but less than half a turn.")

@@ -11,9 +11,10 @@ from ....geometry.rigid_motion import Similarity
 from ..drawing.sheet import Sheet
 from ..drawing.work_table import TablePhase, WorkTable
 from ..facts.piece import PieceFact, piece_fact
+from ..facts.tally import TallyFact, tally_fact
 from ..solving.hard_step import HardStep, HardStepFact, hardest_step
 from ..solving.solution import JoinAndCutSolution
-from ..words.alt import alone_alt, done_alt, met_alt, sheet_alt, table_alt
+from ..words.alt import alone_alt, counted_alt, done_alt, met_alt, sheet_alt, table_alt
 from ..words.task import task
 from .loose import loose_pieces
 from .unseen import UnseenSheet, UnseenWorkTable
@@ -46,6 +47,12 @@ class PieceContext(StageContext):
         return tuple(piece_fact(self.solution, index) for index in range(len(self.solution.placements)))
 
     @cached_property
+    def tally(self) -> TallyFact | None:
+        """The corners of base and pieces; None where counting them does not tell those of the outline."""
+        fact = tally_fact(self.solution)
+        return fact if fact.is_plain else None
+
+    @cached_property
     def asked(self) -> AskedQuestion:
         """The sheet, and the task read out."""
         return AskedQuestion(
@@ -68,8 +75,11 @@ class PieceContext(StageContext):
             figure=self._picture_of(fact), headline=fact.headline(), narration=fact.narration(), fact=fact
         )
 
-    def shown(self, done: int, phase: TablePhase) -> Figure:
-        """The work table with so many pieces done, the next in this phase."""
+    def shown(self, done: int, phase: TablePhase, *, pointing: bool = True) -> Figure:
+        """The work table with so many pieces done, the next in this phase.
+
+        pointing : whether both marked sides are pointed at while the piece is looked at and turned
+        """
         solution = self.solution
         if phase is TablePhase.DONE:
             alt = done_alt(solution, done)
@@ -80,10 +90,15 @@ class PieceContext(StageContext):
                 solution,
                 done,
                 turned=phase is TablePhase.TURNED,
-                pointed=phase is TablePhase.POINTED,
+                pointed=pointing and phase is not TablePhase.SHOWN,
                 arc=phase in (TablePhase.TURNING, TablePhase.TURNED),
             )
-        return self.table.figure(done, phase, alt)
+        return self.table.figure(done, phase, alt, pointing=pointing)
+
+    def counted(self, fact: TallyFact, *, settled: bool) -> Figure:
+        """The work table with every piece done and all corners counted."""
+        alt = counted_alt(self.solution, fact, settled=settled)
+        return self.table.counted(fact.corners, fact.sums()[settled], alt, settled=settled)
 
     def _picture_of(self, fact: HardStepFact) -> Figure:
         solution = self.solution
@@ -93,4 +108,5 @@ class PieceContext(StageContext):
         names = [placement.piece.name for placement in solution.placements]
         if fact.kind in (HardStep.RING, HardStep.ORDER) or fact.name not in names:
             return self.table.alone(alone_alt(solution))
-        return self.shown(names.index(fact.name), TablePhase.TURNED if fact.kind in _TURNING else TablePhase.MET)
+        phase = TablePhase.TURNED if fact.kind in _TURNING else TablePhase.MET
+        return self.shown(names.index(fact.name), phase, pointing=False)

@@ -28,6 +28,7 @@ from ..drawing.work_table import TablePhase
 from ..facts.change import change_fact
 from ..facts.meet import meet_fact
 from ..facts.turn import turn_fact
+from ..facts.turn_goal import turn_goal_fact
 from ..model import EVERY_PIECE, Does
 from ..solving.solution import JoinAndCutSolution
 from ..words import steps as step_words
@@ -105,21 +106,25 @@ def _marks(context: PieceContext, index: int) -> Iterator[Step]:
 
 
 def _turn(context: PieceContext, index: int) -> Iterator[Step]:
-    fact = turn_fact(context.solution, index)
+    """First why it turns, over both marked sides as they lie; then the turn."""
+    fact, goal = turn_fact(context.solution, index), turn_goal_fact(context.solution, index)
+    narration = verified(fact, verified(goal, goal.narration()))
+    reasons = len(goal.reason())
     run = Run(context.last)
-    run.move(context.shown(index, TablePhase.TURNING), seconds=_FADE_S)
+    run.move(context.shown(index, TablePhase.TURNING), seconds=_FADE_S, after=reasons)
     if not is_no_turn(fact.turn_deg):
         seconds = max(0.6, abs(fact.turn_deg) / DEGREES_PER_S)
-        run.move(context.shown(index, TablePhase.TURNED), context.table.turn_glide(index), seconds=seconds)
+        turned = context.shown(index, TablePhase.TURNED)
+        run.move(turned, context.table.turn_glide(index), seconds=seconds, after=reasons)
     kind = PieceHeading.NO_TURN if is_no_turn(fact.turn_deg) else PieceHeading.TURN
     yield context.step(
         "turn",
         PIECES,
         piece_heading(kind, name=fact.name),
         run.beats,
-        verified(fact, fact.narration()),
+        narration,
         note=fact.note(),
-        facts=(fact,),
+        facts=(fact, goal),
         subject=_subject(fact.name),
         goes_on=True,
     )
@@ -218,6 +223,30 @@ def _laid_by_hand(context: PieceContext, index: int, step: Step, *, turned: bool
 PIECE_STAGES = (_marks, ask_turn, _turn, ask_meet, _meet, _change)
 
 
+def ahead(context: PieceContext) -> Iterator[Step]:
+    """What will come out, before it stands alone: the corners are counted, and those that are lost are taken off.
+
+    It comes when every piece is done, since only then all corners are in the picture, and after the stop at which
+    learners are asked for their number, which it answers.
+    """
+    fact = context.tally
+    if fact is None:
+        return
+    run = Run(context.last)
+    run.move(context.counted(fact, settled=False), seconds=_FADE_S)
+    run.move(context.counted(fact, settled=True), seconds=_FADE_S, after=len(fact.counting()))
+    yield context.step(
+        "ahead",
+        Chapter.OUTLINE,
+        piece_heading(PieceHeading.AHEAD),
+        run.beats,
+        verified(fact, fact.narration()),
+        note=fact.note(),
+        facts=(fact,),
+        goes_on=_asks_outline(context),
+    )
+
+
 def outline(context: PieceContext) -> Iterator[Step]:
     """Inner lines fade until the outline stands alone."""
     fact = outline_fact(context.solution.outline, context.solution.tolerance)
@@ -233,11 +262,11 @@ def outline(context: PieceContext) -> Iterator[Step]:
         step_words.outline(fact),
         note=notes.outline_note(),
         facts=(fact,),
-        goes_on=_asks_outline(context),
+        goes_on=context.tally is not None or _asks_outline(context),
     )
 
 
-STAGES_BY_MANNER = rows(close_up, pieces, ask_outline, outline, hints=(hints,))
+STAGES_BY_MANNER = rows(close_up, pieces, ask_outline, ahead, outline, hints=(hints,))
 
 
 def tell(solution: JoinAndCutSolution, settings: StageSettings) -> Iterator[Step]:

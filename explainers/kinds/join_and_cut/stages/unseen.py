@@ -11,6 +11,7 @@ from ....geometry.rigid_motion import Similarity
 from ..drawing.assembly_drawing import AssemblyDrawing, group_of
 from ..drawing.sheet import Sheet
 from ..drawing.work_table import TablePhase, WorkTable
+from ..facts.merge import Corners
 
 __all__ = ["UnseenSheet", "UnseenWorkTable"]
 
@@ -45,9 +46,13 @@ class UnseenWorkTable(WorkTable):
         """Any view."""
         return Similarity()
 
-    def figure(self, done: int, phase: TablePhase, alt: str) -> Figure:
+    def figure(self, done: int, phase: TablePhase, alt: str, *, pointing: bool = True) -> Figure:
         """No picture."""
         return blank("table", done, phase)
+
+    def counted(self, corners: Corners, total: str, alt: str, *, settled: bool) -> Figure:
+        """No picture."""
+        return blank("counted", settled)
 
     def outlined(self, alt: str) -> Figure:
         """No picture."""

@@ -7,6 +7,7 @@ differently while a turned shape is told alike but for where the telling starts.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from ....choice.words.alt import Mark, how_told, options_told, outline_alt, stretch_alt, turn_alt
 from ....geometry.angles import wrapped_deg
@@ -14,14 +15,27 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import larger_extent, without_needless_corners
 from ....geometry.tolerance import authoring_tolerance
-from ....words.messages import message, say
-from ....words.names import sentence_case, the_piece
+from ....words.messages import message, say, say_count
+from ....words.names import is_no_turn, sentence_case, the_piece
 from ..model import BASE, Does, Piece
 from ..solving.placement import Placement
 from ..solving.solution import JoinAndCutSolution
 from .own_verbs import say_action
 
-__all__ = ["alone_alt", "asked_alt", "base_alt", "done_alt", "met_alt", "piece_alt", "sheet_alt", "table_alt"]
+if TYPE_CHECKING:
+    from ..facts.tally import TallyFact
+
+__all__ = [
+    "alone_alt",
+    "asked_alt",
+    "base_alt",
+    "counted_alt",
+    "done_alt",
+    "met_alt",
+    "piece_alt",
+    "sheet_alt",
+    "table_alt",
+]
 
 
 def piece_alt(piece: Piece, *, tolerance: float | None = None, way_told: bool = False) -> str:
@@ -103,6 +117,8 @@ def table_alt(
         told.append(say("Both sides marked {mark} stand out.", mark=placement.piece.mark))
     if arc:
         told.append(turn_alt(placement.turn_deg))
+        if turned and not is_no_turn(placement.turn_deg):
+            told.append(say("A broken outline shows how {piece} lay before.", piece=piece))
     return " ".join(told)
 
 
@@ -126,6 +142,36 @@ def done_alt(solution: JoinAndCutSolution, index: int) -> str:
     else:
         done = say_action(message("{piece} is joined."), piece=piece)
     return " ".join((sentence_case(done), outline_alt(placement.after)))
+
+
+def counted_alt(solution: JoinAndCutSolution, fact: TallyFact, *, settled: bool) -> str:
+    """All pieces done, with dots, crosses and rings at the corners.
+
+    settled : whether it is shown what becomes of them
+    """
+    corners = fact.corners
+    told = [done_alt(solution, len(solution.placements) - 1)]
+    if not settled:
+        told.append(say("Each of the {count} corners of base and pieces has a dot.", count=corners.came))
+        return " ".join(told)
+    told.append(say_count("{count} corner has a dot.", "{count} corners have dots.", corners.left))
+    if corners.vanish:
+        told.append(
+            say_count(
+                "{count} place where no corner is left has a cross.",
+                "{count} places where no corner is left have crosses.",
+                len(corners.vanish),
+            )
+        )
+    if corners.met:
+        told.append(
+            say_count(
+                "{count} place where corners make one has a ring.",
+                "{count} places where corners make one have rings.",
+                len(corners.met),
+            )
+        )
+    return " ".join(told)
 
 
 def alone_alt(solution: JoinAndCutSolution) -> str:

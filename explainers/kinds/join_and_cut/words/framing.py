@@ -31,6 +31,7 @@ class PieceHeading(StrEnum):
     MEET = message("The marks meet")
     JOIN = message("Join the piece")
     CUT = message("Cut the piece away")
+    AHEAD = message("Count the corners")
 
 
 _OF_PIECE = {
