@@ -1,7 +1,7 @@
 """The small signs that mark sides: a leaf, a button, a bell and others from a sewing room, drawn by us.
 
-Each is drawn once, as strokes of one weight round the origin, y up, within a circle of radius 1; some have one part that
-is filled. What is handed out is the ink itself: closed rings, filled by the even-odd rule, so that every renderer draws
+Each is drawn once, as strokes of one weight round the origin, y up, within a circle of radius 1; some have one part
+that is filled. What is handed out is the ink itself: closed rings, filled by the even-odd rule, so that every renderer draws
 a sign as it draws any area and all of them draw the same. Signs always stand upright. They are made to be told
 apart by their silhouettes at any turn, since a sheet of paper is turned in the hand.
 
@@ -107,9 +107,7 @@ def _spool() -> _Drawing:
 
 
 def _heart() -> _Drawing:
-    half = _curve(
-        (0.0, 0.38), ((0.16, 0.76), (0.76, 0.80), (0.76, 0.26)), ((0.76, -0.16), (0.26, -0.44), (0.0, -0.76))
-    )
+    half = _curve((0.0, 0.38), ((0.16, 0.76), (0.76, 0.80), (0.76, 0.26)), ((0.76, -0.16), (0.26, -0.44), (0.0, -0.76)))
     return _Drawing((_there_and_back(half),))
 
 

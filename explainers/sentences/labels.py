@@ -4,8 +4,8 @@ Names say what is seen, never what it means for the answer: they are the same be
 
 from __future__ import annotations
 
-from ..words.messages import message, message_as, own_verbs, say, say_as, say_count
 from ..words.mark_names import mark_name, the_mark
+from ..words.messages import message, message_as, own_verbs, say, say_as, say_count
 from ..words.names import degrees_as_sign, is_half_turn, is_no_turn, number_in_words
 
 __all__ = [
@@ -78,7 +78,11 @@ def mark_alt(mark: str, count: int, *, crosses: bool) -> str:
             number=number,
         )
     return say_count(
-        "side with {mark}, and one tick", "side with {mark}, and {number} ticks", count, mark=the_mark(mark), number=number
+        "side with {mark}, and one tick",
+        "side with {mark}, and {number} ticks",
+        count,
+        mark=the_mark(mark),
+        number=number,
     )
 
 

@@ -14,9 +14,17 @@ from ...geometry.rigid_motion import Point, Ring, Side
 from ...geometry.rings import extent, interior_angles_deg, larger_extent, sides
 from ...geometry.side import unit_vector
 from ...geometry.tolerance import authoring_tolerance
-from ...words.messages import say, say_count
 from ...words.mark_names import the_mark
-from ...words.names import degrees_in_words, is_half_turn, is_no_turn, is_quarter_turn, length_in_words, list_in_words, sentence_case
+from ...words.messages import say, say_count
+from ...words.names import (
+    degrees_in_words,
+    is_half_turn,
+    is_no_turn,
+    is_quarter_turn,
+    length_in_words,
+    list_in_words,
+    sentence_case,
+)
 from ..differences.difference import DifferenceFact
 from ..model import Solution, Verdict
 from ..slip import SlipFact

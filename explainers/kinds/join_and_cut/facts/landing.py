@@ -18,8 +18,8 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, RigidMotion, Ring, Side
 from ....geometry.rings import sides
 from ....geometry.tolerance import MEANT_DEG
-from ....words.messages import message, say
 from ....words.mark_names import the_mark, the_marks, the_other_mark
+from ....words.messages import message, say
 from ....words.names import sentence_case, the_piece
 from ..model import Does, Piece
 from ..solving.placement import Placement

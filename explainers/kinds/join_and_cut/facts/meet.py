@@ -12,8 +12,8 @@ from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import signed_area
-from ....words.messages import message, say
 from ....words.mark_names import the_marks
+from ....words.messages import message, say
 from ....words.names import sentence_case, the_piece
 from ..model import BASE, Does
 from ..solving.placement import is_part_of_side

@@ -13,8 +13,8 @@ from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.tolerance import within
-from ....words.messages import say
 from ....words.mark_names import the_mark, the_marks, the_other_mark
+from ....words.messages import say
 from ....words.names import the_piece
 from ..model import BASE, Does, Piece
 from ..solving.solution import JoinAndCutSolution
@@ -66,7 +66,9 @@ class PieceFact(Fact):
         if piece.of == BASE:
             other = say("Find {other_mark} on the base.", other_mark=the_other_mark(piece.mark))
         else:
-            other = say("Find {other_mark} on {partner}.", other_mark=the_other_mark(piece.mark), partner=the_piece(piece.of))
+            other = say(
+                "Find {other_mark} on {partner}.", other_mark=the_other_mark(piece.mark), partner=the_piece(piece.of)
+            )
         own = say("Find {mark} on {piece}.", mark=the_mark(piece.mark), piece=the_piece(piece.name))
         return (own, other, say("Both marks are equally long, and they must meet."))
 

@@ -14,8 +14,8 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import larger_extent, without_needless_corners
 from ....geometry.tolerance import authoring_tolerance
-from ....words.messages import message, say
 from ....words.mark_names import the_mark, the_marks
+from ....words.messages import message, say
 from ....words.names import sentence_case, the_piece
 from ..model import BASE, Does, Piece
 from ..solving.placement import Placement

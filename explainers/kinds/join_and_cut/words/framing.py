@@ -10,8 +10,8 @@ from enum import StrEnum
 
 from ....item.model import Manner
 from ....sentences.lesson import Chapter, Framing, fitting_heading
-from ....words.messages import message, say
 from ....words.mark_names import the_marks
+from ....words.messages import message, say
 from ....words.names import sentence_case, the_piece
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
@@ -53,7 +53,9 @@ def piece_heading(kind: PieceHeading, *, name: str = "", mark: str = "") -> str:
     plain = say_action(kind.value)
     if kind not in _OF_PIECE:
         return plain
-    return fitting_heading(sentence_case(say_action(_OF_PIECE[kind], piece=the_piece(name), marks=the_marks(mark))), plain)
+    return fitting_heading(
+        sentence_case(say_action(_OF_PIECE[kind], piece=the_piece(name), marks=the_marks(mark))), plain
+    )
 
 
 def framing(shown: Sequence[tuple[Manner, JoinAndCutSolution]]) -> Framing:

@@ -20,24 +20,18 @@ _USUAL = {
 _BESIDE = {
     # task
     "Cut {piece} away where {marks} meet.": message("{cut} {piece} where {marks} meet."),
-    "First, cut {piece} away where {marks} meet.": message(
-        "First, {cut} {piece} where {marks} meet."
-    ),
+    "First, cut {piece} away where {marks} meet.": message("First, {cut} {piece} where {marks} meet."),
     "Then cut {piece} away where {marks} meet.": message("Then {cut} {piece} where {marks} meet."),
     "Last, cut {piece} away where {marks} meet.": message("Last, {cut} {piece} where {marks} meet."),
     "Cut away {piece} where {marks} meet.": message("{cut} {piece} where {marks} meet."),
-    "First, cut away {piece} where {marks} meet.": message(
-        "First, {cut} {piece} where {marks} meet."
-    ),
+    "First, cut away {piece} where {marks} meet.": message("First, {cut} {piece} where {marks} meet."),
     "Then cut away {piece} where {marks} meet.": message("Then {cut} {piece} where {marks} meet."),
     "Last, cut away {piece} where {marks} meet.": message("Last, {cut} {piece} where {marks} meet."),
     "Join {piece} where {marks} meet.": message("{join} {piece} where {marks} meet."),
     "First, join {piece} where {marks} meet.": message("First, {join} {piece} where {marks} meet."),
     "Then join {piece} where {marks} meet.": message("Then {join} {piece} where {marks} meet."),
     "Last, join {piece} where {marks} meet.": message("Last, {join} {piece} where {marks} meet."),
-    "Join {piece} to {partner} where {marks} meet.": message(
-        "{join} {piece} where it meets {partner}, at {marks}."
-    ),
+    "Join {piece} to {partner} where {marks} meet.": message("{join} {piece} where it meets {partner}, at {marks}."),
     "First, join {piece} to {partner} where {marks} meet.": message(
         "First, {join} {piece} where it meets {partner}, at {marks}."
     ),

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from ....choice.fact import verified
 from ....choice.words.task import drawn_sizes
-from ....words.messages import message, own_verbs, say, say_as, say_count, say_count_as
 from ....words.mark_names import the_marks
+from ....words.messages import message, own_verbs, say, say_as, say_count, say_count_as
 from ....words.names import list_in_words, number_in_words, the_piece
 from ..facts.piece import PieceFact
 from ..model import BASE, Does
