@@ -27,7 +27,7 @@ from ....figure.subject import Subject
 from ....figure.theme import Theme
 from ....geometry.rigid_motion import Point, Ring, Side, Similarity
 from ....geometry.rings import signed_area, without_needless_corners
-from ....geometry.side import midpoint, point_along
+from ....geometry.side import point_along
 from ....geometry.tolerance import authoring_tolerance
 from ..model import BASE, Does
 from ..solving.solution import JoinAndCutSolution
@@ -166,6 +166,7 @@ class AssemblyDrawing:
             inside=1,
             ticks=index + 1,
             mark=placement.piece.mark,
+            along=self.letters.own_ticks[index],
             letter_at=view.apply_point(self.letters.on_piece[index]),
             theme=self.theme,
             partial=self._is_part(placement.side, [placement.ring]),
@@ -181,6 +182,7 @@ class AssemblyDrawing:
             inside=1,
             ticks=index + 1,
             mark=placement.piece.mark,
+            along=self.letters.partner_ticks[index],
             letter_at=view.apply_point(self.letters.on_partner[index]),
             theme=self.theme,
             partial=self._is_part(placement.partner, self._owner_rings(index)),
@@ -271,7 +273,8 @@ class AssemblyDrawing:
             discs.append((at, self.radii[number] + theme.pattern_clear))
             other = self.solution.placements[number]
             mark = other.side if is_own else other.partner
-            discs.append((view.apply_point(midpoint(mark)), tick_reach(number + 1, theme)))
+            along = (self.letters.own_ticks if is_own else self.letters.partner_ticks)[number]
+            discs.append((view.apply_point(point_along(mark, along)), tick_reach(number + 1, theme)))
         turn = placement.motion.turn_deg
         anchor = view.apply_point(self.middle(index))
         name = f"{own.group}{self.tag}-pattern"
