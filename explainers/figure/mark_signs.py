@@ -1,8 +1,8 @@
 """The small signs that mark sides: a leaf, a button, a bell and others from a sewing room, drawn by us.
 
 Each is drawn once, as strokes of one weight round the origin, y up, within a circle of radius 1; some have one part
-that is filled. What is handed out is the ink itself: closed rings, filled by the even-odd rule, so that every renderer draws
-a sign as it draws any area and all of them draw the same. Signs always stand upright. They are made to be told
+that is filled. What is handed out is the ink itself: closed rings, filled by the even-odd rule, so that every renderer
+draws a sign as it draws any area and all of them draw the same. Signs always stand upright. They are made to be told
 apart by their silhouettes at any turn, since a sheet of paper is turned in the hand.
 
 What they are called is said elsewhere (``words/mark_names``). Every name has more letters than a mark that is typed may
@@ -26,7 +26,7 @@ from .model import Area, Label
 
 __all__ = ["SIGNS", "is_sign", "sign_area", "sign_rings"]
 
-_WEIGHT = 0.17  # of every stroke, where the sign's radius is 1
+_WEIGHT = 0.18  # of every stroke, where the sign's radius is 1
 _SMOOTH = 6  # straight parts of a quarter of a round end
 _CURVE_PARTS = 12  # and of a curve
 _SAME = 0.004  # nobody sees how far the rings may be off

@@ -32,7 +32,7 @@ __all__ = [
 ]
 
 FAMILY = "Atkinson Hyperlegible"
-SIGN_ACROSS = 1.1  # of the circle that holds a sign in the place of letters, in ems
+SIGN_ACROSS = 1.2  # of the circle that holds a sign in the place of letters, in ems
 Bounds = tuple[float, float, float, float]  # left, bottom, right, top
 
 _PACKAGE = "fontpkg_atkinson_hyperlegible"

@@ -1,15 +1,16 @@
 """Where each mark's sign or letter stands, free of outlines and of other marks wherever its piece may lie.
 
 Places are chosen once, in the base's coordinates with every piece where it ends up; a sign then travels with its
-piece. Each keeps a *disc* free about it, not a box, so that it stays free however the piece is turned. It keeps clear of
-what is ever seen with it: a piece's own mark goes when the piece is done, and no later piece is there before.
+piece. Each keeps a *disc* free about it, not a box, so that it stays free however the piece is turned. It keeps clear
+of what is ever seen with it: a piece's own mark goes when the piece is done, and no later piece is there before.
 
 On a piece the sign stands inside, near the ticks of the marked side. On the partner it stands on the far side of the
 seam: inside the cloth for a join, outside for a cut, so that the two signs face each other when the marks meet. Where
-there is no place in the cloth, or one much farther from the ticks than one outside, it stands outside, as near as it may.
+there is no place in the cloth, or one much farther from the ticks than one outside, it stands outside, as near as may
+be.
 
-A sign stands beside its ticks. Where it has no room there, the ticks move along the side with it, on both sides alike, so
-that they still meet; only where that does not do, each by itself.
+A sign stands beside its ticks. Where it has no room there, the ticks move along the side with it, on both sides alike,
+so that they still meet; only where that does not do, each by itself.
 """
 
 from __future__ import annotations
