@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from .messages import message, message_as, say, say_as
 
-__all__ = ["SIGN_NAMES", "mark_name", "the_mark", "the_marks", "the_other_mark"]
+__all__ = ["SIGN_NAMES", "mark_name", "signs_by_word", "the_mark", "the_marks", "the_other_mark"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,6 +99,12 @@ def the_marks(mark: str) -> str:
     if mark in _FORMS:
         return say(_FORMS[mark].both)
     return say("the marks {letters}", letters=mark)
+
+
+def signs_by_word() -> dict[str, str]:
+    """The signs by the English words for one and for several: "leaf" and "leaves"."""
+    several = {forms.both.removeprefix("the "): sign for sign, forms in _FORMS.items()}
+    return several | {sign: sign for sign in _FORMS}
 
 
 def mark_name(mark: str) -> str:

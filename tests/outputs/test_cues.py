@@ -100,7 +100,7 @@ def test_what_changes_on_the_screen_is_told_in_few_words_where_it_changes(tmp_pa
         "Heading: Turn the flag. New: The turn. Changed: The base and Piece 1.",
         "Nothing changes.",
     ]
-    assert told["corner-block.flag.meet"][0] == "Heading: The marks K meet. Gone: The turn. Changed: Piece 1."
+    assert told["corner-block.flag.meet"][0] == "Heading: The leaves meet. Gone: The turn. Changed: Piece 1."
     assert told["corner-block.options"][0].startswith("Heading: The options. New: Option A, Option B, Option C,")
     assert told["corner-block.option-k3218.rule-out"][0].startswith("Heading: Option A.")
 

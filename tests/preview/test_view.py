@@ -106,7 +106,7 @@ def test_a_corner_is_numbered_where_it_lies_also_when_listed_clockwise(tmp_path:
     assert solution.item.base_corners[1] == (0.0, 4.0)
     base = panels(view)["base"]
     assert "Corners: 1 (0, 0), 2 (0, 4), 3 (2, 4)" in base.lines[0]
-    assert any("Mark K: side 5," in line for line in base.lines)
+    assert any("The leaf: side 5," in line for line in base.lines)
 
 
 def test_sides_are_named_by_number_part_or_ends() -> None:
