@@ -18,7 +18,7 @@ from .model import Circle, Dots, Entry, Label, Lines, Role
 from .subject import Subject
 from .theme import Theme
 
-__all__ = ["end_dot_radius", "mark_alt", "mark_radius", "side_mark_entries", "tick_reach", "tick_segments"]
+__all__ = ["end_dot_radius", "mark_alt", "mark_radius", "side_mark_entries", "tick_reach", "tick_segments", "tick_span"]
 
 _CROSS_LEAN = 0.55  # half the width of a cross, as a part of half its height: slim, so that three find room
 _MOST_END = 0.12  # radius of a dot at an end of a part, as a share of the part: ticks keep their room
@@ -158,6 +158,12 @@ def tick_reach(ticks: int, theme: Theme) -> float:
     """Radius of the disc round the middle of a marked side that holds its strokes or crosses."""
     segments = tick_segments((-8.0, 0.0), (8.0, 0.0), ticks=ticks, theme=theme)
     return max(math.hypot(*point) for segment in segments for point in segment) + theme.tick_width / 2
+
+
+def tick_span(ticks: int, theme: Theme) -> float:
+    """How far its strokes or crosses reach along a side to either way from their middle."""
+    segments = tick_segments((-8.0, 0.0), (8.0, 0.0), ticks=ticks, theme=theme)
+    return max(abs(x) for segment in segments for x, _ in segment) + theme.tick_width / 2
 
 
 def _bar_offset(theme: Theme) -> float:

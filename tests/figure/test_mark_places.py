@@ -13,7 +13,7 @@ import shapely
 from demo_items import demo_items
 from strategies import random_item
 
-from explainers.figure.side_marks import tick_reach
+from explainers.figure.side_marks import tick_reach, tick_span
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.rigid_motion import Point
 from explainers.geometry.side import point_along
@@ -29,8 +29,8 @@ from explainers.words.mark_names import SIGN_NAMES
 
 DEMO = demo_items("join-and-cut")
 BESIDE = 0.25  # stage units between the disc of a sign and that of its ticks: half of a sign
-NEAR = 0.6  # what no sign exceeds, however cramped its side is
-FEW = 0.05  # the share of marks that may stand farther off than BESIDE, on sides hardly longer than their ticks
+NEAR = 0.9  # what no sign exceeds, however cramped its side is: less than two signs
+FEW = 0.06  # the share of marks that may stand farther off than BESIDE, on sides hardly longer than their ticks
 
 
 class Seen:
@@ -88,7 +88,7 @@ def faults(assembly: AssemblyDrawing) -> Iterator[str]:
 
 def ticks_stay_on_their_side(assembly: AssemblyDrawing) -> bool:
     return all(
-        math.dist(mark.ticks, end) >= min(mark.reach, math.dist(*mark.side) / 2) - 1e-6
+        math.dist(mark.ticks, end) >= min(tick_span(mark.index + 1, DEFAULT_THEME), math.dist(*mark.side) / 2) - 1e-6
         for mark in marks(assembly)
         for end in mark.side
     )

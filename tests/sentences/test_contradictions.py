@@ -247,9 +247,8 @@ def planted(step: Step, labels: Sequence[str]) -> Iterator[str]:
         yield f"Look at option {next(label for label in labels if label not in own)}."
         yield "Look at option F." if "F" not in labels else "It has 99 corners."
     if step.stage == "marks":
-        yield (
-            "Find the marks XY." if "mark " in words else words.replace("Find the", "Look for the other tulip, not the")
-        )
+        yield "Find the other mark XY."
+        yield "Find the other teacup."
     if step.stage == "outline":
         yield "It has 99 corners."
         yield "It has 9 holes."

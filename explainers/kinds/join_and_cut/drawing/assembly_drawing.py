@@ -22,7 +22,7 @@ from shapely.ops import unary_union
 from ....figure.fill_pattern import pattern_entries
 from ....figure.model import Area, Entry, Lines, Role, moved_entry
 from ....figure.motion import Glide
-from ....figure.side_marks import mark_radius, side_mark_entries, tick_reach
+from ....figure.side_marks import mark_radius, side_mark_entries, tick_reach, tick_span
 from ....figure.subject import Subject
 from ....figure.theme import Theme
 from ....geometry.rigid_motion import Point, Ring, Side, Similarity
@@ -81,6 +81,7 @@ class AssemblyDrawing:
             self.solution.placements,
             radii=[radius / self.scale for radius in self.radii],
             ticks=[tick_reach(index + 1, theme) / self.scale for index in range(len(self.solution.placements))],
+            spans=[tick_span(index + 1, theme) / self.scale for index in range(len(self.solution.placements))],
             end=theme.end_dot / self.scale,
             gap=theme.letter_gap / self.scale,
         )

@@ -22,7 +22,7 @@ from ....figure.layout import Box, extent_of_entries
 from ....figure.model import Entry, Figure, Label, Role, moved_entry
 from ....figure.motion import Glide
 from ....figure.paper import Picture
-from ....figure.side_marks import tick_reach
+from ....figure.side_marks import tick_reach, tick_span
 from ....figure.theme import Theme
 from ....geometry.rigid_motion import Point, Side, Similarity
 from ....geometry.side import left_normal, point_along
@@ -60,6 +60,7 @@ class _InnerAssembly(AssemblyDrawing):
         for index, placement in enumerate(placements):
             radius, gap = self.radii[index] / self.scale, _CLEAR / self.scale
             reach = tick_reach(index + 1, theme) / self.scale
+            room = (tick_span(index + 1, theme) + theme.end_dot) / self.scale + gap
             later = [
                 _ticks(each, MIDDLE, tick_reach(number + 1, theme) / self.scale)
                 for number, each in enumerate(placements)
@@ -68,7 +69,7 @@ class _InnerAssembly(AssemblyDrawing):
             names = (placement.piece.name, placement.piece.of)
             is_join = placement.piece.does is Does.JOIN
             found = []
-            for along in tick_places(math.dist(*placement.side), reach + theme.end_dot / self.scale):
+            for along in tick_places(math.dist(*placement.side), room):
                 alongs = (along, 1.0 - along if is_join else along)
                 places = []
                 for name, side, part in zip(names, (placement.side, placement.partner), alongs, strict=True):

@@ -59,6 +59,7 @@ def letters(
     *,
     radii: Sequence[float],
     ticks: Sequence[float],
+    spans: Sequence[float],
     end: float,
     gap: float,
 ) -> Letters:
@@ -66,6 +67,7 @@ def letters(
 
     radii  : of the disc that each placement's sign needs, item units
     ticks  : how far each placement's tick marks reach from their middle, item units
+    spans  : how far they reach along the side to either way, item units
     end    : radius of the dots at the ends of a mark on a part of a side, item units
     gap    : between a disc and the nearest outline or disc, item units
     """
@@ -77,18 +79,19 @@ def letters(
     for index, placement in enumerate(placements):
         radius, reach = radii[index], ticks[index]
         there = [material, *placed[: index + 1]]
-        seen = [shape.boundary for shape in there]
-        seen += [_disc(place, end) for each in placements[index:] for place in each.partner]
+        seen = [*(shape.boundary for shape in there), *(_disc(place, end) for place in placement.partner)]
+        later = [_disc(place, end) for each in placements[index + 1 :] for place in each.partner]
+        later += default[index + 1 :]
         outside = _clear_of(unary_union(there), reach=8 * (radius + gap))
         is_join = placement.piece.does is Does.JOIN
         of = [other for other in placements if other.piece.name == placement.piece.of]
         owner = Polygon(of[0].ring) if of else material
         inside = owner.intersection(Polygon(placement.before.exterior, placement.before.holes)) if is_join else None
-        later = default[index + 1 :]
-        size = _Size(radius=radius, reach=reach, room=radius + gap, end=end)
-        own = _Ground(placement.side, 1.0, placed[index], outside, [*seen, *later], size)
+        size = _Size(radius=radius, reach=reach, room=radius + gap, span=spans[index] + end + gap)
+        own = _Ground(placement.side, 1.0, placed[index], outside, seen, later, size)
         before = [disc for mark in (*owns, *partners) for disc in mark.discs]
-        partner = _Ground(placement.partner, 1.0 if is_join else -1.0, inside, outside, [*seen, *later, *before], size)
+        before += [_disc(place, end) for each in placements[:index] for place in each.partner]
+        partner = _Ground(placement.partner, 1.0 if is_join else -1.0, inside, outside, seen, [*later, *before], size)
         mark, other = _placed(own, partner, is_join=is_join)
         owns.append(mark)
         partners.append(other)
@@ -105,7 +108,7 @@ class _Size:
     radius: float
     reach: float
     room: float
-    end: float
+    span: float  # along the side, with the dot at an end of it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,16 +130,19 @@ class _Ground:
         way: float,
         inside: BaseGeometry | None,
         outside: BaseGeometry,
-        blocked: Sequence[BaseGeometry],
+        lines: Sequence[BaseGeometry],
+        signs: Sequence[BaseGeometry],
         size: _Size,
     ) -> None:
         """way    : on which side of it the sign stands best: +1 left, -1 right
         inside : the cloth where it should stand; None where it should stand outside
+        lines  : what the sign must keep clear of, but its ticks need not: they cross the side
+        signs  : what both must keep clear of
         """
         self.side, self.size = side, size
         self._way = way
-        self._blocked = blocked
-        keep_off = unary_union([shape.buffer(size.room) for shape in blocked])
+        self._signs = signs
+        keep_off = unary_union([shape.buffer(size.room) for shape in (*lines, *signs)])
         self._inside = None if inside is None else inside.buffer(-size.room).difference(keep_off)
         self._outside = outside.buffer(-size.room).difference(keep_off)
 
@@ -147,7 +153,7 @@ class _Ground:
         """
         size, middle = self.size, point_along(self.side, along)
         ticks = _disc(middle, size.reach)
-        if along != MIDDLE and any(ticks.intersects(disc) for disc in (*self._blocked_signs(), *beside[:1])):
+        if along != MIDDLE and any(ticks.intersects(disc) for disc in (*self._signs, *beside)):
             return None
         nx, ny = left_normal(self.side)
         past = self._way * (size.reach + size.room)
@@ -164,12 +170,8 @@ class _Ground:
         astray = max(0.0, math.dist(at, middle) - size.reach - size.room)
         return _Mark(at=at, along=along, discs=(_disc(at, size.radius), ticks), astray=astray)
 
-    def _blocked_signs(self) -> Iterator[BaseGeometry]:
-        """What ticks must not run into: they cross their own side's outline as it is."""
-        return (shape for shape in self._blocked if shape.geom_type == "Polygon")
-
     def places(self) -> Iterator[float]:
-        return tick_places(math.dist(*self.side), self.size.reach + self.size.end)
+        return tick_places(math.dist(*self.side), self.size.span)
 
 
 def tick_places(length: float, room: float) -> Iterator[float]:
