@@ -230,7 +230,6 @@ def test_the_tools_own_sentences_never_warn(cases: Callable[[int, int], int]) ->
 
 def planted(step: Step, labels: Sequence[str]) -> Iterator[str]:
     """The step's own words with one figure, direction or name made false."""
-    words = " ".join(step.narration)
     turns = [fact for fact in step.facts if isinstance(fact, TurnFact | SameFact)]
     if step.stage in ("turn", "keep") and turns:
         size = abs(turns[0].turn_deg)
