@@ -150,7 +150,7 @@ Jetzt liegt es obenauf, denn es wird snerken.
 Das Teil „gate“ ist snerken.
 Option E entsteht, wenn das Teil „gate“ flimbled on wird, nicht snerken.
 Dazu kommt ein Teil, das snerken wird.
-Dann das Teil „sail“ flimble on, wo es das Teil „wing“ trifft, an den Marken V.""",
+Dann das Teil „sail“ flimble on, wo es das Teil „wing“ trifft und wo die Knöpfchen sind.""",
 }
 
 
