@@ -18,6 +18,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import shapely
 from shapely.geometry import Point as PlanePoint
@@ -142,9 +143,14 @@ class _Ground:
         self.side, self.size = side, size
         self._way = way
         self._signs = signs
-        keep_off = unary_union([shape.buffer(size.room) for shape in (*lines, *signs)])
-        self._inside = None if inside is None else inside.buffer(-size.room).difference(keep_off)
-        self._outside = outside.buffer(-size.room).difference(keep_off)
+        self._all_outside = outside
+        self._keep_off = unary_union([shape.buffer(size.room) for shape in (*lines, *signs)])
+        self._inside = None if inside is None else inside.buffer(-size.room).difference(self._keep_off)
+
+    @cached_property
+    def _outside(self) -> BaseGeometry:
+        """Asked for only where the cloth does not do: most signs stand in it."""
+        return self._all_outside.buffer(-self.size.room).difference(self._keep_off)
 
     def mark(self, along: float, *beside: BaseGeometry) -> _Mark | None:
         """The sign with its ticks at a part of the way; None where the ticks have no room.
@@ -160,15 +166,22 @@ class _Ground:
         near = (middle[0] + past * nx, middle[1] + past * ny)
         keep_off = unary_union([ticks, *beside]).buffer(size.room)
         within = None if self._inside is None else _nearest(self._inside.difference(keep_off), near)
-        # Outside there is always room; the nearer to the ticks, the plainer which side it speaks of.
-        target = middle if self._inside is not None else near
+        # No place outside is nearer to the ticks than this.
+        if within is not None and math.dist(within, middle) <= _MUCH_FARTHER * (size.reach + size.room):
+            at = within
+        else:
+            at = self._beside(within, middle, middle if self._inside is not None else near, keep_off)
+        astray = max(0.0, math.dist(at, middle) - size.reach - size.room)
+        return _Mark(at=at, along=along, discs=(_disc(at, size.radius), ticks), astray=astray)
+
+    def _beside(self, within: Point | None, middle: Point, target: Point, keep_off: BaseGeometry) -> Point:
+        """The place outside, where there is always room, unless it is not much nearer to the ticks than the cloth's."""
         at = _nearest(self._outside.difference(keep_off), target)
         if at is None:
             raise AssertionError("the open ground around the outlines is never full")
         if within is not None and math.dist(within, middle) <= _MUCH_FARTHER * math.dist(at, middle):
-            at = within
-        astray = max(0.0, math.dist(at, middle) - size.reach - size.room)
-        return _Mark(at=at, along=along, discs=(_disc(at, size.radius), ticks), astray=astray)
+            return within
+        return at
 
     def places(self) -> Iterator[float]:
         return tick_places(math.dist(*self.side), self.size.span)
