@@ -152,19 +152,23 @@ class _Ground:
         """Asked for only where the cloth does not do: most signs stand in it."""
         return self._all_outside.buffer(-self.size.room).difference(self._keep_off)
 
-    def mark(self, along: float, *beside: BaseGeometry) -> _Mark | None:
+    def mark(
+        self, along: float, beside: Sequence[BaseGeometry] = (), clear: Sequence[BaseGeometry] = ()
+    ) -> _Mark | None:
         """The sign with its ticks at a part of the way; None where the ticks have no room.
 
-        beside : what else it must keep clear of
+        beside : what else both must keep clear of
+        clear  : what else the sign alone must keep clear of
         """
         size, middle = self.size, point_along(self.side, along)
         ticks = _disc(middle, size.reach)
-        if along != MIDDLE and any(ticks.intersects(disc) for disc in (*self._signs, *beside)):
+        # What comes later leaves the middle of a side to its ticks.
+        if any(ticks.intersects(disc) for disc in (*beside, *(self._signs if along != MIDDLE else ()))):
             return None
         nx, ny = left_normal(self.side)
         past = self._way * (size.reach + size.room)
         near = (middle[0] + past * nx, middle[1] + past * ny)
-        keep_off = unary_union([ticks, *beside]).buffer(size.room)
+        keep_off = unary_union([ticks, *beside, *clear]).buffer(size.room)
         within = None if self._inside is None else _nearest(self._inside.difference(keep_off), near)
         # No place outside is nearer to the ticks than this.
         if within is not None and math.dist(within, middle) <= _MUCH_FARTHER * (size.reach + size.room):
@@ -201,7 +205,7 @@ def _placed(own: _Ground, partner: _Ground, *, is_join: bool) -> tuple[_Mark, _M
     best: tuple[float, _Mark, _Mark] | None = None
     for along in own.places():
         mark = own.mark(along)
-        other = mark and partner.mark(1.0 - along if is_join else along, mark.discs[0])
+        other = mark and partner.mark(1.0 - along if is_join else along, mark.discs[:1])
         if mark is None or other is None:
             continue
         cost = mark.astray + other.astray + _MOVED * abs(along - MIDDLE) * length
@@ -213,16 +217,18 @@ def _placed(own: _Ground, partner: _Ground, *, is_join: bool) -> tuple[_Mark, _M
         raise AssertionError("ticks have room in the middle of their side")
     _, mark, other = best
     if mark.astray > calm:
-        mark = _alone(own, mark)
-        other = partner.mark(other.along, mark.discs[0]) or other
+        moved = _alone(own, mark, other.discs[1:])
+        left = partner.mark(other.along, moved.discs[:1], moved.discs[1:])
+        if left is not None and moved.astray + left.astray < mark.astray + other.astray:
+            mark, other = moved, left
     if other.astray > calm:
-        other = _alone(partner, other, mark.discs[0])
+        other = _alone(partner, other, mark.discs)
     return mark, other
 
 
-def _alone(ground: _Ground, found: _Mark, *beside: BaseGeometry) -> _Mark:
-    """The best place for a sign with its ticks, whatever the other side of the seam has."""
-    marks = (ground.mark(along, *beside) for along in ground.places())
+def _alone(ground: _Ground, found: _Mark, beside: Sequence[BaseGeometry]) -> _Mark:
+    """The best place for a sign with its ticks beside those of the other side of the seam."""
+    marks = (ground.mark(along, beside) for along in ground.places())
     return min([found, *(mark for mark in marks if mark is not None)], key=lambda mark: mark.astray)
 
 
