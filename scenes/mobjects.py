@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from explainers.figure.mark_signs import sign_area
 from explainers.figure.model import STAGE_HEIGHT, STAGE_WIDTH, Align, Area, Arrow, Circle, Dots, Entry, Label, Lines
 from explainers.figure.strokes import arrow_parts, circle_ring, dashes
 from explainers.geometry.nesting import alternately_wound
@@ -43,6 +44,8 @@ def mobject_of(entry: Entry) -> PathMobject:
             return lines(entry)
         case Dots():
             return dots(entry)
+        case Label() if entry.sign:
+            return area(sign_area(entry))
         case Label():
             return label(entry)
         case Arrow():

@@ -88,7 +88,8 @@ def _resized(first: Entry, now: Entry) -> float | str | None:
             alike = (first.fill, first.stroke, first.width, first.dash) == (now.fill, now.stroke, now.width, now.dash)
             return now.radius / first.radius if alike and first.radius > 0.0 else None
         case Label(), Label():
-            alike = (first.text, first.colour, first.bold, first.align) == (now.text, now.colour, now.bold, now.align)
+            looks = [(label.text, label.sign, label.colour, label.bold, label.align) for label in (first, now)]
+            alike = looks[0] == looks[1]
             return now.size / first.size if alike and first.size > 0.0 else None
     return None
 

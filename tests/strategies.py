@@ -24,7 +24,7 @@ __all__ = ["Case", "cases_of", "items", "random_case", "random_item"]
 
 Rings = tuple[IntRing, ...]
 NAMES = ("flag", "tip", "strip", "dart", "wedge", "patch")
-MARKS = "AKRTXV"
+MARKS = ("leaf", "K", "bell", "T", "tulip", "V")
 SIDE = tuple[IntPoint, IntPoint]
 
 

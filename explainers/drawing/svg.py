@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from xml.sax.saxutils import escape, quoteattr
 
 from ..figure.layout import Box
+from ..figure.mark_signs import sign_area
 from ..figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role
 from ..figure.strokes import arrow_parts, circle_ring, dashes
 from ..frames.page import Page
@@ -63,6 +64,8 @@ def entry_elements(entry: Entry) -> list[Element]:
             return [_stroke(entry.segments, entry.stroke, entry.width)] if entry.segments else []
         case Dots():
             return [_path(_discs(entry.centres, entry.radius), fill=entry.fill)] if entry.centres else []
+        case Label() if entry.sign:
+            return entry_elements(sign_area(entry))
         case Label():
             return [_path(_letters(entry), fill=entry.colour)]
         case Arrow():

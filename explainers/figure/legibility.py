@@ -12,7 +12,7 @@ from typing import Any
 import shapely
 
 from ..geometry.rings import extent, shortest_side, sides
-from ..typeface.faces import Bounds, label_box
+from ..typeface.faces import Bounds, label_box, label_disc_radius
 from .model import (
     CAPTION_TOP,
     PX_PER_UNIT,
@@ -44,14 +44,14 @@ def overlaps(figure: Figure) -> list[str]:
     """What is wrong with the places of the labels, one sentence a fault; [] where nothing is.
 
     A label may not leave the stage, reach into the strip left for captions, touch another label's box, or be crossed
-    by a stroke, a dot or an arrow. Boxes are those of ``typeface.faces.label_box``.
+    by a stroke, a dot or an arrow. Boxes are those of ``typeface.faces.label_box``; a sign has a disc.
     """
     seen = [(order, entry) for order, entry in enumerate(figure.entries) if entry.opacity >= _SEEN]
     covers = [(order, entry, _bounds(entry)) for order, entry in seen if _covers(entry)]
     boxes = [
         (order, label, label_box(label))
         for order, label in seen
-        if isinstance(label, Label) and not _hidden(shapely.box(*label_box(label)), order, covers)
+        if isinstance(label, Label) and not _hidden(_room(label), order, covers)
     ]
     strokes = [(order, entry, _bounds(entry)) for order, entry in seen if not isinstance(entry, Label)]
     faults = []
@@ -62,10 +62,10 @@ def overlaps(figure: Figure) -> list[str]:
         elif box[1] < CAPTION_TOP - _SLACK:
             faults.append(f"{name} reaches into the strip for captions")
         for _, other, other_box in boxes[index + 1 :]:
-            if _meet(box, other_box):
+            if _meet(box, other_box) and _room(label).intersection(_room(other)).area > _SLACK:
                 faults.append(f"{name} overlaps label {other.id!r} ({other.text!r})")
         for order, entry, bounds in strokes:
-            if bounds is not None and _meet(box, bounds) and _crosses(entry, order, box, covers):
+            if bounds is not None and _meet(box, bounds) and _crosses(entry, order, label, covers):
                 faults.append(f"{name} is crossed by {entry.id!r}")
     return faults
 
@@ -85,10 +85,16 @@ def too_small(figure: Figure) -> list[str]:
     return faults
 
 
-def _crosses(entry: Entry, order: int, box: Bounds, covers: list[tuple[int, Entry, Bounds | None]]) -> bool:
-    """Whether any of the entry that can be seen lies in the box."""
-    window = shapely.box(*box)
-    inked = shapely.union_all(list(_inked(entry, box))).intersection(window)
+def _room(label: Label) -> Any:
+    """What must be free for a label: the box of its text, the disc of its sign."""
+    if label.sign:
+        return shapely.Point(label.at).buffer(label_disc_radius(label))
+    return shapely.box(*label_box(label))
+
+
+def _crosses(entry: Entry, order: int, label: Label, covers: list[tuple[int, Entry, Bounds | None]]) -> bool:
+    """Whether any of the entry that can be seen lies in the label's room."""
+    inked = shapely.union_all(list(_inked(entry, label_box(label)))).intersection(_room(label))
     return not inked.is_empty and not _hidden(inked, order, covers)
 
 

@@ -129,7 +129,7 @@ class Dots(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label(Entry):
-    """One line of upright text."""
+    """One line of upright text, or a sign that stands in its place."""
 
     text: str
     at: Point
@@ -137,6 +137,7 @@ class Label(Entry):
     colour: str
     bold: bool = False
     align: Align = Align.MIDDLE
+    sign: str = ""  # of ``mark_signs``: it is drawn with its middle at `at`, and `text` is only what it is called
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

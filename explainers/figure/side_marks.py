@@ -1,8 +1,8 @@
-"""Side marks: which part of a side is marked, with which ticks and which letter.
+"""Side marks: which part of a side is marked, with which ticks and which sign or letter.
 
 Equal ticks mean sides that must meet, as hatch marks for equal sides do in geometry books. Pieces 1 to 3 have one to
 three strokes, pieces 4 to 6 one to three crosses: signs that stay themselves at every turn, unlike numerals such as IV
-and VI. The letter stands upright whatever the piece does.
+and VI. The sign, or the letter, stands upright whatever the piece does.
 """
 
 from __future__ import annotations
@@ -10,14 +10,15 @@ from __future__ import annotations
 import math
 
 from ..geometry.rigid_motion import Point, Side
-from ..geometry.side import left_normal, midpoint, point_along, unit_vector
+from ..geometry.side import left_normal, point_along, unit_vector
 from ..sentences import labels
 from ..typeface.faces import label_disc_radius
+from .mark_signs import is_sign
 from .model import Circle, Dots, Entry, Label, Lines, Role
 from .subject import Subject
 from .theme import Theme
 
-__all__ = ["end_dot_radius", "mark_alt", "mark_radius", "side_mark_entries", "tick_reach", "tick_segments"]
+__all__ = ["end_dot_radius", "mark_alt", "mark_radius", "side_mark_entries", "tick_reach", "tick_segments", "tick_span"]
 
 _CROSS_LEAN = 0.55  # half the width of a cross, as a part of half its height: slim, so that three find room
 _MOST_END = 0.12  # radius of a dot at an end of a part, as a share of the part: ticks keep their room
@@ -31,6 +32,7 @@ def side_mark_entries(
     *,
     inside: int | Point = 1,
     ticks: int,
+    along: float = 0.5,
     mark: str,
     letter_at: Point | None,
     theme: Theme,
@@ -45,7 +47,9 @@ def side_mark_entries(
     start, end: the marked part of the side, on the stage
     inside    : on which side of start-end the material lies: +1 left, -1 right, or a vector that points inwards
     ticks     : the number of the piece, 1 to 6
-    letter_at : middle of the letter (see ``letters``); None leaves the letter out
+    along     : where the ticks stand, as a part of the way from start to end
+    mark      : the name of a sign (``mark_signs``), or letters
+    letter_at : middle of the sign or letter (see ``letters``); None leaves the letter out
     partial   : the mark is only a part of a side, so that its ends are shown, by dots: bars would pass for ticks
     colour    : the theme's ink where none is given
     backed    : colour of a disc under the letter, for a letter that stands on a pattern that was not cleared
@@ -77,18 +81,20 @@ def side_mark_entries(
         entries.append(
             Dots(id=f"{prefix}.ends", group=group, subject=owner, role=Role.MARK, centres=dots, radius=radius, fill=ink)
         )
-    entries.append(lines("ticks", tick_segments(start, end, inside=inside, ticks=ticks, theme=theme), theme.tick_width))
+    strokes = tick_segments(start, end, inside=inside, ticks=ticks, theme=theme, along=along)
+    entries.append(lines("ticks", strokes, theme.tick_width))
     if letter_at is not None:
         letter = Label(
             id=f"{prefix}.letter",
             group=group,
             subject=owner,
             role=Role.MARK,
-            text=mark,
+            text=labels.mark_shown(mark),
             at=letter_at,
             size=theme.mark_size,
             colour=ink,
             bold=True,
+            sign=mark if is_sign(mark) else "",
         )
         if backed is not None:
             radius = label_disc_radius(letter) + theme.pattern_clear
@@ -104,15 +110,21 @@ def side_mark_entries(
 
 def mark_radius(mark: str, theme: Theme) -> float:
     """Radius of the disc that a mark's letter needs, stage units."""
-    at = (0.0, 0.0)
+    at, sign = (0.0, 0.0), mark if is_sign(mark) else ""
+    ink = theme.ink
     return label_disc_radius(
-        Label(id="-", group="-", role=Role.MARK, text=mark, at=at, size=theme.mark_size, colour=theme.ink, bold=True)
+        Label(
+            id="-", group="-", role=Role.MARK, text=mark, at=at, size=theme.mark_size, colour=ink, bold=True, sign=sign
+        )
     )
 
 
-def tick_segments(start: Point, end: Point, *, inside: int | Point = 1, ticks: int, theme: Theme) -> tuple[Side, ...]:
-    """The strokes or crosses over the middle of a marked side; obstacles for a label too.
+def tick_segments(
+    start: Point, end: Point, *, inside: int | Point = 1, ticks: int, theme: Theme, along: float = 0.5
+) -> tuple[Side, ...]:
+    """The strokes or crosses over a marked side; obstacles for a label too.
 
+    along : where their middle is, as a part of the way from start to end
     They are set closer and made smaller where the side is too short for them.
     """
     if not 1 <= ticks <= 6:
@@ -126,11 +138,11 @@ def tick_segments(start: Point, end: Point, *, inside: int | Point = 1, ticks: i
     spacing = min(theme.tick_spacing + lean, 0.7 * length / count)
     lean = min(lean, 0.45 * spacing)
     off = _bar_offset(theme)
-    middle_x, middle_y = midpoint((start, end))
+    middle_x, middle_y = point_along((start, end), along)
     strokes: list[Side] = []
     for k in range(count):
-        along = (k - (count - 1) / 2) * spacing
-        x, y = middle_x + off * nx + along * ux, middle_y + off * ny + along * uy
+        way = (k - (count - 1) / 2) * spacing
+        x, y = middle_x + off * nx + way * ux, middle_y + off * ny + way * uy
         for side in (-1.0, 1.0) if crosses else (0.0,):
             dx, dy = side * lean * ux + reach * nx, side * lean * uy + reach * ny
             strokes.append(((x - dx, y - dy), (x + dx, y + dy)))
@@ -146,6 +158,12 @@ def tick_reach(ticks: int, theme: Theme) -> float:
     """Radius of the disc round the middle of a marked side that holds its strokes or crosses."""
     segments = tick_segments((-8.0, 0.0), (8.0, 0.0), ticks=ticks, theme=theme)
     return max(math.hypot(*point) for segment in segments for point in segment) + theme.tick_width / 2
+
+
+def tick_span(ticks: int, theme: Theme) -> float:
+    """How far its strokes or crosses reach along a side to either way from their middle."""
+    segments = tick_segments((-8.0, 0.0), (8.0, 0.0), ticks=ticks, theme=theme)
+    return max(abs(x) for segment in segments for x, _ in segment) + theme.tick_width / 2
 
 
 def _bar_offset(theme: Theme) -> float:

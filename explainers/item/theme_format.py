@@ -185,7 +185,7 @@ _SAID = {
     "cross_reach": "half the length of its strokes",
     "dot_radius": "its radius",
     "pattern_inset": "kept free along sides",
-    "pattern_clear": "kept free round letters",
+    "pattern_clear": "kept free round signs and letters",
     "outline_width": "at least 1.5 times side",
     "pointer_width": "at least 1.5 times mark",
     "agree_width": "at least 1.5 times outline",

@@ -12,6 +12,8 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from enum import Enum
 
+from ..words.mark_names import signs_by_word
+
 __all__ = [
     "Claim",
     "Vague",
@@ -224,13 +226,27 @@ def bare_numbers_in(sentence: str) -> list[float]:
 _MARKED = re.compile(r"\b[Mm]ark(?:s|ed)? (\w{1,3})(?: and (\w{1,3}))?\b|\b[Ss]ides? ([A-Z]{1,3})\b")
 
 
-def marks_in(text: str, known: Collection[str]) -> list[str]:
+# A leaf may be many things: it is a sign where it is looked for, where it meets another, where it is called a mark.
+_SIGNS = signs_by_word()
+_SIGN = rf"({'|'.join(_SIGNS)})\b(?! (?:block|of)\b|[-’'])"
+_SIGNED = re.compile(
+    rf"\b(?:find|look for|spot|point (?:at|to)) (?:the|both|two|its)(?: other| two| own)? {_SIGN}"
+    rf"|\b(?:the|both|its|two)(?: other| own| two)? {_SIGN}(?= (?:marks?|signs?|meet|touch)\b)"
+    rf"|\bthe other {_SIGN}",
+    re.I,
+)
+
+
+def marks_in(text: str, known: Collection[str], names: Collection[str] = ()) -> list[str]:
     """The marks that a text names.
 
     known : the marks there are; another word counts only where it is in capitals or has a digit in it
+    names : of the pieces; a word that stands in one of them may be meant for the piece
     """
     named = [mark for marks in _MARKED.findall(text) for mark in marks if mark]
-    return [mark for mark in named if mark in known or any(c.isupper() or c.isdigit() for c in mark)]
+    found = [mark for mark in named if mark in known or any(c.isupper() or c.isdigit() for c in mark)]
+    signs = [_SIGNS[word.lower()] for words in _SIGNED.findall(text) for word in words if word]
+    return [*found, *(sign for sign in signs if not any(sign in name.lower() for name in names))]
 
 
 _COUNT = re.compile(

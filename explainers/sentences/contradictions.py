@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from ..choice.fact import Fact
 from ..geometry.rings import interior_angles_deg
+from ..words.mark_names import mark_name, the_mark
 from ..words.names import is_half_turn, is_no_turn, list_in_words, the_piece
 from .claims import (
     Claim,
@@ -223,16 +224,16 @@ def _label_of(fact: Fact) -> list[str]:
 def _marks(words: str, known: _Known) -> Iterator[str]:
     own = {mark for fact in known.own for mark in _mark_of(fact)}
     every = own | {mark for fact in known.beside for mark in _mark_of(fact)}
-    said = marks_in(words, every)
+    said = marks_in(words, every, {name for fact in (*known.own, *known.beside) for name in fact.stated().pieces})
     if not said or not every:
         return
     unknown = [mark for mark in said if mark not in every]
     if unknown:
-        there = list_in_words(sorted(every))
+        there = list_in_words(sorted(map(mark_name, every)))
         is_or_are = "mark is" if len(every) == 1 else "marks are"
-        yield f'the words say "mark {unknown[0]}", but the {is_or_are} {there}'
+        yield f'the words say "{the_mark(unknown[0])}", but the {is_or_are} {there}'
     elif own and not own & set(said):
-        yield _but(f"mark {said[0]}", [fact for fact in known.own if _mark_of(fact)])
+        yield _but(the_mark(said[0]), [fact for fact in known.own if _mark_of(fact)])
 
 
 def _mark_of(fact: Fact) -> list[str]:

@@ -4,6 +4,7 @@ Names say what is seen, never what it means for the answer: they are the same be
 
 from __future__ import annotations
 
+from ..words.mark_names import mark_name, the_mark
 from ..words.messages import message, message_as, own_verbs, say, say_as, say_count
 from ..words.names import degrees_as_sign, is_half_turn, is_no_turn, number_in_words
 
@@ -11,6 +12,7 @@ __all__ = [
     "clock_label",
     "difference_alt",
     "mark_alt",
+    "mark_shown",
     "one_of_several",
     "other_name",
     "slide_number_name",
@@ -70,15 +72,24 @@ def mark_alt(mark: str, count: int, *, crosses: bool) -> str:
     number = number_in_words(count)
     if crosses:
         return say_count(
-            "side marked {mark}, with one cross",
-            "side marked {mark}, with {number} crosses",
+            "side with {mark}, and one cross",
+            "side with {mark}, and {number} crosses",
             count,
-            mark=mark,
+            mark=the_mark(mark),
             number=number,
         )
     return say_count(
-        "side marked {mark}, with one tick", "side marked {mark}, with {number} ticks", count, mark=mark, number=number
+        "side with {mark}, and one tick",
+        "side with {mark}, and {number} ticks",
+        count,
+        mark=the_mark(mark),
+        number=number,
     )
+
+
+def mark_shown(mark: str) -> str:
+    """What stands beside a marked side, in a word: what a sign is called, letters as they are."""
+    return mark_name(mark)
 
 
 def one_of_several(thing: str, name: str, material: str) -> str | None:

@@ -20,6 +20,7 @@ from .outline_pen import OutlinePen, PathCommand
 
 __all__ = [
     "FAMILY",
+    "SIGN_ACROSS",
     "Bounds",
     "Face",
     "PathCommand",
@@ -31,6 +32,7 @@ __all__ = [
 ]
 
 FAMILY = "Atkinson Hyperlegible"
+SIGN_ACROSS = 1.2  # of the circle that holds a sign in the place of letters, in ems
 Bounds = tuple[float, float, float, float]  # left, bottom, right, top
 
 _PACKAGE = "fontpkg_atkinson_hyperlegible"
@@ -52,6 +54,8 @@ class TextLine(Protocol):
     def bold(self) -> bool: ...
     @property
     def align(self) -> str: ...
+    @property
+    def sign(self) -> str: ...  # "" for text; else drawn in its place, in a circle SIGN_ACROSS ems wide
 
 
 class Face:
@@ -219,11 +223,14 @@ def label_box(label: TextLine) -> Bounds:
 
     It reaches at least from the baseline to the top of the capitals, so that labels in a row get boxes in a row.
     """
+    x, y = label.at
+    if label.sign:
+        half = SIGN_ACROSS * label.size / 2
+        return (x - half, y - half, x + half, y + half)
     letters = face(label.bold)
     width = letters.width(label.text, label.size)
     cap = letters.cap_height(label.size)
     _, ink_bottom, _, ink_top = letters.ink(label.text, label.size)
-    x, y = label.at
     left = {"start": x, "middle": x - width / 2, "end": x - width}[str(label.align)]
     baseline = y - cap / 2
     return (left, baseline + min(0.0, ink_bottom), left + width, baseline + max(cap, ink_top))
@@ -231,6 +238,8 @@ def label_box(label: TextLine) -> Bounds:
 
 def label_disc_radius(label: TextLine) -> float:
     """Radius of the circle round a label's `at` that holds its text however the label stands to what turns about it."""
+    if label.sign:
+        return SIGN_ACROSS * label.size / 2
     left, bottom, right, top = label_box(label)
     x, y = label.at
     across, up = max(x - left, right - x), max(y - bottom, top - y)

@@ -129,28 +129,28 @@ SAID = {
     "en-GB": """\
 Pieces are flimbled on or snerken where their marks meet.
 Here is a base, with one piece to be snerken.
-Snerk the gate where the marks G meet.
+Snerk the gate where the bells meet.
 Now it lies on top, because it will be snerken.
 Snerk the gate.
 The gate is snerken.
 Option E is what you get when the gate is flimbled on, not snerken.
 Here is a base, with two pieces to be flimbled on.
-Then flimble on the sail where it meets the wing, at the marks V.
+Then flimble on the sail where it meets the wing, at the buttons.
 There is also one piece to be snerken.
 Flimble on the wing.
 Now it lies beside its partner, because it will be flimbled on.""",
     "en-US": """\
 Here is a base, with one piece to be snerken.
-Then flimble on the sail where it meets the wing, at the marks V.""",
+Then flimble on the sail where it meets the wing, at the buttons.""",
     "de": """\
 Teile werden flimbled on oder snerken, wo sich ihre Marken treffen.
 Hier ist eine Grundform mit einem Teil, das snerken wird.
-Das Teil „gate“ snerk, wo sich die Marken G treffen.
+Das Teil „gate“ snerk, wo sich die Glocken treffen.
 Jetzt liegt es obenauf, denn es wird snerken.
 Das Teil „gate“ ist snerken.
 Option E entsteht, wenn das Teil „gate“ flimbled on wird, nicht snerken.
 Dazu kommt ein Teil, das snerken wird.
-Dann das Teil „sail“ flimble on, wo es das Teil „wing“ trifft, an den Marken V.""",
+Dann das Teil „sail“ flimble on, wo es das Teil „wing“ trifft und wo die Knöpfchen sind.""",
 }
 
 

@@ -67,12 +67,12 @@ def test_the_bar_lies_on_the_inner_side(inside: object, side: int) -> None:
 
 
 @pytest.mark.parametrize(("ticks", "strokes", "alt"), [
-    (1, 1, "side marked K, with one tick"),
-    (2, 2, "side marked K, with two ticks"),
-    (3, 3, "side marked K, with three ticks"),
-    (4, 2, "side marked K, with one cross"),
-    (5, 4, "side marked K, with two crosses"),
-    (6, 6, "side marked K, with three crosses"),
+    (1, 1, "side with mark K, and one tick"),
+    (2, 2, "side with mark K, and two ticks"),
+    (3, 3, "side with mark K, and three ticks"),
+    (4, 2, "side with mark K, and one cross"),
+    (5, 4, "side with mark K, and two crosses"),
+    (6, 6, "side with mark K, and three crosses"),
 ])  # fmt: skip
 def test_one_to_three_strokes_then_one_to_three_crosses(ticks: int, strokes: int, alt: str) -> None:
     drawn = marks(ticks=ticks)

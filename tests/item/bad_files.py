@@ -186,6 +186,10 @@ NAMES = [
     _changed("piece: notch", "piece: flag", line=15, field="pieces[1].piece", message="two pieces are called flag"),
     _mark("ABCD", "the mark has 4 characters"),
     _mark("'A B'", "white space"),
+    _mark("leaf", "leaf is a sign"),
+    _changed("mark: K", "sign: lief", line=14, field="pieces[0].sign", message='"lief" stands here where leaf, button'),
+    _changed("mark: K", "sign: leaf\n    mark: K", line=14, field="pieces[0].sign", message="mark on line 15 and"),
+    _changed("mark: K", "mark: K\n    sign: leaf", line=15, field="pieces[0].sign", message="mark on line 14 and"),
     _mark("", "nothing is written here"),
     _mark(r'"\u0301"', "cannot be shown by itself"),
     _changed(

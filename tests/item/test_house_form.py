@@ -25,6 +25,7 @@ from explainers.item.option_reader import option_format
 from explainers.item.series_reader import SERIES
 from explainers.kinds.join_and_cut.fields.item_reader import KEYS
 from explainers.kinds.join_and_cut.fields.piece_reader import PIECE
+from explainers.words.mark_names import SIGN_NAMES
 
 ANY_WAY = """\
 # The head of the file.
@@ -263,7 +264,7 @@ def laid_out_anyhow(draw: st.DrawFn) -> str:
             f"side:{listed(piece.side, '      ')}",
             f"meets:{listed(piece.meets, '     ')}",
             f"of: {quoted(piece.of)}",
-            f"mark: {quoted(piece.mark)}",
+            f"{'sign' if piece.mark in SIGN_NAMES else 'mark'}: {quoted(piece.mark)}",
             f"turned: {piece.turned:.4f}",
         ]
         pieces.append("  - " + "\n    ".join(draw(st.permutations(keys))))

@@ -52,7 +52,7 @@ def test_what_is_left_out_takes_its_default(tmp_path: Path) -> None:
     piece, option = item.pieces[0], item.options[0]
     assert item.title == "Tile"
     assert item.base.holes == ()
-    assert (piece.of, piece.mark, piece.turned) == ("base", "A", 0.0)
+    assert (piece.of, piece.mark, piece.turned) == ("base", "leaf", 0.0)
     assert option == Option(corners=None, holes=(), slip=None, slip_subject=None, turned=0.0, scale=1.0, name=None)
     assert item.made is None
 
@@ -112,13 +112,13 @@ def test_a_mark_may_be_a_digit_or_three_letters(tmp_path: Path) -> None:
         assert item_from(tmp_path, GOOD_ITEM.replace("mark: K", f"mark: {mark}")).pieces[0].mark == mark
 
 
-def test_default_marks_skip_those_in_use(tmp_path: Path) -> None:
+def test_each_piece_gets_the_sign_of_its_place_unless_it_is_in_use(tmp_path: Path) -> None:
     tip = "does: cut, corners: [[0, 0], [1, 0], [0, 1]], side: [[0, 0], [1, 0]], meets: [[0, 0], [1, 0]]"
-    marks = ["", "mark: A, ", "", "mark: R, ", "", ""]
+    marks = ["", "sign: leaf, ", "", "mark: R, ", "", ""]
     pieces = "".join(f"  - {{piece: p{i}, {mark}{tip}}}\n" for i, mark in enumerate(marks))
     start, rest = SMALLEST.split("  - {piece")[0], "options:" + SMALLEST.split("options:")[1]
     item = item_from(tmp_path, start + pieces + rest)
-    assert [p.mark for p in item.pieces] == ["K", "A", "T", "R", "G", "Y"]
+    assert [p.mark for p in item.pieces] == ["teacup", "leaf", "bell", "R", "heart", "boat"]
 
 
 def test_a_marked_side_may_be_part_of_a_side_with_needless_corners(tmp_path: Path) -> None:

@@ -34,7 +34,7 @@ def rings_drawn_from(alt: str) -> list[list[tuple[float, float]]]:
 def marked_side_in(alt: str, mark: str) -> tuple[int, float | None, float | None]:
     """(number of the side that the mark is on, where on it the mark starts and stops; None for the whole side)."""
     found = re.search(
-        rf"Mark {re.escape(mark)} is on side (\d+)"
+        rf"(?:Mark|The) {re.escape(mark)} is on side (\d+)"
         r"(?:, from (?:about )?(\d+(?:\.\d+)?) to (?:about )?(\d+(?:\.\d+)?) along it)?\.",
         alt,
     )

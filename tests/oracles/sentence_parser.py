@@ -28,6 +28,13 @@ __all__ = [
 _WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 _SMALL = {word: number for number, word in enumerate(_WORDS)}
 
+# What a sign is called, one and several.
+_SIGNS = {"leaf": "leaf", "leaves": "leaf"} | {
+    form: sign
+    for sign in ("button", "bell", "spool", "heart", "boat", "ribbon", "tulip", "teacup")
+    for form in (sign, f"{sign}s")
+}
+
 _NOUNS = "degree|corner|side|hole|unit|second|minute|piece|question|option"
 _NUMBER = r"\d+(?:\.\d+)?(?:e-?\d+)?"
 
@@ -76,8 +83,10 @@ def turn_of(text: str) -> tuple[float, bool] | None:
 
 
 def marks_of(text: str) -> list[str]:
-    """The letters of every mark the text names."""
-    return re.findall(r"\bmarks? (\S{1,3}?)(?=[\s.,;:]|$)(?<!meet)", text)
+    """Every mark that the text names: its letters, or the sign that it is."""
+    letters = r"\bmarks? (\S{1,3}?)(?=[\s.,;:]|$)(?<!meet)"
+    signs = rf"\b(?:[Ff]ind the|[Tt]he other) ({'|'.join(_SIGNS)})\b|\b[Tt]he ({'|'.join(_SIGNS)})\b(?= meet)"
+    return [match[1] or _SIGNS[match[2] or match[3]] for match in re.finditer(f"{letters}|{signs}", text)]
 
 
 def options_of(text: str) -> list[str]:

@@ -80,6 +80,8 @@ def _covered(above: Entry, cloth: Area) -> shapely.Geometry | None:
     if above.group == cloth.group and above.role is cloth.role and not isinstance(above, Area):
         return None
     match above:
+        case Label() if above.sign:
+            return shapely.Point(above.at).buffer(0.8 * above.size)
         case Label():
             return shapely.Point(above.at).buffer(0.8 * above.size * max(1, len(above.text)) ** 0.5)
         case Lines():

@@ -13,6 +13,7 @@ from dataclasses import replace
 import cairo
 import numpy as np
 
+from explainers.figure.mark_signs import sign_rings
 from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines
 from explainers.figure.strokes import arrow_parts, circle_ring, dashes
 from explainers.geometry.rigid_motion import Point
@@ -79,6 +80,11 @@ def _draw(context: cairo.Context, entry: Entry, lowered: float) -> None:
             _stroke(context, [shaft], entry.stroke, entry.width, entry.opacity)
             _lay(context, [head], closed=True)
             _ink(context, entry.stroke, entry.opacity)
+            context.fill()
+        case Label() if entry.sign:
+            context.set_fill_rule(cairo.FillRule.EVEN_ODD)
+            _lay(context, sign_rings(entry.sign, entry.at, entry.size), closed=True)
+            _ink(context, entry.colour, entry.opacity)
             context.fill()
         case Label():
             x, y = entry.at

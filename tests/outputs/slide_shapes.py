@@ -7,6 +7,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+import shapely
+
+from explainers.figure.mark_signs import sign_rings
 from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Label, Lines
 from explainers.figure.strokes import arrow_parts, dashes
 from explainers.geometry.rigid_motion import Point
@@ -72,6 +75,10 @@ def _faults(shape: Any, entry: Entry, stage: Stage) -> Iterator[str]:
     looks = shape.find(f"{P}spPr")
     if entry.alt and entry.alt.rstrip(".") not in shape.find(f".//{P}cNvPr").get("descr", ""):
         yield f"does not say {entry.alt!r}"
+    if isinstance(entry, Label) and entry.sign:
+        if shape.find(f".//{P}cNvPr").get("descr") != entry.text:
+            yield f"is not called {entry.text!r}"
+        entry = _as_area(entry)
     if isinstance(entry, Label):
         yield from _faults_of_words(shape, entry, stage)
         return
@@ -109,6 +116,12 @@ def _faults_of_words(shape: Any, label: Label, stage: Stage) -> Iterator[str]:
         yield f"stands at ({anchor:.2f}, {(top + bottom) / 2:.2f})"
 
 
+def _as_area(label: Label) -> Area:
+    """The ink of a sign; its name is not said again."""
+    rings = sign_rings(label.sign, label.at, label.size)
+    return Area(id=label.id, group=label.group, role=label.role, opacity=label.opacity, rings=rings, fill=label.colour)
+
+
 def _wanted(entry: Entry) -> Iterator[Sequence[Point]]:
     match entry:
         case Area() if entry.rounded:
@@ -116,9 +129,10 @@ def _wanted(entry: Entry) -> Iterator[Sequence[Point]]:
             yield [(min(xs), min(ys)), (max(xs), max(ys))]
         case Area():
             # Which way round decides what is clear: outer contours one way, holes the other.
-            largest = max(abs(signed_area(ring)) for ring in entry.rings)
-            for ring in entry.rings:
-                outer = abs(signed_area(ring)) == largest
+            shapes = [shapely.Polygon(ring) for ring in entry.rings]
+            for number, ring in enumerate(entry.rings):
+                inside = sum(other.contains(shapes[number]) for other in shapes if other is not shapes[number])
+                outer = inside % 2 == 0
                 yield ring if (signed_area(ring) > 0.0) == outer else ring[::-1]
             if entry.dash is not None:
                 for ring in entry.rings:

@@ -103,7 +103,7 @@ def test_what_changes_on_the_screen_is_told_in_few_words_where_it_changes(tmp_pa
         *["Nothing changes."] * 3,
     ]
     assert told["corner-block.flag.meet"][0] == (
-        "Heading: The marks K meet. Gone: The turn. Changed: The base and Piece 1."
+        "Heading: The leaves meet. Gone: The turn. Changed: The base and Piece 1."
     )
     assert told["corner-block.ahead"][0] == "Heading: Count the corners. New: Places that are pointed at."
     assert told["corner-block.options"][0].startswith("Heading: The options. New: Option A, Option B, Option C,")

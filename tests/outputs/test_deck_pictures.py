@@ -399,7 +399,7 @@ def test_still_svg_and_slide_of_one_step_agree(shown: Shown, tmp_path: Path, mon
 
 def low(entry, ems: float):  # type: ignore[no-untyped-def]
     """A word where the slide program sets it."""
-    if not isinstance(entry, Label):
+    if not isinstance(entry, Label) or entry.sign:
         return entry
     return replace(entry, at=(entry.at[0], entry.at[1] - ems * entry.size))
 

@@ -22,7 +22,7 @@ from explainers.storyboard.doing import Handling
 from explainers.storyboard.pacing import pace
 
 ITEM = Path(__file__).parents[2] / "items" / "corner-block.yaml"
-MET = "The marks K meet. Now the flag lies beside its partner, because it will be joined."
+MET = "The leaves meet. Now the flag lies beside its partner, because it will be joined."
 
 
 @dataclass(frozen=True)
@@ -222,7 +222,7 @@ def test_a_piece_is_brought_to_meet_by_keys_alone(calm: BrowserContext, made: Ma
     expect(live(page)).to_have_text("Turned 15 degrees anticlockwise. The turn is right. Now slide the piece.")
     page.keyboard.press("ArrowUp")
     expect(live(page)).to_have_text("Moved up.")
-    expect(page.locator("#heading")).to_have_text("Find the marks K")  # no key has turned the slide
+    expect(page.locator("#heading")).to_have_text("Find the leaves")  # no key has turned the slide
     go_by_keys(page, (x - about[0], y - about[1] + small), small, large)
     expect(live(page)).to_have_text(re.compile(rf"^Moved \w+\. {MET}$"))
     assert lies_at(page, made, meeting(made))

@@ -134,7 +134,7 @@ def test_keys_move_the_piece_wherever_the_focus_is_and_never_leave_the_slide(foc
             before = cloth.get_attribute("transform")
             page.keyboard.press(key)
             assert cloth.get_attribute("transform") != before, key
-        assert place(page) == here and page.locator("#heading").text_content() == "Find the marks K"
+        assert place(page) == here and page.locator("#heading").text_content() == "Find the leaves"
         page.keyboard.press("PageUp")
         assert place(page) != here, "and these leave it, as the panel says"
 

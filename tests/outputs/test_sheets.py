@@ -295,7 +295,7 @@ def test_in_large_print_options_may_have_a_page_of_their_own_with_the_heading_ag
         assert item.options is not None
         told = item.picture.figure.alt + item.options.figure.alt
         assert all(f"Option {label}" in item.options.figure.alt for label in item.labels)
-        assert "Mark" in item.picture.figure.alt and "option" not in item.picture.figure.alt.lower()
+        assert " is on side " in item.picture.figure.alt and "option" not in item.picture.figure.alt.lower()
         assert told == told.strip()
 
 

@@ -106,7 +106,7 @@ def test_a_corner_is_numbered_where_it_lies_also_when_listed_clockwise(tmp_path:
     assert solution.item.base_corners[1] == (0.0, 4.0)
     base = panels(view)["base"]
     assert "Corners: 1 (0, 0), 2 (0, 4), 3 (2, 4)" in base.lines[0]
-    assert any("Mark K: side 5," in line for line in base.lines)
+    assert any("The leaf: side 5," in line for line in base.lines)
 
 
 def test_sides_are_named_by_number_part_or_ends() -> None:
@@ -240,7 +240,7 @@ def test_an_unsound_item_is_drawn_and_says_why() -> None:
 @pytest.mark.parametrize(
     ("right", "wrong", "faulty"),
     [
-        ("mark: K", "mark: KKKK", ""),
+        ("sign: leaf", "mark: KKKK", ""),
         ("[[4, 0], [4, 2]]", "[[4, 0], [4, 3]]", "base"),
         ("side: [[0, 0], [2, 0]]", "side: [[0, 0], [1, 1]]", "pieces-0"),
         ("[[4, 0], [4, 2]]", "9", ""),
@@ -285,7 +285,7 @@ def test_a_sketch_shows_a_mark_that_no_letter_can_draw_and_one_whose_two_points_
     path = tmp_path / "corner-block.yaml"
     text = CORNER.read_text(encoding="utf-8")
     path.write_text(
-        text.replace("mark: K", "mark: 日").replace("[[4, 0], [4, 2]]", "[[4, 0], [4, 0]]"), encoding="utf-8"
+        text.replace("sign: leaf", "mark: 日").replace("[[4, 0], [4, 2]]", "[[4, 0], [4, 0]]"), encoding="utf-8"
     )
     view = sketch_of(path, scan_item(path).faults)
     assert view is not None and "?" in words_in(panels(view)["base"])

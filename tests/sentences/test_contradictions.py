@@ -80,6 +80,9 @@ def test_labels_marks_counts_and_times_are_read() -> None:
     assert labels_in("An option is a choice.") == []
     assert marks_in("Bring side K to the other mark K.", {"K"}) == ["K", "K"]
     assert marks_in("The marks are equally long; mark it.", {"K"}) == []
+    assert marks_in("Find the leaf. Find the other leaf, where the leaves meet.", {"leaf"}) == ["leaf"] * 3
+    assert marks_in("The leaf block: look at the heart of the shape.", {"leaf"}) == []
+    assert marks_in("Find the leaf on the base.", {"K"}, {"long-leaf"}) == []
     assert [(claim.value, claim.noun) for claim in counts_in("It has eight corners and no holes.")] == [(8, "corner")]
     assert counts_in("It has three corners at the top.") == []
     assert [claim.value for claim in seconds_in("You have one and a half minutes.")] == [90.0]
@@ -102,6 +105,9 @@ FALSE = [
     ("Turn the flag 90 degrees.", [samples.turn_fact(180.0)]),
     ("Find mark R on the flag.", [samples.piece_fact()]),
     ("Slide it until side R meets side R.", [samples.meet_fact()]),
+    ("Find the bell on the flag.", [samples.piece_fact()]),
+    ("Slide it until the bells meet.", [samples.meet_fact(mark="leaf")]),
+    ("Find the other heart.", [samples.piece_fact(mark="leaf")]),
     ("Now cut the flag away.", [samples.meet_fact()]),
     ("Sew the tip on.", [samples.change_fact(does=Does.CUT)]),
     ("It has nine corners.", [samples.outline_fact()]),
@@ -134,6 +140,9 @@ TRUE = [
     ("Three quarters of a turn anticlockwise would do as well.", [QUARTER]),
     ("Clockwise or anticlockwise, half a turn is half a turn.", [samples.turn_fact(180.0)]),
     ("Turn it clockwise by half a turn.", [samples.turn_fact(180.0)]),
+    ("The bell block is like a button on a heart.", [samples.piece_fact(mark="leaf")]),
+    ("Find the leaf. Find the other leaf: the leaves meet.", [samples.piece_fact(mark="leaf")]),
+    ("Point at the heart of the flag.", [samples.piece_fact(mark="leaf")]),
     ("Do not turn the flag 90 degrees.", [samples.turn_fact(0.0)]),
     ("Do not cut it away: it stays.", [samples.meet_fact()]),
     ("Where the marks join, it is sewn on.", [samples.meet_fact()]),
@@ -221,7 +230,6 @@ def test_the_tools_own_sentences_never_warn(cases: Callable[[int, int], int]) ->
 
 def planted(step: Step, labels: Sequence[str]) -> Iterator[str]:
     """The step's own words with one figure, direction or name made false."""
-    words = " ".join(step.narration)
     turns = [fact for fact in step.facts if isinstance(fact, TurnFact | SameFact)]
     if step.stage in ("turn", "keep") and turns:
         size = abs(turns[0].turn_deg)
@@ -238,7 +246,8 @@ def planted(step: Step, labels: Sequence[str]) -> Iterator[str]:
         yield f"Look at option {next(label for label in labels if label not in own)}."
         yield "Look at option F." if "F" not in labels else "It has 99 corners."
     if step.stage == "marks":
-        yield words.replace("mark ", "mark X")
+        yield "Find the other mark XY."
+        yield "Find the other teacup."
     if step.stage == "outline":
         yield "It has 99 corners."
         yield "It has 9 holes."

@@ -47,6 +47,8 @@ def test_names_are_read_whole() -> None:
     assert not piece_named_in("Turn the bigger corner.", "big-corner")
     assert not piece_named_in("Flagstones lie here.", "flag")
     assert marks_of("Slide it until the marks K meet.") == ["K"]
+    assert marks_of("Join the leaf where the leaves meet.") == ["leaf"]
+    assert marks_of("Find the bell on the heart. Find the other bell on the base.") == ["bell", "bell"]
     assert options_of("So option B is out.") == ["B"]
     assert options_of("Look at options B, D and E together.") == ["B", "D", "E"]
     assert counts_of("two pieces to join and 1 piece to cut", "piece") == [2, 1]

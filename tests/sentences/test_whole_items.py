@@ -41,6 +41,8 @@ from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
 from explainers.kinds.join_and_cut.solving.solver import solve
 from explainers.kinds.join_and_cut.words import steps, task
 from explainers.kinds.join_and_cut.words.alt import sheet_alt
+from explainers.words.mark_names import the_mark
+from explainers.words.names import sentence_case
 
 ITEMS = demo_items("join-and-cut")
 TELLING = ("answer", "result", "flip", "mirror", "correct", "wrong", "slip", "same", "finished")
@@ -132,7 +134,7 @@ def check_alt(solution: Solution) -> None:
         for mine, theirs in zip(drawn, shapes, strict=True):
             assert congruence(mine, theirs, near).kind is Match.BY_TURNING
     for placement in solution.placements:
-        assert f"Mark {placement.piece.mark} is on " in question
+        assert sentence_case(f"{the_mark(placement.piece.mark)} is on ") in question
         told = question.split(f", a piece {'to cut away' if placement.piece.does is Does.CUT else 'to join'}.")
         assert len(told) > 1
 
@@ -148,8 +150,8 @@ def test_the_alt_text_of_a_sheet_is_enough_and_tells_nothing(solution: Solution)
 def test_the_marks_of_a_sheet_are_where_the_item_has_them() -> None:
     words = sheet_alt(solve(read_item(next(path for path in ITEMS if path.stem == "border-block"))))
     base = words.split("The tip, a piece to join.")[0]
-    assert marked_side_in(base, "A") == (3, 3.0, 5.0)
-    assert marked_side_in(base, "T") == (1, 3.0, 5.0)
+    assert marked_side_in(base, "leaf") == (3, 3.0, 5.0)
+    assert marked_side_in(base, "button") == (1, 3.0, 5.0)
 
 
 def test_no_two_demo_items_with_different_hard_steps_share_one_text() -> None:

@@ -186,7 +186,7 @@ def test_of_two_pieces_with_marks_of_one_length_the_one_may_be_laid_at_the_mark_
         for each in done.slips
         if any(isinstance(fact, LandingFact) and fact.kind is LandingKind.OTHER_MARK for fact in each.facts)
     )
-    assert slip.said == ("The peak is at the mark R.", "Its own mark is K: look for the other mark K.")
+    assert slip.said == ("The peak is at mark R.", "It has mark K: look for the other mark K.")
 
 
 def square_item(does: Does = Does.JOIN) -> Item:
@@ -376,6 +376,6 @@ def test_the_meeting_is_told_from_the_fact_of_the_meeting() -> None:
     (fact,) = done.meeting.facts
     assert isinstance(fact, MeetFact) and fact.holds()
     assert done.meeting.said == (
-        "The marks K meet.",
+        "The leaves meet.",
         "Now the flag lies beside its partner, because it will be joined.",
     )

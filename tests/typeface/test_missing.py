@@ -29,7 +29,7 @@ def test_what_lacks_is_named_once_in_order() -> None:
     ("old", "new", "line", "field"),
     [
         ("title: The corner block", "title: The 縫 block", 2, "title"),
-        ("mark: K", "mark: 縫", 0, "pieces[0].mark"),
+        ("sign: leaf", "mark: 縫", 0, "pieces[0].mark"),
     ],
 )
 def test_an_item_is_refused_at_the_line(old: str, new: str, line: int, field: str, tmp_path: Path) -> None:

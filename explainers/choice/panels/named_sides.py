@@ -8,6 +8,8 @@ from ...document.notation import shown, shown_pair, shown_point
 from ...geometry.locate import span_on
 from ...geometry.rigid_motion import Point, Ring
 from ...geometry.rings import sides
+from ...words.mark_names import the_mark
+from ...words.names import sentence_case
 from ..question import Question
 
 __all__ = ["broken_line", "closing_lines", "corner_line", "side_line", "side_named"]
@@ -38,10 +40,10 @@ def broken_line(ring: Ring) -> str:
     return f"{corner_line(ring)}; from there on it cannot be read, or does not lead back"
 
 
-def side_line(ring: Ring, marked: tuple[Point, Point], letter: str, what: str, tolerance: float) -> str:
+def side_line(ring: Ring, marked: tuple[Point, Point], mark: str, what: str, tolerance: float) -> str:
     """Where a mark stands on a ring, and what it is for."""
     where = side_named(ring, marked, tolerance).rstrip(",")
-    return f"Mark {letter}: {where}, {shown(_length(marked))} long; {what}."
+    return f"{sentence_case(the_mark(mark))}: {where}, {shown(_length(marked))} long; {what}."
 
 
 def closing_lines(item: Question, path: str) -> list[str]:

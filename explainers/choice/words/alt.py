@@ -14,8 +14,17 @@ from ...geometry.rigid_motion import Point, Ring, Side
 from ...geometry.rings import extent, interior_angles_deg, larger_extent, sides
 from ...geometry.side import unit_vector
 from ...geometry.tolerance import authoring_tolerance
+from ...words.mark_names import the_mark
 from ...words.messages import say, say_count
-from ...words.names import degrees_in_words, is_half_turn, is_no_turn, is_quarter_turn, length_in_words, list_in_words
+from ...words.names import (
+    degrees_in_words,
+    is_half_turn,
+    is_no_turn,
+    is_quarter_turn,
+    length_in_words,
+    list_in_words,
+    sentence_case,
+)
 from ..differences.difference import DifferenceFact
 from ..model import Solution, Verdict
 
@@ -33,7 +42,7 @@ __all__ = [
     "turn_alt",
 ]
 
-Mark = tuple[str, Side]  # the letter, the marked stretch
+Mark = tuple[str, Side]  # the sign or letters, the marked stretch
 
 
 def outline_alt(outline: Outline, *, marks: Sequence[Mark] = (), way_told: bool = False) -> str:
@@ -58,7 +67,7 @@ def outline_alt(outline: Outline, *, marks: Sequence[Mark] = (), way_told: bool 
         inner = _from_lowest(hole[::-1])
         told.append(_hole(index, len(outline.holes), len(inner), _place(outer, inner[0])))
         told.append(say("Going anticlockwise round the hole: {walk}.", walk=_walk(inner)))
-    told += [stretch_alt(letter, outer, stretch, tolerance) for letter, stretch in marks]
+    told += [stretch_alt(mark, outer, stretch, tolerance) for mark, stretch in marks]
     return " ".join(told)
 
 
@@ -204,7 +213,7 @@ def _walk(ring: Ring) -> str:
     )
 
 
-def stretch_alt(letter: str, exterior: Ring, stretch: Side, tolerance: float) -> str:
+def stretch_alt(mark: str, exterior: Ring, stretch: Side, tolerance: float) -> str:
     """Where a marked stretch lies: a whole side of an exterior, a part of one, or a place of its own off it."""
     ring = _from_lowest(exterior)
     for index, (start, end) in enumerate(sides(ring)):
@@ -217,20 +226,22 @@ def stretch_alt(letter: str, exterior: Ring, stretch: Side, tolerance: float) ->
         if first < -tolerance or last > length + tolerance:
             continue
         if first <= tolerance and last >= length - tolerance:
-            return say("Mark {mark} is on side {number}.", mark=letter, number=index + 1)
-        return say(
-            "Mark {mark} is on side {number}, from {start} to {end} along it.",
-            mark=letter,
+            return sentence_case(say("{mark} is on side {number}.", mark=the_mark(mark), number=index + 1))
+        told = say(
+            "{mark} is on side {number}, from {start} to {end} along it.",
+            mark=the_mark(mark),
             number=index + 1,
             start=_length(max(0.0, first)),
             end=_length(last),
         )
-    return say(
-        "Mark {mark} is on a line from {start} to {end}, counted from the lower left of the drawing.",
-        mark=letter,
+        return sentence_case(told)
+    told = say(
+        "{mark} is on a line from {start} to {end}, counted from the lower left of the drawing.",
+        mark=the_mark(mark),
         start=_place(ring, stretch[0]),
         end=_place(ring, stretch[1]),
     )
+    return sentence_case(told)
 
 
 def _place(ring: Ring, point: Point) -> str:

@@ -32,6 +32,7 @@ class PieceWarning(StrEnum):
 
     NO_TURN = "no-turn"  # a piece is shown as it lies
     MISREAD_MARK = "misread-mark"  # a mark looks like another sign when the sheet is turned
+    MARK_LIKE_OPTION = "mark-like-option"  # a mark is called as an option is
     TWO_WAY_MARK = "two-way-mark"  # a mark could be taken for another one, or for another part of its side
     SYMMETRIC_PIECE = "symmetric-piece"  # a piece fits with either end
 
@@ -46,7 +47,7 @@ class Piece:
     side: Side  # the marked side of the piece, or a part of one, in the same coordinates
     meets: Side  # the side it must meet, in the coordinates of `of`
     of: str = BASE  # or the name of an earlier joined piece
-    mark: str = "A"
+    mark: str = "leaf"  # the name of a sign (``words/mark_names``), or 1 to 3 letters
     turned: float = 0.0  # how the sheet shows it
 
 

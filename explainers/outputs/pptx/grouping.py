@@ -12,6 +12,7 @@ from heapq import heapify, heappop, heappush
 from itertools import groupby
 
 from ...errors import OutputError
+from ...figure.mark_signs import sign_rings
 from ...figure.model import Area, Arrow, Circle, Dots, Entry, Label, Lines, Role
 from ...figure.strokes import arrow_parts, circle_ring
 from ...geometry.ink import Ink, region, shared_area, spots, strokes
@@ -107,6 +108,8 @@ def _ink(entry: Entry) -> Ink:
             return strokes(entry.segments, entry.width)
         case Dots():
             return spots(entry.centres, entry.radius)
+        case Label() if entry.sign:
+            return region(sign_rings(entry.sign, entry.at, entry.size))
         case Label():
             left, bottom, right, top = label_box(entry)
             return region([((left, bottom), (right, bottom), (right, top), (left, top))])

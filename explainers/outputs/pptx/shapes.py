@@ -9,9 +9,10 @@ Dashes and hatching are real lines, since slide programs draw their own in other
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ...errors import OutputError
+from ...figure.mark_signs import sign_area
 from ...figure.model import Align, Area, Arrow, Circle, Dots, Entry, Label, Lines
 from ...figure.strokes import arrow_parts, circle_ring, dashes
 from ...frames.page import Page
@@ -74,6 +75,8 @@ def shape_of(entry: Entry, shape_id: int, language: str, page: Page) -> NativeSh
             return _freeform(entry, shape_id, page, paths, ink, look)
         case Dots() if entry.centres:
             return _dots(entry, shape_id, page)
+        case Label() if entry.sign:
+            return _sign(entry, shape_id, page)
         case Label() if entry.text.strip():
             return _text(entry, shape_id, language, page)
         case Arrow():
@@ -161,6 +164,14 @@ def _text(entry: Label, shape_id: int, language: str, page: Page) -> NativeShape
     )
     body = text_body(run(entry.text, properties), side=SIDES[entry.align], wraps=False)
     return _shape(entry, shape_id, box, preset("rect"), fill(None) + line(None), body=body)
+
+
+def _sign(label: Label, shape_id: int, page: Page) -> NativeShape:
+    """A sign as a freeform, named as it is called; its group says so already, in what is told of the marked side."""
+    area = sign_area(label)
+    ink = [point for ring in area.rings for point in ring]
+    paths = [Contours([closed(ring) for ring in alternately_wound(area.rings)])]
+    return replace(_freeform(area, shape_id, page, paths, ink, _look(area, page)), alt="")
 
 
 def _shape(entry: Entry, shape_id: int, box: EmuBox, geometry: str, look: str, *, body: str = "") -> NativeShape:

@@ -22,12 +22,12 @@ from shapely.ops import unary_union
 from ....figure.fill_pattern import pattern_entries
 from ....figure.model import Area, Entry, Lines, Role, moved_entry
 from ....figure.motion import Glide
-from ....figure.side_marks import mark_radius, side_mark_entries, tick_reach
+from ....figure.side_marks import mark_radius, side_mark_entries, tick_reach, tick_span
 from ....figure.subject import Subject
 from ....figure.theme import Theme
 from ....geometry.rigid_motion import Point, Ring, Side, Similarity
 from ....geometry.rings import signed_area, without_needless_corners
-from ....geometry.side import midpoint, point_along
+from ....geometry.side import point_along
 from ....geometry.tolerance import authoring_tolerance
 from ..model import BASE, Does
 from ..solving.solution import JoinAndCutSolution
@@ -81,6 +81,7 @@ class AssemblyDrawing:
             self.solution.placements,
             radii=[radius / self.scale for radius in self.radii],
             ticks=[tick_reach(index + 1, theme) / self.scale for index in range(len(self.solution.placements))],
+            spans=[tick_span(index + 1, theme) / self.scale for index in range(len(self.solution.placements))],
             end=theme.end_dot / self.scale,
             gap=theme.letter_gap / self.scale,
         )
@@ -166,6 +167,7 @@ class AssemblyDrawing:
             inside=1,
             ticks=index + 1,
             mark=placement.piece.mark,
+            along=self.letters.own_ticks[index],
             letter_at=view.apply_point(self.letters.on_piece[index]),
             theme=self.theme,
             partial=self._is_part(placement.side, [placement.ring]),
@@ -181,6 +183,7 @@ class AssemblyDrawing:
             inside=1,
             ticks=index + 1,
             mark=placement.piece.mark,
+            along=self.letters.partner_ticks[index],
             letter_at=view.apply_point(self.letters.on_partner[index]),
             theme=self.theme,
             partial=self._is_part(placement.partner, self._owner_rings(index)),
@@ -271,7 +274,8 @@ class AssemblyDrawing:
             discs.append((at, self.radii[number] + theme.pattern_clear))
             other = self.solution.placements[number]
             mark = other.side if is_own else other.partner
-            discs.append((view.apply_point(midpoint(mark)), tick_reach(number + 1, theme)))
+            along = (self.letters.own_ticks if is_own else self.letters.partner_ticks)[number]
+            discs.append((view.apply_point(point_along(mark, along)), tick_reach(number + 1, theme)))
         turn = placement.motion.turn_deg
         anchor = view.apply_point(self.middle(index))
         name = f"{own.group}{self.tag}-pattern"

@@ -1,6 +1,6 @@
-"""Base and pieces at one true scale, to be cut out of paper: marks and letters inside, names beside.
+"""Base and pieces at one true scale, to be cut out of paper: marks and their signs inside, names beside.
 
-What lies outside an outline is lost when it is cut out, so every letter stands inside where there is any room for it.
+What lies outside an outline is lost when it is cut out, so every sign stands inside where there is any room for it.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import chain
 
 import shapely
 from shapely.geometry import Point as PlanePoint
@@ -21,29 +22,30 @@ from ....figure.layout import Box, extent_of_entries
 from ....figure.model import Entry, Figure, Label, Role, moved_entry
 from ....figure.motion import Glide
 from ....figure.paper import Picture
-from ....figure.side_marks import tick_reach
+from ....figure.side_marks import tick_reach, tick_span
 from ....figure.theme import Theme
 from ....geometry.rigid_motion import Point, Side, Similarity
-from ....geometry.side import left_normal, midpoint
+from ....geometry.side import left_normal, point_along
 from ....typeface.faces import face
 from ....words.names import named
-from ..model import BASE
+from ..model import BASE, Does
+from ..solving.placement import Placement
 from ..solving.solution import JoinAndCutSolution
 from ..words.actions import action_label
 from .assembly_drawing import AssemblyDrawing, group_of
-from .letters import Letters
+from .letters import MIDDLE, Letters, tick_places
 
 __all__ = ["CutOuts"]
 
 _PAD = 0.45  # round each part: room for scissors
 _WORD_ROOM = 0.75  # under each part, for its name
 _EDGE = 0.05
-_CLEAR = 0.12  # between a letter and the nearest side or tick
+_CLEAR = 0.12  # between a sign and the nearest side or tick
 
 
 @dataclass(frozen=True)
 class _InnerAssembly(AssemblyDrawing):
-    """Cloth whose letters all stand on what they mark, which is seen alone."""
+    """Cloth whose signs all stand on what they mark, which is seen alone."""
 
     @cached_property
     def letters(self) -> Letters:
@@ -51,22 +53,50 @@ class _InnerAssembly(AssemblyDrawing):
         base = Polygon(self.solution.item.base.exterior, self.solution.item.base.holes)
         shapes = {placement.piece.name: Polygon(placement.ring) for placement in placements} | {BASE: base}
         taken: dict[str, list[BaseGeometry]] = {name: [] for name in shapes}
-        for index, placement in enumerate(placements):
-            reach = tick_reach(index + 1, theme) / self.scale
-            taken[placement.piece.name].append(PlanePoint(midpoint(placement.side)).buffer(reach))
-            taken[placement.piece.of].append(PlanePoint(midpoint(placement.partner)).buffer(reach))
         on_piece: list[Point] = []
         on_partner: list[Point] = []
+        own_ticks: list[float] = []
+        partner_ticks: list[float] = []
         for index, placement in enumerate(placements):
-            radius = self.radii[index] / self.scale
+            radius, gap = self.radii[index] / self.scale, _CLEAR / self.scale
             reach = tick_reach(index + 1, theme) / self.scale
-            for name, side, found in (
-                (placement.piece.name, placement.side, on_piece),
-                (placement.piece.of, placement.partner, on_partner),
+            room = (tick_span(index + 1, theme) + theme.end_dot) / self.scale + gap
+            later = [
+                _ticks(each, MIDDLE, tick_reach(number + 1, theme) / self.scale)
+                for number, each in enumerate(placements)
+                if number > index
+            ]
+            names = (placement.piece.name, placement.piece.of)
+            is_join = placement.piece.does is Does.JOIN
+            found = []
+            for along in tick_places(math.dist(*placement.side), room):
+                alongs = (along, 1.0 - along if is_join else along)
+                places = []
+                for name, side, part in zip(names, (placement.side, placement.partner), alongs, strict=True):
+                    ticks = PlanePoint(point_along(side, part)).buffer(reach)
+                    beside = [*taken[name], *(disc for owner, disc in chain(*later) if owner == name)]
+                    if along != MIDDLE and any(ticks.intersects(disc) for disc in beside):
+                        break
+                    places.append(_inside(shapes[name], [*beside, ticks], (side, part), radius, reach, gap))
+                if len(places) == len(names):
+                    found.append((sum(astray for _, astray in places), alongs, [at for at, _ in places]))
+                if found and found[0][0] <= radius:
+                    break
+            _, alongs, (own, other) = min(found)
+            for name, side, part, at in zip(
+                names, (placement.side, placement.partner), alongs, (own, other), strict=True
             ):
-                found.append(_inside(shapes[name], taken[name], side, radius, reach, _CLEAR / self.scale))
-                taken[name].append(PlanePoint(found[-1]).buffer(radius))
-        return Letters(on_piece=tuple(on_piece), on_partner=tuple(on_partner))
+                taken[name] += [PlanePoint(point_along(side, part)).buffer(reach), PlanePoint(at).buffer(radius)]
+            on_piece.append(own)
+            on_partner.append(other)
+            own_ticks.append(alongs[0])
+            partner_ticks.append(alongs[1])
+        return Letters(
+            on_piece=tuple(on_piece),
+            on_partner=tuple(on_partner),
+            own_ticks=tuple(own_ticks),
+            partner_ticks=tuple(partner_ticks),
+        )
 
 
 @dataclass(frozen=True)
@@ -171,25 +201,38 @@ class CutOuts:
         return Picture(figure=figure, box=Box(0.0, foot, self.width, 0.0), mm_per_unit=self.mm_per_unit)
 
 
+def _ticks(placement: Placement, along: float, reach: float) -> list[tuple[str, BaseGeometry]]:
+    """On which part each of the ticks of a piece is, and the disc that holds them."""
+    own, partner = point_along(placement.side, along), point_along(placement.partner, along)
+    of = placement.piece
+    return [(of.name, PlanePoint(own).buffer(reach)), (of.of, PlanePoint(partner).buffer(reach))]
+
+
 def _inside(
     shape: BaseGeometry,
     taken: Sequence[BaseGeometry],
-    side: Side,
+    ticks: tuple[Side, float],
     radius: float,
     reach: float,
     gap: float,
-) -> Point:
-    """The place inside a shape nearest to the calm one: straight in from the middle of the side, past its ticks."""
+) -> tuple[Point, float]:
+    """The place inside a shape nearest to the calm one, straight in from the ticks; how much farther off it is.
+
+    ticks : the marked side, and where its ticks stand as a part of the way along it
+    """
     keep_off = unary_union(list(taken))
+    side, along = ticks
     length, normal = math.dist(*side), left_normal(side)
-    x, y = midpoint(side)
+    x, y = point_along(side, along)
     if not shape.contains(PlanePoint(x + normal[0] * length * 1e-3, y + normal[1] * length * 1e-3)):
         normal = (-normal[0], -normal[1])
-    near = PlanePoint(x + normal[0] * (reach + radius + gap), y + normal[1] * (reach + radius + gap))
+    past = reach + radius + gap
+    near = PlanePoint(x + normal[0] * past, y + normal[1] * past)
     for room in (radius + gap, 0.8 * radius, 0.6 * radius):
         free = shape.buffer(-room).difference(keep_off.buffer(room))
         if not free.is_empty:
             found, _ = nearest_points(free, near)
-            return (found.x, found.y)
+            crammed = radius + gap - room  # a place that is too small for the sign is none, while there is another
+            return (found.x, found.y), max(0.0, math.dist((found.x, found.y), (x, y)) - past) + 4.0 * crammed
     point = shapely.maximum_inscribed_circle(shape).coords[0]
-    return (float(point[0]), float(point[1]))
+    return (float(point[0]), float(point[1])), 9.0 * (radius + length)

@@ -18,6 +18,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, RigidMotion, Ring, Side
 from ....geometry.rings import sides
 from ....geometry.tolerance import MEANT_DEG
+from ....words.mark_names import the_mark, the_marks, the_other_mark
 from ....words.messages import message, say
 from ....words.names import sentence_case, the_piece
 from ..model import Does, Piece
@@ -194,11 +195,12 @@ class LandingFact(Fact):
         is_first : whether nothing has been done to the base yet; it is called a shape else
         """
         piece, mark = the_piece(self.piece.name), self.piece.mark
+        marks, other_mark = the_marks(mark), the_other_mark(mark)
         words: tuple[str, ...]
         match self.kind:
             case LandingKind.SAME_PLACE:
                 words = (
-                    say("Like this, {piece} would fit too, but the marks {mark} do not meet.", piece=piece, mark=mark),
+                    say("Like this, {piece} would fit too, but {marks} do not meet.", piece=piece, marks=marks),
                     say("Turn it until they do."),
                 )
             case LandingKind.NOT_TURNED:
@@ -215,39 +217,40 @@ class LandingFact(Fact):
                 )
             case LandingKind.WRONG_SIDE:
                 words = (
-                    say(
-                        "The marks {mark} are close together, but {piece} lies on the wrong side of them.",
-                        piece=piece,
-                        mark=mark,
+                    sentence_case(
+                        say(
+                            "{marks} are close together, but {piece} lies on the wrong side of them.",
+                            piece=piece,
+                            marks=marks,
+                        )
                     ),
                     *self._astray(is_first=is_first),
                     _should_lie(self.piece.does),
                 )
             case LandingKind.OTHER_MARK if self.other is not None:
-                other = self.other.piece.mark
                 words = (
-                    sentence_case(say("{piece} is at the mark {other}.", piece=piece, other=other)),
-                    say("Its own mark is {mark}: look for the other mark {mark}.", mark=mark),
+                    sentence_case(say("{piece} is at {mark}.", piece=piece, mark=the_mark(self.other.piece.mark))),
+                    say("It has {mark}: look for {other_mark}.", mark=the_mark(mark), other_mark=other_mark),
                 )
             case LandingKind.NEXT_SIDE:
                 if is_first:
                     where = say("{piece} is at the next side of the base.", piece=piece)
                 else:
                     where = say("{piece} is at the next side of the shape.", piece=piece)
-                words = (sentence_case(where), say("The other mark {mark} is not there.", mark=mark))
+                words = (sentence_case(where), sentence_case(say("{other_mark} is not there.", other_mark=other_mark)))
             case LandingKind.SIDE_BEFORE:
                 words = (
                     sentence_case(say("{piece} is at the side before the marked one.", piece=piece)),
-                    say("The other mark {mark} is not there.", mark=mark),
+                    sentence_case(say("{other_mark} is not there.", other_mark=other_mark)),
                 )
             case LandingKind.SLID:
                 words = (
                     sentence_case(say("{piece} is at the marked side, but off its mark.", piece=piece)),
-                    say("Slide it along that side until the marks {mark} meet.", mark=mark),
+                    say("Slide it along that side until {marks} meet.", marks=marks),
                 )
             case LandingKind.OTHER_SIDE:
                 words = (
-                    say("Another side of {piece} is at the other mark {mark}.", piece=piece, mark=mark),
+                    say("Another side of {piece} is at {other_mark}.", piece=piece, other_mark=other_mark),
                     say("Its marked side must meet that mark."),
                 )
             case _:

@@ -12,8 +12,9 @@ from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import signed_area
+from ....words.mark_names import the_marks
 from ....words.messages import message, say
-from ....words.names import the_piece
+from ....words.names import sentence_case, the_piece
 from ..model import BASE, Does
 from ..solving.placement import is_part_of_side
 from ..solving.solution import JoinAndCutSolution
@@ -76,14 +77,14 @@ class MeetFact(Fact):
 
     def narration(self) -> tuple[str, ...]:
         """The marked sides are brought together."""
-        slide = say("Slide {piece} until the marks {mark} meet.", piece=the_piece(self.name), mark=self.mark)
+        slide = say("Slide {piece} until {marks} meet.", piece=the_piece(self.name), marks=the_marks(self.mark))
         if self.does is Does.CUT:
             return (slide, say_action(message("Now it lies on top, because it will be cut away.")))
         return (slide, say_action(message("Now it lies beside its partner, because it will be joined.")))
 
     def when_laid(self) -> tuple[str, ...]:
         """To a learner who has laid the piece by hand where it must lie."""
-        meeting, piece = say("The marks {mark} meet.", mark=self.mark), the_piece(self.name)
+        meeting, piece = sentence_case(say("{marks} meet.", marks=the_marks(self.mark))), the_piece(self.name)
         if self.does is Does.CUT:
             return (meeting, say_action(message("Now {piece} lies on top, because it will be cut away."), piece=piece))
         return (
@@ -102,7 +103,7 @@ class MeetFact(Fact):
         """As a plain line."""
         partner = "the base" if self.of == BASE else the_piece(self.of)
         where = "on top of" if self.does is Does.CUT else "beside"
-        return f"{the_piece(self.name)}: {where} {partner}, the marks {self.mark} together"
+        return f"{the_piece(self.name)}: {where} {partner}, {the_marks(self.mark)} together"
 
 
 def meet_fact(solution: JoinAndCutSolution, index: int) -> MeetFact:

@@ -13,6 +13,7 @@ from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.tolerance import within
+from ....words.mark_names import the_mark, the_marks, the_other_mark
 from ....words.messages import say
 from ....words.names import the_piece
 from ..model import BASE, Does, Piece
@@ -63,17 +64,19 @@ class PieceFact(Fact):
         """The piece's mark and its partner's are pointed at."""
         piece = self.piece
         if piece.of == BASE:
-            other = say("Find the other mark {mark} on the base.", mark=piece.mark)
+            other = say("Find {other_mark} on the base.", other_mark=the_other_mark(piece.mark))
         else:
-            other = say("Find the other mark {mark} on {partner}.", mark=piece.mark, partner=the_piece(piece.of))
-        own = say("Find mark {mark} on {piece}.", mark=piece.mark, piece=the_piece(piece.name))
+            other = say(
+                "Find {other_mark} on {partner}.", other_mark=the_other_mark(piece.mark), partner=the_piece(piece.of)
+            )
+        own = say("Find {mark} on {piece}.", mark=the_mark(piece.mark), piece=the_piece(piece.name))
         return (own, other, say("Both marks are equally long, and they must meet."))
 
     def note(self) -> str:
         """To the teacher, while the marks are pointed at."""
         return say(
-            "Point at both marks {mark}. Ask: which side of {piece} has the mark?",
-            mark=self.piece.mark,
+            "Point at {marks}. Ask: which side of {piece} has the mark?",
+            marks=the_marks(self.piece.mark),
             piece=the_piece(self.piece.name),
         )
 
@@ -82,7 +85,7 @@ class PieceFact(Fact):
         piece = self.piece
         partner = "the base" if piece.of == BASE else the_piece(piece.of)
         to_do = "to cut away" if piece.does is Does.CUT else "to join"
-        return f"{the_piece(piece.name)}: {to_do} where mark {piece.mark} meets {partner}"
+        return f"{the_piece(piece.name)}: {to_do} where {the_mark(piece.mark)} meets {partner}"
 
 
 def piece_fact(solution: JoinAndCutSolution, index: int) -> PieceFact:

@@ -69,6 +69,7 @@ KEYS = QuestionKeys(
     warnings={
         PieceWarning.NO_TURN: "a piece is shown as it lies",
         PieceWarning.MISREAD_MARK: "a mark such as p, Z or 6 looks like another when the sheet is turned",
+        PieceWarning.MARK_LIKE_OPTION: "a mark has the letter of an option, such as A",
         PieceWarning.TWO_WAY_MARK: "a mark could be taken for another one, or for another part of its side",
         PieceWarning.SYMMETRIC_PIECE: "a piece fits with more than one end",
         **GENERAL_WARNINGS,

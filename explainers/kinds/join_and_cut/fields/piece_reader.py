@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import math
 import re
-import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ....document import schema_values as schema
-from ....document.fields import MAX_CORNERS, Faults, Table, duplicates, list_of, pair_of, shown_text_of, whole_of
+from ....document.fields import MAX_CORNERS, Faults, Table, duplicates, list_of, pair_of, whole_of
 from ....document.format import Field, Format, Record
 from ....document.nodes import ListNode, Node, ScalarNode
 from ....document.notation import listed, nearest, shown_lengths, typed_pair
 from ....document.values import Value, angle, member, name
-from ....document.yaml_text import Written, decimals_for, points_yaml, text_yaml
+from ....document.yaml_text import Written, decimals_for, points_yaml
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import larger_extent, sides
@@ -24,14 +23,11 @@ from ....item.ring_reader import RING, TypedRing
 from ..model import BASE, Does, Piece
 from .free_sides import Room, taken_by
 from .inner_cuts import in_place_of_inner_cut
+from .marks import LETTERS, ONE_MARK, SIGN, give_marks
 
-__all__ = ["DEFAULT_MARKS", "PIECE", "PIECES", "Draft", "Typed", "check_pieces"]
+__all__ = ["PIECE", "PIECES", "Draft", "Typed", "check_pieces"]
 
 MAX_PIECES = 6
-MAX_MARK = 3
-
-# None of them reads as another letter or digit when it is turned.
-DEFAULT_MARKS = ("A", "K", "R", "T", "G", "Y")
 
 _LIKE_A_NUMBER = re.compile(r"[-+]?[\d.]+")
 _SIDE_EXAMPLE = "[[0, 0], [2, 0]]"
@@ -64,7 +60,9 @@ class Draft:
     side: tuple[Point, Point] | None = None
     meets: tuple[Point, Point] | None = None
     of: str | None = None
-    mark: str | None = None
+    sign: str | None = None
+    letters: str | None = None
+    mark: str | None = None  # the one or the other, or the sign that it is given
     turned: float | None = None
     fine: bool = True  # false once the marks are seen not to fit
     piece: Piece | None = None
@@ -91,7 +89,9 @@ def _drafts(node: Node, path: str, faults: Faults) -> list[Draft | None]:
 def _draft(record: Record) -> Draft:
     draft = Draft(record.table, **record.values)
     draft.corners = draft.ring.corners if draft.ring else None
-    draft.fine = draft.mark is not None or "mark" not in record.table
+    draft.mark = draft.letters or draft.sign
+    written = [key for key in ("mark", "sign") if key in record.table]
+    draft.fine = not written or (draft.mark is not None and len(written) == 1)
     return draft
 
 
@@ -99,7 +99,7 @@ def check_pieces(drafts: Sequence[Draft | None], base: Typed | None) -> None:
     """Whether the pieces fit one another and the base; those that do get their piece."""
     read = [draft for draft in drafts if draft is not None]
     _check_names(read)
-    _give_marks(read)
+    give_marks(read)
     for index, draft in enumerate(read):
         _check_marks(draft, read[:index], read[index + 1 :], base)
         draft.piece = _finished(draft)
@@ -125,19 +125,6 @@ def _numbered(mark: TypedSide | None, corners: Ring | None, path: str, faults: F
     return sides(corners)[mark - 1]
 
 
-def _mark(node: Node, path: str, faults: Faults) -> str | None:
-    fix = "write 1 to 3 letters or digits, such as K"
-    if isinstance(node, ScalarNode) and not node.is_null:
-        text = unicodedata.normalize("NFC", node.text)
-        if len(text) > MAX_MARK:
-            faults.add(path, f"the mark has {len(text)} characters; it may have 1 to {MAX_MARK}", fix)
-            return None
-        if any(char.isspace() or unicodedata.category(char).startswith(("C", "M", "Z")) for char in text):
-            faults.add(path, "the mark holds white space or a character that cannot be shown by itself", fix)
-            return None
-    return shown_text_of(node, path, faults, most=MAX_MARK, fix=fix)
-
-
 def _check_names(drafts: Sequence[Draft]) -> None:
     for draft in drafts:
         if draft.name == BASE:
@@ -153,23 +140,6 @@ def _check_names(drafts: Sequence[Draft]) -> None:
             "give each piece a name of its own",
         )
         draft.fine = False
-
-
-def _give_marks(drafts: Sequence[Draft]) -> None:
-    """Default marks in order, those that the teacher uses skipped; the same mark twice is refused."""
-    for first, again in duplicates([draft.mark for draft in drafts]):
-        draft = drafts[again]
-        draft.table.faults.add(
-            draft.table.at("mark"),
-            f"the mark {draft.mark} is also that of {drafts[first].called}: nobody could tell which sides meet",
-            "give each piece a mark of its own",
-        )
-        draft.fine = False
-    used = {draft.mark for draft in drafts}
-    free = (mark for mark in DEFAULT_MARKS if mark not in used)
-    for draft in drafts:
-        if draft.mark is None and "mark" not in draft.table:
-            draft.mark = next(free)
 
 
 def _check_marks(draft: Draft, earlier: Sequence[Draft], later: Sequence[Draft], base: Typed | None) -> None:
@@ -308,11 +278,6 @@ def _side_field(key: str, what: str, doc: str) -> Field:
     )
 
 
-_MARK = Value(
-    read=_mark,
-    schema={"type": ["string", "number", "boolean"], "pattern": r"^\S+$", "maxLength": MAX_MARK},
-    write=text_yaml,
-)
 _NAME = name("flag")
 PIECE = Format(
     owner="the piece",
@@ -342,8 +307,10 @@ PIECE = Format(
             "whose side it must meet: base (the default), or an earlier joined piece",
             default=BASE,
         ),
-        Field("mark", _MARK, f"1 to {MAX_MARK} letters or digits, shown at both sides"),
+        SIGN,
+        LETTERS,
     ),
+    rules=(ONE_MARK,),
 )
 
 PIECES = Field(

@@ -16,6 +16,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import RigidMotion
 from ....geometry.rings import larger_extent
 from ....geometry.tolerance import authoring_tolerance
+from ....words.mark_names import the_other_mark
 from ....words.names import area_in_words, sentence_case, the_piece
 from ..model import BASE, Item, Piece
 from ..words.actions import verb_on_page
@@ -63,7 +64,7 @@ def piece_panels(item: Item, remarks: Remarks, line_of: Callable[[str], int], th
         plot = Plot((piece.corners,), scale, theme)
         plot.patterned(piece.corners, piece.does)
         plot.mark(piece.side, piece.mark, index + 1, shape)
-        what = f"it meets mark {piece.mark} of {owner_named(piece)}"
+        what = f"it meets {the_other_mark(piece.mark)}, of {owner_named(piece)}"
         lines = [corner_line(piece.corners), side_line(piece.corners, piece.side, piece.mark, what, tolerance)]
         for later, other in marks_on(piece.name, item):
             plot.mark(other.meets, other.mark, later + 1, shape)

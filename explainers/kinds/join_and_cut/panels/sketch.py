@@ -23,6 +23,8 @@ from ....geometry.rigid_motion import Ring, Side
 from ....geometry.rings import sides
 from ....item.ring_reader import ring_begun, ring_in
 from ....typeface.faces import missing_in
+from ....words.mark_names import SIGN_NAMES
+from ..fields.marks import position_sign
 from ..model import BASE
 
 __all__ = ["sketched"]
@@ -84,7 +86,7 @@ def _listed(root: MapNode) -> Iterator[_Listed]:
             line=node.line,
             ring=_ring(table),
             begun=ring_begun(table),
-            mark=_letter(text_at(node, "mark")),
+            mark=_mark_of(node, index),
             side=_mark(table, "side"),
             meets=_mark(table, "meets"),
             of=text_at(node, "of") or BASE,
@@ -161,6 +163,14 @@ def _letter(mark: str) -> str:
     """A mark as far as it can be drawn: what is not a letter of the typeface is a fault that is told elsewhere."""
     drawn = mark[:3] or "?"
     return "?" if missing_in(drawn) else drawn
+
+
+def _mark_of(node: MapNode, place: int) -> str:
+    """What its sides are marked with: what is written, or else the sign of its place."""
+    if letters := text_at(node, "mark"):
+        return _letter(letters)
+    sign = text_at(node, "sign")
+    return sign if sign in SIGN_NAMES else position_sign(place, (), ())
 
 
 def _entry(node: Node) -> MapEntry:

@@ -18,6 +18,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import RigidMotion, Ring
 from ....geometry.rings import centroid
 from ....geometry.tolerance import MEANT_DEG, authoring_tolerance
+from ....words.mark_names import the_marks
 from ....words.names import area_in_words, sentence_case, the_piece, turn_in_words
 from ..model import BASE, Item, Piece
 from ..solving.placement import Placement
@@ -98,7 +99,7 @@ def _laid(rings: Sequence[Ring], placement: Placement, index: int, scale: float,
     laid = plot.patterned(placement.ring, piece.does, turned=placement.motion.turn_deg)
     plot.mark(placement.side, piece.mark, index + 1, laid)
     plot.corners(placement.motion.apply(piece.corners))
-    alt = f"The outline before, and {piece.name} laid where its mark {piece.mark} meets its partner"
+    alt = f"The outline before, and {piece.name} laid where {the_marks(piece.mark)} meet"
     return plot.picture(alt, "laid on the outline as it stands; the piece keeps its corners' numbers")
 
 

@@ -13,6 +13,7 @@ from ....choice.finished import OutlineFact, outline_fact
 from ....geometry.angles import is_odd_turn
 from ....geometry.rigid_motion import Point
 from ....geometry.tolerance import MEANT_DEG, TURN_DEG
+from ....words.mark_names import the_mark
 from ....words.messages import message, say, say_count
 from ....words.names import degrees_in_words, number_in_words, the_option, the_piece
 from ..facts.meet import MeetFact, meet_fact
@@ -152,7 +153,10 @@ def _sentences(fact: HardStepFact) -> tuple[str, ...]:
         case HardStep.PART_SIDE:
             return (
                 say("Remember: {piece} meets its partner along only part of a side.", piece=piece),
-                say("Look where mark {mark} starts, and where it stops.", mark=_own_meeting(fact).mark),
+                say(
+                    "Look at {mark}: see where the marked part starts, and where it stops.",
+                    mark=the_mark(_own_meeting(fact).mark),
+                ),
             )
         case HardStep.RING:
             holes = next(shown.holes for shown in fact.evidence if isinstance(shown, OutlineFact))

@@ -12,6 +12,7 @@ from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import RigidMotion, Ring, Side
 from ....geometry.tolerance import plain
+from ....words.mark_names import the_mark
 from ....words.messages import own_verbs
 from ....words.names import a_turn_in_words, is_half_turn, point_in_words, sentence_case, the_piece
 from ..model import BASE, Does, Piece
@@ -42,10 +43,10 @@ class Placement:
             turn += ", either way"
         own = own_verbs().get(piece.does)
         if piece.does is Does.CUT:
-            mark = f"mark {piece.mark} on {partner}"
+            mark = f"{the_mark(piece.mark)} on {partner}"
             does = f"cut away {name}" if own is None else f"{own.plain} {name}"
         else:
-            mark = f"mark {piece.mark}"
+            mark = the_mark(piece.mark)
             does = f"join {name} to {partner}" if own is None else f"{own.plain} {name} where it meets {partner}"
         start, end = self.partner
         return (

@@ -7,12 +7,14 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from ....choice.model import Warning_
+from ....choice.question import OPTION_LABELS
 from ....geometry.angles import wrapped_deg
 from ....geometry.congruence import rotational_symmetry_order
 from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring
 from ....geometry.tolerance import MEANT_DEG, authoring_tolerance
+from ....words.mark_names import SIGN_NAMES, the_mark
 from ..model import BASE, Item, Piece, PieceWarning
 from .placement import Placement
 
@@ -35,6 +37,7 @@ def readings(item: Item, placements: Sequence[Placement]) -> Iterator[Warning_]:
                 message=f"{placement.piece.name} is shown as it lies: no turn to find",
             )
     yield from _misread_marks(item)
+    yield from _marks_like_options(item)
     yield from _two_way_marks(item)
     yield from _symmetric_pieces(item, placements)
 
@@ -42,11 +45,28 @@ def readings(item: Item, placements: Sequence[Placement]) -> Iterator[Warning_]:
 def _misread_marks(item: Item) -> Iterator[Warning_]:
     """Marks that look like another sign when the sheet is turned."""
     for index, piece in enumerate(item.pieces):
-        if MISREAD.intersection(piece.mark):
+        if piece.mark not in SIGN_NAMES and MISREAD.intersection(piece.mark):
             yield Warning_(
                 kind=PieceWarning.MISREAD_MARK,
                 field=f"pieces[{index}].mark",
                 message=f"the mark {piece.mark} is easily misread when the sheet is turned",
+            )
+
+
+def _marks_like_options(item: Item) -> Iterator[Warning_]:
+    """Marks with the letter of an option: told of "mark A" and of "option A", a listener mixes them up."""
+    count = len(item.options) or (item.made.make + 1 if item.made else 0)
+    labels = OPTION_LABELS[:count]
+    for index, piece in enumerate(item.pieces):
+        label = piece.mark.upper()
+        if len(label) == 1 and label in labels:
+            taken = {other.mark for other in item.pieces}
+            free = next(sign for sign in SIGN_NAMES if sign not in taken)
+            yield Warning_(
+                kind=PieceWarning.MARK_LIKE_OPTION,
+                field=f"pieces[{index}].mark",
+                message=f"the mark {piece.mark} of {piece.name} has the letter of option {label}",
+                fix=f"write sign: {free} in its place, or a letter that no option has, such as K",
             )
 
 
@@ -55,7 +75,7 @@ def _two_way_marks(item: Item) -> Iterator[Warning_]:
     tolerance = authoring_tolerance(item.extent)
     for (_, first), (index, second) in combinations(enumerate(item.pieces), 2):
         as_long = abs(math.dist(*first.side) - math.dist(*second.side)) < STOPS_SHORT * item.extent
-        if as_long and _look_alike(first.mark, second.mark):
+        if as_long and not {first.mark, second.mark} & set(SIGN_NAMES) and _look_alike(first.mark, second.mark):
             yield Warning_(
                 kind=PieceWarning.TWO_WAY_MARK,
                 field=f"pieces[{index}].mark",
@@ -74,7 +94,7 @@ def _two_way_marks(item: Item) -> Iterator[Warning_]:
                 yield Warning_(
                     kind=PieceWarning.TWO_WAY_MARK,
                     field=f"pieces[{index}].{key}",
-                    message=f"the mark {piece.mark} on {owner} stops just short of a corner: "
+                    message=f"{the_mark(piece.mark)} on {owner} marks a part that stops just short of a corner: "
                     "it could be read as reaching it",
                 )
 

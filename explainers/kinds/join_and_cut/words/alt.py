@@ -15,6 +15,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Similarity
 from ....geometry.rings import larger_extent, without_needless_corners
 from ....geometry.tolerance import authoring_tolerance
+from ....words.mark_names import the_mark, the_marks
 from ....words.messages import message, say, say_count
 from ....words.names import is_no_turn, sentence_case, the_piece
 from ..model import BASE, Does, Piece
@@ -53,9 +54,9 @@ def piece_alt(piece: Piece, *, tolerance: float | None = None, way_told: bool = 
     else:
         what = say_action(message("{piece}, a piece to join."), piece=name)
     if piece.of == BASE:
-        meets = say("It must meet mark {mark} on the base.", mark=piece.mark)
+        meets = say("It must meet {mark} on the base.", mark=the_mark(piece.mark))
     else:
-        meets = say("It must meet mark {mark} on {partner}.", mark=piece.mark, partner=the_piece(piece.of))
+        meets = say("It must meet {mark} on {partner}.", mark=the_mark(piece.mark), partner=the_piece(piece.of))
     shape = outline_alt(outline, marks=[(piece.mark, (start, end))], way_told=way_told)
     return " ".join((sentence_case(what), shape, meets))
 
@@ -114,7 +115,7 @@ def table_alt(
         else say("On the tray lies {piece}, not turned yet.", piece=piece),
     ]
     if pointed:
-        told.append(say("Both sides marked {mark} stand out.", mark=placement.piece.mark))
+        told.append(sentence_case(say("{marks} stand out.", marks=the_marks(placement.piece.mark))))
     if arc:
         told.append(turn_alt(placement.turn_deg))
         if turned and not is_no_turn(placement.turn_deg):
@@ -126,9 +127,9 @@ def met_alt(solution: JoinAndCutSolution, index: int) -> str:
     """A piece laid where the marks meet."""
     placement = solution.placements[index]
     met = say(
-        "{piece} lies against the shape so far, and the two sides marked {mark} lie along each other.",
+        "{piece} lies against the shape so far, and {marks} meet.",
         piece=the_piece(placement.piece.name),
-        mark=placement.piece.mark,
+        marks=the_marks(placement.piece.mark),
     )
     return sentence_case(met)
 

@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from ....item.model import Manner
 from ....sentences.lesson import Chapter, Framing, fitting_heading
+from ....words.mark_names import the_marks
 from ....words.messages import message, say
 from ....words.names import sentence_case, the_piece
 from ..model import Does
@@ -35,10 +36,10 @@ class PieceHeading(StrEnum):
 
 
 _OF_PIECE = {
-    PieceHeading.MARKS: message("Find the marks {mark}"),
+    PieceHeading.MARKS: message("Find {marks}"),
     PieceHeading.TURN: message("Turn {piece}"),
     PieceHeading.NO_TURN: message("{piece} needs no turn"),
-    PieceHeading.MEET: message("The marks {mark} meet"),
+    PieceHeading.MEET: message("{marks} meet"),
     PieceHeading.JOIN: message("Join {piece}"),
     PieceHeading.CUT: message("Cut {piece} away"),
 }
@@ -53,7 +54,9 @@ def piece_heading(kind: PieceHeading, *, name: str = "", mark: str = "") -> str:
     plain = say_action(kind.value)
     if kind not in _OF_PIECE:
         return plain
-    return fitting_heading(sentence_case(say_action(_OF_PIECE[kind], piece=the_piece(name), mark=mark)), plain)
+    return fitting_heading(
+        sentence_case(say_action(_OF_PIECE[kind], piece=the_piece(name), marks=the_marks(mark))), plain
+    )
 
 
 def framing(shown: Sequence[tuple[Manner, JoinAndCutSolution]]) -> Framing:

@@ -19,33 +19,27 @@ _USUAL = {
 
 _BESIDE = {
     # task
-    "Cut {piece} away where the marks {mark} meet.": message("{cut} {piece} where the marks {mark} meet."),
-    "First, cut {piece} away where the marks {mark} meet.": message(
-        "First, {cut} {piece} where the marks {mark} meet."
+    "Cut {piece} away where {marks} meet.": message("{cut} {piece} where {marks} meet."),
+    "First, cut {piece} away where {marks} meet.": message("First, {cut} {piece} where {marks} meet."),
+    "Then cut {piece} away where {marks} meet.": message("Then {cut} {piece} where {marks} meet."),
+    "Last, cut {piece} away where {marks} meet.": message("Last, {cut} {piece} where {marks} meet."),
+    "Cut away {piece} where {marks} meet.": message("{cut} {piece} where {marks} meet."),
+    "First, cut away {piece} where {marks} meet.": message("First, {cut} {piece} where {marks} meet."),
+    "Then cut away {piece} where {marks} meet.": message("Then {cut} {piece} where {marks} meet."),
+    "Last, cut away {piece} where {marks} meet.": message("Last, {cut} {piece} where {marks} meet."),
+    "Join {piece} where {marks} meet.": message("{join} {piece} where {marks} meet."),
+    "First, join {piece} where {marks} meet.": message("First, {join} {piece} where {marks} meet."),
+    "Then join {piece} where {marks} meet.": message("Then {join} {piece} where {marks} meet."),
+    "Last, join {piece} where {marks} meet.": message("Last, {join} {piece} where {marks} meet."),
+    "Join {piece} to {partner} where {marks} meet.": message("{join} {piece} where it meets {partner}, at {marks}."),
+    "First, join {piece} to {partner} where {marks} meet.": message(
+        "First, {join} {piece} where it meets {partner}, at {marks}."
     ),
-    "Then cut {piece} away where the marks {mark} meet.": message("Then {cut} {piece} where the marks {mark} meet."),
-    "Last, cut {piece} away where the marks {mark} meet.": message("Last, {cut} {piece} where the marks {mark} meet."),
-    "Cut away {piece} where the marks {mark} meet.": message("{cut} {piece} where the marks {mark} meet."),
-    "First, cut away {piece} where the marks {mark} meet.": message(
-        "First, {cut} {piece} where the marks {mark} meet."
+    "Then join {piece} to {partner} where {marks} meet.": message(
+        "Then {join} {piece} where it meets {partner}, at {marks}."
     ),
-    "Then cut away {piece} where the marks {mark} meet.": message("Then {cut} {piece} where the marks {mark} meet."),
-    "Last, cut away {piece} where the marks {mark} meet.": message("Last, {cut} {piece} where the marks {mark} meet."),
-    "Join {piece} where the marks {mark} meet.": message("{join} {piece} where the marks {mark} meet."),
-    "First, join {piece} where the marks {mark} meet.": message("First, {join} {piece} where the marks {mark} meet."),
-    "Then join {piece} where the marks {mark} meet.": message("Then {join} {piece} where the marks {mark} meet."),
-    "Last, join {piece} where the marks {mark} meet.": message("Last, {join} {piece} where the marks {mark} meet."),
-    "Join {piece} to {partner} where the marks {mark} meet.": message(
-        "{join} {piece} where it meets {partner}, at the marks {mark}."
-    ),
-    "First, join {piece} to {partner} where the marks {mark} meet.": message(
-        "First, {join} {piece} where it meets {partner}, at the marks {mark}."
-    ),
-    "Then join {piece} to {partner} where the marks {mark} meet.": message(
-        "Then {join} {piece} where it meets {partner}, at the marks {mark}."
-    ),
-    "Last, join {piece} to {partner} where the marks {mark} meet.": message(
-        "Last, {join} {piece} where it meets {partner}, at the marks {mark}."
+    "Last, join {piece} to {partner} where {marks} meet.": message(
+        "Last, {join} {piece} where it meets {partner}, at {marks}."
     ),
     # framing
     "Join and cut": message("{join} and {cut}"),

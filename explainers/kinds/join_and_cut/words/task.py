@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from ....choice.fact import verified
 from ....choice.words.task import drawn_sizes
+from ....words.mark_names import the_marks
 from ....words.messages import message, own_verbs, say, say_as, say_count, say_count_as
 from ....words.names import list_in_words, number_in_words, the_piece
 from ..facts.piece import PieceFact
@@ -97,28 +98,28 @@ def _what_there_is_in_own_verbs(joins: int, cuts: int) -> Iterator[str]:
 
 # What to do with a piece that is the only one, the first, one in between, the last of several.
 _CUT = (
-    message("Cut {piece} away where the marks {mark} meet."),
-    message("First, cut {piece} away where the marks {mark} meet."),
-    message("Then cut {piece} away where the marks {mark} meet."),
-    message("Last, cut {piece} away where the marks {mark} meet."),
+    message("Cut {piece} away where {marks} meet."),
+    message("First, cut {piece} away where {marks} meet."),
+    message("Then cut {piece} away where {marks} meet."),
+    message("Last, cut {piece} away where {marks} meet."),
 )
 _CUT_LONG = (
-    message("Cut away {piece} where the marks {mark} meet."),
-    message("First, cut away {piece} where the marks {mark} meet."),
-    message("Then cut away {piece} where the marks {mark} meet."),
-    message("Last, cut away {piece} where the marks {mark} meet."),
+    message("Cut away {piece} where {marks} meet."),
+    message("First, cut away {piece} where {marks} meet."),
+    message("Then cut away {piece} where {marks} meet."),
+    message("Last, cut away {piece} where {marks} meet."),
 )
 _JOIN = (
-    message("Join {piece} where the marks {mark} meet."),
-    message("First, join {piece} where the marks {mark} meet."),
-    message("Then join {piece} where the marks {mark} meet."),
-    message("Last, join {piece} where the marks {mark} meet."),
+    message("Join {piece} where {marks} meet."),
+    message("First, join {piece} where {marks} meet."),
+    message("Then join {piece} where {marks} meet."),
+    message("Last, join {piece} where {marks} meet."),
 )
 _JOIN_TO = (
-    message("Join {piece} to {partner} where the marks {mark} meet."),
-    message("First, join {piece} to {partner} where the marks {mark} meet."),
-    message("Then join {piece} to {partner} where the marks {mark} meet."),
-    message("Last, join {piece} to {partner} where the marks {mark} meet."),
+    message("Join {piece} to {partner} where {marks} meet."),
+    message("First, join {piece} to {partner} where {marks} meet."),
+    message("Then join {piece} to {partner} where {marks} meet."),
+    message("Last, join {piece} to {partner} where {marks} meet."),
 )
 
 
@@ -128,7 +129,7 @@ def _what_to_do(fact: PieceFact, number: int, count: int) -> str:
     name = the_piece(piece.name)
     if piece.does is Does.CUT:
         asked = _CUT if len(name) <= _SHORT_NAME else _CUT_LONG
-        return say_action(asked[place], piece=name, mark=piece.mark)
+        return say_action(asked[place], piece=name, marks=the_marks(piece.mark))
     if piece.of == BASE:
-        return say_action(_JOIN[place], piece=name, mark=piece.mark)
-    return say_action(_JOIN_TO[place], piece=name, partner=the_piece(piece.of), mark=piece.mark)
+        return say_action(_JOIN[place], piece=name, marks=the_marks(piece.mark))
+    return say_action(_JOIN_TO[place], piece=name, partner=the_piece(piece.of), marks=the_marks(piece.mark))
