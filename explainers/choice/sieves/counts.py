@@ -9,7 +9,7 @@ from enum import StrEnum
 
 from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Ring
-from ...words.messages import message, say, say_count
+from ...words.messages import message, once, say, say_count
 from ...words.names import list_in_words
 from .corner_kinds import CLEAR_DEG, LEAST_SIDE, RIGHT_DEG, Corner, CornerKind, corners_seen
 from .sieve import SieveFact, SieveMarks, fitting, together
@@ -135,13 +135,15 @@ class CountSieve(SieveFact):
 
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:
         """What to count, and for the first why."""
-        return (say((_FIRST if is_first else _NEXT)[self.counted]), *self._explained())
+        if not is_first:
+            return (say(_NEXT[self.counted]), *self._explained())
+        return (say(_FIRST[self.counted]), once(say(_WHY_FIRST[self.counted])), *self._explained())
 
     def _explained(self) -> tuple[str, ...]:
         if self.on_outer_edge and self.counted is Counted.CORNERS:
             return (say("Count round the outer edge, not in the hole."),)
         if self.counted in _MEANINGS:
-            return (say(_MEANINGS[self.counted]),)
+            return (once(say(_MEANINGS[self.counted])),)
         return ()
 
     def of_outline(self) -> str:
@@ -296,12 +298,20 @@ _POINTED = {
     Counted.WIDE: message("{labels}: not {count} wide corners"),
 }
 _FIRST = {
-    Counted.CORNERS: message("Count the corners first: that is quickest."),
-    Counted.HOLES: message("Look for holes first: you see them at once."),
-    Counted.INWARD: message("First look for corners that point inwards: they are soon found."),
-    Counted.RIGHT: message("First count the right angles: they are easy to see."),
-    Counted.SHARP: message("First count the sharp corners: they are easy to see."),
+    Counted.CORNERS: message("Count the corners first."),
+    Counted.HOLES: message("Look for holes first."),
+    Counted.INWARD: message("First look for corners that point inwards."),
+    Counted.RIGHT: message("First count the right angles."),
+    Counted.SHARP: message("First count the sharp corners."),
     Counted.WIDE: message("First count the wide corners."),
+}
+_WHY_FIRST = {
+    Counted.CORNERS: message("That is quickest."),
+    Counted.HOLES: message("You see them at once."),
+    Counted.INWARD: message("They are soon found."),
+    Counted.RIGHT: message("They are easy to see."),
+    Counted.SHARP: message("They are easy to see."),
+    Counted.WIDE: message("Here they tell most."),
 }
 _NEXT = {
     Counted.CORNERS: message("Now count the corners."),

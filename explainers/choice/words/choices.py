@@ -48,7 +48,7 @@ def options_shown(*, sifted: bool) -> tuple[str, ...]:
 
 def look_first() -> str:
     """Options are looked at before any is laid on."""
-    return say("Which of them can you rule out at once?")
+    return once(say("Which of them can you rule out at once?"))
 
 
 def reasons_known(verdict: Verdict) -> tuple[SlipFact | ReasonFact, ...]:
@@ -135,7 +135,7 @@ def laid_on(label: str) -> str:
 
 def lay_it_on() -> str:
     """The sentence with which the option that has just been turned is laid on the outline."""
-    return say("Lay it on the outline.")
+    return once(say("Lay it on the outline."))
 
 
 def reason(fact: SlipFact | ReasonFact) -> tuple[str, ...]:

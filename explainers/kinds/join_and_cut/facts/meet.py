@@ -13,7 +13,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring, Side
 from ....geometry.rings import signed_area
 from ....words.mark_names import the_marks
-from ....words.messages import message, say
+from ....words.messages import message, once, say
 from ....words.names import sentence_case, the_piece
 from ..model import BASE, Does
 from ..solving.placement import is_part_of_side
@@ -79,8 +79,8 @@ class MeetFact(Fact):
         """The marked sides are brought together."""
         slide = say("Slide {piece} until {marks} meet.", piece=the_piece(self.name), marks=the_marks(self.mark))
         if self.does is Does.CUT:
-            return (slide, say_action(message("Now it lies on top, because it will be cut away.")))
-        return (slide, say_action(message("Now it lies beside its partner, because it will be joined.")))
+            return (slide, once(say_action(message("Now it lies on top, because it will be cut away."))))
+        return (slide, once(say_action(message("Now it lies beside its partner, because it will be joined."))))
 
     def when_laid(self) -> tuple[str, ...]:
         """To a learner who has laid the piece by hand where it must lie."""

@@ -14,7 +14,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.tolerance import within
 from ....words.mark_names import the_mark, the_marks, the_other_mark
-from ....words.messages import say
+from ....words.messages import once, say
 from ....words.names import the_piece
 from ..model import BASE, Does, Piece
 from ..solving.solution import JoinAndCutSolution
@@ -70,7 +70,7 @@ class PieceFact(Fact):
                 "Find {other_mark} on {partner}.", other_mark=the_other_mark(piece.mark), partner=the_piece(piece.of)
             )
         own = say("Find {mark} on {piece}.", mark=the_mark(piece.mark), piece=the_piece(piece.name))
-        return (own, other, say("Both marks are equally long, and they must meet."))
+        return (own, other, once(say("Both marks are equally long, and they must meet.")))
 
     def note(self) -> str:
         """To the teacher, while the marks are pointed at."""

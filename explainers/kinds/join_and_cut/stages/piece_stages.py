@@ -72,7 +72,7 @@ def close_up(context: PieceContext) -> Iterator[Step]:
             scale=scale,
         ),
     )
-    narration = (*asked.pause_over(), *task_words.close_up(facts)) if to_try else task_words.close_up(facts)
+    narration = (*(asked.pause_over() if to_try else ()), *task_words.close_up(facts, tried=to_try))
     title = heading(Heading.TOGETHER) if to_try else piece_heading(PieceHeading.CLOSE_UP)
     run = Run(context.last)
     run.move(goal, *moves, seconds=_ZOOM_S)
@@ -259,7 +259,7 @@ def outline(context: PieceContext) -> Iterator[Step]:
         Chapter.OUTLINE,
         heading(Heading.OUTLINE),
         run.beats,
-        step_words.outline(fact),
+        step_words.outline(fact, counted=context.tally is not None),
         note=notes.outline_note(),
         facts=(fact,),
         goes_on=context.tally is not None or _asks_outline(context),

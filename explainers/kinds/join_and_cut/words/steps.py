@@ -4,21 +4,24 @@ from __future__ import annotations
 
 from ....choice.fact import verified
 from ....choice.finished import OutlineFact
-from ....words.messages import say, say_count
+from ....words.messages import once, say, say_count
 from ....words.names import sentence_case, the_piece
 from ..facts.piece import PieceFact
 
 __all__ = ["ask_meet", "ask_outline", "ask_turn", "outline"]
 
 
-def outline(fact: OutlineFact) -> tuple[str, ...]:
-    """The finished outline stands alone."""
+def outline(fact: OutlineFact, *, counted: bool = False) -> tuple[str, ...]:
+    """The finished outline stands alone.
+
+    counted : whether its corners have just been counted
+    """
     return verified(
         fact,
         (
-            say("Take away everything but the outline."),
+            once(say("Take away everything but the outline.")),
             say("This is the finished outline."),
-            *_counted(fact.corners, fact.holes),
+            *(() if counted and not fact.holes else _counted(fact.corners, fact.holes)),
         ),
     )
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from ....choice.fact import verified
 from ....choice.words.task import drawn_sizes
 from ....words.mark_names import the_marks
-from ....words.messages import message, own_verbs, say, say_as, say_count, say_count_as
+from ....words.messages import message, once, own_verbs, say, say_as, say_count, say_count_as
 from ....words.names import list_in_words, number_in_words, the_piece
 from ..facts.piece import PieceFact
 from ..model import BASE, Does
@@ -28,12 +28,18 @@ def task(facts: Sequence[PieceFact], *, sizes_differ: bool = False) -> tuple[str
     sentences = [*_what_there_is(facts)]
     for number, fact in enumerate(facts):
         sentences += verified(fact, (_what_to_do(fact, number, len(facts)),))
-    sentences += [say("You may turn pieces and options, but never flip them.")]
+    sentences += [once(say("You may turn pieces and options, but never flip them."))]
     return (*sentences, *drawn_sizes(sizes_differ), say("Which option shows the finished outline?"))
 
 
-def close_up(facts: Sequence[PieceFact]) -> tuple[str, ...]:
-    """The base and the pieces are looked at closely."""
+def close_up(facts: Sequence[PieceFact], *, tried: bool = False) -> tuple[str, ...]:
+    """The base and the pieces are looked at closely.
+
+    tried : whether learners have tried the question before, so that they know what there is
+    """
+    sides = once(say("The marks show which sides must meet."))
+    if tried:
+        return (sides,)
     count = len(facts)
     if count <= _PIECES_BY_NAME:
         things = [say_as("looked at", "the base"), *(the_piece(fact.piece.name) for fact in facts)]
@@ -47,7 +53,7 @@ def close_up(facts: Sequence[PieceFact]) -> tuple[str, ...]:
         )
     for fact in facts:
         verified(fact, [look])
-    return (look, say("The marks show which sides must meet."))
+    return (look, sides)
 
 
 def _what_there_is(facts: Sequence[PieceFact]) -> tuple[str, ...]:
