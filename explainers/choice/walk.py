@@ -140,6 +140,10 @@ class WalkFact(Fact):
             say("On {label}, {order}.", label=self.label, order=_order(self.option_features)),
         )
 
+    def order_again(self) -> str:
+        """What comes on both, where somebody has gone round another in that way."""
+        return say("Go round {label} in the same way: {order}.", label=self.label, order=_order(self.features))
+
     def of_choice(self) -> tuple[str, ...]:
         """To a learner who has chosen the option: what comes on it, where the outline need not be seen."""
         return (

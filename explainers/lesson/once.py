@@ -24,10 +24,11 @@ def said_once(steps: Sequence[Step], said: set[str], *, is_brief: bool = False) 
 def _without(step: Step, said: set[str], *, is_brief: bool) -> Step:
     kept: list[bool] = []
     for sentence in step.narration:
-        is_routine = isinstance(sentence, Routine)
-        kept.append(not (is_routine and (is_brief or sentence in said)))
-        if is_routine:
-            said.add(str(sentence))
+        if not isinstance(sentence, Routine):
+            kept.append(True)
+            continue
+        kept.append(not is_brief and sentence.purpose not in said)
+        said.add(sentence.purpose)
     if all(kept) or not any(kept):  # a step that says nothing but what has been said says it once more
         return step
     beats = [

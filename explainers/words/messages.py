@@ -96,14 +96,22 @@ def say_count_as(context: str, one: str, several: str, count: int, /, **filled: 
 
 
 class Routine(str):
-    """A sentence that is the same in every question: in a lesson that has said it, it need not be said again."""
+    """A sentence that is the same in every question: in a lesson that has said it, it need not be said again.
 
-    __slots__ = ()
+    purpose : what it is said for; another sentence for the same is not said again either
+    """
+
+    purpose: str
 
 
-def once(sentence: str) -> Routine:
-    """A sentence that is said once a lesson: later questions are told more briefly."""
-    return Routine(sentence)
+def once(sentence: str, purpose: str = "") -> Routine:
+    """A sentence that is said once a lesson: later questions are told more briefly.
+
+    purpose : a word for what it is said for, where it is not the same words each time
+    """
+    routine = Routine(sentence)
+    routine.purpose = purpose or sentence
+    return routine
 
 
 def message(text: str) -> str:

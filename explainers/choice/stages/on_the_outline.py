@@ -80,13 +80,15 @@ def walk_round(
     *,
     after: int,
     whole: bool = False,
+    at_once: bool = False,
     is_out: bool = False,
 ) -> None:
     """The option set beside the outline; a marker goes round each, the same way and at the same time.
 
-    after  : how many sentences are spoken before it begins: next comes where to start, then what comes
-    whole  : all the way round, else to the last thing that is named
-    is_out : whether that rules the option out
+    after   : how many sentences are spoken before it begins: next comes where to start, then what comes
+    at_once : whether what comes is said with where to start
+    whole   : all the way round, else to the last thing that is named
+    is_out  : whether that rules the option out
     """
     beside = context.comparing(verdict)
     alt = beside_alt(verdict.label, settled=settled, outline_given=context.solution.item.outline_given)
@@ -96,7 +98,12 @@ def walk_round(
     walks = beside.walks(fact, whole=whole)
     length = max(_length(walk) for walk in walks)
     seconds = min(_MOST_WALK_S, max(_LEAST_WALK_S, length / _WALK_UNITS_PER_S))
-    run.move(beside.figure(told, fact, walked=True, whole=whole), *walks, seconds=seconds, after=after + 1)
+    run.move(
+        beside.figure(told, fact, walked=True, whole=whole),
+        *walks,
+        seconds=seconds,
+        after=after if at_once else after + 1,
+    )
     if is_out:
         goal = beside.figure(told, fact, walked=True, whole=whole, is_out=True)
         run.move(goal, seconds=FADE_S, after=after + len(fact.beginning()) + len(fact.order()))

@@ -56,7 +56,7 @@ def keep(context: StageContext) -> Iterator[Step]:
     put_back(context, run)
     if walk is not None:
         start = words.index(walked[0])
-        walk_round(context, run, verdict, walk, labels_of(settled), after=start, whole=True)
+        walk_round(context, run, verdict, walk, labels_of(settled), after=start, whole=True, at_once=is_known)
     turning = words.index(choice_words.lay_it_on()) - 1  # told to turn, then to be laid: one motion does both
     tray = choices.figure(alt_of(context, settled), settled=labels_of(settled))
     if walk is not None:

@@ -105,7 +105,7 @@ def walked(label: str, fact: WalkFact) -> tuple[str, ...]:
     return verified(
         fact,
         (
-            say("Option {label} still looks right.", label=label),
+            once(say("Option {label} still looks right.", label=label), "still right"),
             *fact.beginning(),
             *fact.order(),
             say("So {label} is flipped over.", label=label),
@@ -119,8 +119,9 @@ def walked_alike(fact: WalkFact, *, is_known: bool) -> tuple[str, ...]:
 
     is_known : whether another has been walked round from the same place
     """
-    begin = (say("Go round {label} in the same way.", label=fact.label),) if is_known else fact.beginning()
-    return (*begin, *fact.order())
+    if is_known:
+        return (fact.order_again(),)
+    return (*fact.beginning(), *fact.order())
 
 
 def flips_known(verdict: Verdict) -> tuple[Fact, ...]:

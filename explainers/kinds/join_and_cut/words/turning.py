@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from ....words.messages import message, say
+from ....words.messages import message, once, say
 from ....words.names import degrees_in_words, is_quarter_turn, sentence_case
 from ....words.turning import turn_piece
 
@@ -202,7 +202,7 @@ def other_way(hand: Hand, *, is_anticlockwise: bool) -> str:
 
     is_anticlockwise : of that other way
     """
-    return say(_OTHER_WAY[is_anticlockwise, hand])
+    return once(say(_OTHER_WAY[is_anticlockwise, hand]), "not the other way")
 
 
 def size_of_turn(turn_deg: float) -> str:
