@@ -41,7 +41,6 @@ class Stated:
     corner_deg: float | None = None
     outlines: tuple[Outline, ...] = ()
     corner_count: int | None = None  # of a piece
-    agreeing_sides: int | None = None
     pieces: tuple[str, ...] = ()
     is_moved: bool = False  # whether the piece is turned, slid, joined or cut away
     mark: str = ""

@@ -181,10 +181,9 @@ def _counts(sentence: str, known: _Known) -> Iterator[str]:
     corners = {len(ring) for outline in outlines for ring in outline.rings}
     corners |= {outline.corner_count for outline in outlines}
     corners |= {stated.corner_count for stated in told if stated.corner_count is not None}
-    agreeing = {stated.agreeing_sides for stated in told if stated.agreeing_sides is not None}
     allowed = {
         "corner": corners,
-        "side": corners | agreeing,
+        "side": corners,
         "hole": {len(outline.holes) for outline in outlines},
     }
     for claim in claims:

@@ -48,7 +48,7 @@ class LeanFact(DifferenceFact):
     def over_outline(self) -> tuple[str, ...]:
         return ("Here it leans.", f"It leans by {self.degrees}.")
 
-    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
+    def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:
         return (f"In the ring, it leans by {self.degrees}.",)
 
     def of_several(self) -> tuple[str, ...]:
