@@ -139,7 +139,7 @@ class CountSieve(SieveFact):
 
     def _explained(self) -> tuple[str, ...]:
         if self.on_outer_edge and self.counted is Counted.CORNERS:
-            return (say("Count round the outer edge, not in the hole."),)
+            return (say("Count round the outside, not in the hole."),)
         if self.counted in _MEANINGS:
             return (say(_MEANINGS[self.counted]),)
         return ()
