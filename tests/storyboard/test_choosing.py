@@ -15,6 +15,7 @@ from explainers.choice.differences.difference import DifferenceFact
 from explainers.choice.differences.side_length import SideLengthFact
 from explainers.choice.drawing.choices import Choices
 from explainers.choice.model import Solution
+from explainers.choice.sieves.counts import CountSieve
 from explainers.choice.stages.choosing import choice_to_tell
 from explainers.choice.stages.context import StageSettings
 from explainers.choice.stages.rows import without_parts
@@ -94,7 +95,8 @@ def test_each_sentence_speaks_of_that_option_alone_and_of_what_its_picture_shows
             assert ("ring" in words.split() or "ring," in words.split()) <= has_ring(option)
             two = re.search(r"two (equally long )?sides", words)
             assert ("broken line" in words) is (has_side(option) and two is None)
-            assert (has_ring(option) or has_dots(option)) is not option.right
+            none_to_mark = any(isinstance(fact, CountSieve) and not fact.options[0].figure for fact in option.facts)
+            assert (has_ring(option) or has_dots(option)) is not (option.right or none_to_mark)
             assert not (has_ring(option) and has_dots(option))
             for sentence in option.said:
                 assert sentence[0].isupper() and sentence.endswith((".", "!")) and len(sentence.split()) <= 17, sentence
@@ -176,7 +178,7 @@ def test_what_is_counted_comes_first_and_the_slip_behind_it_only_where_slips_are
             "Go round it clockwise.",
             "Start at the inward corner.",
             "On option A, a right angle comes first, then another.",
-            "It must be the other way round: a sharp corner comes first, then a wide corner.",
+            "It must be like this: a sharp corner comes first, then a wide corner.",
         )
 
 
