@@ -37,8 +37,8 @@ DEMO = {
     "via": ("cutting-out", "tag-block.leaf.meet", 0),
     "trace": ("cutting-out", "tag-block.leaf.join", 0),
     "cut": ("cutting-out", "tag-block.dart.cut", 0),
-    "option laid": ("cutting-out", "tag-block.option-kg2bm.rule-out", 3),
-    "turn over": ("cutting-out", "tag-block.option-kp77w.rule-out", 1),
+    "option laid": ("cutting-out", "tag-block.option-kx14t.rule-out", 1),
+    "walk": ("cutting-out", "tag-block.option-kb4s1.keep", 3),
 }
 
 
