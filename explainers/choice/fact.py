@@ -42,7 +42,6 @@ class Stated:
     outlines: tuple[Outline, ...] = ()
     corner_count: int | None = None  # of a piece
     corner_counts: tuple[int, ...] = ()  # others that may be told, such as how many there are of several things in all
-    agreeing_sides: int | None = None
     pieces: tuple[str, ...] = ()
     is_moved: bool = False  # whether the piece is turned, slid, joined or cut away
     mark: str = ""

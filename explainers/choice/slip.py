@@ -43,13 +43,6 @@ class SlipFact(Fact):
     outline: Outline  # the result
     replayed: Outline  # what comes out, in the coordinates of the result
 
-    def words(self) -> tuple[str, ...]:
-        """What gives the option: one sentence for a slip, one for each of a pair.
-
-        Raises : FactError where the slip does not give the option
-        """
-        raise NotImplementedError
-
     def in_short(self) -> tuple[str, ...]:
         """What is wrong in the option, in a few words: one sentence for a slip, one for each of a pair.
 

@@ -150,7 +150,7 @@ class WalkFact(Fact):
             say("Go round it clockwise."),
             say(_STARTS[self.start]),
             say("On option {label}, {order}.", label=self.label, order=_order(self.option_features)),
-            say("It must be the other way round: {order}.", order=_order(self.features)),
+            say("It must be like this: {order}.", order=_order(self.features)),
         )
 
     def as_line(self) -> str:

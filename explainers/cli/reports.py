@@ -111,14 +111,13 @@ def tell_left_out(path: Path, lesson: Lesson, solutions: Sequence[Solution]) -> 
     from ..lesson.planner import plan_unseen
     from ..storyboard.paces import pace_called
     from ..storyboard.pacing import pace
-    from ..words.names import list_in_words
 
     if lesson.at_most_s is None:
         return
     board = plan_unseen(lesson, solutions)
     seconds = pace(board, pace_called(lesson.pace)).seconds
     if board.left_out:
-        complain(f"{path}: told in {seconds:.0f} s, without {list_in_words(board.left_out)}")
+        complain(f"{path}: told in {seconds:.0f} s, without {', '.join(board.left_out)}")
     if seconds > lesson.at_most_s:
         complain(
             f"{path}: warning: at-most: the shortest telling takes {seconds:.0f} s: "

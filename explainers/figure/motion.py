@@ -10,16 +10,15 @@ a group has got to, for those who would rather carry a drawing than draw it agai
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from ..geometry.angles import wrapped_deg
 from ..geometry.rigid_motion import Point, Similarity, cos_sin_deg
 from ..geometry.side import point_along
-from .model import Area, Circle, Entry, Figure, Label, Lines, moved_entry
+from .model import Circle, Entry, Figure, Label, Lines, moved_entry
 
-__all__ = ["DEGREES_PER_S", "Glide", "Motion", "Pose", "Pulse", "Trace", "TurnOver", "eased"]
+__all__ = ["DEGREES_PER_S", "Glide", "Motion", "Pose", "Pulse", "Trace", "eased"]
 
 DEGREES_PER_S = 60.0  # a calm turn on the screen: the slowest published rates of mental turning, Shepard & Metzler 1971
 
@@ -123,26 +122,7 @@ class Pulse:
         return Pose(about=self.about, scale=1.0 + _SWELLS * along * (1.0 - along))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TurnOver:
-    """A group is turned over about an upright line, as a page is: only ever used to show a slip."""
-
-    group: str
-    axis_x: float
-
-    def at(self, along: float, entry: Entry) -> Entry:
-        """An area of the group on its way: narrower and narrower to the line, then wider on its other side."""
-        if not isinstance(entry, Area):
-            return entry
-        width = math.cos(math.pi * along)
-        turned = tuple(
-            tuple((self.axis_x + width * (x - self.axis_x), y) for x, y in ring)[:: 1 if width > 0 else -1]
-            for ring in entry.rings
-        )
-        return replace(entry, rings=turned)
-
-
-Move = Glide | Trace | Pulse | TurnOver
+Move = Glide | Trace | Pulse
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,7 +146,6 @@ class Motion:
         ways = self._ways(fraction, since=0.0)
         ways_from_end = self._ways(fraction, since=1.0)
         gliding = {move.group for move in self.moves if isinstance(move, Glide)}
-        turned_over = {move.group: move for move in self.moves if isinstance(move, TurnOver)}
         traced = {move.entry_id for move in self.moves if isinstance(move, Trace)}
         fade_out, fade_in = (_FADE_OUT, _FADE_IN) if self.moves else _CROSS_FADE
         ends = {entry.id: entry for entry in self.end.entries}
@@ -182,8 +161,6 @@ class Motion:
                 shown = moved_entry(entry, way)
                 if goal is not None and entry.group in gliding:
                     shown = _shared_out(shown, goal, ways_from_end[entry.group], along)
-            elif entry.group in turned_over:
-                shown = turned_over[entry.group].at(along, entry)
             else:  # one that stays put may change all the same, such as a heading whose words change
                 shown = entry if goal is None or fraction <= 0.5 else goal
             opacity = self._opacity(entry, goal, fraction, fade_out)

@@ -183,10 +183,9 @@ def _counts(sentence: str, known: _Known) -> Iterator[str]:
     corners |= {outline.corner_count for outline in outlines}
     corners |= {stated.corner_count for stated in told if stated.corner_count is not None}
     corners |= {count for stated in told for count in stated.corner_counts}
-    agreeing = {stated.agreeing_sides for stated in told if stated.agreeing_sides is not None}
     allowed = {
         "corner": corners,
-        "side": corners | agreeing,
+        "side": corners,
         "hole": {len(outline.holes) for outline in outlines},
     }
     for claim in claims:

@@ -48,11 +48,8 @@ class LeanFact(DifferenceFact):
     def over_outline(self) -> tuple[str, ...]:
         return ("Here it leans.", f"It leans by {self.degrees}.")
 
-    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
+    def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:
         return (f"In the ring, it leans by {self.degrees}.",)
-
-    def of_several(self) -> tuple[str, ...]:
-        return (f"They all lean by {self.degrees}.",)
 
     def in_marking(self) -> str:
         return "It leans."
@@ -137,10 +134,6 @@ def test_a_made_up_kind_speaks_in_every_voice() -> None:
     assert marking.reason_on_sheet(wrong) == "It leans."
     assert report.reason_in_brief(wrong) == "leaning by 5"
     assert fact.as_line() == "option B: leaning"
-    both = [wrong, verdict(leaning("D"))]
-    assert choices.common_fault(both) == [tuple(both)]
-    assert "They all lean by 5." in choices.rule_out_together(both)
-    assert choices.common_fault([wrong, verdict(leaning("D", 6))]) == [(wrong,), (verdict(leaning("D", 6)),)]
 
 
 def test_a_made_up_kind_has_a_fingerprint_of_its_figures_and_its_place() -> None:

@@ -5,15 +5,16 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
-from turned_outline import TurnedContext, TurnedOutline, solve, told
+from turned_outline import TurnedOutline, solve, told
 
 from explainers.choice.model import Solution
 from explainers.choice.question import Option
+from explainers.choice.sieves.sieve import SieveFact
 from explainers.choice.slip import FLIPPED
 from explainers.choice.stages.context import StageSettings
+from explainers.choice.walk import WalkFact
 from explainers.figure.model import Entry, Figure
-from explainers.figure.motion import Motion, TurnOver
-from explainers.figure.subject import THE_OUTLINE
+from explainers.figure.motion import Glide, Motion
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.outline import Outline
 from explainers.item.model import Manner
@@ -59,8 +60,11 @@ def test_every_manner_tells_it(solution: Solution, manner: Manner) -> None:
     groups = {entry.group for step in steps for figure in step.stills for entry in figure.entries}
     assert not any(group.startswith(("piece", "base")) for group in groups)
     stages = [step.stage for step in steps]
-    settled = ["rule-out", "rule-out", "rule-out", "keep", "answer"]
-    assert [stage for stage in stages if stage in settled] == ([] if manner is Manner.QUESTION else settled)
+    settled = [stage for stage in stages if stage.startswith("sift.") or stage in ("rule-out", "keep", "answer")]
+    if manner is Manner.QUESTION:
+        assert settled == []
+    else:
+        assert settled[0].startswith("sift.") and settled[-3:] == ["rule-out", "keep", "answer"]
     assert ("ask-options" in stages) is manner.works_through
 
 
@@ -86,35 +90,18 @@ def _lengths(step: Step) -> list[float]:
     return [(beat.hold_s or -1.0) if isinstance(beat, Still) else beat.seconds for beat in step.beats]
 
 
-def test_a_flip_is_replayed_by_turning_over_and_any_other_slip_by_what_comes_out(solution: Solution) -> None:
-    steps = {
-        step.subject.name: step
-        for step in told_as(solution, Manner.SOLUTION)
-        if step.stage == "rule-out" and step.subject
-    }
-    turned_over = {
-        verdict.label: sum(isinstance(move, TurnOver) for move in _moves(steps[verdict.code]))
-        for verdict in solution.verdicts
-        if not verdict.same
-    }
-    assert turned_over == {"A": 0, "C": 2, "D": 0}, "there and back"
-    wider = solution.verdicts[0].slip
-    assert wider is not None
-    context = TurnedContext(solution, StageSettings(manner=Manner.SOLUTION, theme=DEFAULT_THEME))
-    shown = context.replay(wider).figure("Slipped.", settled=("A",))
-    (across, up) = _extent(shown)
-    assert across / up == pytest.approx(9.0 / 5.0)
-    (across, up) = _extent(context.choices.figure("True."))
-    assert across / up == pytest.approx(6.0 / 5.0)
+def test_a_flip_is_walked_round_and_what_is_larger_is_sifted(solution: Solution) -> None:
+    steps = told_as(solution, Manner.SOLUTION)
+    of_sieves = {label for step in steps for fact in step.facts if isinstance(fact, SieveFact) for label in fact.labels}
+    codes = {verdict.code: verdict for verdict in solution.verdicts}
+    of_their_own = [codes[step.subject.name] for step in steps if step.stage == "rule-out" and step.subject]
+    assert sorted([*of_sieves, *(verdict.label for verdict in of_their_own)]) == ["A", "C", "D"]
+    assert [verdict.label for verdict in of_their_own if verdict.mirrored] == ["C"]
+    walked = next(step for step in steps if any(isinstance(fact, WalkFact) and not fact.is_same for fact in step.facts))
+    assert walked.subject is not None and codes[walked.subject.name].label == "C"
+    walkers = [move.group for move in _moves(walked) if isinstance(move, Glide) and move.group.startswith("walker")]
+    assert sorted(walkers) == ["walker-option", "walker-outline"]
 
 
 def _moves(step: Step) -> list[object]:
     return [move for beat in step.beats if isinstance(beat, Motion) for move in beat.moves]
-
-
-def _extent(figure: Figure) -> tuple[float, float]:
-    """Width and height of the outline as it is drawn."""
-    rings = (getattr(e, "rings", ()) for e in figure.entries if e.group == THE_OUTLINE.group)
-    points = [point for each in rings for ring in each for point in ring]
-    xs, ys = zip(*points, strict=True)
-    return max(xs) - min(xs), max(ys) - min(ys)

@@ -6,7 +6,7 @@ It gives what a kind must give to be solved and told and no more, so that whatev
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 from typing import ClassVar
@@ -64,13 +64,9 @@ class StretchFact(SlipFact):
         """The slip by its name."""
         return self.cases[0].slip
 
-    def words(self) -> tuple[str, ...]:
+    def in_short(self) -> tuple[str, ...]:
         """The slip as a sentence."""
         return (f"Option {self.label} is the outline, {self.cases[0].slip}.",)
-
-    def shared_words(self, facts: Sequence[SlipFact]) -> str:
-        """The slip that several options share."""
-        return f"They are all {self.cases[0].slip}."
 
     def practise(self, case: SlipCase) -> str:
         """The slip as what to look for."""

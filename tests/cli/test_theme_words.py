@@ -21,6 +21,7 @@ from explainers.words.catalogue_update import messages_in_source
 ITEMS = Path(__file__).resolve().parents[2] / "items"
 LESSON = """\
 lesson: own-verbs
+slips: told
 title: Blocks in the club
 language: {language}
 {theme}
@@ -133,7 +134,7 @@ Snerk the gate where the bells meet.
 Now it lies on top, because it will be snerken.
 Snerk the gate.
 The gate is snerken.
-Option E is what you get when the gate is flimbled on, not snerken.
+In option E, the gate is flimbled on, not snerken.
 Here is a base, with two pieces to be flimbled on.
 Then flimble on the sail where it meets the wing, at the buttons.
 There is also one piece to be snerken.
@@ -148,7 +149,7 @@ Hier ist eine Grundform mit einem Teil, das snerken wird.
 Das Teil „gate“ snerk, wo sich die Glocken treffen.
 Jetzt liegt es obenauf, denn es wird snerken.
 Das Teil „gate“ ist snerken.
-Option E entsteht, wenn das Teil „gate“ flimbled on wird, nicht snerken.
+In Option E wird das Teil „gate“ flimbled on, nicht snerken.
 Dazu kommt ein Teil, das snerken wird.
 Dann das Teil „sail“ flimble on, wo es das Teil „wing“ trifft und wo die Knöpfchen sind.""",
 }

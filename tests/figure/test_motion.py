@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, drawing_moves, moved_entry
-from explainers.figure.motion import Glide, Motion, Move, Pulse, Trace, TurnOver, eased
+from explainers.figure.motion import Glide, Motion, Move, Pulse, Trace, eased
 
 ROOT = Path(__file__).parent.parent.parent
 COMMON = {"group": "piece", "role": "join"}
@@ -96,7 +96,7 @@ def test_a_turn_is_told_as_far_as_it_is_seen_to_go() -> None:
     assert pose.by == (2.0, 1.0)
 
 
-@pytest.mark.parametrize("move", [Trace(entry_id="lines"), TurnOver(group="piece", axis_x=6.0), MOVES["turn"]])
+@pytest.mark.parametrize("move", [Trace(entry_id="lines"), MOVES["turn"]])
 def test_what_is_not_carried_has_no_pose(move: Move) -> None:
     group = "elsewhere" if isinstance(move, Glide) else "piece"
     assert motion_of(move).pose_at(group, 0.5) is None

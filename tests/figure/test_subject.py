@@ -23,7 +23,7 @@ CLOTH = {
     Role.OUTLINE: Thing.OUTLINE,
     Role.OPTION: Thing.OPTION,
 }
-# One piece; a piece that meets a piece, so that marks lie on pieces too; options that are slips, which are replayed.
+# One piece; a piece that meets a piece, so that marks lie on pieces too; options that are slips.
 NAMES = ("corner-block", "gate-block", "twin-block")
 
 

@@ -110,7 +110,7 @@ _SLIPS = (
     ("too-small", r"(?P<piece>.+) is too small"),
     ("swapped", r"(?P<piece>.+) and (?P<other>.+) change places"),
 )
-_FRAMES = (r"Option [A-F] is what you get when (.+)\.", r"In option [A-F], (.+)\.", r"Also, (.+)\.")
+_FRAMES = (r"In option [A-F], (.+)\.", r"Also, (.+)\.")
 
 
 def slips_of(sentences: Iterable[str]) -> list[tuple[str, dict[str, str]]]:

@@ -52,7 +52,7 @@ def before_solution(board: Storyboard) -> set[str]:
     before: set[str] = set()
     tried: set[str] = set()
     for step in board.steps:
-        if step.stage in ("rule-out", "keep", "answer"):
+        if step.stage in ("rule-out", "keep", "answer") or step.stage.startswith("sift."):
             tried.add(step.item)
         if step.item not in tried and step.stage != "closing":
             before.add(step.id)

@@ -177,7 +177,7 @@ PICTURE = "document.getElementById('picture').innerHTML"
 
 
 def test_with_less_movement_nothing_moves_and_before_and_after_can_be_seen(browser: Browser) -> None:
-    moves = slide_at(demo(LESSON), "rule-out") + 1
+    moves = slide_at(demo(LESSON), "keep")
     with opened(browser, deck_file(LESSON), start=f"#s{moves + 1}") as page:
         after = page.evaluate(PICTURE)
         page.wait_for_timeout(600)
@@ -196,7 +196,7 @@ def test_with_less_movement_nothing_moves_and_before_and_after_can_be_seen(brows
 
 
 def test_movement_is_played_again_and_can_be_turned_off(browser: Browser) -> None:
-    moves = slide_at(demo(LESSON), "rule-out") + 1
+    moves = slide_at(demo(LESSON), "keep")
     with opened(browser, deck_file(LESSON), start=f"#s{moves + 1}", still=False) as page:
         until(page, f"{PICTURE}.includes('rotate')")
         ends_in = json.dumps(slides()[moves][-1].picture.alt)

@@ -14,7 +14,7 @@ from storyboard.sample_board import pointed, sheet
 from storyboard.short_clip import short_timeline, turned
 
 from explainers.figure.model import Area, Arrow, Circle, Dots, Entry, Figure, Label, Lines, Role, moved_entry
-from explainers.figure.motion import Glide, Motion, Pulse, Trace, TurnOver
+from explainers.figure.motion import Glide, Motion, Pulse, Trace
 from explainers.storyboard.timeline import Span
 from scenes.motion_scene import SpanScene, StageMobject
 from scenes.renderer import PictureRenderer
@@ -153,7 +153,6 @@ def every_motion() -> dict[str, Motion]:
         "shift": led(Glide(group="piece", about=middle, by=(3.0, 1.0), via=((1.0, 2.0),))),
         "zoom": led(Glide(group="piece", about=middle, scale=1.6)),
         "pulse": Motion(start=start, end=start, moves=(Pulse(group="piece", about=middle),)),
-        "turn over": Motion(start=start, end=start, moves=(TurnOver(group="piece", axis_x=6.5),)),
         "trace": Motion(start=without("lines"), end=start, moves=(Trace(entry_id="lines"),)),
         "fade": Motion(start=without("disc", "over"), end=without("edge", "word")),
         "make way": Motion(

@@ -71,8 +71,8 @@ def test_a_flip_is_told_with_a_place() -> None:
         "Lay option B on the outline.",
         "Option B is the outline flipped over.",
         "No turn can undo a flip.",
-        "Here option B is filled, but the outline is empty.",
-        "So option B is out.",
+        "Here option B has cloth where the outline has none.",
+        "So B is out.",
     )
 
 

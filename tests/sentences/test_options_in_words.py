@@ -1,4 +1,4 @@
-"""Options in words: the slip, what agrees, what differs; several with one fault together; the right one confirmed."""
+"""Options in words: what differs, the slip behind it in short; the right one confirmed."""
 
 from __future__ import annotations
 
@@ -7,15 +7,16 @@ from dataclasses import replace
 import fact_samples as samples
 import pytest
 from demo_items import demo_items
-from oracles.sentence_parser import amounts_of, counts_of, faults_of, options_of, slips_of
+from oracles.sentence_parser import counts_of, faults_of, options_of, slips_of
 from slip_samples import FLAG_ITEM, fact_of, verdict
 
 from explainers.choice.differences.difference import DifferenceFact
 from explainers.choice.finished import outline_fact
-from explainers.choice.model import Solution, Verdict
+from explainers.choice.model import Solution
 from explainers.choice.same import SameFact
 from explainers.choice.slip import SlipCase
 from explainers.choice.words import choices
+from explainers.choice.words.choosing import not_this
 from explainers.choice.words.report import reason_in_brief
 from explainers.errors import FactError
 from explainers.intake.reader import read_item
@@ -30,32 +31,34 @@ def slip(kind: str, piece: str | None = "flag", label: str = "B") -> PieceSlipFa
     return fact_of(FLAG_ITEM, SlipCase(slip=kind, subject=piece), label=label)
 
 
-def labels(groups: list[tuple[Verdict, ...]]) -> list[str]:
-    return ["".join(verdict.label for verdict in group) for group in groups]
-
-
-def test_the_slip_is_told_before_the_place() -> None:
+def test_the_slip_is_told_in_short_after_what_is_seen() -> None:
     told = verdict("B", PART(), slip=slip("turned-back"))
-    assert choices.rule_out(told, agreed=("Of its 6 sides, 4 fit the outline.",)) == (
+    assert choices.rule_out(told) == (
         "Lay option B on the outline.",
-        "Of its 6 sides, 4 fit the outline.",
-        "Option B is what you get when the flag is turned the wrong way.",
-        "Here the outline is filled, but option B is empty.",
-        "So option B is out.",
+        *choices.reason(PART()),
+        "In option B, the flag is turned the wrong way.",
+        "So B is out.",
     )
-    assert choices.slip_said(told) == ("Option B is what you get when the flag is turned the wrong way.",)
     assert choices.reasons_said(told) == (told.slip, PART())
 
 
-def test_a_slip_that_was_replayed_is_not_told_again() -> None:
+def test_a_slip_is_left_untold_where_a_lesson_does_not_ask_for_it() -> None:
     told = verdict("B", PART(), slip=slip("turned-back"))
-    assert not slips_of(choices.rule_out(told, replayed=True))
-    assert slips_of(choices.slip_said(told)) == [("turned-back", {"piece": "the flag"})]
+    words = choices.rule_out(told, slips_told=False)
+    assert not slips_of(words)
+    assert [said for said in choices.rule_out(told) if said not in words] == list(slip("turned-back").in_short())
+
+
+def test_that_an_option_is_out_is_not_said_in_the_same_way_each_time() -> None:
+    said = [choices.rule_out(verdict("B", PART()), number=number)[-1] for number in range(4)]
+    assert len(set(said[:3])) == 3 and said[3] == said[0]
+    assert all("B" in sentence for sentence in said)
 
 
 def test_a_flip_is_told_once() -> None:
     told = verdict("B", samples.mirror_fact(), PART(), slip=slip("flipped", None))
-    assert " ".join(choices.rule_out(told)).count("flip") == 2  # "flipped over", then "undo a flip"
+    assert " ".join(choices.rule_out(told)).count("flip") == 1
+    assert choices.flips_known(told) == (told.slip,)
     assert choices.reasons_known(told) == (told.slip, PART())
     assert reason_in_brief(told).count("flipped") == 1
 
@@ -64,21 +67,18 @@ def test_a_flip_that_another_slip_gives_is_told_too() -> None:
     told = verdict("B", samples.mirror_fact(), PART(), slip=slip("piece-flipped"))
     assert "Option B is the outline flipped over." in choices.rule_out(told)
     assert choices.reasons_said(told) == (told.slip, samples.mirror_fact(), PART())
-
-
-def test_an_option_of_no_known_slip_has_nothing_to_replay() -> None:
-    assert choices.slip_said(verdict("B", PART())) == ()
+    assert choices.flips_known(told) == (samples.mirror_fact(),)
 
 
 def test_a_slip_is_never_told_of_another_option() -> None:
     with pytest.raises(FactError, match="option C"):
-        choices.slip_said(verdict("B", PART(), slip=slip("turned-back", label="C")))
+        choices.rule_out(verdict("B", PART(), slip=slip("turned-back", label="C")))
 
 
 def test_a_slip_that_does_not_hold_stops_every_door() -> None:
     false = replace(slip("turned-back"), cases=(SlipCase(slip="left-out", subject="flag"),))
     told = verdict("B", PART(), slip=false)
-    for say in (choices.rule_out, choices.slip_said, reason_in_brief):
+    for say in (choices.rule_out, reason_in_brief, lambda verdict: not_this(verdict, PART())):
         with pytest.raises(FactError, match="does not hold"):
             say(told)
 
@@ -102,95 +102,6 @@ def test_one_sentence_of_a_reason_speaks_of_its_place(fact: DifferenceFact) -> N
     assert choices.place_said(fact) in choices.rule_out(verdict("B", fact))
     with pytest.raises(FactError):
         choices.place_said(replace(fact, ring_centre=(0.5, 0.5)))
-
-
-# Options of one fault
-
-
-def no_hole(label: str) -> Verdict:
-    return verdict(label, samples.hole_facts(label)[1])
-
-
-def test_options_without_the_hole_are_ruled_out_together() -> None:
-    group = (no_hole("B"), no_hole("D"))
-    assert choices.rule_out_together(group) == (
-        "Look at options B and D together.",
-        "They have no hole, but the outline has 1.",
-        "Lay option B on the outline.",
-        "Here option B is filled, but the outline is empty.",
-        "Lay option D on the outline.",
-        "Here option D is filled, but the outline is empty.",
-        "So options B and D are out.",
-    )
-    assert labels(choices.common_fault([no_hole("A"), verdict("B", PART("B")), no_hole("D")])) == ["AD", "B"]
-
-
-def test_options_of_the_same_slip_are_ruled_out_together() -> None:
-    group = (
-        verdict("A", PART("A"), slip=slip("left-out", "flag", "A")),
-        verdict("C", PART("C"), slip=slip("left-out", "bite", "C")),
-    )
-    words = choices.rule_out_together(group)
-    assert words[:2] == ("Look at options A and C together.", "In both, a piece is left out.")
-    assert slips_of(words) == [("left-out", {"piece": "the flag"}), ("left-out", {"piece": "the bite"})]
-    assert words.index(choices.laid_on("C")) < words.index(choices.place_said(PART("C")))
-    assert labels(choices.common_fault(group)) == ["AC"]
-
-
-def test_a_hole_is_seen_sooner_than_a_slip() -> None:
-    one = replace(no_hole("A"), slip=slip("left-out", "flag", "A"))
-    two = replace(no_hole("B"), slip=slip("slid", "flag", "B"))
-    three = verdict("C", PART("C"), slip=slip("left-out", "bite", "C"))
-    assert labels(choices.common_fault([one, two, three])) == ["AB", "C"]
-    words = choices.rule_out_together((one, two))
-    assert words[1] == "They have no hole, but the outline has 1."
-    assert [kind for kind, _ in slips_of(words)] == ["left-out", "slid"]
-
-
-def test_the_same_figures_are_one_fault_only_where_no_slip_is_known() -> None:
-    (more, fewer) = samples.corner_count_facts()
-    angle, reflex = samples.corner_angle_facts()
-    for fact, figures in ((more, [5, 4]), (fewer, [4, 5]), (angle, [135]), (reflex, [270])):
-        group = (verdict("B", fact), verdict("D", replace(fact, label="D")), verdict("E", replace(fact, label="E")))
-        assert labels(choices.common_fault(group)) == ["BDE"]
-        words = choices.rule_out_together(group)
-        shared = words[1 : words.index(choices.laid_on("B"))]
-        assert [amount.value for sentence in shared for amount in amounts_of(sentence)] == figures
-        assert options_of(words[0]) == options_of(words[-1]) == ["B", "D", "E"]
-        for sentence in words:
-            assert faults_of(sentence) == [], sentence
-    different = [
-        verdict("A", more),
-        verdict("B", fewer),
-        verdict("C", angle),
-        verdict("D", reflex),
-        verdict("E", PART()),
-    ]
-    assert labels(choices.common_fault(different)) == list("ABCDE")
-    assert labels(choices.common_fault([verdict("B", more, slip=slip("slid")), verdict("D", more)])) == ["B", "D"]
-
-
-def test_an_option_alone_is_ruled_out_alone() -> None:
-    alone = verdict("B", PART())
-    assert choices.rule_out_together([alone]) == choices.rule_out(alone)
-
-
-def test_the_right_option_is_in_no_group() -> None:
-    right = replace(verdict("C", samples.same_fact(90.0)), same=True)
-    assert labels(choices.common_fault([no_hole("B"), right, no_hole("D")])) == ["BD"]
-    assert choices.common_fault([right]) == []
-
-
-def test_options_without_a_common_fault_are_not_told_together() -> None:
-    for group in ([no_hole("B"), verdict("D", PART("D"))], [verdict("B", PART()), verdict("D", PART("D"))]):
-        with pytest.raises(FactError, match="do not share a fault"):
-            choices.rule_out_together(group)
-
-
-def test_each_fact_of_a_group_must_hold() -> None:
-    false = replace(samples.hole_facts("D")[1], ring_centre=(0.5, 0.5))
-    with pytest.raises(FactError, match="does not hold"):
-        choices.rule_out_together([no_hole("B"), verdict("D", false)])
 
 
 # The right option
@@ -236,14 +147,12 @@ def solution(request: pytest.FixtureRequest) -> Solution:
 
 
 def test_all_that_is_said_of_the_demo_options_is_plain_and_about_them(solution: Solution) -> None:
-    groups = choices.common_fault(solution.verdicts)
-    assert sorted("".join(labels(groups))) == [verdict.label for verdict in solution.verdicts if not verdict.same]
-    for group in groups:
-        words = choices.rule_out_together(group)
-        assert set(options_of(" ".join(words))) == {verdict.label for verdict in group}
+    for wrong in (each for each in solution.verdicts if not each.same):
+        words = choices.rule_out(wrong)
+        assert set(options_of(" ".join(words))) == {wrong.label}
         for sentence in words:
             assert faults_of(sentence) == [], sentence
-    right = next(verdict for verdict in solution.verdicts if verdict.same)
+    right = next(each for each in solution.verdicts if each.same)
     assert isinstance(right.reasons[0], SameFact)
     kept = choices.keep(right.reasons[0], outline_fact(solution.outline, solution.tolerance))
     assert counts_of(" ".join(kept), "corner")[0] == solution.outline.corner_count

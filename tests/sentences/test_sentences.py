@@ -65,7 +65,7 @@ def every_sentence() -> list[tuple[str, ...]]:
         for does in Does:
             told += [narrated(samples.meet_fact(name, does)), narrated(samples.change_fact(name, does))]
     told += [steps.outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING, samples.NOTCHED)]
-    told += [choices.options_shown(labels) for labels in ("ABC", "ABCDEF")]
+    told += [choices.options_shown(sifted=sifted) for sifted in (True, False)]
     told += [choices.reason(fact) for fact in samples.reasons()]
     told += [choices.keep(samples.same_fact(turn_deg)) for turn_deg in (0.0, 45.0, -90.0, 180.0)]
     told += [choices.answer(label) for label in "ABCDEF"]
@@ -77,7 +77,13 @@ def every_sentence() -> list[tuple[str, ...]]:
     told += [framing.about(does) for does in ((), tuple(Does), tuple(Does)[:1], (Does.CUT,))]
     told += [(published.lasts(seconds),) for seconds in (0.4, 59.7, 60.0, 121.0, 529.0)]
     told += [asked.check(sizes_differ=differ) for differ in (False, True)]
-    told += [asked.recall(), asked.compare(), asked.try_one_by_one(), asked.ask_options()]
+    told += [
+        asked.recall(),
+        asked.compare(),
+        asked.ask_options(),
+        asked.try_options(sifted=True),
+        asked.try_options(sifted=False),
+    ]
     told += [steps.ask_outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING)]
     told += [ask(samples.piece_fact(name)) for name in NAMES for ask in (steps.ask_turn, steps.ask_meet)]
     told += [framing.closing(manners) for manners in ROWS]
@@ -272,7 +278,7 @@ def test_a_reason_states_the_figures_of_its_fact(fact: Fact) -> None:
             assert degrees == {fact.angle_deg}
             assert ("points into" in text) == (fact.angle_deg > 180)
         case SideLengthFact():
-            assert [amount.value for amount in amounts_of(text)] == [fact.length, fact.other_length]
+            assert amounts_of(text) == [], "no length in units: none is written in the picture"
             assert ("longer" in text, "shorter" in text) == (
                 fact.length > fact.other_length,
                 fact.length < fact.other_length,

@@ -28,11 +28,11 @@ BLAME = ("you forgot", "mistake", "wrongly", "careless", "failed", "should have"
 
 def check(fact: PieceSlipFact) -> None:
     """The words of a slip against the item that it happens on."""
-    words = fact.words()
+    words = fact.in_short()
     for sentence in words:
         assert faults_of(sentence) == [], sentence
         assert "{" not in sentence
-        assert not [blame for blame in BLAME if blame in sentence.replace("what you get", "").lower()], sentence
+        assert not [blame for blame in BLAME if blame in sentence.lower()], sentence
     assert set(options_of(" ".join(words))) == {fact.label}
     told = slips_of(words)
     assert sorted(kind for kind, _ in told) == sorted(case.slip for case in fact.cases)
@@ -89,7 +89,7 @@ def test_every_slip_is_told_truly_or_not_at_all(fact: PieceSlipFact) -> None:
     check(fact)
     for wrong in broken(fact):
         with pytest.raises(FactError, match="does not hold"):
-            wrong.words()
+            wrong.in_short()
         with pytest.raises(FactError, match="does not hold"):
             wrong.in_brief()
 
@@ -115,39 +115,32 @@ def test_every_slip_is_told_truly_or_not_at_all(fact: PieceSlipFact) -> None:
 )  # fmt: skip
 def test_a_slip_is_told_in_these_words(slip: str, piece: str | None, words: str, brief: str) -> None:
     fact = fact_of(FLAG_ITEM, SlipCase(slip=slip, subject=piece))
-    assert fact.words()[0] == f"Option B is what you get when {words}."
+    assert fact.in_short()[0] == f"In option B, {words}."
     assert fact.in_brief() == brief
-
-
-def test_a_flip_is_told_to_be_out_of_reach_of_turns() -> None:
-    assert fact_of(FLAG_ITEM, SlipCase(slip="flipped")).words()[1:] == ("No turn can undo a flip.",)
 
 
 def test_a_later_piece_is_not_said_to_meet_a_side_of_the_base() -> None:
     """Going on from its side, the outline may lead to a side that an earlier piece brought."""
     fact = fact_of(FLAG_ITEM, SlipCase(slip="next-side", subject="bite"))
-    assert fact.words() == ("Option B is what you get when the bite meets the next side of the shape.",)
+    assert fact.in_short() == ("In option B, the bite meets the next side of the shape.",)
 
 
 def test_both_slips_of_a_pair_are_told() -> None:
     pair = (SlipCase(slip="turned-back", subject="flag"), SlipCase(slip="left-out", subject="bite"))
     fact = fact_of(FLAG_ITEM, *pair)
-    assert fact.words() == ("In option B, the flag is turned the wrong way.", "Also, the bite is left out.")
+    assert fact.in_short() == ("In option B, the flag is turned the wrong way.", "Also, the bite is left out.")
     assert fact.in_brief() == "the flag turned the wrong way, with the bite left out"
     flip = fact_of(FLAG_ITEM, SlipCase(slip="flipped"), pair[1])
-    assert flip.words() == ("In option B, the bite is left out.", "Also, the outline is flipped over.")
+    assert flip.in_short() == ("In option B, the bite is left out.", "Also, the outline is flipped over.")
     for wrong in (pair[:1], pair[1:], (pair[0], SlipCase(slip="left-out", subject="flag"))):
         with pytest.raises(FactError):
-            replace(fact, cases=wrong).words()
+            replace(fact, cases=wrong).in_short()
 
 
 def test_a_long_name_makes_no_long_sentence() -> None:
     item = renamed(FLAG_ITEM, flag="big-left-corner-patch", bar="long-upper-border-strip")
-    facts = list(facts_of(item))
-    for fact in facts:
+    for fact in facts_of(item):
         check(fact)
-    assert any(fact.words()[0].startswith("In option B, ") for fact in facts)
-    assert any(fact.words()[0].startswith("Option B is what you get ") for fact in facts)
 
 
 @pytest.mark.parametrize("names", [("block-2", "x"), ("the-star", "p1"), ("A", "hour-glass")])
@@ -177,7 +170,7 @@ def test_every_slip_of_generated_items_is_told_truly(cases: Callable[[int, int],
             for wrong in (replace(fact, option=fact.outline), replace(fact, cases=other)):
                 if wrong != fact:
                     with pytest.raises(FactError):
-                        wrong.words()
+                        wrong.in_short()
     assert kinds == set(SLIPS)
 
 
@@ -203,21 +196,11 @@ def test_a_slip_without_words_is_not_passed_over() -> None:
         practise(SlipCase(slip="no-such-slip"))
 
 
-def test_one_slip_of_several_options_is_told_once() -> None:
-    flag, bite = (fact_of(FLAG_ITEM, SlipCase(slip="left-out", subject=name)) for name in ("flag", "bite"))
-    bar = fact_of(FLAG_ITEM, SlipCase(slip="left-out", subject="bar"))
-    assert flag.shared_words([flag, bite]) == "In both, a piece is left out."
-    assert flag.shared_words([flag, bite, bar]) == "In all of them, a piece is left out."
-    with pytest.raises(FactError, match="do not come of the same slip"):
-        flag.shared_words([flag, fact_of(FLAG_ITEM, SlipCase(slip="slid", subject="bite"))])
-    with pytest.raises(FactError, match="does not hold"):
-        flag.shared_words([flag, replace(bite, option=samples.WIDE)])
-
-
 def test_a_note_says_what_to_ask_and_what_to_practise() -> None:
     fact = fact_of(FLAG_ITEM, SlipCase(slip="turned-back", subject="flag"), SlipCase(slip="left-out", subject="bite"))
     note = notes.slip_note(fact)
     assert all(practise(case) in note for case in fact.cases)
     assert options_of(note) == ["B"]
     assert faults_of(note, most_words=60) == []
-    assert faults_of(notes.rule_out_together_note("BD")) == []
+    for labels in ("B", "BD"):
+        assert faults_of(notes.sift_note(labels)) == []

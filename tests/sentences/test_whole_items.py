@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 import pytest
@@ -23,10 +24,13 @@ from strategies import random_case
 from told import narrated
 
 from explainers.choice.differences.part_elsewhere import PartElsewhereFact
+from explainers.choice.differences.side_length import SideLengthFact
 from explainers.choice.differences.side_ratio import SideRatioFact
 from explainers.choice.finished import outline_fact
 from explainers.choice.model import Solution
 from explainers.choice.same import SameFact
+from explainers.choice.sieves.sieve import out
+from explainers.choice.sieves.sifting import sifting_of, walk_of
 from explainers.choice.words import choices
 from explainers.choice.words.report import plan_lines
 from explainers.geometry.congruence import Match, congruence
@@ -57,6 +61,14 @@ def told_as_flipped(words: tuple[str, ...]) -> bool:
     """Whether an option is said to be the outline flipped over, and nothing more."""
     kinds = [kind for kind, _ in slips_of(words)]
     return kinds == ["flipped"] or any(sentence.endswith(" is the outline flipped over.") for sentence in words)
+
+
+def times_of(words: tuple[str, ...]) -> list[float]:
+    """How many times as long a side is said to be."""
+    text = " ".join(words)
+    parts = {"twice": 2.0, "half": 1 / 2, "a third": 1 / 3, "a quarter": 1 / 4}
+    found = [parts[part] for part in parts if re.search(rf"\bis {part} as long\b", text)]
+    return found + [float(times) for times in re.findall(r"\bis (\d+) times as long\b", text)]
 
 
 def check_words(solution: Solution) -> None:
@@ -102,18 +114,27 @@ def check_words(solution: Solution) -> None:
             assert sorted(kind for kind, _ in slips_of(words)) == sorted(made_by)
             assert all(amount.value >= 0 for sentence in words for amount in amounts_of(sentence))
             ringed = choices.reasons_said(verdict)[-1]
-            ratios = [ringed.ratio, ringed.other_ratio] if isinstance(ringed, SideRatioFact) else []
-            assert ratios_of(words) == pytest.approx(ratios, rel=1e-3)
+            if isinstance(ringed, SideLengthFact):  # how many times as long is told only where that is seen
+                assert times_of(words) in ([], pytest.approx([ringed.length / ringed.other_length], rel=0.05))
+            else:
+                ratios = [ringed.ratio, ringed.other_ratio] if isinstance(ringed, SideRatioFact) else []
+                assert ratios_of(words) == pytest.approx(ratios, rel=1e-3)
             moved = moved_part_of(words)
             assert (moved is not None) == isinstance(ringed, PartElsewhereFact)
             if isinstance(ringed, PartElsewhereFact):
                 assert moved == ("part" if ringed.filled else "gap", ringed.adjacent)
         assert set(options_of(" ".join(words))) == {verdict.label}
         told += words
-    for group in choices.common_fault(solution.verdicts):
-        together = choices.rule_out_together(group)
-        assert set(options_of(together[0])) == set(options_of(together[-1])) == {verdict.label for verdict in group}
-        told += together
+    for number, fact in enumerate(sifting_of(solution).facts):
+        assert options_of(out(fact.labels, number)) in ([], list(fact.labels))
+        told += [*fact.invitation(is_first=number == 0), fact.of_outline(), *fact.of_options()]
+        told.append(out(fact.labels, number))
+    for verdict in solution.verdicts:
+        walk = walk_of(solution, verdict)
+        if walk is not None and verdict.mirrored:
+            told += choices.walked(verdict.label, walk)
+        elif walk is not None:
+            told += choices.walked_alike(walk, is_known=False)
     hardest = hardest_step(solution)
     told += [*hardest.narration(), f"{hardest.headline()}."]
     for sentence in told:

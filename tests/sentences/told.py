@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from explainers.choice.agreement import agreement_fact
 from explainers.choice.differences.difference import DifferenceFact
 from explainers.choice.fact import verified
 from explainers.choice.finished import outline_fact
-from explainers.choice.model import Solution
+from explainers.choice.model import Solution, Verdict
 from explainers.choice.same import SameFact
+from explainers.choice.sieves.sieve import out
+from explainers.choice.sieves.sifting import sifting_of, walk_of
 from explainers.choice.words import alt as outlines
 from explainers.choice.words import choices
 from explainers.choice.words import task as asked
+from explainers.choice.words.choosing import not_this
 from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.facts.change import ChangeFact, change_fact
 from explainers.kinds.join_and_cut.facts.meet import MeetFact, meet_fact
@@ -63,15 +65,17 @@ def sentences_of(solution: Solution) -> Iterator[str]:
     shape = outline_fact(solution.outline, solution.tolerance)
     yield from (*steps.outline(shape), *steps.ask_outline(shape), alt.alone_alt(solution))
     names = [verdict.label for verdict in solution.verdicts]
-    yield from choices.options_shown(names)
+    yield from (*choices.options_shown(sifted=True), *choices.options_shown(sifted=False))
+    yield from sifted(solution)
     for verdict in solution.verdicts:
         reason = verdict.reasons[0]
         yield outlines.choices_alt(solution, settled=tuple(names[:2]), laid=verdict, kept=verdict.same)
         if isinstance(reason, SameFact):
             yield from (*choices.keep(reason, shape), *choices.answer(verdict.label), notes.keep_note(reason))
+            yield from walked(solution, verdict)
             continue
-        agreed = agreement_fact(verdict.label, verdict.fit.laid, solution.outline, solution.tolerance)
-        yield from choices.rule_out(verdict, agreed=verified(agreed, agreed.over_outline()))
+        yield from choices.rule_out(verdict, number=len(verdict.reasons), slips_told=True)
+        yield from walked(solution, verdict)
         yield notes.rule_out_note(verdict.label)
         yield from (
             sentence
@@ -80,19 +84,43 @@ def sentences_of(solution: Solution) -> Iterator[str]:
             for sentence in choices.reason(fact)
         )
         if verdict.slip is not None:
-            yield from (notes.slip_note(verdict.slip), outlines.replay_alt(verdict.slip))
-    for group in choices.common_fault(solution.verdicts):
-        yield from choices.rule_out_together(group)
-        yield notes.rule_out_together_note([verdict.label for verdict in group])
+            yield from (notes.slip_note(verdict.slip), *verdict.slip.in_short())
     yield from hardest_step(solution).narration()
     manners = list(Manner)[: 1 + count]
     yield from (*lesson.opening(solution.item.title, manners), *framing.closing(manners), published.lasts(count * 61.0))
     yield from framing.about({fact.piece.does for fact in facts})
 
 
+def sifted(solution: Solution) -> Iterator[str]:
+    """What the sieves of the question say, of all that they rule out and of each option alone."""
+    for number, fact in enumerate(sifting_of(solution).facts):
+        for is_first in (True, False):
+            yield from verified(fact, fact.invitation(is_first=is_first))
+        yield from (fact.of_outline(), fact.of_outline_in_full(), *fact.of_options(), out(fact.labels, number))
+        yield notes.sift_note(fact.labels)
+        for verdict in solution.verdicts:
+            if verdict.label in fact.labels:
+                alone = fact.only((verdict.label,))
+                yield from (*alone.of_options(), alone.in_marking(), out(alone.labels, number + 1))
+                yield from (*not_this(verdict, alone)[0], *not_this(verdict, alone, outline_given=True)[0])
+
+
+def walked(solution: Solution, verdict: Verdict) -> Iterator[str]:
+    """What is said where an option is walked round with the outline."""
+    fact = walk_of(solution, verdict)
+    if fact is None:
+        return
+    yield outlines.beside_alt(verdict.label, settled=("A",), outline_given=verdict.mirrored)
+    if verdict.same:
+        yield from (*choices.walked_alike(fact, is_known=True), *choices.walked_alike(fact, is_known=False))
+    else:
+        yield from (*choices.walked(verdict.label, fact), *not_this(verdict, fact)[0])
+
+
 def labels_of(solution: Solution) -> Iterator[str]:
     """Headings, chapters, labels and alt texts of signs: a few words each."""
     yield hardest_step(solution).headline()
+    yield from (fact.heading() for fact in sifting_of(solution).facts)
     for number, placement in enumerate(solution.placements, start=1):
         piece = placement.piece
         yield from (framing.piece_heading(kind, name=piece.name, mark=piece.mark) for kind in framing.PieceHeading)

@@ -15,6 +15,7 @@ from explainers.choice.differences.difference import DifferenceFact
 from explainers.choice.differences.side_length import SideLengthFact
 from explainers.choice.drawing.choices import Choices
 from explainers.choice.model import Solution
+from explainers.choice.sieves.counts import CountSieve
 from explainers.choice.stages.choosing import choice_to_tell
 from explainers.choice.stages.context import StageSettings
 from explainers.choice.stages.rows import without_parts
@@ -23,7 +24,7 @@ from explainers.errors import FactError
 from explainers.figure.model import Circle, Lines, Role
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.intake.workspace import load_solution
-from explainers.item.model import Lesson, LessonPart, Manner
+from explainers.item.model import Lesson, LessonPart, Manner, SlipsTold
 from explainers.kinds.join_and_cut.drawing.sheet import Sheet
 from explainers.kinds.join_and_cut.slips.slip_fact import PieceSlipFact
 from explainers.kinds.join_and_cut.solving.solver import solve
@@ -35,18 +36,19 @@ from explainers.words.messages import speaking
 
 ITEMS = demo_items("join-and-cut")
 NOT_SEEN = re.compile(r"\b(lay|laid|lies|colou?r\w*|red|green|tint\w*|beside|below|above|tray|table)\b")
+NEIGHBOUR = re.compile(r"\b(?:one|right angle) beside it\b|\bcorners? lies? between\b")  # of corners of one outline
 
 
-def asked(solution: Solution, manner: Manner) -> Step:
+def asked(solution: Solution, manner: Manner, slips: SlipsTold = SlipsTold.UNTOLD) -> Step:
     """The step at which the learner chooses, in a lesson of this one item."""
     part = LessonPart(show=Path("item.yaml"), manner=manner, pause_s=20.0)
-    lesson = Lesson(name="try", title="Try", parts=(part,))
+    lesson = Lesson(name="try", title="Try", parts=(part,), slips=slips)
     (step,) = (step for step in plan_lesson(lesson, [solution]).steps if step.stage == "pause")
     return step
 
 
-def choice_of(solution: Solution, manner: Manner) -> Choice:
-    choice = asked(solution, manner).choice
+def choice_of(solution: Solution, manner: Manner, slips: SlipsTold = SlipsTold.UNTOLD) -> Choice:
+    choice = asked(solution, manner, slips).choice
     assert choice is not None
     return choice
 
@@ -62,7 +64,7 @@ def told_of(solution: Solution, manner: Manner) -> Choice:
     """The choice alone, without a lesson round it."""
     quick = manner is Manner.QUICK_CHECK
     seen = without_parts(solution) if quick else solution
-    context = PieceContext(seen, StageSettings(manner=manner, theme=DEFAULT_THEME, pause_s=20.0))
+    context = PieceContext(seen, StageSettings(manner=manner, theme=DEFAULT_THEME, pause_s=20.0, slips_told=not quick))
     asked = context.compared if quick else context.asked
     assert asked.cells is not None
     context.last = asked.figure
@@ -89,11 +91,13 @@ def test_each_sentence_speaks_of_that_option_alone_and_of_what_its_picture_shows
             words = " ".join(option.said)
             assert option.said[0] == (f"Yes, {option.label}." if option.right else f"Not {option.label}.")
             assert set(re.findall(r"\b[Oo]ption (\w)\b", words)) <= {option.label}
-            assert not NOT_SEEN.search(words), words
+            assert not NOT_SEEN.search(NEIGHBOUR.sub("", words)), words
             assert ("ring" in words.split() or "ring," in words.split()) <= has_ring(option)
             two = re.search(r"two (equally long )?sides", words)
             assert ("broken line" in words) is (has_side(option) and two is None)
-            assert has_ring(option) is not option.right
+            none_to_mark = any(isinstance(fact, CountSieve) and not fact.options[0].figure for fact in option.facts)
+            assert (has_ring(option) or has_dots(option)) is not (option.right or none_to_mark)
+            assert not (has_ring(option) and has_dots(option))
             for sentence in option.said:
                 assert sentence[0].isupper() and sentence.endswith((".", "!")) and len(sentence.split()) <= 17, sentence
             assert not {"{", "}"} & set(words)
@@ -106,6 +110,12 @@ def test_each_sentence_speaks_of_that_option_alone_and_of_what_its_picture_shows
 def has_ring(option: ChoosableOption) -> bool:
     assert option.figure is not None
     return any(isinstance(entry, Circle) and entry.id == "chosen-ring" for entry in option.figure.entries)
+
+
+def has_dots(option: ChoosableOption) -> bool:
+    """Whether what is counted is marked on the option, or the walk round it."""
+    assert option.figure is not None
+    return any("pointed" in entry.id or "walk" in entry.id for entry in option.figure.entries)
 
 
 def has_side(option: ChoosableOption) -> bool:
@@ -154,20 +164,22 @@ def test_a_quick_check_speaks_of_no_piece() -> None:
             assert f"the {placement.piece.name.replace('-', ' ')} " not in words
 
 
-def test_the_slip_behind_an_option_is_told_kindly_and_after_its_reason() -> None:
-    choice = choice_of(load_solution(ITEMS[0].with_name("corner-block.yaml")), Manner.YOUR_TURN)
-    said = {option.label: option.said for option in choice.options}
-    assert said["B"] == (
-        "Not B.",
-        "The side of option B with the broken line is too short.",
-        "It is 1 unit long, but in the finished outline it is 4.",
-        "Option B is what you get when the flag is turned the wrong way.",
-    )
-    assert said["C"] == ("Yes, C.", "Every corner and every side of option C fits the finished outline.")
-    assert said["A"][1:3] == (
-        "Option A is what you get when the outline is flipped over.",
-        "No turn can undo a flip.",
-    )
+def test_what_is_counted_comes_first_and_the_slip_behind_it_only_where_slips_are_told() -> None:
+    solution = load_solution(ITEMS[0].with_name("corner-block.yaml"))
+    counted = ("Not B.", "Option B has 9 corners.", "The finished outline has 6.")
+    for slips, told in ((SlipsTold.UNTOLD, ()), (SlipsTold.TOLD, ("In option B, the flag is turned the wrong way.",))):
+        said = {option.label: option.said for option in choice_of(solution, Manner.YOUR_TURN, slips).options}
+        assert said["B"] == (*counted, *told)
+        assert said["C"] == ("Yes, C.", "Every corner and every side of option C fits the finished outline.")
+        assert said["A"] == (
+            "Not A.",
+            "In option A, the outline is flipped over.",
+            "No turn can undo a flip.",
+            "Go round it clockwise.",
+            "Start at the inward corner.",
+            "On option A, a right angle comes first, then another.",
+            "It must be like this: a sharp corner comes first, then a wide corner.",
+        )
 
 
 def test_nothing_is_said_from_a_fact_that_does_not_hold() -> None:
@@ -181,17 +193,17 @@ def test_nothing_is_said_from_a_fact_that_does_not_hold() -> None:
         not_this(replace(verdict, slip=replace(verdict.slip, replayed=solution.outline)), fact)
 
 
-def test_lengths_are_told_only_where_the_option_is_drawn_at_its_own_size() -> None:
-    """A length is the outline's own; beside an option that is drawn larger it would not be true."""
+def test_no_length_in_units_is_told_to_whoever_chooses() -> None:
+    """Nothing in the picture has a length written beside it; sides are held against each other by eye."""
     found = 0
     for path in ITEMS:
         for verdict in load_solution(path).verdicts:
             for fact in verdict.reasons:
                 if isinstance(fact, SideLengthFact):
-                    words = " ".join(not_this(verdict, fact)[0])
-                    as_drawn = abs(verdict.drawn.scale - 1.0) < 1e-6 and abs(verdict.fit.motion.scale - 1.0) < 1e-6
-                    assert ("long, but" in words) is as_drawn
-                    found += not as_drawn
+                    words = " ".join((*fact.of_choice(), *fact.over_outline()))
+                    assert not re.search(r"\bunits?\b", words), words
+                    assert ("too long" in words) is ("longer" in words) is (fact.length > fact.other_length)
+                    found += 1
     assert found
 
 

@@ -132,7 +132,8 @@ SPOKEN_OF = (
     (r"^The finished outline, alone", r"^Take away\b"),
     (r"Option [A-F] lies on the outline", r"^(?:Lay|Turn|Give) (?:option|it)\b"),
     (r"A ring shows a place", r"^(?:Here|Look|At)\b"),
-    (r"What comes out of the slip", r"what you get"),
+    (r"\bThe outline has \d+ corners\.", r"^The outline has\b"),
+    (r"as large as there is room", r"^Go round\b"),
 )
 
 

@@ -11,6 +11,8 @@ import pytest
 from demo_items import demo_items, each_demo_item
 
 from explainers.choice.question import Option
+from explainers.choice.sieves.sieve import SieveFact
+from explainers.choice.walk import WalkFact
 from explainers.errors import UnsoundItemError
 from explainers.figure.model import Area, Circle, Label, Lines
 from explainers.figure.motion import Glide, Motion
@@ -20,6 +22,7 @@ from explainers.lesson.planner import plan_item, plan_lesson
 from explainers.storyboard.model import Still, Storyboard
 
 ITEMS = demo_items("join-and-cut")
+SIEVES = ("corners", "holes", "inward", "angles", "neighbours", "lengths")
 LESSON = Path(__file__).parents[2] / "items" / "first-blocks.yaml"
 
 
@@ -31,11 +34,6 @@ def board(request: pytest.FixtureRequest) -> Storyboard:
 @pytest.fixture(scope="module")
 def lesson_board() -> Storyboard:
     return plan_lesson(*load_lesson(LESSON))
-
-
-def wrong_options(board: Storyboard) -> int:
-    """How many options of a demo item are not the key."""
-    return len(load_solution(LESSON.with_name(f"{board.name}.yaml")).verdicts) - 1
 
 
 def motions(board: Storyboard) -> list[tuple[str, Motion]]:
@@ -112,10 +110,39 @@ def test_a_turn_takes_about_a_second_for_sixty_degrees():
     assert max(beat.seconds for beat in step.beats if isinstance(beat, Motion)) == pytest.approx(135 / 60)
 
 
-def test_each_wrong_option_is_ringed_inside_the_place_where_it_differs(board: Storyboard):
-    ruled_out = [step for step in board.steps if step.stage == "rule-out"]
-    assert len(ruled_out) == wrong_options(board)
-    for step in ruled_out:
+def gone(board: Storyboard) -> list[tuple[str, str]]:
+    """(stage, label) of each option that is ruled out, in the order in which they are."""
+    codes = {v.code: v.label for v in load_solution(LESSON.with_name(f"{board.name}.yaml")).verdicts}
+    found = []
+    for step in board.steps:
+        if step.stage.startswith("sift."):
+            (fact,) = (fact for fact in step.facts if isinstance(fact, SieveFact))
+            found += [("sift", label) for label in fact.labels]
+        elif step.stage == "rule-out" and step.subject is not None:
+            found.append(("rule-out", codes[step.subject.name]))
+    return found
+
+
+def test_each_wrong_option_is_gone_exactly_once_in_a_sieve_or_in_a_step_of_its_own(board: Storyboard):
+    wrong = [v for v in load_solution(LESSON.with_name(f"{board.name}.yaml")).verdicts if not v.same]
+    told = gone(board)
+    assert sorted(label for _, label in told) == [verdict.label for verdict in wrong]
+    assert [stage for stage, _ in told] == sorted((stage for stage, _ in told), reverse=True), "sieves come first"
+    for verdict in wrong:
+        assert not verdict.mirrored or ("rule-out", verdict.label) in told, "a flip is never sifted"
+
+
+def test_an_option_that_passes_every_sieve_is_ringed_where_it_differs_or_walked_round(board: Storyboard):
+    mirrored = {v.code: v.mirrored for v in load_solution(LESSON.with_name(f"{board.name}.yaml")).verdicts}
+    for step in board.steps:
+        if step.stage != "rule-out":
+            continue
+        assert step.subject is not None
+        ids = {entry.id for entry in step.picture.entries}
+        if any(isinstance(fact, WalkFact) for fact in step.facts):
+            assert mirrored[step.subject.name]
+            assert {"walker-outline", "walker-option"} <= ids and "differs-ring" not in ids, step.id
+            continue
         ring = step.picture.entry("differs-ring")
         place = step.picture.entry("differs")
         assert isinstance(ring, Circle)
@@ -124,8 +151,26 @@ def test_each_wrong_option_is_ringed_inside_the_place_where_it_differs(board: St
 
 
 def test_the_answer_comes_last_among_the_options(board: Storyboard):
-    order = [step.stage for step in board.steps if step.stage in ("rule-out", "keep")]
-    assert order == ["rule-out"] * wrong_options(board) + ["keep"]
+    order = [step.stage.partition(".")[0] for step in board.steps]
+    order = [stage for stage in order if stage in ("options", "sift", "rule-out", "keep", "answer")]
+    assert [stage for at, stage in enumerate(order) if stage not in order[:at]] == [
+        stage for stage in ("options", "sift", "rule-out", "keep", "answer") if stage in order
+    ]
+    assert order[-2:] == ["keep", "answer"] and order.count("keep") == 1
+
+
+def test_each_sieve_has_a_step_of_its_own_that_marks_what_it_speaks_of(board: Storyboard):
+    stages = [step.stage for step in board.steps if step.stage.startswith("sift.")]
+    assert len(set(stages)) == len(stages)
+    assert set(stages) <= {f"sift.{name}" for name in SIEVES}
+    for step in board.steps:
+        if step.stage in stages:
+            (fact,) = (fact for fact in step.facts if isinstance(fact, SieveFact))
+            signs = {entry.id for entry in step.picture.entries if entry.id.endswith("-sign")}
+            assert {f"option-{label.lower()}-sign" for label in fact.labels} <= {sign.lower() for sign in signs}
+            motions = [beat for beat in step.beats if isinstance(beat, Motion)]
+            assert [motion.after_sentences for motion in motions] == sorted(m.after_sentences for m in motions)
+            assert all(0 <= motion.after_sentences <= len(step.narration) for motion in motions)
 
 
 def test_ids_come_from_content_so_that_a_new_option_renumbers_nothing():
@@ -134,6 +179,15 @@ def test_ids_come_from_content_so_that_a_new_option_renumbers_nothing():
     extra = Option(corners=((0, 0), (4, 0), (4, 4), (0, 4)))
     grown = solve(replace(solution.item, options=(extra, *solution.item.options)))
     after = [step.id for step in plan_item(grown).steps]
+    assert after == before, "the square has too few corners, so that the same sieve rules it out"
+    # What passes every sieve has a step more, and no other step is called otherwise.
+    solution = load_solution(ITEMS[0].with_name("tag-block.yaml"))
+    passing = next(step.subject for step in plan_item(solution).steps if step.stage == "rule-out")
+    assert passing is not None
+    pairs = zip(solution.item.options, solution.verdicts, strict=True)
+    fewer = tuple(option for option, verdict in pairs if verdict.code != passing.name)
+    before = [step.id for step in plan_item(solve(replace(solution.item, options=fewer))).steps]
+    after = [step.id for step in plan_item(solution).steps]
     assert [step_id for step_id in after if step_id in before] == before
     assert len(after) == len(before) + 1
 

@@ -72,7 +72,7 @@ class CornerAngleFact(DifferenceFact):
             return (here, say("Measured inside, it is {degrees}.", degrees=degrees), none)
         return (say("Here option {label} has a corner of {degrees}.", label=self.label, degrees=degrees), none)
 
-    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
+    def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:
         """What is in the ring, then that the outline has none."""
         degrees, none = degrees_in_words(self.angle_deg), say("The outline has no such corner.")
         if self.is_reflex:

@@ -67,7 +67,7 @@ class CornerCountFact(DifferenceFact):
             here = say("Here the outline has a corner, but option {label} has none.", label=self.label)
         return (here, self._counted())
 
-    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
+    def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:
         """What is in the ring, then both counts."""
         label = self.label
         if outline_given and self.on_option:

@@ -41,10 +41,9 @@ class ReasonFact(Fact, ABC):
         """To a learner who sees the option laid on the outline, with a ring at the place."""
 
     @abstractmethod
-    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
+    def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:
         """To a learner who has chosen the option: it stands where the question shows it, not on the outline.
 
-        as_drawn      : whether lengths in the fact are those of the option as the question shows it
         outline_given : as `Question.outline_given`; else no outline is seen yet
         """
 

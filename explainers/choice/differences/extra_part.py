@@ -28,7 +28,7 @@ class ExtraPartFact(BarePartFact):
         """How large it is."""
         return ("extra", fingerprint.length(self.area))
 
-    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
+    def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:
         """What is in the ring."""
         return (say("In the ring, option {label} has a part too many.", label=self.label),)
 

@@ -94,7 +94,7 @@ class HoleFact(DifferenceFact):
             return say("Here option {label} is closed, but the outline is open.", label=self.label)
         return say("Here the outline is closed, but option {label} is open.", label=self.label)
 
-    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
+    def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:
         """Both counts, then what is in the ring."""
         is_wall = self.at is HolePlace.WALL
         return (self._counted(), _in_the_ring(is_wall, filled=self.is_filled, outline_given=outline_given))

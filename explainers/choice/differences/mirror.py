@@ -36,7 +36,7 @@ class MirrorFact(ReasonFact):
         flipped = say("Option {label} is the outline flipped over.", label=self.label)
         return (flipped, say("No turn can undo a flip."))
 
-    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
+    def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:
         """That a turn will not do, as over the outline: a flip has no place to be ringed."""
         return self.over_outline()
 

@@ -86,7 +86,7 @@ class PartElsewhereFact(DifferenceFact):
             here = say("Here option {label} has a gap, but the outline is filled.", label=self.label)
         return (here, self._at_home())
 
-    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
+    def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:
         """What is in the ring, then where the outline has it."""
         if self.filled:
             here = say("In the ring, option {label} has a part in the wrong place.", label=self.label)

@@ -84,7 +84,7 @@ class SideLengthFact(DifferenceFact):
                 return (say(_PARTS[times]),)
         return ()
 
-    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
+    def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:
         """Which side goes wrong. No length is told: nothing in the picture has it written beside it."""
         if self.length > self.other_length:
             return (say("The side of option {label} with the broken line is too long.", label=self.label),)

@@ -100,7 +100,7 @@ class SideRatioFact(DifferenceFact):
         longer = length_in_words(1.0 / self.other_ratio)
         return (here, say("In the outline, the next one is longer: {ratio} times as long as it.", ratio=longer))
 
-    def of_choice(self, *, as_drawn: bool = True, outline_given: bool = False) -> tuple[str, ...]:
+    def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:
         """What is in the ring, then both ratios."""
         is_equal, is_equal_there = self.are_equal
         if is_equal:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import chain
 
 from ...figure.model import Circle, Entry, Lines, Role
 from ...figure.subject import THE_OUTLINE, Subject, option_subject
@@ -30,29 +31,35 @@ def walker_group(of_option: bool) -> str:
 def sieve_entries(choices: Choices, fact: SieveFact, labels: Iterable[str]) -> tuple[Entry, ...]:
     """What is counted, on the outline and on these of its options."""
     wanted = frozenset(labels)
-    entries = list(marks_at("outline", THE_OUTLINE, fact.marks_on(fact.outline), choices.view, choices.theme, dot=DOT))
+    view, theme = choices.view, choices.theme
+    entries = list(marks_at("outline", THE_OUTLINE, fact.outline, fact.marks_on(fact.outline), view, theme, dot=DOT))
     verdicts = {verdict.label: verdict for verdict in choices.solution.verdicts}
     for option in fact.options:
         if option.label in wanted:
             own = option_subject(option.label)
             view = on_option(choices.cells, verdicts[option.label])
             marks = fact.marks_on(option.outline)
-            entries += marks_at(own.group, own, marks, view, choices.theme, dot=SMALL_DOT)
+            entries += marks_at(own.group, own, option.outline, marks, view, theme, dot=SMALL_DOT)
     return tuple(entries)
 
 
 def marks_at(
-    name: str, subject: Subject, marks: SieveMarks, view: Similarity, theme: Theme, *, dot: float
+    name: str, subject: Subject, outline: Outline, marks: SieveMarks, view: Similarity, theme: Theme, *, dot: float
 ) -> Iterator[Entry]:
     """Dots on corners, wide lines along sides and round holes, in the colour of attention.
 
-    view : from the coordinates of the marks to the stage
+    Each is called after the corner at which it stands or starts, so that from one sieve to the next what is marked
+    again stays, and what is not fades: nothing jumps to another corner.
+
+    outline : in whose coordinates the marks are
+    view    : from these to the stage
     """
-    segments = [view.apply_side(side) for side in marks.sides]
-    segments += [view.apply_side(side) for ring in marks.rings for side in sides(ring)]
+    number_of = {corner: number for number, corner in enumerate(chain(*outline.rings), start=1)}
+    marked = [*marks.sides, *(side for ring in marks.rings for side in sides(ring))]
+    segments = [view.apply_side(side) for side in marked]
     if segments:
         yield Lines(
-            id=f"{name}-pointed-sides",
+            id="-".join((name, "pointed-sides", *(str(number_of[start]) for start, _ in marked))),
             group="pointed",
             subject=subject,
             role=Role.POINTER,
@@ -60,9 +67,9 @@ def marks_at(
             stroke=theme.attention,
             width=theme.pointer_width * (1.0 if dot == DOT else 0.8),
         )
-    for number, corner in enumerate(marks.corners, start=1):
+    for corner in marks.corners:
         yield Circle(
-            id=f"{name}-pointed-{number}",
+            id=f"{name}-pointed-{number_of[corner]}",
             group="pointed",
             subject=subject,
             role=Role.POINTER,
@@ -84,7 +91,7 @@ def walk_entries(
     name = "walk-option" if of_option else "walk-outline"
     path = fact.path_on(outline)
     marks = SieveMarks(corners=fact.corners_on(outline), sides=fact.sides_on(outline))
-    yield from marks_at(name, subject, marks, view, theme, dot=dot)
+    yield from marks_at(name, subject, outline, marks, view, theme, dot=dot)
     yield Circle(
         id=f"{name}-start",
         group="pointed",

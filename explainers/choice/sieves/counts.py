@@ -141,7 +141,7 @@ class CountSieve(SieveFact):
 
     def _explained(self) -> tuple[str, ...]:
         if self.on_outer_edge and self.counted is Counted.CORNERS:
-            return (say("Count round the outer edge, not in the hole."),)
+            return (say("Count round the outside, not in the hole."),)
         if self.counted in _MEANINGS:
             return (once(say(_MEANINGS[self.counted])),)
         return ()

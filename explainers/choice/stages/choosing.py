@@ -83,10 +83,9 @@ def _marked(
     """What is counted on the option, or the walk round it, where the question shows it."""
     view = on_option(cells, verdict)
     if isinstance(seen, SieveFact):
-        own = option_subject(verdict.label)
-        return tuple(
-            marks_at(own.group, own, seen.marks_on(seen.options[0].outline), view, context.theme, dot=SMALL_DOT)
-        )
+        own, (option,) = option_subject(verdict.label), seen.options
+        marks = seen.marks_on(option.outline)
+        return tuple(marks_at(own.group, own, option.outline, marks, view, context.theme, dot=SMALL_DOT))
     if isinstance(seen, WalkFact):
         return tuple(walk_entries(seen, seen.option, view, context.theme, of_option=True, dot=SMALL_DOT))
     return ()

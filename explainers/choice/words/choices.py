@@ -139,12 +139,12 @@ def lay_it_on() -> str:
     return once(say("Lay it on the outline."))
 
 
-def reason(fact: SlipFact | ReasonFact) -> tuple[str, ...]:
+def reason(fact: ReasonFact) -> tuple[str, ...]:
     """One reason in words: true of the option, false of the outline.
 
     Raises : FactError where it does not hold
     """
-    return fact.words() if isinstance(fact, SlipFact) else verified(fact, fact.over_outline())
+    return verified(fact, fact.over_outline())
 
 
 def place_said(fact: DifferenceFact) -> str:

@@ -17,8 +17,6 @@ from .choices import flips_known
 
 __all__ = ["choosing_words", "crossed_alt", "not_this", "ticked_alt"]
 
-_SAME_SIZE = 1e-6  # a scale this close to 1 changes no length that is said
-
 
 def not_this(
     verdict: Verdict,
@@ -40,7 +38,7 @@ def not_this(
     slip = verdict.slip if verdict.slip is not None and flip is not verdict.slip and slips_told else None
     words = [say("Not {label}.", label=verdict.label)]
     if isinstance(flip, SlipFact):
-        words += flip.words()
+        words += (*flip.in_short(), say("No turn can undo a flip."))
     elif isinstance(flip, MirrorFact):
         words += verified(flip, flip.of_choice())
     if isinstance(seen, SieveFact):
@@ -48,9 +46,7 @@ def not_this(
     elif isinstance(seen, WalkFact):
         words += verified(seen, seen.of_choice())
     elif seen is not None:
-        # Lengths are told as they are drawn, so only where nothing has been made larger or smaller.
-        as_drawn = all(abs(motion.scale - 1.0) <= _SAME_SIZE for motion in (verdict.fit.motion, verdict.drawn))
-        words += verified(seen, seen.of_choice(as_drawn=as_drawn, outline_given=outline_given))
+        words += verified(seen, seen.of_choice(outline_given=outline_given))
     elif flip is None and outline_given:
         words.append(say("Option {label} does not fit the outline, however you turn it.", label=verdict.label))
     elif flip is None:

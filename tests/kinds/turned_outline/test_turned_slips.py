@@ -60,7 +60,7 @@ def test_its_fact_holds_and_a_falsified_copy_does_not(name: str, slip: str) -> N
     slips = slips_of(OUTLINES[name])
     case = (SlipCase(slip=slip),)
     fact = slips.fact_of("B", case, slips.made(case).moved(TURNED))
-    assert fact.holds() and fact.words() and fact.did() and fact.in_brief()
+    assert fact.holds() and fact.in_short() and fact.did() and fact.in_brief()
     other = next(another for another in SLIPS if another != slip)
     false = [
         replace(fact, option=fact.outline),
@@ -75,7 +75,7 @@ def test_its_fact_holds_and_a_falsified_copy_does_not(name: str, slip: str) -> N
     for copy in false:
         assert not copy.holds()
         with pytest.raises(FactError):
-            copy.words()
+            copy.in_short()
 
 
 def test_a_notch_is_moved_as_it_is_and_leaves_nothing_behind() -> None:
@@ -116,7 +116,7 @@ def test_so_is_a_slip_with_a_flip_besides_where_pairs_are_sought(slip: str) -> N
     assert slips.diagnosed("A", option, pairs=False) is None
     fact = slips.diagnosed("A", option, pairs=True)
     assert fact is not None and fact.holds()
-    assert {case.slip for case in fact.cases} == {slip, "flipped"} and len(fact.words()) == 2
+    assert {case.slip for case in fact.cases} == {slip, "flipped"} and len(fact.in_short()) == 2
 
 
 def test_a_slip_in_a_hole_is_found() -> None:
@@ -161,16 +161,3 @@ def test_options_are_made_from_several_slips(name: str, make: int) -> None:
     assert len(facts) == make and all(fact.holds() for fact in facts)
     assert len({case.slip for fact in facts for case in fact.cases}) >= 3
     assert TURNED_OUTLINE.with_pairs(solution) == solution
-
-
-def test_options_of_the_same_slip_are_told_together_and_others_are_not() -> None:
-    slips = slips_of(NOTCHED)
-    drawn = Outline.of(HAND_DRAWN["part-resized"])
-    one = slips.diagnosed("A", drawn, pairs=False)
-    case = (SlipCase(slip="part-resized"),)
-    two = slips.fact_of("B", case, slips.made(case))
-    moved = (SlipCase(slip="part-moved"),)
-    other = slips.fact_of("C", moved, slips.made(moved))
-    assert one is not None and one.shared_words([one, two]) == "In both, one part has another size."
-    with pytest.raises(FactError):
-        one.shared_words([one, other])

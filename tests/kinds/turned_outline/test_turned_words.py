@@ -64,7 +64,7 @@ def test_nothing_is_said_that_only_joining_and_cutting_knows(made: Path) -> None
 def test_it_is_called_what_it_is(made: Path) -> None:
     told = text_of(made / "turning-round.transcript.txt")
     assert "Here is an outline, with options beside it." in told and "Which option shows this outline?" in told
-    assert "The outline to find." in told and "takes the place of the outline" in told
+    assert "The outline to find." in told and "The outline, with option" in told
     sheet = " ".join(text_of(made / "turning-round.cutout.pdf").split())
     assert "outlines to cut out" in sheet and "Keep the outline with this side up" in sheet
     assert "Outlines to cut out" in text_of(made / "index.html")

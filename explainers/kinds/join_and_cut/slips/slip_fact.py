@@ -16,7 +16,7 @@ from ..model import Item
 from ..solving.laying import lay_pieces
 from ..solving.placement import Placement
 from ..words.own_verbs import say_action, say_action_as
-from ..words.slips import MOST_WORDS, filled_in, happening, in_brief, practise
+from ..words.slips import filled_in, happening, in_brief, practise
 from .model import SolvedItem
 from .registry import SLIPS, make_all
 
@@ -58,25 +58,6 @@ class PieceSlipFact(SlipFact):
         return Stated(
             other_turns_deg=turns, outlines=outlines, label=self.label, may_be_flip=True, may_be_other_action=True
         )
-
-    def words(self) -> tuple[str, ...]:
-        """What gives the option: one sentence for a slip, one for each of a pair.
-
-        Raises : FactError where the slip does not give the option
-        """
-        verified(self, (f"a slip gives {the_option(self.label)}",))
-        # Of a pair, what happens to the outline is told after what happens to a piece of it.
-        cases = sorted(self.cases, key=lambda case: case.slip == FLIPPED)
-        first, *further = [(happening(case, self.item), filled_in(case, self.item)) for case in cases]
-        within = say_action(first[0].within, label=self.label, **first[1])
-        if further:
-            return (within, *(say_action(also.also, **filled) for also, filled in further))
-        whole = say_action(first[0].when, label=self.label, **first[1])
-        if len(whole.split()) > MOST_WORDS:  # a piece with a long name
-            whole = within
-        if cases[0].slip == FLIPPED:
-            return (whole, say("No turn can undo a flip."))
-        return (whole,)
 
     def in_short(self) -> tuple[str, ...]:
         """What is wrong in the option, in a few words: one sentence for a slip, one for each of a pair.

@@ -78,12 +78,6 @@ _BESIDE = {
     "{piece} is cut away.": message("{piece} is {cut_done}."),
     "{piece} is joined.": message("{piece} is {join_done}."),
     # slips
-    "Option {label} is what you get when {piece} is cut away, not joined.": message(
-        "Option {label} is what you get when {piece} is {cut_done}, not {join_done}."
-    ),
-    "Option {label} is what you get when {piece} is joined, not cut away.": message(
-        "Option {label} is what you get when {piece} is {join_done}, not {cut_done}."
-    ),
     "In option {label}, {piece} is cut away, not joined.": message(
         "In option {label}, {piece} is {cut_done}, not {join_done}."
     ),

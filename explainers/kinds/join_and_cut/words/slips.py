@@ -13,7 +13,6 @@ from .own_verbs import say_action
 __all__ = [
     "HAPPENINGS",
     "KINDS",
-    "MOST_WORDS",
     "Happening",
     "SlipWords",
     "filled_in",
@@ -23,15 +22,12 @@ __all__ = [
     "practise",
 ]
 
-MOST_WORDS = 16  # a longer sentence is hard to listen to
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Happening:
     """One slip in one form; placeholders: label, piece, other (of a swap)."""
 
-    when: str  # the option is what comes of it
-    within: str  # the same where that would be too long a sentence
+    within: str  # it happens in an option
     also: str  # it happens besides another slip
     brief: str  # a phrase for a table
     did: tuple[str, str]  # the same for a teacher, of whoever chose the option: after "probably"
@@ -47,98 +43,84 @@ class SlipWords:
 # By the slip's name, and by what it is done to where that is told differently.
 HAPPENINGS = {
     "flipped": Happening(
-        when=message("Option {label} is what you get when the outline is flipped over."),
         within=message("In option {label}, the outline is flipped over."),
         also=message("Also, the outline is flipped over."),
         brief=message("the outline flipped over"),
         did=message_as("probably", "flipped the finished outline over"),
     ),
     "piece-flipped": Happening(
-        when=message("Option {label} is what you get when {piece} is flipped before the marks meet."),
         within=message("In option {label}, {piece} is flipped before the marks meet."),
         also=message("Also, {piece} is flipped before the marks meet."),
         brief=message("{piece} flipped over"),
         did=message_as("probably", "flipped {piece} over"),
     ),
     "not-turned": Happening(
-        when=message("Option {label} is what you get when {piece} slides into place without a turn."),
         within=message("In option {label}, {piece} slides into place without a turn."),
         also=message("Also, {piece} slides into place without a turn."),
         brief=message("{piece} not turned"),
         did=message_as("probably", "slid {piece} into place without turning it"),
     ),
     "turned-back": Happening(
-        when=message("Option {label} is what you get when {piece} is turned the wrong way."),
         within=message("In option {label}, {piece} is turned the wrong way."),
         also=message("Also, {piece} is turned the wrong way."),
         brief=message("{piece} turned the wrong way"),
         did=message_as("probably", "turned {piece} the wrong way"),
     ),
     "next-side of the base": Happening(
-        when=message("Option {label} is what you get when {piece} meets the next side of the base."),
         within=message("In option {label}, {piece} meets the next side of the base."),
         also=message("Also, {piece} meets the next side of the base."),
         brief=message("{piece} at the next side of the base"),
         did=message_as("probably", "took {piece} to the next side of the base, anticlockwise from the marked one"),
     ),
     "next-side of the shape": Happening(
-        when=message("Option {label} is what you get when {piece} meets the next side of the shape."),
         within=message("In option {label}, {piece} meets the next side of the shape."),
         also=message("Also, {piece} meets the next side of the shape."),
         brief=message("{piece} at the next side of the shape"),
         did=message_as("probably", "took {piece} to the next side of the shape, anticlockwise from the marked one"),
     ),
     "side-before": Happening(
-        when=message("Option {label} is what you get when {piece} meets the side before the marked one."),
         within=message("In option {label}, {piece} meets the side before the marked one."),
         also=message("Also, {piece} meets the side before the marked one."),
         brief=message("{piece} at the side before the marked one"),
         did=message_as("probably", "took {piece} to the side before the marked one, clockwise from it"),
     ),
     "slid": Happening(
-        when=message("Option {label} is what you get when {piece} slides along the side, off its mark."),
         within=message("In option {label}, {piece} slides along the side, off its mark."),
         also=message("Also, {piece} slides along the side, off its mark."),
         brief=message("{piece} slid along the side, off its mark"),
         did=message_as("probably", "slid {piece} along the side, off its mark"),
     ),
     "other-way-round, cut": Happening(
-        when=message("Option {label} is what you get when {piece} is cut away, not joined."),
         within=message("In option {label}, {piece} is cut away, not joined."),
         also=message("Also, {piece} is cut away, not joined."),
         brief=message("{piece} cut away, not joined"),
         did=message_as("probably", "cut away {piece}, which should be joined"),
     ),
     "other-way-round, joined": Happening(
-        when=message("Option {label} is what you get when {piece} is joined, not cut away."),
         within=message("In option {label}, {piece} is joined, not cut away."),
         also=message("Also, {piece} is joined, not cut away."),
         brief=message("{piece} joined, not cut away"),
         did=message_as("probably", "joined {piece}, which should be cut away"),
     ),
     "left-out": Happening(
-        when=message("Option {label} is what you get when {piece} is left out."),
         within=message("In option {label}, {piece} is left out."),
         also=message("Also, {piece} is left out."),
         brief=message("{piece} left out"),
         did=message_as("probably", "left {piece} out"),
     ),
     "too-large": Happening(
-        when=message("Option {label} is what you get when {piece} is too large."),
         within=message("In option {label}, {piece} is too large."),
         also=message("Also, {piece} is too large."),
         brief=message("{piece} too large"),
         did=message_as("probably", "took {piece} too large"),
     ),
     "too-small": Happening(
-        when=message("Option {label} is what you get when {piece} is too small."),
         within=message("In option {label}, {piece} is too small."),
         also=message("Also, {piece} is too small."),
         brief=message("{piece} too small"),
         did=message_as("probably", "took {piece} too small"),
     ),
     "swapped": Happening(
-        when=message("Option {label} is what you get when {piece} and {other} change places."),
         within=message("In option {label}, {piece} and {other} change places."),
         also=message("Also, {piece} and {other} change places."),
         brief=message("{piece} and {other} in each other's place"),

@@ -44,20 +44,6 @@ class OutlineSlipFact(SlipFact):
         """Both outlines, and what comes out."""
         return Stated(outlines=(self.option, self.outline, self.replayed), label=self.label, may_be_flip=True)
 
-    def words(self) -> tuple[str, ...]:
-        """What gives the option: one sentence for a slip, one for each of a pair.
-
-        Raises : FactError where the slip does not give the option
-        """
-        verified(self, (f"a slip gives {the_option(self.label)}",))
-        first, *further = self._happenings
-        if further:
-            return (say(first.within, label=self.label), *(say(also.also) for also in further))
-        whole = say(first.when, label=self.label)
-        if self.changes[0].slip == FLIPPED:
-            return (whole, say("No turn can undo a flip."))
-        return (whole,)
-
     def in_short(self) -> tuple[str, ...]:
         """What is wrong in the option, in a few words: one sentence for a slip, one for each of a pair.
 

@@ -16,8 +16,7 @@ __all__ = ["HAPPENINGS", "SHARED", "Happening", "SlipMessages", "in_brief"]
 class Happening:
     """One slip in one form; placeholder: label."""
 
-    when: str  # the option is what comes of it
-    within: str  # the same, where something else happens besides
+    within: str  # it happens in an option
     also: str  # it happens besides another slip
     brief: str  # a phrase for a table
     did: tuple[str, str]  # the same for a teacher, of whoever chose the option: after "probably"
@@ -34,35 +33,30 @@ class SlipMessages:
 # By how a change is told: the slip's name, and what becomes of the part where there are two ways.
 HAPPENINGS = {
     "flipped": Happening(
-        when=message("Option {label} is what you get when the outline is flipped over."),
         within=message("In option {label}, the outline is flipped over."),
         also=message("Also, the outline is flipped over."),
         brief=message("the outline flipped over"),
         did=message_as("probably", "flipped the outline over"),
     ),
     "part-moved": Happening(
-        when=message("Option {label} is what you get when one part sits on another side."),
         within=message("In option {label}, one part sits on another side."),
         also=message("Also, one part sits on another side."),
         brief=message("one part on another side"),
         did=message_as("probably", "knew a part again, but not where it sits"),
     ),
     "part-resized, larger": Happening(
-        when=message("Option {label} is what you get when one part is made larger."),
         within=message("In option {label}, one part is made larger."),
         also=message("Also, one part is made larger."),
         brief=message("one part made larger"),
         did=message_as("probably", "took a part that is too large for the right one"),
     ),
     "part-resized, smaller": Happening(
-        when=message("Option {label} is what you get when one part is made smaller."),
         within=message("In option {label}, one part is made smaller."),
         also=message("Also, one part is made smaller."),
         brief=message("one part made smaller"),
         did=message_as("probably", "took a part that is too small for the right one"),
     ),
     "angle-changed": Happening(
-        when=message("Option {label} is what you get when one corner is moved along a side."),
         within=message("In option {label}, one corner is moved along a side."),
         also=message("Also, one corner is moved along a side."),
         brief=message("one corner moved along a side"),
