@@ -51,9 +51,13 @@ class TablePhase(StrEnum):
     POINTED = "pointed"  # the same, both marked sides pointed at
     TURNING = "turning"  # the same, with the arc of the turn to come
     TURNED = "turned"  # on the tray, turned
+    ALONGSIDE = "alongside"  # the same, both marked sides pointed at in place of the turn
     MET = "met"  # laid where the marks meet
     OPENED = "opened"  # a cut: laid, and the cloth beneath it already taken out
     DONE = "done"  # joined, or cut away and back on the tray
+
+
+_ON_TRAY = frozenset(TablePhase) - {TablePhase.MET, TablePhase.OPENED, TablePhase.DONE}
 
 
 @dataclass(frozen=True)
@@ -140,12 +144,12 @@ class WorkTable:
         entries += self.assembly.joined(self.view, done=finished, cut_now=opened)
         entries += self._marks_to_come(done, phase)
         entries += self._words(done, phase)
-        if phase in (TablePhase.SHOWN, TablePhase.POINTED, TablePhase.TURNING, TablePhase.TURNED):
-            glide = self.tray_glide(done, turned=phase is TablePhase.TURNED)
+        if phase in _ON_TRAY:
+            glide = self.tray_glide(done, turned=phase in (TablePhase.TURNED, TablePhase.ALONGSIDE))
             entries += self.assembly.moved(self.assembly.piece(done, self.view), glide)
             if phase in (TablePhase.TURNING, TablePhase.TURNED):
                 entries += self._turn_signs(done)
-            if phase is TablePhase.POINTED:
+            if phase in (TablePhase.POINTED, TablePhase.ALONGSIDE):
                 entries += self._pointers(done, glide)
         elif phase in (TablePhase.MET, TablePhase.OPENED):
             entries += self.assembly.piece(done, self.view)
