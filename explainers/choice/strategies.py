@@ -167,6 +167,20 @@ def _looking(*general: str) -> Words:
     return lambda evidence: (*map(say, general), ruled_out(labels_sifted(evidence)))
 
 
+def _neighbours(evidence: Evidence) -> tuple[str, ...]:
+    (fact,) = evidence
+    general = say("However you turn it, neighbours stay neighbours.")
+    if isinstance(fact, NeighbourSieve):
+        return (general, fact.of_outline(), ruled_out(fact.labels))
+    return (say("Look which corners are neighbours."), general, ruled_out(labels_sifted(evidence)))
+
+
+def _lengths(evidence: Evidence) -> tuple[str, ...]:
+    (fact,) = evidence
+    assert isinstance(fact, LengthSieve)
+    return (say("To compare sides, you need no ruler."), *fact.invitation(is_first=False), ruled_out(fact.labels))
+
+
 def _label(evidence: Evidence) -> str:
     return evidence[0].stated().label
 
@@ -215,17 +229,13 @@ STRATEGIES: dict[Strategy, StrategySpec] = {
         score=10.0,
         headline=message("Neighbours stay neighbours"),
         shows=_is_one(Strategy.NEIGHBOURS),
-        words=_looking(
-            message("Look which corners are neighbours."), message("However you turn it, neighbours stay neighbours.")
-        ),
+        words=_neighbours,
     ),
     Strategy.LENGTHS: StrategySpec(
         score=10.0,
         headline=message("Compare sides, without a ruler"),
         shows=_is_one(Strategy.LENGTHS),
-        words=_looking(
-            message("Compare one side with another: you need no ruler."), message("Is it as long, or twice as long?")
-        ),
+        words=_lengths,
     ),
     Strategy.EASY_FIRST: StrategySpec(
         score=10.0,

@@ -270,4 +270,3 @@ def strategies(name: str = "flag") -> list[PieceStrategyFact]:
             (PieceStrategy.TICK_OFF, several),
         )
     ]
-

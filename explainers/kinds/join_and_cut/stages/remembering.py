@@ -33,7 +33,7 @@ _PHASES = {
     PieceStrategy.STOP: TablePhase.ALONGSIDE,
     PieceStrategy.TURN_THEN_SLIDE: TablePhase.TURNED,
     PieceStrategy.HALF_TURN: TablePhase.TURNED,
-    PieceStrategy.NO_TURN: TablePhase.TURNED,
+    PieceStrategy.NO_TURN: TablePhase.TURNING,
 }
 
 
