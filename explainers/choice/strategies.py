@@ -202,49 +202,49 @@ def _kept_corners(evidence: Evidence) -> tuple[str, ...]:
 # The scores are tuned by tests/bench/remembered.py, so that each is told in some questions and none in too many.
 STRATEGIES: dict[Strategy, StrategySpec] = {
     Strategy.HOLES: StrategySpec(
-        score=9.0,
+        score=14.5,
         headline=message("Look for holes"),
         shows=_is_one(Strategy.HOLES),
         words=_counting(message("Look for holes: you see them at once.")),
     ),
     Strategy.CORNERS: StrategySpec(
-        score=5.0,
+        score=12.0,
         headline=message("Count the corners"),
         shows=_is_one(Strategy.CORNERS),
         words=_counting(message("Count the corners: no turn can change how many there are.")),
     ),
     Strategy.INWARD: StrategySpec(
-        score=13.0,
+        score=20.5,
         headline=message("Corners that point inwards"),
         shows=_is_one(Strategy.INWARD),
         words=_counting(message("Look for corners that point inwards: they are soon found.")),
     ),
     Strategy.ANGLES: StrategySpec(
-        score=7.0,
+        score=12.0,
         headline=message("Count corners of one kind"),
         shows=_is_one(Strategy.ANGLES),
         words=_counting(message("Count corners of one kind: right angles, sharp ones or wide ones.")),
     ),
     Strategy.NEIGHBOURS: StrategySpec(
-        score=14.5,
+        score=20.5,
         headline=message("Neighbours stay neighbours"),
         shows=_is_one(Strategy.NEIGHBOURS),
         words=_neighbours,
     ),
     Strategy.LENGTHS: StrategySpec(
-        score=13.0,
+        score=18.0,
         headline=message("Compare sides, without a ruler"),
         shows=_is_one(Strategy.LENGTHS),
         words=_lengths,
     ),
     Strategy.EASY_FIRST: StrategySpec(
-        score=5.0,
+        score=11.5,
         headline=message("Look first, try last"),
         shows=_are_several,
         words=_looking(message("First rule out what you can see."), message("Then there is little left to try.")),
     ),
     Strategy.LAY_ON: StrategySpec(
-        score=14.5,
+        score=19.0,
         headline=message("Lay on only what is left"),
         shows=lambda evidence: len(evidence) == 1 and isinstance(evidence[0], DifferenceFact),
         words=lambda evidence: (
@@ -253,7 +253,7 @@ STRATEGIES: dict[Strategy, StrategySpec] = {
         ),
     ),
     Strategy.WALK: StrategySpec(
-        score=14.0,
+        score=18.5,
         headline=message("Walk round the same way"),
         shows=_tells_a_flip,
         words=lambda evidence: (
@@ -263,7 +263,7 @@ STRATEGIES: dict[Strategy, StrategySpec] = {
         ),
     ),
     Strategy.NEVER_FLIP: StrategySpec(
-        score=14.0,
+        score=18.5,
         headline=message("A turn never flips"),
         shows=lambda evidence: len(evidence) == 1 and isinstance(evidence[0], MirrorFact),
         words=lambda evidence: (
@@ -272,7 +272,7 @@ STRATEGIES: dict[Strategy, StrategySpec] = {
         ),
     ),
     Strategy.UNCHANGED: StrategySpec(
-        score=16.5,
+        score=21.5,
         headline=message("What a turn does not change"),
         shows=_keeps_corners,
         words=_kept_corners,

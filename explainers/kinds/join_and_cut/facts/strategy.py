@@ -242,13 +242,13 @@ def _partner_came_first(evidence: Evidence) -> tuple[str, ...]:
 # The scores are tuned by tests/bench/remembered.py, so that each is told in some questions and none in too many.
 PIECE_STRATEGIES: dict[PieceStrategy, StrategySpec] = {
     PieceStrategy.MATCH: StrategySpec(
-        score=14.5,
+        score=19.5,
         headline=message("Match the marked sides"),
         shows=_meets_whole,
         words=_marks(message("Two marked sides are equally long, and they meet end to end.")),
     ),
     PieceStrategy.PART_OF_SIDE: StrategySpec(
-        score=15.0,
+        score=20.0,
         headline=message("Where does the mark stop?"),
         shows=_meets_part,
         words=_marks(
@@ -256,7 +256,7 @@ PIECE_STRATEGIES: dict[PieceStrategy, StrategySpec] = {
         ),
     ),
     PieceStrategy.TURN_THEN_SLIDE: StrategySpec(
-        score=16.0,
+        score=21.0,
         headline=message("Turn first, then slide"),
         shows=_turns_some_way,
         words=_of_piece(
@@ -265,13 +265,13 @@ PIECE_STRATEGIES: dict[PieceStrategy, StrategySpec] = {
         ),
     ),
     PieceStrategy.STOP: StrategySpec(
-        score=15.5,
+        score=21.0,
         headline=message("Know when to stop turning"),
         shows=_stops_at_no_quarter,
         words=_marks(message("Stop turning when the marked side lies like its partner.")),
     ),
     PieceStrategy.HALF_TURN: StrategySpec(
-        score=18.0,
+        score=22.5,
         headline=message("Half a turn: either way will do"),
         shows=_turns_half,
         words=_of_piece(
@@ -280,7 +280,7 @@ PIECE_STRATEGIES: dict[PieceStrategy, StrategySpec] = {
         ),
     ),
     PieceStrategy.NO_TURN: StrategySpec(
-        score=17.5,
+        score=22.0,
         headline=message("Does it have to turn at all?"),
         shows=_turns_not,
         words=_of_piece(
@@ -288,7 +288,7 @@ PIECE_STRATEGIES: dict[PieceStrategy, StrategySpec] = {
         ),
     ),
     PieceStrategy.GAP: StrategySpec(
-        score=16.0,
+        score=20.5,
         headline=message("A cut leaves its own shape"),
         shows=_leaves_a_gap,
         words=_of_piece(
@@ -297,7 +297,7 @@ PIECE_STRATEGIES: dict[PieceStrategy, StrategySpec] = {
         ),
     ),
     PieceStrategy.COVERED: StrategySpec(
-        score=16.5,
+        score=21.5,
         headline=message("A join hides two sides"),
         shows=_hides_sides,
         words=_of_piece(
@@ -306,13 +306,13 @@ PIECE_STRATEGIES: dict[PieceStrategy, StrategySpec] = {
         ),
     ),
     PieceStrategy.TICK_OFF: StrategySpec(
-        score=14.0,
+        score=19.0,
         headline=message("Tick the pieces off"),
         shows=_are_all_pieces,
         words=_pieces_counted,
     ),
     PieceStrategy.PARTNER_FIRST: StrategySpec(
-        score=17.5,
+        score=22.0,
         headline=message("The partner comes first"),
         shows=_needs_its_partner,
         words=_partner_came_first,
