@@ -31,7 +31,7 @@ from explainers.geometry.congruence import Match, congruence
 from explainers.intake.workspace import load_lesson, load_solution
 from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.facts.meet import MeetFact
-from explainers.kinds.join_and_cut.facts.strategy import PIECE_STRATEGIES, piece_candidates
+from explainers.kinds.join_and_cut.facts.strategy import PIECE_STRATEGIES, PieceStrategy, piece_candidates
 from explainers.kinds.join_and_cut.facts.turn import TurnFact
 from explainers.kinds.join_and_cut.solving.solution import JoinAndCutSolution
 from explainers.kinds.join_and_cut.solving.solver import solve
@@ -97,6 +97,17 @@ def test_every_strategy_of_a_demo_item_holds_and_is_plain(path: Path) -> None:
 def test_every_strategy_of_generated_items_holds_and_is_plain(cases: Callable[[int, int], int]) -> None:
     for solution in generated(cases(40, 200)):
         check(solution)
+
+
+def test_a_teachers_own_words_are_held_against_what_shows_the_strategy() -> None:
+    solution = next(solved(path) for path in ITEMS if path.stem == "corner-block")
+    found = {candidate.fact.strategy: candidate.fact for candidate in candidates_of(solution)}
+    counting = found[Strategy.CORNERS]
+    assert contradictions("Count first: the outline has 17 corners.", [counting])
+    assert not contradictions("Count first: the outline has 6 corners.", [counting])
+    turning = found[PieceStrategy.STOP]
+    assert contradictions("Turn it 20 degrees, and stop there.", [turning])
+    assert not contradictions("Turn it 135 degrees, and stop there.", [turning])
 
 
 def falsified(fact: Fact) -> Iterator[Fact]:
