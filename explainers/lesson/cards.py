@@ -70,7 +70,7 @@ def _routine(shown: Shown) -> tuple[str, ...]:
     A question that is asked and not solved in this lesson gives nothing away.
     """
     first = _each_once(framing.routine for framing in _framings(shown))[:2]
-    solved = [solution for manner, solution in shown if manner is not Manner.QUESTION]
+    solved = [solution for manner, solution in shown if manner.solves]
     return (*first, *option_steps(solved, count=ROUTINE_STEPS - len(first)))
 
 

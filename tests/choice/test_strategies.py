@@ -234,9 +234,10 @@ def test_a_teachers_own_last_words_are_said_over_the_routine() -> None:
     assert [e.text for e in last.picture.entries if isinstance(e, Label) and e.id == "number-3"] == ["3"]
 
 
-def test_a_question_that_is_not_solved_gives_nothing_of_its_options_away() -> None:
+@pytest.mark.parametrize("manner", [Manner.QUESTION, Manner.HINTS])
+def test_a_question_that_is_not_solved_gives_nothing_of_its_options_away(manner: Manner) -> None:
     lesson, solutions = load_lesson(LESSONS[0])
-    asked = replace(lesson.parts[0], manner=Manner.QUESTION, asks=())
+    asked = replace(lesson.parts[0], manner=manner, asks=())
     last = plan_lesson(replace(lesson, parts=(asked,), closing=None, words=()), solutions[:1]).steps[-1]
     assert last.narration[1:] == option_steps((), count=2)
 
