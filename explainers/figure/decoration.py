@@ -13,7 +13,7 @@ from .layout import HEADING_Y, MARGIN, PROGRESS_Y
 from .model import STAGE_WIDTH, Align, Area, Dots, Entry, Figure, Label, Lines, Role
 from .theme import Theme
 
-__all__ = ["counting_down", "decorated", "footed", "numbered", "title_figure"]
+__all__ = ["counting_down", "decorated", "footed", "numbered", "routine_figure", "title_figure"]
 
 _KNOT = 0.05  # radius, between the stitches of two chapters
 _CHAPTER_GAP = 0.32
@@ -22,6 +22,8 @@ _PATCH = 0.34  # a patch of the countdown
 _PATCH_GAP = 0.12
 _CARD_MARGIN = 0.8  # kept free beside the lines of a card
 _CARD_TOP, _CARD_FOOT = 5.85, 1.7  # between them the lines of a card have room, below its patchwork
+_ROUTINE_LEFT = 2.6  # where the lines of a routine begin; their numbers stand before them
+_ROUTINE_TOP, _ROUTINE_ROWS = 6.5, 6
 _ROOMY_ROWS = 6  # with more rows than this, all but the title are written smaller
 
 
@@ -179,23 +181,86 @@ def title_figure(lines: tuple[str, ...], alt: str, theme: Theme) -> Figure:
     return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
 
 
+def routine_figure(lines: tuple[str, ...], alt: str, theme: Theme) -> Figure:
+    """A card of a few numbered lines to keep, large; a line that is too long is folded, or all are written smaller."""
+    room = STAGE_WIDTH - _ROUTINE_LEFT - _CARD_MARGIN
+    for size in (theme.heading_size * 1.2, theme.heading_size, theme.word_size * 1.15, theme.word_size):
+        rows = [_rows_of(line, size, room, bold=False) for line in lines]
+        if sum(map(len, rows)) <= _ROUTINE_ROWS:
+            break
+    gap = 0.55
+    pitch = min(0.72, (_ROUTINE_TOP - _CARD_FOOT - gap * (len(lines) - 1)) / max(1, sum(map(len, rows)) - 1))
+    y = (_ROUTINE_TOP + _CARD_FOOT) / 2 + (pitch * (sum(map(len, rows)) - 1) + gap * (len(lines) - 1)) / 2
+    entries: list[Entry] = []
+    for number, texts in enumerate(rows, start=1):
+        entries += _number_patch(number, (_ROUTINE_LEFT - 0.8, y), theme)
+        for row, text in enumerate(texts, start=1):
+            entries.append(
+                Label(
+                    id=f"line-{number}-{row}",
+                    group="words",
+                    role=Role.WORD,
+                    text=text,
+                    at=(_ROUTINE_LEFT, y),
+                    size=size,
+                    colour=theme.ink,
+                    align=Align.START,
+                )
+            )
+            y -= pitch
+        y -= gap
+    return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+
+
+def _number_patch(number: int, at: Point, theme: Theme) -> list[Entry]:
+    """A number on a patch of cloth."""
+    x, y = at
+    half = 0.36
+    ring = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
+    return [
+        Area(
+            id=f"number-{number}-patch",
+            group="words",
+            role=Role.PANEL,
+            rings=(ring,),
+            fill=theme.base,
+            stroke=theme.patch_seam,
+            width=theme.side_width,
+        ),
+        Label(
+            id=f"number-{number}",
+            group="words",
+            role=Role.WORD,
+            text=str(number),
+            at=at,
+            size=theme.word_size,
+            colour=theme.ink,
+            bold=True,
+        ),
+    ]
+
+
 def _folded(lines: tuple[str, ...], theme: Theme, words_size: float) -> list[tuple[str, bool]]:
-    """(text, whether it belongs to the first line) of each row, cut between words where a line is too long."""
-    rows: list[tuple[str, bool]] = []
+    """(text, whether it belongs to the first line) of each row."""
     room = STAGE_WIDTH - 2 * _CARD_MARGIN
-    for index, line in enumerate(lines):
-        bold = index == 0
-        size = theme.heading_size if bold else words_size
-        row = ""
-        for word in line.split():
-            longer = f"{row} {word}".strip()
-            if row and face(bold).width(longer, size) > room:
-                rows.append((row, bold))
-                row = word
-            else:
-                row = longer
-        rows.append((row, bold))
-    return rows
+    return [
+        (row, index == 0)
+        for index, line in enumerate(lines)
+        for row in _rows_of(line, words_size if index else theme.heading_size, room, bold=index == 0)
+    ]
+
+
+def _rows_of(line: str, size: float, room: float, *, bold: bool) -> list[str]:
+    """A line cut between words where it is too long."""
+    rows, row = [], ""
+    for word in line.split():
+        longer = f"{row} {word}".strip()
+        if row and face(bold).width(longer, size) > room:
+            rows.append(row)
+            row = word
+        else:
+            row = longer
+    return [*rows, row]
 
 
 def _patchwork(at: Point, theme: Theme) -> list[Entry]:

@@ -31,6 +31,11 @@ class Manner(StrEnum):
         return self in (Manner.YOUR_TURN, Manner.QUESTION, Manner.HINTS, Manner.QUICK_CHECK)
 
     @property
+    def solves(self) -> bool:
+        """Whether learners are shown which option is right."""
+        return self not in (Manner.QUESTION, Manner.HINTS)
+
+    @property
     def works_through(self) -> bool:
         """Whether the pieces are laid one after the other, so that there is something to stop before."""
         return self in (Manner.WORKED_EXAMPLE, Manner.YOUR_TURN, Manner.SOLUTION)

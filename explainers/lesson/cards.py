@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from ..choice.model import Solution
 from ..choice.question import Question
+from ..choice.words.routine import ROUTINE_STEPS, option_steps, purpose
 from ..figure.decoration import decorated, footed, numbered
 from ..figure.model import Figure, Role
 from ..figure.theme import Theme
@@ -26,14 +27,15 @@ Card = Callable[[tuple[str, ...], str, Theme], Figure]  # lines and alternative 
 
 
 def opening_step(told: Lesson | Question, shown: Shown, theme: Theme, card: Card) -> Step:
-    """The title card: the title; below it series, number, lines of the teacher's and credit, or what will happen."""
+    """The title card: title and what the lesson is for; below, series, number and credit, or what will happen."""
     manners = [manner for manner, _ in shown]
     own, lines = (told.opening, published.card_lines(told)) if isinstance(told, Lesson) else (None, ())
-    narration = (own,) if own else opening(told.title, manners)
+    aim = purpose([solution for _, solution in shown])
+    narration = (own,) if own else opening(told.title, manners, purpose=aim)
     if not lines and not own:
-        lines = tuple(sentence for sentence in narration if sentence in what_happens(manners))
+        lines = what_happens(manners)
     draft = draft_line(spoken_language().tag)
-    written = (told.title, *lines, *([draft] if draft else []))
+    written = (told.title, aim, *lines, *([draft] if draft else []))
     return Step(
         stage="opening",
         lesson=told.name,
@@ -47,9 +49,9 @@ def opening_step(told: Lesson | Question, shown: Shown, theme: Theme, card: Card
 
 
 def closing_step(lesson: Lesson, shown: Shown, theme: Theme, card: Card) -> Step:
-    """The last card."""
-    narration = (lesson.closing,) if lesson.closing else _each_once(framing.closing for framing in _framings(shown))
-    lines = narration if not lesson.closing else (lesson.title,)
+    """The last card: the routine to take along, in numbered lines; a teacher's own last words are said over it."""
+    lines = _routine(shown)
+    narration = (lesson.closing,) if lesson.closing else lines
     return Step(
         stage="closing",
         lesson=lesson.name,
@@ -60,6 +62,16 @@ def closing_step(lesson: Lesson, shown: Shown, theme: Theme, card: Card) -> Step
         narration=narration,
         teachers_own=bool(lesson.closing),
     )
+
+
+def _routine(shown: Shown) -> tuple[str, ...]:
+    """Three steps: those with which each kind of question begins, then what helped with the options.
+
+    A question that is asked and not solved in this lesson gives nothing away.
+    """
+    first = _each_once(framing.routine for framing in _framings(shown))[:2]
+    solved = [solution for manner, solution in shown if manner.solves]
+    return (*first, *option_steps(solved, count=ROUTINE_STEPS - len(first)))
 
 
 def poster_of(question: Figure, title: str, number: int | None, theme: Theme, *, draft: str = "") -> Figure:

@@ -1,15 +1,21 @@
-"""What is the same in every question is said once a lesson, so that help fades from one question to the next."""
+"""What is the same in every question is said once a lesson, so that help fades; no strategy is told twice either."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ..choice.strategy import StrategyFact
 from ..figure.motion import Motion
 from ..storyboard.model import Step
 from ..words.messages import Routine
 
-__all__ = ["said_once"]
+__all__ = ["said_once", "strategies_in"]
+
+
+def strategies_in(steps: Sequence[Step]) -> list[str]:
+    """The strategies that steps tell, in order."""
+    return [fact.strategy.value for step in steps for fact in step.facts if isinstance(fact, StrategyFact)]
 
 
 def said_once(steps: Sequence[Step], said: set[str], *, is_brief: bool = False) -> list[Step]:

@@ -13,7 +13,7 @@ from ..choice.model import Solution
 from ..choice.stages.context import StageSettings
 from ..choice.stages.unseen import blank_card
 from ..errors import UnsoundItemError
-from ..figure.decoration import decorated, title_figure
+from ..figure.decoration import decorated, routine_figure, title_figure
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
@@ -26,7 +26,7 @@ from ..storyboard.paces import pace_called
 from ..storyboard.pacing import pace
 from ..words.messages import speaking, spoken_language
 from .cards import closing_step, imprint_of, opening_step, poster_of
-from .once import said_once
+from .once import said_once, strategies_in
 from .shortening import Telling, fullest
 
 __all__ = ["plan_item", "plan_lesson", "plan_unseen"]
@@ -95,13 +95,16 @@ def _steps(telling: Telling, solutions: Sequence[Solution], theme: Theme, *, is_
     lesson = telling.lesson
     told: list[Step] = []
     said: set[str] = set()
+    remembered: list[str] = []
     for part, solution in zip(lesson.parts, solutions, strict=True):
-        steps = _told(solution, _settings(telling, part, solution, theme, is_seen=is_seen))
+        settings = _settings(telling, part, solution, theme, is_seen=is_seen)
+        steps = _told(solution, replace(settings, remembered=tuple(remembered)))
+        remembered += strategies_in(steps)
         told += steps if part.help is Help.FULL else said_once(steps, said, is_brief=part.help is Help.BRIEF)
-    card = title_figure if is_seen else blank_card
+    card, last_card = (title_figure, routine_figure) if is_seen else (blank_card, blank_card)
     shown = _shown(lesson, solutions)
     opening = opening_step(lesson, shown, theme, card)
-    return _in_teachers_words([opening, *told, closing_step(lesson, shown, theme, card)], lesson)
+    return _in_teachers_words([opening, *told, closing_step(lesson, shown, theme, last_card)], lesson)
 
 
 def _planned(

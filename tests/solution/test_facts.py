@@ -32,12 +32,12 @@ from explainers.geometry.rigid_motion import Point, RigidMotion, Ring, Similarit
 from explainers.kinds.join_and_cut.facts.change import ChangeFact, change_fact
 from explainers.kinds.join_and_cut.facts.meet import MeetFact, meet_fact
 from explainers.kinds.join_and_cut.facts.piece import PieceFact, piece_fact
+from explainers.kinds.join_and_cut.facts.strategy import PieceStrategyFact, piece_candidates
 from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
 from explainers.kinds.join_and_cut.model import Does
-from explainers.kinds.join_and_cut.solving.hard_step import HardStepFact, hardest_step
 from explainers.kinds.join_and_cut.solving.solver import solve
 
-ALL_KINDS = {*KINDS, SameFact, OutlineFact, PieceFact, TurnFact, MeetFact, ChangeFact, HardStepFact}
+ALL_KINDS = {*KINDS, SameFact, OutlineFact, PieceFact, TurnFact, MeetFact, ChangeFact, PieceStrategyFact}
 AWAY = 0.37  # item units, in a direction that lies along no side of the lattice
 
 
@@ -63,7 +63,7 @@ def facts_of(solution: Solution) -> Iterator[Fact]:
     for index in range(len(solution.placements)):
         yield from (maker(solution, index) for maker in (piece_fact, turn_fact, meet_fact, change_fact))
     yield outline_fact(solution.outline, solution.tolerance)
-    yield hardest_step(solution)
+    yield from (candidate.fact for candidate in piece_candidates(solution))
     for verdict in solution.verdicts:
         yield from verdict.reasons
 
@@ -109,10 +109,10 @@ def falsified(fact: Fact) -> Iterator[tuple[str, Fact]]:
             yield "outline", replace(fact, outline=fact.outline.mirrored())
         case DifferenceFact():
             yield from falsified_difference(fact)
-        case HardStepFact():
+        case PieceStrategyFact():
             yield "evidence", replace(fact, evidence=())
-            if fact.turn_deg:
-                yield "turn", replace(fact, turn_deg=fact.turn_deg / 2)
+            for _, other in falsified(fact.evidence[-1]):
+                yield "what shows it", replace(fact, evidence=(*fact.evidence[:-1], other))
 
 
 def falsified_difference(fact: DifferenceFact) -> Iterator[tuple[str, Fact]]:

@@ -37,7 +37,7 @@ class StandIn:
     def framing(self, shown: list[tuple[Manner, Solved]]) -> Framing:
         assert {solution.item.kind for _, solution in shown} == {self.name}
         about = tuple(f"{solution.item.name} is {self.name}." for _, solution in shown)
-        return Framing(heading=f"All {self.name}", about=(*about, "Never flip."), closing=(f"Be {self.name}.", "Look."))
+        return Framing(heading=f"All {self.name}", about=(*about, "Never flip."), routine=(f"Be {self.name}.",))
 
 
 @pytest.fixture(autouse=True)

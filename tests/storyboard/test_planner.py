@@ -212,15 +212,6 @@ def test_your_turn_has_a_calm_countdown_and_then_the_solution(lesson_board: Stor
     assert "border-block.answer" in after
 
 
-def test_two_demo_items_with_different_hard_steps_do_not_share_a_thing_to_remember():
-    told = {}
-    for path in ITEMS:
-        step = plan_item(load_solution(path)).steps[-1]
-        assert step.stage == "remember"
-        told[path.stem] = " ".join(step.narration)
-    assert len(set(told.values())) == len(told)
-
-
 def test_a_teachers_own_words_replace_the_tools_and_are_marked():
     lesson, solutions = load_lesson(LESSON)
     own = replace(lesson, words=(("corner-block.flag.turn", "Now give the flag its turn."),))

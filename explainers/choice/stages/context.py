@@ -28,13 +28,14 @@ from ..fact import Fact
 from ..model import Solution, Verdict
 from ..sieves.sieve import SieveFact
 from ..sieves.sifting import Sifting, sifting_of, walk_of
+from ..strategy import Candidate, StrategyFact
 from ..walk import WalkFact
 from ..words.alt import check_alt
 from ..words.task import check
 from .loose import loose_outline
 from .unseen import UnseenChoices, UnseenComparing, blank
 
-__all__ = ["AskedQuestion", "Part", "StageContext", "StageSettings", "ToRemember"]
+__all__ = ["AskedQuestion", "Part", "StageContext", "StageSettings"]
 
 
 class Part(StrEnum):
@@ -54,6 +55,7 @@ class StageSettings:
     asks    : where to stop and ask
     slips_told : whether it is told how a wrong option comes about
     leaves_out : parts of the telling that are left out, so that it takes less time
+    remembered : the strategies that earlier questions of the lesson have told, so that none is told twice
     is_seen : whether pictures are drawn; without them a telling has its words, motions and lengths all the same
     """
 
@@ -64,6 +66,7 @@ class StageSettings:
     asks: tuple[Stop, ...] = ()
     slips_told: bool = False
     leaves_out: frozenset[Part] = frozenset()
+    remembered: tuple[str, ...] = ()
     is_seen: bool = True
 
 
@@ -76,16 +79,6 @@ class AskedQuestion:
     narration: tuple[str, ...]
     facts: tuple[Fact, ...] = ()
     loose: tuple[Loose, ...] = ()  # what learners may move about in it by hand
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ToRemember:
-    """The one thing to remember of a question, over the picture that shows it."""
-
-    figure: Figure
-    headline: str
-    narration: tuple[str, ...]
-    fact: Fact
 
 
 class StageContext:
@@ -165,9 +158,13 @@ class StageContext:
         kind = Comparing if self.is_seen else UnseenComparing
         return kind(choices=self.choices, verdict=verdict)
 
-    def to_remember(self) -> ToRemember:
-        """The one thing to remember."""
-        raise NotImplementedError
+    def own_strategies(self) -> Iterable[Candidate]:
+        """The strategies to remember that only questions of this kind have."""
+        return ()
+
+    def picture_of(self, fact: StrategyFact) -> Figure | None:
+        """The picture that shows a strategy of this kind; None for a general one."""
+        return None
 
     def step(
         self,

@@ -15,6 +15,7 @@ from ..words import choices as choice_words
 from ..words.alt import choices_alt
 from .context import Part, StageContext
 from .on_the_outline import BESIDE_S, FADE_S, alt_of, labels_of, lay_on, option_of, put_back, walk_round
+from .remembering import to_remember
 
 __all__ = ["answer", "keep", "options", "options_beside", "remember"]
 
@@ -94,16 +95,16 @@ def answer(context: StageContext) -> Iterator[Step]:
 
 
 def remember(context: StageContext) -> Iterator[Step]:
-    """The one thing to remember, over the picture that shows it."""
+    """The strategy to remember, over the picture that shows it."""
     if Part.REMEMBER in context.settings.leaves_out:
         return
-    told = context.to_remember()
+    told = to_remember(context)
     yield context.step(
         "remember",
         Chapter.REMEMBER,
-        told.headline,
+        told.fact.headline(),
         (Still(figure=told.figure),),
-        told.narration,
+        told.fact.narration(),
         note=notes.remember_note(),
         facts=(told.fact,),
         goes_on=told.figure.entries == context.last.entries,  # the same picture once more is no slide of its own

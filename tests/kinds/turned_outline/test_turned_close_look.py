@@ -9,14 +9,11 @@ from pathlib import Path
 import pytest
 from oracles.sentence_parser import amounts_of, faults_of
 
-from explainers.choice.differences.mirror import MirrorFact
-from explainers.choice.same import SameFact
 from explainers.errors import FactError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.intake.workspace import load_solution
 from explainers.kinds.turned_outline.facts.landmark import Landmark, LandmarkFact, landmark_fact
-from explainers.kinds.turned_outline.facts.remember import Takeaway, remember_fact
 from explainers.kinds.turned_outline.solution import TurnedOutlineSolution, own_solution
 
 ITEMS = Path(__file__).parents[3] / "items"
@@ -118,37 +115,3 @@ def test_what_is_said_is_plain_and_its_figures_are_the_facts(name: str) -> None:
         assert faults_of(sentence) == []
         for amount in amounts_of(sentence):
             assert abs(amount.value - fact.angle_deg) <= 0.5
-
-
-@pytest.mark.parametrize("name", DEMO)
-def test_what_to_remember_is_shown_by_the_question(name: str) -> None:
-    solution = solved(name)
-    fact = remember_fact(solution)
-    assert fact.holds()
-    match fact.lesson:
-        case Takeaway.HOLE:
-            assert solution.outline.holes
-        case Takeaway.FLIP:
-            assert any(verdict.mirrored and verdict.label == fact.label for verdict in solution.verdicts)
-        case _:
-            assert fact.label == solution.key
-    for sentence in fact.narration():
-        assert faults_of(sentence) == []
-
-
-def test_what_to_remember_needs_its_evidence() -> None:
-    solution = solved("sail-block")
-    facts = [fact for verdict in solution.verdicts for fact in verdict.reasons]
-    same = next(fact for fact in facts if isinstance(fact, SameFact))
-    flip = next(fact for fact in facts if isinstance(fact, MirrorFact))
-    true = remember_fact(solution)
-    for falsified in (
-        replace(true, lesson=Takeaway.HOLE),
-        replace(true, lesson=Takeaway.FLIP, evidence=same),
-        replace(true, lesson=Takeaway.LARGE_TURN, evidence=flip),
-        replace(true, lesson=Takeaway.FLIP, evidence=replace(flip, option=flip.outline)),
-        replace(true, lesson=Takeaway.NO_TURN, evidence=replace(same, turn_deg=same.turn_deg + 40.0)),
-    ):
-        assert not falsified.holds()
-        with pytest.raises(FactError):
-            falsified.narration()

@@ -98,13 +98,13 @@ def test_before_the_solution_nothing_tells_the_answer(name: str, manner: Manner)
 def test_the_words_round_it_tell_nothing(name: str) -> None:
     for manner in Manner:
         frame = framing([(manner, solved(name))])
-        for words in (frame.heading, *frame.about, *frame.closing):
+        for words in (frame.heading, *frame.about, *frame.routine):
             assert not re.search(r"[Oo]ption [A-F]\b", words)
-    assert framing([(Manner.QUICK_CHECK, solved(name))]).closing != frame_of_look(name)
+    assert framing([(Manner.QUICK_CHECK, solved(name))]).routine != frame_of_look(name)
 
 
 def frame_of_look(name: str) -> tuple[str, ...]:
-    return framing([(Manner.WORKED_EXAMPLE, solved(name))]).closing
+    return framing([(Manner.WORKED_EXAMPLE, solved(name))]).routine
 
 
 def on_paper(name: str, printing: Printing) -> QuestionOnPaper:

@@ -53,9 +53,13 @@ class TablePhase(StrEnum):
     POINTED = "pointed"  # the same, both marked sides pointed at
     TURNING = "turning"  # the same, with the arc of the turn to come
     TURNED = "turned"  # on the tray, turned, with a ghost of how it lay
+    ALONGSIDE = "alongside"  # on the tray, turned, both marked sides pointed at in place of the turn
     MET = "met"  # laid where the marks meet
     OPENED = "opened"  # a cut: laid, and the cloth beneath it already taken out
     DONE = "done"  # joined, or cut away and back on the tray
+
+
+_ON_TRAY = frozenset(TablePhase) - {TablePhase.MET, TablePhase.OPENED, TablePhase.DONE}
 
 
 @dataclass(frozen=True)
@@ -147,12 +151,12 @@ class WorkTable:
         if turns:  # under all that is drawn of the piece, its word included, which is read as one with it
             entries += self._ghost(done)
         entries += self._words(done, phase)
-        if phase in (TablePhase.SHOWN, TablePhase.POINTED, TablePhase.TURNING, TablePhase.TURNED):
-            glide = self.tray_glide(done, turned=phase is TablePhase.TURNED)
+        if phase in _ON_TRAY:
+            glide = self.tray_glide(done, turned=phase in (TablePhase.TURNED, TablePhase.ALONGSIDE))
             entries += self.assembly.moved(self.assembly.piece(done, self.view), glide)
             if turns:
                 entries += self._turn_signs(done)
-            if pointing and phase is not TablePhase.SHOWN:
+            if phase is TablePhase.ALONGSIDE or (pointing and phase is not TablePhase.SHOWN):
                 entries += self._pointers(done, glide)
         elif phase in (TablePhase.MET, TablePhase.OPENED):
             entries += self.assembly.piece(done, self.view)

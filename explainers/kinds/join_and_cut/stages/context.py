@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cached_property
 
-from ....choice.stages.context import AskedQuestion, StageContext, ToRemember
-from ....choice.words.alt import choices_alt
+from ....choice.stages.context import AskedQuestion, StageContext
+from ....choice.strategy import Candidate, StrategyFact
 from ....figure.model import Figure
 from ....geometry.rigid_motion import Similarity
 from ..drawing.sheet import Sheet
 from ..drawing.work_table import TablePhase, WorkTable
 from ..facts.piece import PieceFact, piece_fact
+from ..facts.strategy import PieceStrategyFact, piece_candidates
 from ..facts.tally import TallyFact, tally_fact
-from ..solving.hard_step import HardStep, HardStepFact, hardest_step
 from ..solving.solution import JoinAndCutSolution
-from ..words.alt import alone_alt, counted_alt, done_alt, met_alt, sheet_alt, table_alt
+from ..words.alt import counted_alt, done_alt, met_alt, sheet_alt, table_alt
 from ..words.task import task
 from .loose import loose_pieces
+from .remembering import picture_of
 from .unseen import UnseenSheet, UnseenWorkTable
 
 __all__ = ["PieceContext"]
-
-_TURNING = (HardStep.HALF_TURN, HardStep.LARGE_TURN, HardStep.ODD_TURN, HardStep.NO_TURN)
 
 
 class PieceContext(StageContext):
@@ -68,12 +68,13 @@ class PieceContext(StageContext):
         """As the table shows it."""
         return self.table.view
 
-    def to_remember(self) -> ToRemember:
-        """The hardest step."""
-        fact = hardest_step(self.solution)
-        return ToRemember(
-            figure=self._picture_of(fact), headline=fact.headline(), narration=fact.narration(), fact=fact
-        )
+    def own_strategies(self) -> Iterable[Candidate]:
+        """Those for pieces."""
+        return piece_candidates(self.solution)
+
+    def picture_of(self, fact: StrategyFact) -> Figure | None:
+        """The work table, with what the strategy names standing out."""
+        return picture_of(self, fact) if isinstance(fact, PieceStrategyFact) else None
 
     def shown(self, done: int, phase: TablePhase, *, pointing: bool = True) -> Figure:
         """The work table with so many pieces done, the next in this phase.
@@ -89,8 +90,8 @@ class PieceContext(StageContext):
             alt = table_alt(
                 solution,
                 done,
-                turned=phase is TablePhase.TURNED,
-                pointed=pointing and phase is not TablePhase.SHOWN,
+                turned=phase in (TablePhase.TURNED, TablePhase.ALONGSIDE),
+                pointed=phase is TablePhase.ALONGSIDE or (pointing and phase is not TablePhase.SHOWN),
                 arc=phase in (TablePhase.TURNING, TablePhase.TURNED),
             )
         return self.table.figure(done, phase, alt, pointing=pointing)
@@ -99,14 +100,3 @@ class PieceContext(StageContext):
         """The work table with every piece done and all corners counted."""
         alt = counted_alt(self.solution, fact, settled=settled)
         return self.table.counted(fact.corners, fact.sums()[settled], alt, settled=settled)
-
-    def _picture_of(self, fact: HardStepFact) -> Figure:
-        solution = self.solution
-        if fact.kind is HardStep.MIRROR:
-            (verdict,) = (verdict for verdict in solution.verdicts if verdict.label == fact.label)
-            return self.choices.figure(choices_alt(solution, laid=verdict), laid=verdict)
-        names = [placement.piece.name for placement in solution.placements]
-        if fact.kind in (HardStep.RING, HardStep.ORDER) or fact.name not in names:
-            return self.table.alone(alone_alt(solution))
-        phase = TablePhase.TURNED if fact.kind in _TURNING else TablePhase.MET
-        return self.shown(names.index(fact.name), phase, pointing=False)

@@ -17,7 +17,7 @@ from ..model import Does
 from ..solving.solution import JoinAndCutSolution
 from .own_verbs import say_action
 
-__all__ = ["PIECES", "PieceHeading", "about", "ask_why", "closing", "framing", "piece_heading"]
+__all__ = ["PIECES", "PieceHeading", "about", "ask_why", "framing", "piece_heading", "routine"]
 
 PIECES = Chapter(title=message("The pieces"), of_item=message("{title}: the pieces"))
 
@@ -71,7 +71,7 @@ def framing(shown: Sequence[tuple[Manner, JoinAndCutSolution]]) -> Framing:
     return Framing(
         heading=say_action(message("Join and cut")),
         about=about({laid.piece.does for laid in placements}),
-        closing=closing(manners),
+        routine=routine(manners),
     )
 
 
@@ -95,18 +95,14 @@ def about(does: Collection[Does]) -> tuple[str, ...]:
     return tuple(sentences)
 
 
-def closing(manners: Collection[Manner] = ()) -> tuple[str, ...]:
-    """The way of working, to take along.
+def routine(manners: Collection[Manner] = ()) -> tuple[str, ...]:
+    """The first step of the way of working, to take along.
 
     manners : how each question was shown; where no piece was seen, none is spoken of
     """
     if manners and set(manners) == {Manner.QUICK_CHECK}:
-        return (say("You may turn an outline, but never flip it."), say("Compare every corner and every side."))
-    return (
-        say("Find the marks."),
-        say("Turn the piece, then slide it until the marks meet."),
-        say("Then compare every corner and every side."),
-    )
+        return ()
+    return (say("Match the marks: turn, then slide."),)
 
 
 def ask_why() -> str:

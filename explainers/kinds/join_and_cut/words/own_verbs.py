@@ -67,11 +67,17 @@ _BESIDE = {
     ),
     "A piece to cut away lies on top of its partner.": message("A piece to be {cut_done} lies on top of its partner."),
     "A piece to join lies beside its partner.": message("A piece to be {join_done} lies beside its partner."),
-    "A piece to join lies beside its partner instead.": message(
-        "A piece to be {join_done} lies beside its partner instead."
+    # to remember
+    "A cut leaves its own shape": message("What is {cut_done} leaves a gap"),
+    "A piece that is cut away leaves its own shape as a gap.": message(
+        "A piece that is {cut_done} leaves its own shape as a gap."
     ),
-    "Remember: {piece} is cut away, so it lies on top.": message("Remember: {piece} is {cut_done}, so it lies on top."),
-    "A cut lies on top": message("What is {cut_done} lies on top"),
+    "A join hides two sides": message("Two sides are gone"),
+    "When two sides are joined, both are gone from the outline.": message(
+        "When two sides are {join_done}, both are gone from the outline."
+    ),
+    "Here look at the side where {piece} was joined.": message("Here look at the side where {piece} was {join_done}."),
+    "The side where they were joined stands out.": message("The side where they were {join_done} stands out."),
     # pictures
     "{piece}, a piece to cut away.": message("{piece}, a piece to be {cut_done}."),
     "{piece}, a piece to join.": message("{piece}, a piece to be {join_done}."),

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cached_property
 
-from ....choice.stages.context import StageContext, ToRemember
-from ....choice.words.alt import choices_alt, outline_alt
+from ....choice.stages.context import StageContext
+from ....choice.strategy import Candidate, StrategyFact
+from ....choice.words.alt import outline_alt
 from ....figure.model import Figure
 from ....geometry.rigid_motion import Similarity
 from ....words.messages import say
 from ..drawing.look import Look, LookPhase
 from ..facts.landmark import LandmarkFact, landmark_fact
-from ..facts.remember import Takeaway, remember_fact
+from ..facts.strategy import OutlineStrategyFact, outline_candidates
 from ..solution import TurnedOutlineSolution
 from .unseen import UnseenLook
 
@@ -43,20 +45,13 @@ class OutlineContext(StageContext):
         """The outline with what stands out in a phase of the look."""
         return self.look.figure(look_alt(self.landmark, phase), self.landmark, phase)
 
-    def to_remember(self) -> ToRemember:
-        """What is most likely to have been missed, over the option that shows it."""
-        solution = self.solution
-        fact = remember_fact(solution)
-        out = tuple(verdict.label for verdict in solution.verdicts if not verdict.same)
-        laid = next((verdict for verdict in solution.verdicts if verdict.label == fact.label), None)
-        kept = laid is not None and fact.lesson is not Takeaway.FLIP
-        alt = choices_alt(solution, settled=out, laid=laid, kept=kept)
-        return ToRemember(
-            figure=self.choices.figure(alt, settled=out, laid=laid, kept=kept),
-            headline=fact.headline(),
-            narration=fact.narration(),
-            fact=fact,
-        )
+    def own_strategies(self) -> Iterable[Candidate]:
+        """To start at a corner that is known again."""
+        return outline_candidates(self.solution)
+
+    def picture_of(self, fact: StrategyFact) -> Figure | None:
+        """The close look, with that corner ringed."""
+        return self.looked_at(LookPhase.CORNER) if isinstance(fact, OutlineStrategyFact) else None
 
 
 def look_alt(fact: LandmarkFact, phase: LookPhase) -> str:

@@ -40,16 +40,9 @@ def framing(shown: Sequence[tuple[Manner, TurnedOutlineSolution]]) -> Framing:
         say("Which option shows this outline, turned?"),
         say("You may turn options, but never flip them."),
     )
-    never = say("You may turn an outline, but never flip it.")
-    if {manner for manner, _ in shown} == {Manner.QUICK_CHECK}:
-        closing: tuple[str, ...] = (never, say("Compare every corner and every side."))
-    else:
-        closing = (
-            say("Find a corner that you will know again."),
-            say("From there, compare every corner and every side."),
-            never,
-        )
-    return Framing(heading=say("Turn and compare"), about=about, closing=closing)
+    is_looked_at = {manner for manner, _ in shown} != {Manner.QUICK_CHECK}
+    routine = (say("Find a corner that you will know again."),) if is_looked_at else ()
+    return Framing(heading=say("Turn and compare"), about=about, routine=routine)
 
 
 def ask_why() -> str:

@@ -1,0 +1,78 @@
+"""The pictures of strategies for pieces: the work table, with what a strategy names standing out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from ....choice.drawing.marked import DOT, marks_at
+from ....choice.sieves.sieve import SieveMarks
+from ....figure.model import Figure, Label
+from ....figure.subject import THE_OUTLINE
+from ....geometry.locate import span_on
+from ....geometry.rigid_motion import Side
+from ....geometry.rings import sides
+from ....words.messages import message, say
+from ..drawing.work_table import TRAY_GROUP, TablePhase
+from ..facts.strategy import PieceStrategy, PieceStrategyFact
+from ..solving.placement import Placement
+from ..words.alt import alone_alt
+from ..words.own_verbs import say_action
+
+if TYPE_CHECKING:
+    from .context import PieceContext
+
+__all__ = ["picture_of"]
+
+_JOINED = message("The side where they were joined stands out.")
+_PHASES = {
+    PieceStrategy.MATCH: TablePhase.POINTED,
+    PieceStrategy.PART_OF_SIDE: TablePhase.POINTED,
+    PieceStrategy.PARTNER_FIRST: TablePhase.POINTED,
+    PieceStrategy.STOP: TablePhase.ALONGSIDE,
+    PieceStrategy.TURN_THEN_SLIDE: TablePhase.TURNED,
+    PieceStrategy.HALF_TURN: TablePhase.TURNED,
+    PieceStrategy.NO_TURN: TablePhase.TURNING,
+}
+
+
+def picture_of(context: PieceContext, fact: PieceStrategyFact) -> Figure:
+    """What the lesson has shown of that piece; of all pieces the list in which each is ticked."""
+    solution, table = context.solution, context.table
+    index = [placement.piece.name for placement in solution.placements].index(fact.name)
+    placement = solution.placements[index]
+    if fact.strategy in _PHASES:
+        return context.shown(index, _PHASES[fact.strategy])
+    if fact.strategy is PieceStrategy.TICK_OFF:
+        return _listed(
+            context, table.alone(" ".join((alone_alt(solution), say("In the list of pieces, each has a tick."))))
+        )
+    done = context.shown(index, TablePhase.DONE)
+    if fact.strategy is PieceStrategy.GAP:
+        return _marked(context, done, _gap(placement, solution.tolerance), say("The sides of the gap stand out."))
+    return _marked(context, done, [placement.partner], say_action(_JOINED))
+
+
+def _listed(context: PieceContext, figure: Figure) -> Figure:
+    """The words of the list in the colour of attention."""
+    entries = tuple(
+        replace(entry, colour=context.theme.attention)
+        if isinstance(entry, Label) and entry.group == TRAY_GROUP
+        else entry
+        for entry in figure.entries
+    )
+    return replace(figure, entries=entries)
+
+
+def _marked(context: PieceContext, figure: Figure, places: Iterable[Side], told: str) -> Figure:
+    table = context.table
+    entries = marks_at("remembered", THE_OUTLINE, SieveMarks(sides=tuple(places)), table.view, table.theme, dot=DOT)
+    return replace(figure, entries=(*figure.entries, *entries), alt=f"{figure.alt} {told}")
+
+
+def _gap(placement: Placement, tolerance: float) -> list[Side]:
+    """Where the outline runs along what has been cut away."""
+    own, left = (placement.ring,), placement.after.rings
+    along = [side for side in sides(placement.ring) if span_on(left, side, tolerance) is not None]
+    return along + [side for ring in left for side in sides(ring) if span_on(own, side, tolerance) is not None]
