@@ -9,13 +9,10 @@ from explainers.choice.fact import verified
 from explainers.choice.finished import outline_fact
 from explainers.choice.model import Solution, Verdict
 from explainers.choice.same import SameFact
-<<<<<<< HEAD
 from explainers.choice.sieves.sieve import out
 from explainers.choice.sieves.sifting import sifting_of, walk_of
-=======
 from explainers.choice.strategies import general_candidates
 from explainers.choice.strategy import Candidate
->>>>>>> remember
 from explainers.choice.words import alt as outlines
 from explainers.choice.words import choices
 from explainers.choice.words import task as asked
@@ -24,15 +21,10 @@ from explainers.item.model import Manner
 from explainers.kinds.join_and_cut.facts.change import ChangeFact, change_fact
 from explainers.kinds.join_and_cut.facts.meet import MeetFact, meet_fact
 from explainers.kinds.join_and_cut.facts.piece import PieceFact, piece_fact
-<<<<<<< HEAD
+from explainers.kinds.join_and_cut.facts.strategy import piece_candidates
 from explainers.kinds.join_and_cut.facts.tally import tally_fact
 from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
 from explainers.kinds.join_and_cut.facts.turn_goal import turn_goal_fact
-from explainers.kinds.join_and_cut.solving.hard_step import hardest_step
-=======
-from explainers.kinds.join_and_cut.facts.strategy import piece_candidates
-from explainers.kinds.join_and_cut.facts.turn import TurnFact, turn_fact
->>>>>>> remember
 from explainers.kinds.join_and_cut.words import alt, framing, steps, task
 from explainers.kinds.join_and_cut.words.actions import action_label, piece_label
 from explainers.sentences import labels, lesson, notes, published
@@ -99,17 +91,9 @@ def sentences_of(solution: Solution) -> Iterator[str]:
             for sentence in choices.reason(fact)
         )
         if verdict.slip is not None:
-<<<<<<< HEAD
             yield from (notes.slip_note(verdict.slip), *verdict.slip.in_short())
-    yield from hardest_step(solution).narration()
-=======
-            yield from (notes.slip_note(verdict.slip), outlines.replay_alt(verdict.slip))
-    for group in choices.common_fault(solution.verdicts):
-        yield from choices.rule_out_together(group)
-        yield notes.rule_out_together_note([verdict.label for verdict in group])
     for candidate in strategies_of(solution):
         yield from candidate.fact.narration()
->>>>>>> remember
     manners = list(Manner)[: 1 + count]
     yield from (*lesson.opening(solution.item.title, manners), *framing.routine(manners), published.lasts(count * 61.0))
     yield from framing.about({fact.piece.does for fact in facts})
@@ -143,13 +127,9 @@ def walked(solution: Solution, verdict: Verdict) -> Iterator[str]:
 
 def labels_of(solution: Solution) -> Iterator[str]:
     """Headings, chapters, labels and alt texts of signs: a few words each."""
-<<<<<<< HEAD
-    yield hardest_step(solution).headline()
     yield from (fact.heading() for fact in sifting_of(solution).facts)
-=======
     for candidate in strategies_of(solution):
         yield candidate.fact.headline()
->>>>>>> remember
     for number, placement in enumerate(solution.placements, start=1):
         piece = placement.piece
         yield from (framing.piece_heading(kind, name=piece.name, mark=piece.mark) for kind in framing.PieceHeading)

@@ -55,6 +55,8 @@ def marks_at(
     view    : from these to the stage
     """
     number_of = {corner: number for number, corner in enumerate(chain(*outline.rings), start=1)}
+    for point in chain(*marks.sides, marks.corners):  # a side may start between two corners
+        number_of.setdefault(point, len(number_of) + 1)
     marked = [*marks.sides, *(side for ring in marks.rings for side in sides(ring))]
     segments = [view.apply_side(side) for side in marked]
     if segments:

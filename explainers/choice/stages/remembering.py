@@ -83,8 +83,16 @@ def _corners_kept(context: StageContext, verdict: Verdict, shape: OutlineFact) -
     marks = SieveMarks(corners=tuple(corner for ring in shape.outline.rings for corner in ring))
     own = option_subject(verdict.label)
     entries = [
-        *marks_at("outline", THE_OUTLINE, marks, choices.view, choices.theme, dot=DOT),
-        *marks_at(own.group, own, marks, on_option(choices.cells, verdict), choices.theme, dot=SMALL_DOT),
+        *marks_at("outline", THE_OUTLINE, context.solution.outline, marks, choices.view, choices.theme, dot=DOT),
+        *marks_at(
+            own.group,
+            own,
+            context.solution.outline,
+            marks,
+            on_option(choices.cells, verdict),
+            choices.theme,
+            dot=SMALL_DOT,
+        ),
     ]
     stands_out = say("Every corner of the outline and of option {label} has a dot.", label=verdict.label)
     tray = choices.figure(" ".join((choices_alt(context.solution), stands_out)))

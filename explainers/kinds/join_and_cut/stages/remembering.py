@@ -67,7 +67,8 @@ def _listed(context: PieceContext, figure: Figure) -> Figure:
 
 def _marked(context: PieceContext, figure: Figure, places: Iterable[Side], told: str) -> Figure:
     table = context.table
-    entries = marks_at("remembered", THE_OUTLINE, SieveMarks(sides=tuple(places)), table.view, table.theme, dot=DOT)
+    marks = SieveMarks(sides=tuple(places))
+    entries = marks_at("remembered", THE_OUTLINE, context.solution.outline, marks, table.view, table.theme, dot=DOT)
     return replace(figure, entries=(*figure.entries, *entries), alt=f"{figure.alt} {told}")
 
 
