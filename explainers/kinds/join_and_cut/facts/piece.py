@@ -13,7 +13,7 @@ from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.tolerance import within
-from ....words.messages import say
+from ....words.messages import own_verbs, say
 from ....words.names import the_piece
 from ..model import BASE, Does, Piece
 from ..solving.solution import JoinAndCutSolution
@@ -81,7 +81,8 @@ class PieceFact(Fact):
         """As a plain line."""
         piece = self.piece
         partner = "the base" if piece.of == BASE else the_piece(piece.of)
-        to_do = "to cut away" if piece.does is Does.CUT else "to join"
+        own = own_verbs().get(piece.does)
+        to_do = f"to {own.plain}" if own else "to cut away" if piece.does is Does.CUT else "to join"
         return f"{the_piece(piece.name)}: {to_do} where mark {piece.mark} meets {partner}"
 
 
