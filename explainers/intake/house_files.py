@@ -11,8 +11,8 @@ from itertools import islice
 from pathlib import Path
 from typing import Literal
 
+from ..document.composing import top_level_keys
 from ..document.file_text import TextOf, text_of_file
-from ..document.source_map import top_level_keys
 from ..item.folder import FileKind, files_of_folders, is_theme_file, kind_of_file
 from ..item.series_reader import SERIES
 from ..item.theme_format import THEME

@@ -10,9 +10,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..choice.question import Question
+from ..document.composing import compose_file
 from ..document.fields import Faults
 from ..document.file_text import TextOf, text_of_file
-from ..document.source_map import SourceMap, compose_file
+from ..document.source_map import SourceMap
 from ..errors import Fault, ItemError, LessonError
 from ..item.faults import mistaken_file
 from ..item.folder import FileKind, item_files, kind_of_file

@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..choice.question import Question
+from ..document.composing import compose_file, compose_text
 from ..document.fields import Faults
 from ..document.file_text import OpenedFiles, TextOf
 from ..document.house_form import house_form
-from ..document.source_map import compose_file, compose_text
 from ..document.yaml_text import lines_of
 from ..errors import Fault, ItemError
 from ..item.closing_steps import with_closing_steps

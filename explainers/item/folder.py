@@ -11,8 +11,8 @@ from itertools import islice
 from pathlib import Path
 from typing import Literal
 
+from ..document.composing import top_level_keys
 from ..document.file_text import TextOf, text_of_file
-from ..document.source_map import top_level_keys
 from ..errors import Fault
 
 __all__ = [
