@@ -56,6 +56,8 @@ def test_what_was_answered_is_in_view_with_the_closing_card_on_every_desk(browse
             box, foot = copy.bounding_box(), bar.bounding_box()
             assert box is not None and foot is not None
             assert box["y"] + box["height"] <= foot["y"], (width, height)
+            words, answers = page.locator("#said p").first.bounding_box(), page.locator(".choose-end").bounding_box()
+            assert words is not None and answers is not None and abs(words["x"] - answers["x"]) < 2
             picture = page.locator("#picture").bounding_box()
             assert picture is not None and picture["height"] >= 0.2 * height
 
@@ -65,6 +67,8 @@ def test_where_nothing_comes_any_more_there_is_nothing_to_go_on_with(browser: Br
         expect(page.locator("#next")).to_be_enabled()
         to_the_end(page)
         expect(page.locator("#next")).to_be_disabled()
+        ground = "id => getComputedStyle(document.getElementById(id)).backgroundColor"
+        assert page.evaluate(ground, "next") == page.evaluate(ground, "back"), "and it is seen to lead nowhere"
         expect(page.locator("#back")).to_be_enabled()
         page.locator("#back").click()
         expect(page.locator("#next")).to_be_enabled()
