@@ -8,6 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from contextlib import AbstractContextManager
+
     from .choice.model import Solution
     from .document.source_map import SourceMap
     from .figure.theme import Theme
@@ -124,14 +126,19 @@ class Job:
             return {"template": self.lesson.template}
         return {}
 
+    def in_own_verbs(self) -> AbstractContextManager[None]:
+        """What is said meanwhile, in the language that is being spoken, is said in the verbs of the theme."""
+        from .words.messages import speaking, spoken_language
+
+        return speaking(spoken_language().tag, self.theme.verbs)
+
     def _certificates(self) -> dict[str, object]:
         # Of each item once, however often it is shown.
         from .choice.certificate import certificate
         from .choice.words.certificate import certificate_lines, print_scale
-        from .words.messages import speaking, spoken_language
 
         items = {solution.item.name: solution for solution in self.solutions}
-        with speaking(spoken_language().tag, self.theme.verbs):
+        with self.in_own_verbs():
             return {
                 "certificates": [certificate_lines(certificate(solution)) for solution in items.values()],
                 "scale": print_scale(outline_given=any(solution.item.outline_given for solution in items.values())),

@@ -243,7 +243,7 @@ BESIDES = {
 
 # Outside library -> the modules that may import it (a trailing dot: that package and all in it).
 OUTSIDE: dict[str, tuple[str, ...]] = {
-    "yaml": ("explainers.document.yaml_events", "explainers.document.source_map", "explainers.document.laid_out"),
+    "yaml": ("explainers.document.yaml_events", "explainers.document.composing", "explainers.document.laid_out"),
     "svgelements": ("explainers.item.svg_shapes",),
     "shapely": (
         "explainers.geometry.",

@@ -14,7 +14,7 @@ __all__ = ["app"]
 EPILOG = """\b
 Examples:
   explainers fmt items/corner-block.yaml  rewrite one file
-  explainers fmt items/                   items, lessons, series of a folder
+  explainers fmt items/                   all that is in a folder
   explainers fmt items/ --check           name those that would change
 
 Keys come in the order of the format, lists of corners in brackets on one line where they fit. What the file means,
@@ -28,20 +28,20 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 @app.command(epilog=EPILOG)
 @at_the_door
 def fmt(
-    files: Annotated[list[Path], typer.Argument(metavar="FILE", help="Items, lessons, series, or folders of them.")],
+    files: Annotated[list[Path], typer.Argument(metavar="FILE", help="Items, lessons, series, themes, or folders.")],
     check: Annotated[bool, typer.Option("--check", help="Change nothing; name the files that would change.")] = False,
 ) -> int:
     """Rewrite files in the house form: same meaning, remarks kept."""
     from shutil import copymode
 
-    from ..intake.reader import all_files
+    from ..intake.house_files import house_files
     from ..intake.writing import rewritten
     from ..safe_write import whole_file
     from .door import tell
     from .streams import say
 
     codes = [SOUND]
-    for path in all_files(files):
+    for path in house_files(files):
         try:
             found = rewritten(path)
             if not found.changes:

@@ -183,7 +183,7 @@ def _put_into(path: Path, item: Question, lines: Sequence[str]) -> None:
     """
     import shutil
 
-    from ..document.source_map import compose_file
+    from ..document.composing import compose_file
     from ..errors import OutputError
     from ..intake.reader import scan_item
     from ..item.options_in_text import with_options

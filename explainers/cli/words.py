@@ -58,7 +58,8 @@ def words(
         if isinstance(found, Built):
             codes.append(tell(found.error, found.source) if found.error else SOUND)
         else:
-            codes.append(_block(found, paste) if paste else _list(found, own=own, accept=accept or []))
+            with found.in_own_verbs():
+                codes.append(_block(found, paste) if paste else _list(found, own=own, accept=accept or []))
     return worst(codes)
 
 
@@ -140,8 +141,8 @@ def _steps(job: Job) -> Sequence[Step]:
     from ..lesson.planner import plan_item, plan_lesson
 
     if job.lesson is None:
-        return plan_item(job.solutions[0]).steps
-    return plan_lesson(replace(job.lesson, words=()), job.solutions).steps
+        return plan_item(job.solutions[0], job.theme).steps
+    return plan_lesson(replace(job.lesson, words=()), job.solutions, job.theme).steps
 
 
 def _lines(step: Step, job: Job, entry: StepWords | None) -> list[str]:

@@ -14,7 +14,6 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from ..errors import Fault
-from ..geometry.rigid_motion import Point, Ring
 from ..typeface.faces import missing_in
 from .file_text import TextOf, text_of_file
 from .nodes import ListNode, MapNode, Node, ScalarNode
@@ -30,12 +29,11 @@ __all__ = [
     "choice_of",
     "degrees_of",
     "duplicates",
+    "is_plain_number",
+    "kind_of_node",
     "list_of",
     "name_of",
     "number_of",
-    "pair_of",
-    "point_of",
-    "ring_of",
     "shown_text_of",
     "table_of",
     "text_of",
@@ -54,7 +52,6 @@ _FRACTION = re.compile(r"([-+]?\d{1,9})\s*/\s*(\d{1,9})", re.ASCII)
 _RUN_TOGETHER = re.compile(r"([a-z]{2,12})(?: |: ?)(\S.{0,40})")
 _NOT_FINITE = re.compile(r"[-+]?\.?(inf|infinity|nan)", re.IGNORECASE)
 _NOT_OF_NAMES = re.compile(r"[^a-z0-9]+")
-_BRACKETS = str.maketrans("()[]{};,", "        ")
 _WRITE_NUMBER = "write a plain number, such as 2 or 1.5"
 
 
@@ -105,7 +102,7 @@ class Table:
 def table_of(node: Node, path: str, faults: Faults, *, keys: Sequence[str], owner: str, fix: str) -> Table | None:
     """A mapping, with a fault for each key that is not one of ``keys``."""
     if not isinstance(node, MapNode):
-        faults.add(path, f"{owner} is {_kind(node)} where keys with values are due", fix)
+        faults.add(path, f"{owner} is {kind_of_node(node)} where keys with values are due", fix)
         return None
     misspelt = set()
     for key in node.entries:
@@ -139,7 +136,7 @@ def list_of(
     noun : in the plural, one that an s makes
     """
     if not isinstance(node, ListNode):
-        faults.add(path, f"{_kind(node)} stands here where a list of {noun} is due", fix)
+        faults.add(path, f"{kind_of_node(node)} stands here where a list of {noun} is due", fix)
         return None
     count = len(node.items)
     if not least <= count <= most:
@@ -166,7 +163,7 @@ def shown_text_of(node: Node, path: str, faults: Faults, *, most: int, fix: str)
 def text_of(node: Node, path: str, faults: Faults, *, most: int, fix: str) -> str | None:
     """One line of text, white space evened out; a number or yes counts as the text that was typed."""
     if not isinstance(node, ScalarNode):
-        faults.add(path, f"{_kind(node)} stands here where a text is due", fix)
+        faults.add(path, f"{kind_of_node(node)} stands here where a text is due", fix)
         return None
     text = " ".join(unicodedata.normalize("NFC", node.text).split())
     if node.is_null or not text:
@@ -229,7 +226,7 @@ def number_of(
     smaller : how to mend one that is too large where nothing else bounds it
     """
     if not isinstance(node, ScalarNode):
-        faults.add(path, f"{_kind(node)} stands here where a number is due", _WRITE_NUMBER)
+        faults.add(path, f"{kind_of_node(node)} stands here where a number is due", _WRITE_NUMBER)
         return None
     text = node.text
     if node.is_null:
@@ -274,81 +271,6 @@ def whole_of(node: Node, path: str, faults: Faults, *, least: int, most: int) ->
     return int(value)
 
 
-def ring_of(node: Node, path: str, faults: Faults, *, example: str) -> Ring | None:
-    """The corners of an outline as typed: 3 or more points."""
-    fix = f"list the corners in the order of a walk round the outline, such as {example}"
-    if isinstance(node, ListNode) and len(node.items) < 3:
-        count = {0: "no corner", 1: "1 corner"}.get(len(node.items), f"{len(node.items)} corners")
-        faults.add(path, f"an outline needs at least 3 corners; this one has {count}", fix)
-        return None
-    items = list_of(node, path, faults, least=3, most=MAX_CORNERS, noun="corners", fix=fix)
-    if items is None:
-        return None
-    points = [point_of(item, f"{path}[{index}]", faults) for index, item in enumerate(items)]
-    whole = tuple(point for point in points if point is not None)
-    return whole if len(whole) == len(points) else None
-
-
-def pair_of(node: Node, path: str, faults: Faults, *, fix: str) -> tuple[Point, Point] | None:
-    """The two ends of a side."""
-    if not isinstance(node, ListNode):
-        faults.add(path, f"{_kind(node)} stands here where two points are due", _as_pair(node) or fix)
-        return None
-    if len(node.items) != 2 or any(isinstance(item, ScalarNode) for item in node.items):
-        count = len(node.items)
-        bare = count and all(isinstance(item, ScalarNode) for item in node.items)
-        what = f"{count} values, not themselves points" if bare else f"{count} points" if count != 1 else "1 point"
-        faults.add(path, f"a side has two points; this list has {what}", _as_pair(node) or fix)
-        return None
-    start = point_of(node.items[0], f"{path}[0]", faults)
-    end = point_of(node.items[1], f"{path}[1]", faults)
-    return None if start is None or end is None else (start, end)
-
-
-def point_of(node: Node, path: str, faults: Faults) -> Point | None:
-    """A point [x, y]."""
-    fix = "write a point as [x, y], with a full stop in decimals, such as [1.5, 2]"
-    if not isinstance(node, ListNode):
-        faults.add(path, f"{_kind(node)} stands here where a point [x, y] is due", fix)
-        return None
-    if len(node.items) != 2:
-        count = len(node.items)
-        faults.add(path, f"a point has two numbers; this one has {count}", _as_point(node) or fix)
-        return None
-    x, y = (number_of(item, f"{path}[{index}]", faults) for index, item in enumerate(node.items))
-    return None if x is None or y is None else (x, y)
-
-
-def _as_pair(node: Node) -> str:
-    """How to write two points that were typed with other brackets; "" where that is not plain."""
-    numbers = _numbers_typed(node)
-    if len(numbers) != 4 or any(isinstance(item, ListNode) for item in getattr(node, "items", ())):
-        return ""
-    return f"write [[{numbers[0]}, {numbers[1]}], [{numbers[2]}, {numbers[3]}]]"
-
-
-def _as_point(node: ListNode) -> str:
-    """How to write a point whose two numbers were typed with another sign between or in them; "" where not plain."""
-    typed = [item.text for item in node.items if isinstance(item, ScalarNode)]
-    numbers = _numbers_typed(node)
-    if len(typed) == 1 and len(numbers) == 2:
-        return f"write [{numbers[0]}, {numbers[1]}], with a comma between the two"
-    if len(numbers) == 3 == len(typed) and all(number.isdigit() for number in numbers[1:]):
-        a, b, c = numbers
-        return f"write a full stop in a decimal: [{a}.{b}, {c}] or [{a}, {b}.{c}]"
-    return ""
-
-
-def _numbers_typed(node: Node) -> list[str]:
-    """The plain numbers in a text or in the texts of a list, whatever brackets and signs stand round them."""
-    if isinstance(node, ListNode):
-        return [number for item in node.items for number in _numbers_typed(item)]
-    if not isinstance(node, ScalarNode) or node.quoted or len(node.text) > MAX_NAME:
-        return []
-    words = node.text.translate(_BRACKETS).split()
-    return words if all(_NUMBER.fullmatch(word) for word in words) else []
-
-
 def _no_number(text: str, *, quoted: bool) -> tuple[str, str]:
     """Why a text is no number, and what to write in its place."""
     shown_text = _clipped(text)
@@ -371,7 +293,13 @@ def _no_number(text: str, *, quoted: bool) -> tuple[str, str]:
     return f"{shown_text} is not a number", _WRITE_NUMBER
 
 
-def _kind(node: Node) -> str:
+def is_plain_number(text: str) -> bool:
+    """Whether a text is written as numbers are in a file."""
+    return _NUMBER.fullmatch(text) is not None
+
+
+def kind_of_node(node: Node) -> str:
+    """What stands there, in words of a message."""
     if isinstance(node, ListNode):
         return "a list" if node.items else "an empty list"
     if isinstance(node, MapNode):

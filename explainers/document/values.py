@@ -17,13 +17,13 @@ from .fields import (
     list_of,
     name_of,
     number_of,
-    point_of,
     shown_text_of,
     text_of,
     whole_of,
 )
 from .key_order import ANY_ORDER, KeyOrder
 from .nodes import Node
+from .points import point_of
 from .schema_values import Schema
 from .yaml_text import Written, angle_yaml, text_yaml
 

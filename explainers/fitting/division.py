@@ -11,10 +11,10 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from pathlib import Path
 
+from ..document.composing import compose_file
 from ..document.fields import Faults
 from ..document.format import Field, Format, Record, Rule
 from ..document.nodes import MapNode, Node, ScalarNode
-from ..document.source_map import compose_file
 from ..document.values import Value, number
 from ..document.yaml_text import in_brackets
 from ..errors import RecordingError

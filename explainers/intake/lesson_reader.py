@@ -7,12 +7,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 from ..document import schema_values as schema
+from ..document.composing import top_level_keys
 from ..document.fields import Faults, duplicates, list_of, shown_text_of, text_of
 from ..document.file_text import TextOf
 from ..document.format import Field, Format, Record, Rule
 from ..document.nodes import ListNode, MapNode, Node
 from ..document.schema_values import Schema, whole_match
-from ..document.source_map import top_level_keys
 from ..document.values import Value, list_value, member, number
 from ..document.yaml_events import MAX_KEY
 from ..item.faults import mistaken_file

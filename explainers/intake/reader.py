@@ -10,12 +10,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..choice.question import Question
+from ..document.composing import compose_file
 from ..document.fields import Faults
 from ..document.file_text import TextOf, text_of_file
-from ..document.source_map import SourceMap, compose_file
+from ..document.source_map import SourceMap
 from ..errors import Fault, ItemError, LessonError
 from ..item.faults import mistaken_file
-from ..item.folder import FileKind, all_files, item_files, kind_of_file
+from ..item.folder import FileKind, item_files, kind_of_file
 from ..item.model import Lesson, Series
 from ..item.series_folder import lesson_or_item_files
 from ..item.series_reader import SeriesReading, scan_series
@@ -27,7 +28,6 @@ __all__ = [
     "LessonReading",
     "Reading",
     "SeriesReading",
-    "all_files",
     "item_files",
     "kind_of_file",
     "lesson_or_item_files",

@@ -7,24 +7,26 @@ Coordinates are rounded to a millionth of what is drawn, far below what a teache
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from ..choice.question import Question
+from ..document.composing import compose_file, compose_text
 from ..document.fields import Faults
 from ..document.file_text import OpenedFiles, TextOf
 from ..document.house_form import house_form
-from ..document.source_map import compose_file, compose_text
 from ..document.yaml_text import lines_of
 from ..errors import Fault, ItemError
 from ..item.closing_steps import with_closing_steps
-from ..item.folder import FileKind, kind_of_file
 from ..item.model import Lesson, Series
-from ..item.series_reader import SERIES, scan_series, series_of
+from ..item.series_reader import SERIES, SeriesReading, scan_series, series_of
+from ..item.theme_format import THEME, ThemeFile, theme_said
+from ..item.theme_reader import ThemeReading, scan_theme
+from .house_files import HouseKind, house_kind
 from .item_reader import format_of_kind, item_of
 from .lesson_reader import LESSON, lesson_of
-from .reader import Reading, scan_item, scan_lesson
+from .reader import LessonReading, Reading, scan_item, scan_lesson
 
 __all__ = ["Rewritten", "item_yaml", "options_yaml", "rewritten"]
 
@@ -63,21 +65,20 @@ def rewritten(path: Path) -> Rewritten:
     Raises: ItemError with every fault of the file, or with why it cannot be rewritten
     """
     opened = OpenedFiles()
-    kind = kind_of_file(path, opened)
+    kind = house_kind(path, opened)
     if kind is None:
         composed = compose_file(path, opened)
         if composed.root is None:  # no keys to know it by, since it does not read as a file of keys at all
             raise ItemError(composed.faults)
-        raise _refused(path, "this is no item, no lesson and no series", "name one of those files")
-    scan = scan_item if kind == "item" else scan_lesson if kind == "lesson" else scan_series
-    reading = scan(path, opened)
+        raise _refused(path, "this is no item, no lesson, no series and no theme", "name one of those files")
+    reading = _SCANS[kind](path, opened)
     if reading.faults:
         raise ItemError(reading.faults)
     if isinstance(reading, Reading):
         assert reading.item is not None, "an item without a fault is there"
         table = format_of_kind(reading.item.kind)
     else:
-        table = LESSON if kind == "lesson" else SERIES
+        table = {"lesson": LESSON, "series": SERIES, "theme": THEME}[kind]
     typed = opened(path)
     text = typed.replace("\r\n", "\n").replace("\r", "\n")
     told = with_closing_steps(text, _walks_to_close(reading.item)) if isinstance(reading, Reading) else text
@@ -100,19 +101,30 @@ def _walks_to_close(item: Question | None) -> list[str]:
     return [each.path for each in item.closing if not each.asked and not each.is_doubtful] if item else []
 
 
-def _meaning(text: str, kind: FileKind, path: Path, opened: TextOf) -> Question | Lesson | Series | None:
+_SCANS: dict[HouseKind, Callable[[Path, TextOf], Reading | LessonReading | SeriesReading | ThemeReading]] = {
+    "item": scan_item,
+    "lesson": scan_lesson,
+    "series": scan_series,
+    "theme": scan_theme,
+}
+
+
+def _meaning(text: str, kind: HouseKind, path: Path, opened: TextOf) -> Question | Lesson | Series | ThemeFile | None:
     """What a text says that stands in place of the file; None where it has a fault."""
     composed = compose_text(text, str(path))
     faults = Faults(path, opened)
     if composed.root is None or composed.faults:
         return None
-    found: Question | Lesson | Series | None
+    found: Question | Lesson | Series | ThemeFile | None
     if kind == "item":
         found = item_of(composed.root, faults).item
     elif kind == "lesson":
         found = lesson_of(composed.root, faults)
-    else:
+    elif kind == "series":
         found = series_of(composed.root, faults)
+    else:
+        record = THEME.read(composed.root, "", faults)
+        found = None if record is None else theme_said(record, path.stem)
     return None if faults.found else found
 
 

@@ -6,16 +6,24 @@ mistake in it is shown and never passed over.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from itertools import islice
 from pathlib import Path
 from typing import Literal
 
+from ..document.composing import top_level_keys
 from ..document.file_text import TextOf, text_of_file
-from ..document.source_map import top_level_keys
 from ..errors import Fault
 
-__all__ = ["FileKind", "all_files", "files_in_folders", "is_theme_file", "item_files", "kind_of_file", "nothing_in"]
+__all__ = [
+    "FileKind",
+    "files_in_folders",
+    "files_of_folders",
+    "is_theme_file",
+    "item_files",
+    "kind_of_file",
+    "nothing_in",
+]
 
 FileKind = Literal["item", "lesson", "series"]
 
@@ -65,11 +73,6 @@ def files_in_folders(paths: Iterable[Path], opened: TextOf = text_of_file) -> li
     return _files(paths, frozenset({"series"}), opened)
 
 
-def all_files(paths: Iterable[Path]) -> list[Path]:
-    """The files of the items, lessons and series meant: anything else is passed over in folders."""
-    return _files(paths, frozenset({None}), text_of_file)
-
-
 def nothing_in(folder: Path, kind: str) -> Fault:
     """The fault of a folder in which nothing of a kind is found: silence would pass for success."""
     return Fault(
@@ -80,21 +83,25 @@ def nothing_in(folder: Path, kind: str) -> Fault:
     )
 
 
-def _files(paths: Iterable[Path], leaving_out: frozenset[FileKind | None], opened: TextOf) -> list[Path]:
+def files_of_folders(paths: Iterable[Path], is_meant: Callable[[Path], bool]) -> list[Path]:
+    """The files named, and those meant of folders.
+
+    is_meant : asked of each file of a folder that ends in .yaml
+    """
     files: list[Path] = []
     for path in map(Path, paths):
         if _is_folder(path):
             inside = sorted(child for child in path.glob("*.yaml") if not child.name.startswith("."))
-            files += [
-                file
-                for file in inside
-                if not file.is_dir()
-                and kind_of_file(file, opened) not in leaving_out
-                and not is_theme_file(file, opened)
-            ]
+            files += [file for file in inside if not file.is_dir() and is_meant(file)]
         else:
             files.append(path)
     return files
+
+
+def _files(paths: Iterable[Path], leaving_out: frozenset[FileKind | None], opened: TextOf) -> list[Path]:
+    return files_of_folders(
+        paths, lambda file: kind_of_file(file, opened) not in leaving_out and not is_theme_file(file, opened)
+    )
 
 
 def _is_folder(path: Path) -> bool:

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..document import schema_values as schema
-from ..document.fields import Faults, Table, list_of, ring_of
+from ..document.fields import Faults, Table, list_of
 from ..document.format import Field, Format, Together
 from ..document.nodes import ListNode, MapNode, Node, ScalarNode
 from ..document.notation import shown_point
+from ..document.points import ring_of
 from ..document.schema_values import Schema
 from ..document.values import Value
 from ..document.yaml_text import Written, decimals_for, lines_of, points_yaml

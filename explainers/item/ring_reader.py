@@ -8,11 +8,12 @@ from itertools import takewhile
 from typing import Any
 
 from ..document import schema_values as schema
-from ..document.fields import MAX_CORNERS, MAX_NUMBER, Faults, Table, number_of, point_of, ring_of, table_of
+from ..document.fields import MAX_CORNERS, MAX_NUMBER, Faults, Table, number_of, table_of
 from ..document.format import Field, Format, Together
 from ..document.key_order import ANY_ORDER, KeyOrder
 from ..document.nodes import ListNode, MapNode, Node
 from ..document.notation import listed
+from ..document.points import point_of, ring_of
 from ..document.schema_values import Schema, whole_match
 from ..document.source_map import IN_PLACE_OF_CORNERS
 from ..document.values import Value, point, whole

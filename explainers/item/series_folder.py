@@ -10,8 +10,8 @@ from collections.abc import Iterable, Iterator
 from functools import partial
 from pathlib import Path
 
+from ..document.composing import compose_file, top_level_keys
 from ..document.file_text import TextOf, text_of_file
-from ..document.source_map import compose_file, top_level_keys
 from ..errors import Fault, LessonError
 from .folder import files_in_folders, kind_of_file
 from .model import Series

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..document.composing import compose_file
 from ..document.fields import Faults, duplicates
 from ..document.file_text import TextOf, text_of_file
 from ..document.format import Field, Format, Record, Rule
 from ..document.nodes import MapNode, Node
 from ..document.schema_values import text
-from ..document.source_map import SourceMap, compose_file
+from ..document.source_map import SourceMap
 from ..document.values import Value, list_value
 from ..errors import Fault
 from .faults import mistaken_file

@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..document.composing import compose_text
 from ..document.fields import Faults, Table
 from ..document.nodes import MapNode
-from ..document.source_map import compose_text
 from ..errors import Fault, ItemError
 from ..geometry.rigid_motion import Point, Ring
 from ..geometry.rings import signed_area

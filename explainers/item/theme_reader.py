@@ -9,10 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..document.composing import compose_file
 from ..document.fields import Faults
 from ..document.file_text import TextOf, text_of_file
 from ..document.nodes import MapNode
-from ..document.source_map import SourceMap, compose_file
+from ..document.source_map import SourceMap
 from ..errors import Fault
 from ..style import THEME_NAMES
 from .faults import A_KIND, mistaken_file

@@ -12,9 +12,9 @@ from ..choice.panels.option_panels import option_panels
 from ..choice.panels.outline_panels import outline_alone
 from ..choice.panels.remarks import Remarks
 from ..choice.panels.view import Panel, View
+from ..document.composing import compose_file
 from ..document.nodes import MapNode, text_at
 from ..document.notation import listed
-from ..document.source_map import compose_file
 from ..errors import Fault
 from ..figure.theme import DEFAULT_THEME, Theme
 from ..intake.item_reader import format_of_kind

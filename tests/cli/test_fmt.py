@@ -77,7 +77,7 @@ def test_a_folder_means_its_items_lessons_and_series(run, file: Path) -> None:
     assert (folder / "other.yaml").read_text(encoding="utf-8") == "colours: {b: 1, a: 2}\n"
 
 
-@pytest.mark.parametrize(("text", "said"), [("theme: a\n", "no item, no lesson and no series"), (None, "no such file")])
+@pytest.mark.parametrize(("text", "said"), [("a: 1\n", "no item, no lesson, no series"), (None, "no such file")])
 def test_what_cannot_be_rewritten_is_refused(run, tmp_path: Path, text: str | None, said: str) -> None:
     path = tmp_path / "some.yaml"
     if text is not None:

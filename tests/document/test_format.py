@@ -10,10 +10,10 @@ import pytest
 from jsonschema import Draft202012Validator
 from ruamel.yaml import YAML
 
+from explainers.document.composing import compose_text
 from explainers.document.fields import Faults, Table
 from explainers.document.format import Field, Format, Record, Rule, Together
 from explainers.document.house_form import house_form
-from explainers.document.source_map import compose_text
 from explainers.document.values import angle, choice, list_value, name, number, plain_text, point, whole
 from explainers.document.yaml_text import in_brackets, lines_of
 

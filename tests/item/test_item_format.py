@@ -14,10 +14,10 @@ from jsonschema import Draft202012Validator
 from ruamel.yaml import YAML
 
 from explainers.choice.question import Accepted, Option, Question
+from explainers.document.composing import compose_text
 from explainers.document.fields import Faults
 from explainers.document.format import Field, Record
 from explainers.document.house_form import house_form
-from explainers.document.source_map import compose_text
 from explainers.document.values import name as name_value
 from explainers.geometry.outline import Outline
 from explainers.intake.item_reader import format_of_kind, item_of

@@ -13,7 +13,7 @@ from bad_files import GOOD_ITEM
 from strategies import random_item
 
 from explainers.choice.question import Accepted, MadeOptions, Option
-from explainers.document.source_map import compose_file
+from explainers.document.composing import compose_file
 from explainers.document.yaml_text import WIDTH, number_yaml
 from explainers.intake.reader import read_item
 from explainers.intake.writing import item_yaml, options_yaml

@@ -230,5 +230,5 @@ def test_a_ten_megabyte_file_is_refused_unread(tmp_path: Path, monkeypatch: pyte
     def unread(*args: object, **kwargs: object) -> None:
         raise AssertionError("the file was parsed")
 
-    monkeypatch.setattr("explainers.document.source_map.yaml.parse", unread)
+    monkeypatch.setattr("explainers.document.yaml_events.yaml.parse", unread)
     assert "10,000,000 bytes" in scan_item(path).faults[0].message

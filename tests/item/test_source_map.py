@@ -6,7 +6,8 @@ from pathlib import Path
 
 from bad_files import GOOD_ITEM
 
-from explainers.document.source_map import SourceMap, compose_file
+from explainers.document.composing import compose_file
+from explainers.document.source_map import SourceMap
 from explainers.errors import Fault
 
 

@@ -83,11 +83,11 @@ def _corners_kept(context: StageContext, verdict: Verdict, shape: OutlineFact) -
     marks = SieveMarks(corners=tuple(corner for ring in shape.outline.rings for corner in ring))
     own = option_subject(verdict.label)
     entries = [
-        *marks_at("outline", THE_OUTLINE, context.solution.outline, marks, choices.view, choices.theme, dot=DOT),
+        *marks_at("outline", THE_OUTLINE, shape.outline, marks, choices.view, choices.theme, dot=DOT),
         *marks_at(
             own.group,
             own,
-            context.solution.outline,
+            shape.outline,
             marks,
             on_option(choices.cells, verdict),
             choices.theme,

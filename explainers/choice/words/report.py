@@ -36,14 +36,15 @@ def because_lines(solution: Solution) -> tuple[str, ...]:
     right = next(verdict for verdict in solution.verdicts if verdict.same)
     wrong = [verdict for verdict in solution.verdicts if not verdict.same]
     others = list_in_words([verdict.label for verdict in wrong])
+    what = "the outline" if solution.item.outline_given else "the finished outline"
     flipped = [
         f"Option {verdict.label} is its mirror image, which no turn makes right."
         for verdict in wrong
         if verdict.mirrored
     ]
     return (
-        f"Option {right.label} is the finished outline: it {reason_in_brief(right)}.",
-        f"None of the others, {others}, is laid on the finished outline by any turn, shift and scale.",
+        f"Option {right.label} is {what}: it {reason_in_brief(right)}.",
+        f"None of the others, {others}, is laid on {what} by any turn, shift and scale.",
         *flipped,
     )
 

@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from explainers.choice.stages.context import StageSettings
+from explainers.document.composing import compose_file
 from explainers.document.nodes import MapNode
-from explainers.document.source_map import compose_file
 from explainers.figure.layout import extent_of
 from explainers.figure.model import Area, Role
 from explainers.figure.paper import Paper, Picture, Printing, paper_theme

@@ -11,7 +11,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring
 from ....geometry.rings import perimeter, signed_area
 from ....geometry.tolerance import computed
-from ....words.messages import message, once, say
+from ....words.messages import message, once, own_verbs, say
 from ....words.names import length_in_words, the_piece
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
@@ -81,7 +81,8 @@ class ChangeFact(Fact):
 
     def as_line(self) -> str:
         """As a plain line."""
-        done = "cut away" if self.does is Does.CUT else "joined"
+        own = own_verbs().get(self.does)
+        done = own.done if own else "cut away" if self.does is Does.CUT else "joined"
         areas = f"{length_in_words(self.area_before)} square units become {length_in_words(self.area_after)}"
         return f"{the_piece(self.name)}: {done}, {areas}"
 

@@ -14,7 +14,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.tolerance import within
 from ....words.mark_names import the_mark, the_marks, the_other_mark
-from ....words.messages import once, say
+from ....words.messages import once, own_verbs, say
 from ....words.names import the_piece
 from ..model import BASE, Does, Piece
 from ..solving.solution import JoinAndCutSolution
@@ -84,7 +84,8 @@ class PieceFact(Fact):
         """As a plain line."""
         piece = self.piece
         partner = "the base" if piece.of == BASE else the_piece(piece.of)
-        to_do = "to cut away" if piece.does is Does.CUT else "to join"
+        own = own_verbs().get(piece.does)
+        to_do = f"to {own.plain}" if own else "to cut away" if piece.does is Does.CUT else "to join"
         return f"{the_piece(piece.name)}: {to_do} where {the_mark(piece.mark)} meets {partner}"
 
 

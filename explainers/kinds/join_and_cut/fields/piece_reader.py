@@ -8,10 +8,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ....document import schema_values as schema
-from ....document.fields import MAX_CORNERS, Faults, Table, duplicates, list_of, pair_of, whole_of
+from ....document.fields import MAX_CORNERS, Faults, Table, duplicates, list_of, whole_of
 from ....document.format import Field, Format, Record
 from ....document.nodes import ListNode, Node, ScalarNode
 from ....document.notation import listed, nearest, shown_lengths, typed_pair
+from ....document.points import pair_of
 from ....document.values import Value, angle, member, name
 from ....document.yaml_text import Written, decimals_for, points_yaml
 from ....geometry.outline import Outline

@@ -14,8 +14,9 @@ from ....choice.panels.grid import ROOM, scale_to_fit
 from ....choice.panels.named_sides import broken_line, corner_line
 from ....choice.panels.plot import Plot
 from ....choice.panels.view import Panel
-from ....document.fields import Faults, Table, pair_of
+from ....document.fields import Faults, Table
 from ....document.nodes import ListNode, MapEntry, MapNode, Node, ScalarNode, text_at
+from ....document.points import pair_of
 from ....figure.model import Role
 from ....figure.theme import Theme
 from ....geometry.outline import Outline

@@ -29,6 +29,8 @@ function showPlace() {
   byId("place").textContent = deck.filled("position", { number: deck.at + 1, count: data.slides.length });
   byId("sewn").style.width = `${(100 * (deck.at + 1)) / data.slides.length}%`;
   byId("back").disabled = deck.at === 0 && run.first === 0;
+  // Where nothing comes any more, a button that goes on would seem dead.
+  byId("next").disabled = deck.at === data.slides.length - 1 && run.last === momentsNow().length - 1;
   byId("again").hidden = deck.calm || !told().some((moment) => moment.motions);
 }
 
