@@ -196,7 +196,7 @@ def test_with_less_movement_nothing_moves_and_before_and_after_can_be_seen(brows
 
 
 def test_movement_is_played_again_and_can_be_turned_off(browser: Browser) -> None:
-    moves = slide_at(demo(LESSON), "keep")
+    moves = slide_at(demo(LESSON), "turn")
     with opened(browser, deck_file(LESSON), start=f"#s{moves + 1}", still=False) as page:
         until(page, f"{PICTURE}.includes('rotate')")
         ends_in = json.dumps(slides()[moves][-1].picture.alt)
