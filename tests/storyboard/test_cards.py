@@ -26,6 +26,9 @@ class Turned(Question):
 @dataclass
 class Solved:
     item: Question
+    outline: None = None
+    tolerance: float = 0.0
+    verdicts: tuple[()] = ()
 
 
 class StandIn:

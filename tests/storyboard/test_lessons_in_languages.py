@@ -125,7 +125,7 @@ def test_an_item_alone_is_told_in_the_language_that_is_spoken() -> None:
     with speaking("de"):
         board = plan_item(solution)
     assert board.language == "de"
-    assert board.steps[-1].heading == "Wann ist genug gedreht?"
+    assert board.steps[-1].heading == "Rechtzeitig aufhören zu drehen"
     assert "135° gegen den Uhrzeigersinn" in {text for step in board.steps for text in _in(step.picture)}
 
 

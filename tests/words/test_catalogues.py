@@ -159,7 +159,7 @@ def test_a_language_without_a_catalogue_is_refused_by_name() -> None:
 def test_a_language_is_spoken_within_its_block_and_nowhere_else() -> None:
     assert spoken_language().tag == "en-GB"
     with speaking("de"):
-        assert say("Find the marks.") == "Suche die Marken."
+        assert say("Look for holes") == "Suche nach Löchern"
         with speaking("en-US"):
             assert say_as("a label", "{degrees} anticlockwise", degrees="45°") == "45° counterclockwise"
         assert say_count("It has {count} hole.", "It has {count} holes.", 2) == "Er hat 2 Löcher."

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 
 from ...figure.model import Figure
 from ...figure.subject import THE_OUTLINE, option_subject
-from ...words.messages import say
 from ..differences.difference import DifferenceFact
 from ..differences.mirror import MirrorFact
 from ..drawing.chosen import on_option
@@ -18,7 +17,7 @@ from ..sieves.sieve import SieveFact, SieveMarks
 from ..strategies import general_candidates, labels_sifted
 from ..strategy import Candidate, StrategyFact, chosen
 from ..walk import WalkFact
-from ..words.alt import beside_alt, choices_alt
+from ..words.alt import beside_alt, choices_alt, corners_alt
 from .context import StageContext
 from .unseen import blank
 
@@ -94,6 +93,5 @@ def _corners_kept(context: StageContext, verdict: Verdict, shape: OutlineFact) -
             dot=SMALL_DOT,
         ),
     ]
-    stands_out = say("Every corner of the outline and of option {label} has a dot.", label=verdict.label)
-    tray = choices.figure(" ".join((choices_alt(context.solution), stands_out)))
+    tray = choices.figure(" ".join((choices_alt(context.solution), corners_alt(verdict.label))))
     return replace(tray, entries=(*tray.entries, *entries))

@@ -33,6 +33,7 @@ __all__ = [
     "beside_alt",
     "check_alt",
     "choices_alt",
+    "corners_alt",
     "how_told",
     "option_alt",
     "options_alt",
@@ -148,6 +149,11 @@ def beside_alt(label: str, *, settled: Sequence[str] = (), outline_given: bool =
     if settled:
         told.append(say("The other options are away for the moment."))
     return " ".join(told)
+
+
+def corners_alt(label: str) -> str:
+    """What stands out where the corners of the outline and of the right option are marked."""
+    return say("Every corner of the outline and of option {label} has a dot.", label=label)
 
 
 def _same(solution: Solution, label: str) -> bool:

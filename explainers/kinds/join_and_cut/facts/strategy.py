@@ -11,6 +11,7 @@ from ....choice.strategy import Candidate, Evidence, StrategyFact, StrategySpec,
 from ....geometry.angles import is_odd_turn
 from ....geometry.locate import span_on
 from ....geometry.tolerance import MEANT_DEG
+from ....words.mark_names import the_marks
 from ....words.messages import message, say, say_count
 from ....words.names import is_half_turn, is_no_turn, number_in_words, sentence_case, the_piece
 from ..model import BASE, Does
@@ -206,7 +207,7 @@ def _marks(*general: str) -> Words:
     def words(evidence: Evidence) -> tuple[str, ...]:
         meet = evidence[-1]
         assert isinstance(meet, MeetFact)
-        return (*map(say, general), say("Here look at the marks {mark}.", mark=meet.mark))
+        return (*map(say, general), say("Here look at {marks}.", marks=the_marks(meet.mark)))
 
     return words
 

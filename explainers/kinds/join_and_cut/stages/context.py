@@ -74,7 +74,7 @@ class PieceContext(StageContext):
 
     def picture_of(self, fact: StrategyFact) -> Figure | None:
         """The work table, with what the strategy names standing out."""
-        return picture_of(self, fact) if isinstance(fact, PieceStrategyFact) else None
+        return picture_of(fact, self.table, self.shown) if isinstance(fact, PieceStrategyFact) else None
 
     def shown(self, done: int, phase: TablePhase, *, pointing: bool = True) -> Figure:
         """The work table with so many pieces done, the next in this phase.

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from ....choice.drawing.marked import DOT, marks_at
 from ....choice.sieves.sieve import SieveMarks
@@ -14,14 +13,11 @@ from ....geometry.locate import span_on
 from ....geometry.rigid_motion import Side
 from ....geometry.rings import sides
 from ....words.messages import message, say
-from ..drawing.work_table import TRAY_GROUP, TablePhase
+from ..drawing.work_table import TRAY_GROUP, TablePhase, WorkTable
 from ..facts.strategy import PieceStrategy, PieceStrategyFact
 from ..solving.placement import Placement
 from ..words.alt import alone_alt
 from ..words.own_verbs import say_action
-
-if TYPE_CHECKING:
-    from .context import PieceContext
 
 __all__ = ["picture_of"]
 
@@ -37,38 +33,40 @@ _PHASES = {
 }
 
 
-def picture_of(context: PieceContext, fact: PieceStrategyFact) -> Figure:
-    """What the lesson has shown of that piece; of all pieces the list in which each is ticked."""
-    solution, table = context.solution, context.table
+def picture_of(fact: PieceStrategyFact, table: WorkTable, shown: Callable[[int, TablePhase], Figure]) -> Figure:
+    """What the lesson has shown of that piece; of all pieces the list in which each is ticked.
+
+    shown : the table with so many pieces done, the next in a phase
+    """
+    solution = table.solution
     index = [placement.piece.name for placement in solution.placements].index(fact.name)
     placement = solution.placements[index]
     if fact.strategy in _PHASES:
-        return context.shown(index, _PHASES[fact.strategy])
+        return shown(index, _PHASES[fact.strategy])
     if fact.strategy is PieceStrategy.TICK_OFF:
-        return _listed(
-            context, table.alone(" ".join((alone_alt(solution), say("In the list of pieces, each has a tick."))))
-        )
-    done = context.shown(index, TablePhase.DONE)
+        return _listed(table, " ".join((alone_alt(solution), say("In the list of pieces, each has a tick."))))
+    done = shown(index, TablePhase.DONE)
     if fact.strategy is PieceStrategy.GAP:
-        return _marked(context, done, _gap(placement, solution.tolerance), say("The sides of the gap stand out."))
-    return _marked(context, done, [placement.partner], say_action(_JOINED))
+        return _marked(table, done, _gap(placement, solution.tolerance), say("The sides of the gap stand out."))
+    return _marked(table, done, [placement.partner], say_action(_JOINED))
 
 
-def _listed(context: PieceContext, figure: Figure) -> Figure:
-    """The words of the list in the colour of attention."""
+def _listed(table: WorkTable, alt: str) -> Figure:
+    """The outline alone, the words of the list in the colour of attention."""
+    alone = table.alone(alt)
     entries = tuple(
-        replace(entry, colour=context.theme.attention)
+        replace(entry, colour=table.theme.attention)
         if isinstance(entry, Label) and entry.group == TRAY_GROUP
         else entry
-        for entry in figure.entries
+        for entry in alone.entries
     )
-    return replace(figure, entries=entries)
+    return replace(alone, entries=entries)
 
 
-def _marked(context: PieceContext, figure: Figure, places: Iterable[Side], told: str) -> Figure:
-    table = context.table
+def _marked(table: WorkTable, figure: Figure, places: Iterable[Side], told: str) -> Figure:
     marks = SieveMarks(sides=tuple(places))
-    entries = marks_at("remembered", THE_OUTLINE, context.solution.outline, marks, table.view, table.theme, dot=DOT)
+    outline = table.solution.outline
+    entries = marks_at("remembered", THE_OUTLINE, outline, marks, table.view, table.theme, dot=DOT)
     return replace(figure, entries=(*figure.entries, *entries), alt=f"{figure.alt} {told}")
 
 
