@@ -43,6 +43,7 @@ _LIST_TICK = 0.5  # left of each line, for its tick
 _LIST_LINE = 0.46  # at the foot of the tray, one line a piece
 _ARC_GAP = 0.22  # between a piece's reach and the arc of its turn
 _STAND_OFF = 0.9  # how far from its partner a piece comes to rest before the last straight stretch
+_SUM_SIZE = 1.8  # of the size of degrees: the sum of corners has the tray to itself
 _GONE = 0.45  # opacity of a piece that was cut away
 
 
@@ -174,7 +175,12 @@ class WorkTable:
         done = self.figure(len(self.solution.placements) - 1, TablePhase.DONE, alt)
         signs = corner_signs(corners, self.view, self.theme, settled=settled)
         number = self._under_piece("corners-sum", "pointed", Role.POINTER, total)
-        return replace(done, entries=(*done.entries, *signs, number))
+        if self.solution.placements[-1].piece.does is Does.JOIN:  # what was cut away lies on the tray, else it is free
+            size = fitted_size(total, size=_SUM_SIZE * self.theme.degrees_size, width=TRAY.width - 2 * _WORD_MARGIN)
+            number = replace(number, at=TRAY.middle, size=size)
+        # The work on the pieces is over: a word of one at the head of the tray would speak of nothing.
+        kept = (entry for entry in done.entries if entry.id != f"{group_of(0)}-word")
+        return replace(done, entries=(*kept, *signs, number))
 
     def outlined(self, alt: str) -> Figure:
         """All pieces done, the outline drawn over them, its cloth still hidden beneath."""
@@ -184,7 +190,7 @@ class WorkTable:
         entries += self.assembly.base(self.view, done=count)
         entries += self.assembly.joined(self.view, done=count)
         entries.append(line)
-        entries += self._list(count)
+        entries += self._list(count, of_one=True)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
 
     def alone(self, alt: str) -> Figure:
@@ -192,7 +198,7 @@ class WorkTable:
         theme = self.theme
         entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True)]
         entries += outline_entries(self.solution.outline, self.view, theme)
-        entries += self._list(len(self.solution.placements))
+        entries += self._list(len(self.solution.placements), of_one=True)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
 
     def _room_at(self, scale: float) -> float:
@@ -304,9 +310,13 @@ class WorkTable:
             )
         yield from self._list(done + (phase is TablePhase.DONE), current=None if phase is TablePhase.DONE else done)
 
-    def _list(self, finished: int, current: int | None = None) -> Iterable[Entry]:
+    def _list(self, finished: int, current: int | None = None, *, of_one: bool = False) -> Iterable[Entry]:
+        """The pieces with what is done, a tick at each that is finished.
+
+        of_one : also where there is one piece alone
+        """
         count = len(self.solution.placements)
-        if count == 1:
+        if count == 1 and not of_one:
             return
         rows = self._list_rows()
         columns = -(-count // rows)
