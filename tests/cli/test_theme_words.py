@@ -97,7 +97,7 @@ def test_no_verb_of_ours_is_left_in_anything_that_is_written(
     for file in files:
         text = text_of(file)
         assert ours_in(text, "en") == set(), file.name
-        assert OWN.search(text) or "chapters" in file.name, f"none of the theme's in {file}"
+        assert OWN.search(text) or "chapters" in file.name or ".answers." in file.name, f"none of the theme's in {file}"
         assert ".theme-" not in file.name, "the lesson itself asks for the theme"
 
 
