@@ -21,7 +21,7 @@ _FOOT_Y = 0.6  # the middle of the strip that is kept free for captions
 _PATCH = 0.34  # a patch of the countdown
 _PATCH_GAP = 0.12
 _CARD_MARGIN = 0.8  # kept free beside the lines of a card
-_CARD_TOP, _CARD_FOOT = 5.85, 1.7  # between them the lines of a card have room, below its patchwork
+_CARD_TOP, _CARD_FOOT = 5.65, 1.7  # between them the lines of a card have room, below its patchwork
 _ROUTINE_LEFT = 2.6  # where the lines of a routine begin; their numbers stand before them
 _ROUTINE_TOP, _ROUTINE_ROWS = 6.5, 6
 _ROOMY_ROWS = 6  # with more rows than this, all but the title are written smaller
@@ -182,12 +182,20 @@ def title_figure(lines: tuple[str, ...], alt: str, theme: Theme) -> Figure:
 
 
 def routine_figure(lines: tuple[str, ...], alt: str, theme: Theme) -> Figure:
-    """A card of a few numbered lines to keep, large; a line that is too long is folded, or all are written smaller."""
+    """A card of a few numbered lines to keep, large: a line that is too long is folded."""
     room = STAGE_WIDTH - _ROUTINE_LEFT - _CARD_MARGIN
-    for size in (theme.heading_size * 1.2, theme.heading_size, theme.word_size * 1.15, theme.word_size):
-        rows = [_rows_of(line, size, room, bold=False) for line in lines]
-        if sum(map(len, rows)) <= _ROUTINE_ROWS:
-            break
+    folded = [
+        (size, [_rows_of(line, size, room, bold=False) for line in lines])
+        for size in (
+            *(theme.heading_size * times for times in (1.2, 1.1, 1.0)),
+            theme.word_size * 1.15,
+            theme.word_size,
+        )
+    ]
+    # A line is best read whole; where none of the large sizes allows that, as large as there is room.
+    whole = [each for each in folded[:3] if all(len(texts) == 1 for texts in each[1])]
+    fits = [each for each in folded if sum(map(len, each[1])) <= _ROUTINE_ROWS]
+    size, rows = (*whole, *fits, folded[-1])[0]
     gap = 0.55
     pitch = min(0.72, (_ROUTINE_TOP - _CARD_FOOT - gap * (len(lines) - 1)) / max(1, sum(map(len, rows)) - 1))
     y = (_ROUTINE_TOP + _CARD_FOOT) / 2 + (pitch * (sum(map(len, rows)) - 1) + gap * (len(lines) - 1)) / 2

@@ -38,7 +38,8 @@ def purpose(solutions: Sequence[Solution]) -> str:
     if 2 * sifted >= wrong:
         return say("You learn to find the outline without trying every option.")
     if any(verdict.mirrored for solution in solutions for verdict in solution.verdicts):
-        return say("You learn to tell a turn from a flip.")
+        # Without a word of flips: it may be read before anything is solved.
+        return say("You learn to know an outline again, however it is turned.")
     return say("You learn to see where two outlines differ.")
 
 
