@@ -13,7 +13,7 @@ DEMO = Path(__file__).parents[2] / "items"
 WORDS = """\
 words:
   corner-block.flag.turn: "Give the flag its turn."
-  corner-block.flag.meet: "Bring side K to side K."
+  corner-block.flag.meet: "Bring one leaf to the other leaf."
 """
 
 
@@ -96,7 +96,7 @@ def test_words_whose_step_is_gone_are_told_with_the_nearest_id_and_the_lesson_is
     assert ran.code == 0
     assert f"{lesson}:6: warning: words.corner-block.flag.met: no step of this lesson has that id" in ran.err
     assert "did you mean corner-block.flag.meet?" in ran.err
-    assert "Bring side K" not in (lesson.parent / "out" / "one-block.cues.csv").read_text(encoding="utf-8-sig")
+    assert "Bring one leaf" not in (lesson.parent / "out" / "one-block.cues.csv").read_text(encoding="utf-8-sig")
 
 
 def test_gone_words_keep_the_facts_that_they_were_written_for(run, lesson: Path):
