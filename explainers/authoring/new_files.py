@@ -40,7 +40,12 @@ _SHARED_EXAMPLES = {
     "opening": "opening: Welcome to the sewing table.",
     "closing": "closing: See you next week.",
 }
-_LESSON_EXAMPLES = {"series": "series: series.yaml", **_SHARED_EXAMPLES}
+_LESSON_EXAMPLES = {
+    "series": "series: series.yaml",
+    "at-most": "at-most: 420",
+    "slips": "slips: told",
+    **_SHARED_EXAMPLES,
+}
 _SERIES_EXAMPLES = {"lessons": "lessons: [first-blocks.yaml]", **_SHARED_EXAMPLES}
 
 

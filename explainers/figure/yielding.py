@@ -76,15 +76,15 @@ def _is_crossed(
     for entry in figure.entries:
         if not (glides or entry.group in gliding):
             continue
+        clear = 2.0 * _CLEAR if entry.group == label.group else 0.0  # what travels as one was given room once
         if isinstance(entry, Lines) and entry.role == Role.MARK:
-            reach = radius + entry.width / 2
+            reach = radius - clear + entry.width / 2
             if any(distance_to_side(at, pair) < reach for pair in entry.segments):
                 return True
         if isinstance(entry, Dots) and entry.role == Role.MARK and _dotted(entry, at, radius):
             return True
         if isinstance(entry, Label) and entry.id != label.id:
             others = discs.get(entry.id, (_Disc(0.0, 0.0),))
-            clear = 2.0 * _CLEAR if entry.group == label.group else 0.0  # what travels as one was given room once
             if any(
                 math.dist(at, (entry.at[0] + other.aside, entry.at[1])) < radius + other.radius - clear
                 for other in others

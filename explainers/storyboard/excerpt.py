@@ -12,13 +12,13 @@ __all__ = ["excerpt"]
 
 
 def excerpt(timeline: Timeline, step: str) -> Timeline:
-    """Only the step of that id, or only the steps whose ids go on from it, such as all of corner-block.flag.
+    """Only the step of that id, or only the steps of that piece, option or item, such as all of corner-block.flag.
 
     Raises : OutputError where there is none
     """
-    steps = tuple(one for one in timeline.storyboard.steps if one.id == step or one.id.startswith(f"{step}."))
+    steps = tuple(one for one in timeline.storyboard.steps if step in (one.id, *one.belongs_to))
     if not steps:
-        raise OutputError(f"there is no step {step}. To mend it: {_near(timeline, step)}.")
+        raise OutputError(f"there is no step {step}. To mend it: {_near(timeline)}.")
     wanted = {one.id for one in steps}
     begins: dict[str, int] = {}
     frames = 0
@@ -58,9 +58,6 @@ def _chapters(timeline: Timeline, wanted: tuple[str, ...], begins: dict[str, int
         yield last
 
 
-def _near(timeline: Timeline, step: str) -> str:
-    """The ids that begin alike, to choose from."""
-    item = step.partition(".")[0]
-    ids = [one.id for one in timeline.storyboard.steps]
-    like = [one for one in ids if one.partition(".")[0] == item] or ids
-    return f"write one of: {', '.join(like)}"
+def _near(timeline: Timeline) -> str:
+    """The ids of the steps, to choose from."""
+    return f"write one of: {', '.join(one.id for one in timeline.storyboard.steps)}"

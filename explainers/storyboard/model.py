@@ -95,6 +95,12 @@ class Step:
         return ".".join(name for name in names if name)
 
     @property
+    def belongs_to(self) -> tuple[str, ...]:
+        """What it is a step of, named as in its id: the item, and the piece or option that it is about."""
+        names = (self.item, _called(self.subject))
+        return tuple(dict.fromkeys(filter(None, (self.item, ".".join(filter(None, names))))))
+
+    @property
     def neutral_id(self) -> str:
         """The id for names that learners read: all steps about options are called alike, so that it tells nothing."""
         is_of_option = self.subject is not None and self.subject.thing == Thing.OPTION

@@ -12,11 +12,10 @@ from functools import partial
 from typing import ClassVar
 
 from explainers.choice import solving
-from explainers.choice.finished import outline_fact
 from explainers.choice.model import Answer, Likeness, Posed, Solution
 from explainers.choice.question import Question
 from explainers.choice.slip import FLIPPED, CannotBeMade, MakesTheResult, SlipCase, SlipFact
-from explainers.choice.stages.context import StageContext, StageSettings, ToRemember
+from explainers.choice.stages.context import StageContext, StageSettings
 from explainers.choice.stages.rows import rows
 from explainers.geometry.congruence import Match, congruence, motions_onto
 from explainers.geometry.outline import Outline
@@ -130,12 +129,7 @@ class TurnedSolution(Solution):
 
 
 class TurnedContext(StageContext):
-    """Its questions are asked as options beside the outline; the outline is what there is to remember."""
-
-    def to_remember(self) -> ToRemember:
-        """The figures of the outline, over the last picture."""
-        fact = outline_fact(self.solution.outline, self.solution.tolerance)
-        return ToRemember(figure=self.last, headline="Remember", narration=("Look closely.",), fact=fact)
+    """Its questions are asked as options beside the outline."""
 
 
 STAGES_BY_MANNER = rows()

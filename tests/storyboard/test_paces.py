@@ -129,7 +129,7 @@ SPOKEN_OF = (
     (r"lies against the shape so far", r"^Slide\b"),
     (r"is joined\.", r"^(?:Join|Now join)\b"),
     (r"is cut away\.", r"^(?:Cut|Now cut)\b"),
-    (r"^The finished outline, alone", r"^Take away\b"),
+    (r"^The finished outline, alone", r"^(?:Take away|This is the finished outline)\b"),
     (r"Option [A-F] lies on the outline", r"^(?:Lay|Turn|Give) (?:option|it)\b"),
     (r"A ring shows a place", r"^(?:Here|Look|At)\b"),
     (r"\bThe outline has \d+ corners\.", r"^The outline has\b"),

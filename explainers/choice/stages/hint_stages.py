@@ -29,7 +29,7 @@ def hint_to_go_round(context: StageContext) -> Iterator[Step]:
 def _hint(context: StageContext, stage: str, told: tuple[str, ...]) -> Step:
     asked, run = context.asked.figure, Run(context.last)
     beats: tuple[Beat, ...] = (Still(figure=asked),)
-    if context.last.entries and context.last != asked:
+    if context.last != asked:
         run.move(asked, seconds=_FADE_S)
         beats = run.beats
     step = context.step(stage, Chapter.YOUR_TURN, heading(Heading.HINT), beats, told, reveals=False, goes_on=True)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...figure.model import CAPTION_TOP, STAGE_WIDTH, Entry, Figure, Label, Role
+from ...figure.model import CAPTION_TOP, STAGE_WIDTH, Figure, Label, Role
 from ...figure.motion import Motion
 from ...storyboard.model import Step, Still
 from ...typeface.faces import face
@@ -24,13 +24,15 @@ _PITCH = 1.3  # of the size, from line to line
 
 def worded_stills(step: Step) -> tuple[Figure, ...]:
     """Every still of a step with what is said over it."""
+    if not step.item:  # a card has its own words
+        return step.stills
     said = said_at(step)
     return tuple(with_words(figure, words) for figure, words in zip(step.stills, said, strict=True))
 
 
 def slide_picture(step: Step) -> Figure:
     """The one picture of a step with the last that is said in it, as much as has room."""
-    return with_words(picture_of(step), step.narration)
+    return with_words(picture_of(step), step.narration) if step.item else picture_of(step)
 
 
 def said_at(step: Step) -> list[tuple[str, ...]]:
@@ -54,12 +56,9 @@ def said_at(step: Step) -> list[tuple[str, ...]]:
 
 
 def with_words(figure: Figure, words: Sequence[str]) -> Figure:
-    """The figure with sentences at its foot: as many of the last as two lines hold; none on a card, which has its own.
-
-    Whatever stands at the foot already, such as that a language is a draft, stays alone there.
-    """
+    """The figure with sentences at its foot: as many of the last as two lines hold."""
     heading = heading_label(figure)
-    if heading is None or not words or any(_is_card_line(entry) or entry.id == "foot" for entry in figure.entries):
+    if heading is None or not words:
         return figure
     for first in range(len(words)):
         for size in _SIZES if first == len(words) - 1 else _SIZES[:2]:
@@ -67,10 +66,6 @@ def with_words(figure: Figure, words: Sequence[str]) -> Figure:
             if len(lines) <= _MOST_LINES:
                 return replace(figure, entries=(*figure.entries, *_labels(lines, size, heading.colour)))
     return figure
-
-
-def _is_card_line(entry: Entry) -> bool:
-    return entry.group == "words"
 
 
 def _labels(lines: Sequence[str], size: float, colour: str) -> list[Label]:

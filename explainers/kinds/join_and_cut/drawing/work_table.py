@@ -179,7 +179,8 @@ class WorkTable:
             size = fitted_size(total, size=_SUM_SIZE * self.theme.degrees_size, width=TRAY.width - 2 * _WORD_MARGIN)
             number = replace(number, at=TRAY.middle, size=size)
         # The work on the pieces is over: a word of one at the head of the tray would speak of nothing.
-        kept = (entry for entry in done.entries if entry.id != f"{group_of(0)}-word")
+        is_one = len(self.solution.placements) == 1
+        kept = (entry for entry in done.entries if not (is_one and entry.group == TRAY_GROUP))
         return replace(done, entries=(*kept, *signs, number))
 
     def outlined(self, alt: str) -> Figure:
