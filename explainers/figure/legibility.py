@@ -96,9 +96,9 @@ def _room(label: Label) -> Any:
 def _crosses(entry: Entry, order: int, label: Label, covers: list[tuple[int, Entry, Bounds | None]]) -> bool:
     """Whether any of the entry that can be seen lies in the label's room.
 
-    The broken line of how something lay before may run under a letter, which is read all the same.
+    The faint broken line of how something lay before may run under a letter, which is read all the same.
     """
-    if isinstance(entry, Area) and entry.role == Role.TURN:
+    if entry.role == Role.TURN and entry.opacity < _OPAQUE:
         return False
     inked = shapely.union_all(list(_inked(entry, label_box(label)))).intersection(_room(label))
     return not inked.is_empty and not _hidden(inked, order, covers)

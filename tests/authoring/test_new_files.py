@@ -41,7 +41,7 @@ def told(text: str) -> dict[str, str]:
     found: dict[str, str] = {}
     block: list[str] = []
     for line in text.splitlines():
-        if key := re.match(r"#?([a-z]+):", line):
+        if key := re.match(r"#?([a-z-]+):", line):
             found[key[1]] = "\n".join(block)
             block = []
         elif line.startswith("# "):

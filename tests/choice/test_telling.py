@@ -56,12 +56,14 @@ def test_every_manner_tells_it(solution: Solution, manner: Manner) -> None:
     assert all(step.item == "hook" and step.chapter and step.heading for step in steps)
     assert all(fact.holds() for step in steps for fact in step.facts)
     for before, after in pairwise(steps):
+        if after.stage == "remember":  # it shows again what it speaks of
+            continue
         assert drawn(before.picture) == drawn(after.stills[0]), f"{before.id} to {after.id}"
     groups = {entry.group for step in steps for figure in step.stills for entry in figure.entries}
     assert not any(group.startswith(("piece", "base")) for group in groups)
     stages = [step.stage for step in steps]
     settled = [stage for stage in stages if stage.startswith("sift.") or stage in ("rule-out", "keep", "answer")]
-    if manner is Manner.QUESTION:
+    if not manner.solves:
         assert settled == []
     else:
         assert settled[0].startswith("sift.") and settled[-3:] == ["rule-out", "keep", "answer"]
