@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import cached_property
 
-from ....choice.stages.context import AskedQuestion, StageContext
+from ....choice.stages.context import AskedQuestion, Part, StageContext
 from ....choice.strategy import Candidate, StrategyFact
 from ....figure.model import Figure
 from ....geometry.rigid_motion import Similarity
@@ -48,7 +48,9 @@ class PieceContext(StageContext):
 
     @cached_property
     def tally(self) -> TallyFact | None:
-        """The corners of base and pieces; None where counting them does not tell those of the outline."""
+        """The corners of base and pieces; None where they do not tell those of the outline, or are not to be counted."""
+        if Part.AHEAD in self.settings.leaves_out:
+            return None
         fact = tally_fact(self.solution)
         return fact if fact.is_plain else None
 
