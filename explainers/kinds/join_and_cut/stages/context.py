@@ -48,7 +48,7 @@ class PieceContext(StageContext):
 
     @cached_property
     def tally(self) -> TallyFact | None:
-        """The corners of base and pieces; None where they do not tell those of the outline, or are not to be counted."""
+        """The corners of base and pieces; None where they do not tell those of the outline, or are left out."""
         if Part.AHEAD in self.settings.leaves_out:
             return None
         fact = tally_fact(self.solution)
