@@ -93,7 +93,7 @@ def test_holds_stand_still_over_key_frames(demo_preview: tuple[Timeline, Path], 
         if isinstance(span.shows, Figure):
             assert len(set(seen.pictures[span.start : span.end])) == 1, span.step_id
             keys_inside += sum(span.start < key < span.end for key in seen.keys)
-    assert keys_inside > 100  # otherwise nothing was shown
+    assert keys_inside > 50  # otherwise nothing was shown
 
 
 @pytest.mark.parametrize("key_frames", list(KeyFrames))

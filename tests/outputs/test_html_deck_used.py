@@ -273,7 +273,7 @@ def test_words_that_try_to_be_markup_stay_words(browser: Browser) -> None:
         for _ in range(4):
             page.keyboard.press("PageDown")
             assert heading(page) == NASTY
-        expect(page.locator("#said p").first).to_have_text(NASTY)
+        expect(page.locator("#said p").first).to_contain_text(NASTY)
         assert page.title().startswith(NASTY)
         page.locator("#menu").click()
         assert page.locator("#list button").nth(2).text_content() == NASTY

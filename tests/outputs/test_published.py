@@ -118,8 +118,10 @@ def test_the_title_card_bears_series_number_own_lines_and_credit() -> None:
     told = replace(lesson, series=series_of(5), number=3, card=("Patchwork Club",), credit="Ada")
     card = plan_lesson(told, solutions).steps[0]
     lines = [entry.text for entry in card.picture.entries if isinstance(entry, Label) and entry.group == "words"]
-    assert lines == ["Joining and cutting blocks", "Quilt blocks, lesson 3", "Patchwork Club", "Ada"]
+    aim = "You learn to find the outline without trying every option."
+    assert lines == ["Joining and cutting blocks", aim, "Quilt blocks, lesson 3", "Patchwork Club", "Ada"]
     assert card.narration[1:] == (
+        aim,
         "We work through one question together.",
         "Then you try one question yourself.",
     ), "what is said stays as it is"

@@ -79,10 +79,12 @@ def test_what_is_seen_stands_between_the_words_that_are_said_meanwhile(timeline:
     turn = text[text.index("\n\nTurn the flag\n") + 2 :].split("\n\n")[0].split("\n")
     assert turn == [
         "Turn the flag",
-        "Said: Turn the flag 135 degrees anticlockwise.",
+        "Said: The marked side slants, but its partner is upright. The flag belongs outside, on the right. "
+        "Turn it anticlockwise until the marked side is upright.",
         "On screen: An arrow that shows a turn of 135 degrees anticlockwise.",
-        "On screen: On the tray lies the flag, turned. An arrow that shows a turn of 135 degrees anticlockwise.",
-        "Said: That is a quarter turn and half of another.",
+        "On screen: On the tray lies the flag, turned. The leaves stand out. "
+        "An arrow that shows a turn of 135 degrees anticlockwise. A broken outline shows how the flag lay before.",
+        "Said: Not clockwise: that would put it on the left. That is 135 degrees: a quarter turn and half of another.",
     ]
 
 
