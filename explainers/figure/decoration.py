@@ -15,6 +15,7 @@ from .theme import Theme
 
 __all__ = ["counting_down", "decorated", "footed", "numbered", "routine_figure", "title_figure"]
 
+_NUMBER_SIZE = 0.5  # of the type on a patch of 0.72: to be read on a phone, where a card is as wide as the window
 _KNOT = 0.05  # radius, between the stitches of two chapters
 _CHAPTER_GAP = 0.32
 _FOOT_Y = 0.6  # the middle of the strip that is kept free for captions
@@ -241,7 +242,7 @@ def _number_patch(number: int, at: Point, theme: Theme) -> list[Entry]:
             role=Role.WORD,
             text=str(number),
             at=at,
-            size=theme.word_size,
+            size=_NUMBER_SIZE,
             colour=theme.ink,
             bold=True,
         ),

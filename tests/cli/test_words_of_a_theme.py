@@ -32,8 +32,8 @@ def test_neither_sentences_nor_facts_keep_our_verbs(run, lesson: Path) -> None:
     told = [line for line in ran.out.splitlines() if line.startswith("    ")]
     assert [line for line in told if OURS.search(line)] == []
     facts = [line for line in told if line.startswith("    fact: ")]
-    assert "    fact: the tip: to glue on where mark A meets the base" in facts
-    assert "    fact: the dart: to snip where mark T meets the base" in facts
+    assert "    fact: the tip: to glue on where the leaf meets the base" in facts
+    assert "    fact: the dart: to snip where the button meets the base" in facts
     assert [line for line in facts if re.search(r"the tip: glued on, .* square units become", line)]
     assert [line for line in facts if re.search(r"the dart: snipped, .* square units become", line)]
     assert [line for line in told if line.startswith("    says: ") and "Glue on the tip" in line]
@@ -49,4 +49,4 @@ def test_a_block_to_paste_has_the_verbs_of_the_theme(run, lesson: Path) -> None:
 def test_without_such_a_theme_our_verbs_stand(run, lesson: Path) -> None:
     lesson.write_text(lesson.read_text(encoding="utf-8").replace("theme: club.yaml\n", ""), encoding="utf-8")
     told = run("words", lesson).out
-    assert "fact: the tip: to join where mark A meets the base" in told and "the dart: cut away, " in told
+    assert "fact: the tip: to join where the leaf meets the base" in told and "the dart: cut away, " in told

@@ -146,9 +146,9 @@ def test_the_ten_steps_of_the_readme_lead_from_nothing_to_a_lesson(
     ran(command(steps[7]))
     (lesson,) = (path for path in tmp_path.glob("*.yaml") if path != item)
     assert item.name in lesson.read_text(encoding="utf-8")
-    shown, before, title = spans(steps[8])
+    shown, before, title, slips = spans(steps[8])
     replaced(lesson, rf"{before}(?=}}$)", shown)
-    replaced(lesson, r"^title: .*$", title)
+    replaced(lesson, r"^title: .*$", f"{title}\n{slips}")
 
     full = request.config.getoption("--full")
     quick = [] if full else ["--only", "cues", "--only", "description"]

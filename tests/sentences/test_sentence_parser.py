@@ -55,7 +55,7 @@ def test_names_are_read_whole() -> None:
 
 
 def test_slips_are_read_with_their_pieces() -> None:
-    assert slips_of(["Option B is what you get when the long bar is cut away, not joined.", "So it is out."]) == [
+    assert slips_of(["In option B, the long bar is cut away, not joined.", "So it is out."]) == [
         ("other-way-round", {"piece": "the long bar", "done": "cut away", "asked": "joined"})
     ]
     assert slips_of(["In option B, the bar is left out.", "Also, the flag and the star change places."]) == [
@@ -63,7 +63,7 @@ def test_slips_are_read_with_their_pieces() -> None:
         ("swapped", {"piece": "the flag", "other": "the star"}),
     ]
     with pytest.raises(ValueError, match="0 kinds"):
-        slips_of(["Option B is what you get when the bar sings."])
+        slips_of(["In option B, the bar sings."])
 
 
 def test_ratios_and_moved_parts_are_read() -> None:

@@ -352,7 +352,7 @@ def test_a_title_too_long_to_say_is_left_out() -> None:
     ],
 )  # fmt: skip
 def test_then_is_said_only_of_what_comes_after_all_that_is_told_before(manners: str, told: str) -> None:
-    letters = dict(zip("WYQSC", Manner, strict=True))
+    letters = dict(zip("WYQHSC", Manner, strict=True))
     assert " ".join(lesson.what_happens([letters[letter] for letter in manners])) == told
 
 

@@ -54,9 +54,9 @@ def rounds(outline: Outline) -> shapely.Polygon:
         (laid_piece("door", Does.CUT, DOOR), (WINDOW,), (1, 0), HolePlace.WALL,
          ("Option B has 1 hole, but the outline has none.", "Here option B is closed, but the outline is open.")),
         (laid_piece("bar", Does.JOIN, BAR), (WINDOW,), (1, 2), HolePlace.BAR,
-         ("Option B has 1 hole, but the outline has 2.", "Here the outline is filled, but option B is empty.")),
+         ("Option B has 1 hole, but the outline has 2.", "Here the outline has cloth where option B has none.")),
         (laid_piece("fill", Does.JOIN, WINDOW), (WINDOW,), (1, 0), HolePlace.HOLE,
-         ("Option B has 1 hole, but the outline has none.", "Here the outline is filled, but option B is empty.")),
+         ("Option B has 1 hole, but the outline has none.", "Here the outline has cloth where option B has none.")),
     ],
 )  # fmt: skip
 def test_the_piece_left_out_is_told_by_the_holes(

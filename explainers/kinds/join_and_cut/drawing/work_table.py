@@ -191,7 +191,7 @@ class WorkTable:
         entries += self.assembly.base(self.view, done=count)
         entries += self.assembly.joined(self.view, done=count)
         entries.append(line)
-        entries += self._list(count, of_one=True)
+        entries += self._list(count)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
 
     def alone(self, alt: str) -> Figure:
@@ -199,7 +199,7 @@ class WorkTable:
         theme = self.theme
         entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True)]
         entries += outline_entries(self.solution.outline, self.view, theme)
-        entries += self._list(len(self.solution.placements), of_one=True)
+        entries += self._list(len(self.solution.placements))
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
 
     def _room_at(self, scale: float) -> float:
@@ -311,13 +311,10 @@ class WorkTable:
             )
         yield from self._list(done + (phase is TablePhase.DONE), current=None if phase is TablePhase.DONE else done)
 
-    def _list(self, finished: int, current: int | None = None, *, of_one: bool = False) -> Iterable[Entry]:
-        """The pieces with what is done, a tick at each that is finished.
-
-        of_one : also where there is one piece alone
-        """
+    def _list(self, finished: int, current: int | None = None) -> Iterable[Entry]:
+        """The pieces with what is done, a tick at each that is finished."""
         count = len(self.solution.placements)
-        if count == 1 and not of_one:
+        if count == 1:
             return
         rows = self._list_rows()
         columns = -(-count // rows)

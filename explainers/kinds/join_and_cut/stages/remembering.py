@@ -8,11 +8,12 @@ from dataclasses import replace
 from ....choice.drawing.marked import DOT, marks_at
 from ....choice.sieves.sieve import SieveMarks
 from ....figure.model import Figure, Label
-from ....figure.subject import THE_OUTLINE
+from ....figure.subject import Subject
 from ....geometry.locate import span_on
 from ....geometry.rigid_motion import Side
 from ....geometry.rings import sides
 from ....words.messages import message, say
+from ..drawing.assembly_drawing import piece_subject
 from ..drawing.work_table import TRAY_GROUP, TablePhase, WorkTable
 from ..facts.strategy import PieceStrategy, PieceStrategyFact
 from ..solving.placement import Placement
@@ -45,10 +46,12 @@ def picture_of(fact: PieceStrategyFact, table: WorkTable, shown: Callable[[int, 
         return shown(index, _PHASES[fact.strategy])
     if fact.strategy is PieceStrategy.TICK_OFF:
         return _listed(table, " ".join((alone_alt(solution), say("In the list of pieces, each has a tick."))))
-    done = shown(index, TablePhase.DONE)
+    done, subject = shown(index, TablePhase.DONE), piece_subject(index)
     if fact.strategy is PieceStrategy.GAP:
-        return _marked(table, done, _gap(placement, solution.tolerance), say("The sides of the gap stand out."))
-    return _marked(table, done, [placement.partner], say_action(_JOINED))
+        return _marked(
+            table, done, subject, _gap(placement, solution.tolerance), say("The sides of the gap stand out.")
+        )
+    return _marked(table, done, subject, [placement.partner], say_action(_JOINED))
 
 
 def _listed(table: WorkTable, alt: str) -> Figure:
@@ -63,10 +66,10 @@ def _listed(table: WorkTable, alt: str) -> Figure:
     return replace(alone, entries=entries)
 
 
-def _marked(table: WorkTable, figure: Figure, places: Iterable[Side], told: str) -> Figure:
+def _marked(table: WorkTable, figure: Figure, subject: Subject, places: Iterable[Side], told: str) -> Figure:
     marks = SieveMarks(sides=tuple(places))
     outline = table.solution.outline
-    entries = marks_at("remembered", THE_OUTLINE, outline, marks, table.view, table.theme, dot=DOT)
+    entries = marks_at("remembered", subject, outline, marks, table.view, table.theme, dot=DOT)
     return replace(figure, entries=(*figure.entries, *entries), alt=f"{figure.alt} {told}")
 
 

@@ -25,10 +25,10 @@ def task(facts: Sequence[PieceFact], *, sizes_differ: bool = False) -> tuple[str
     facts        : one for each piece, in order
     sizes_differ : whether an option is drawn to another scale than the others
     """
-    sentences: list[str] = [once(told, f"what there is, {number}") for number, told in enumerate(_what_there_is(facts))]
+    sentences = [*_what_there_is(facts)]
     for number, fact in enumerate(facts):
         sentences += verified(fact, (_what_to_do(fact, number, len(facts)),))
-    sentences += [once(say("You may turn pieces and options, but never flip them."))]
+    sentences += [say("You may turn pieces and options, but never flip them.")]
     return (*sentences, *drawn_sizes(sizes_differ), say("Which option shows the finished outline?"))
 
 
