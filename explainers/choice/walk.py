@@ -7,7 +7,7 @@ from a place that there is only once, so that it is found again however the outl
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -17,7 +17,7 @@ from ..words.messages import message, say
 from ..words.names import the_option
 from . import fingerprint
 from .fact import Fact, Stated
-from .sieves.corner_kinds import CornerKind, corners_seen
+from .sieves.corner_kinds import CornerKind, kinds_round
 from .sieves.counts import kinds_anew
 
 __all__ = ["Feature", "Start", "WalkFact", "walk_fact"]
@@ -105,7 +105,7 @@ class WalkFact(Fact):
 
         outline : one of the two
         """
-        walk = _walk(outline, self.start, _looks)
+        walk = _walk(outline, self.start, kinds_round)
         assert walk is not None  # the fact was made from it
         if whole:
             return walk.points
@@ -205,7 +205,7 @@ def walk_fact(label: str, option: Outline, outline: Outline, tolerance: float, *
     same   : whether it is the outline itself
     """
     for start in Start:
-        walk, other = _walk(outline, start, _looks), _walk(option, start, _looks)
+        walk, other = _walk(outline, start, kinds_round), _walk(option, start, kinds_round)
         if walk is None or other is None:
             continue
         for by_sides, count in _tellings(walk, start):
@@ -244,13 +244,7 @@ def _flipped(walk: _Walk, start: Start) -> _Walk:
     return _Walk(points[at:] + points[:at], kinds[at:] + kinds[:at])
 
 
-def _looks(outline: Outline) -> tuple[CornerKind, ...] | None:
-    looks = tuple(corner.looks for corner in corners_seen(outline))
-    known = tuple(look for look in looks if look is not None)
-    return known if len(known) == len(looks) else None
-
-
-def _walk(outline: Outline, start: Start, kinds_of) -> _Walk | None:  # type: ignore[no-untyped-def]
+def _walk(outline: Outline, start: Start, kinds_of: Callable[[Outline], tuple[CornerKind, ...] | None]) -> _Walk | None:
     """Clockwise from the start; None where there is no such start, or more than one, or a corner is not clear."""
     kinds = kinds_of(outline)
     if kinds is None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
@@ -11,7 +12,7 @@ from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point
 from ...geometry.rings import interior_angles_deg, larger_extent, sides
 
-__all__ = ["Corner", "CornerKind", "corners_seen"]
+__all__ = ["Corner", "CornerKind", "corners_seen", "kinds_known", "kinds_round"]
 
 # Judgement, no source: what is told apart at a glance.
 CLEAR_DEG = 15.0  # from a straight side, and of a sharp or wide corner from a right angle
@@ -52,6 +53,21 @@ class Corner:
     def may_look(self, kind: CornerKind) -> bool:
         """Whether it may be taken for one of that kind though it is not clear."""
         return self.looks is None and (not self.is_clear or kind is not CornerKind.INWARD)
+
+
+def kinds_known(corners: Iterable[Corner]) -> tuple[CornerKind, ...] | None:
+    """The kinds of corners in their order; None where one is not seen at a glance."""
+    looks = [corner.looks for corner in corners]
+    known = tuple(look for look in looks if look is not None)
+    return known if len(known) == len(looks) else None
+
+
+def kinds_round(outline: Outline) -> tuple[CornerKind, ...] | None:
+    """The kinds of the corners going round, anticlockwise; None where one is not seen at a glance.
+
+    outline : without needless corners
+    """
+    return kinds_known(corners_seen(outline))
 
 
 @lru_cache(maxsize=_REMEMBERED)

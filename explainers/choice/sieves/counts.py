@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -11,7 +11,7 @@ from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Ring
 from ...words.messages import message, once, say, say_count
 from ...words.names import list_in_words
-from .corner_kinds import CLEAR_DEG, LEAST_SIDE, RIGHT_DEG, Corner, CornerKind, corners_seen
+from .corner_kinds import CLEAR_DEG, LEAST_SIDE, RIGHT_DEG, Corner, CornerKind, corners_seen, kinds_known
 from .sieve import SieveFact, SieveMarks, fitting, together
 
 __all__ = ["CountRange", "CountSieve", "Counted", "are_clear_anew", "count_of", "kinds_anew"]
@@ -67,10 +67,13 @@ def count_of(counted: Counted, outline: Outline) -> CountRange:
         least = _LEAST_HOLE * outline.larger_extent
         plain = sum(_width(hole) >= least for hole in outline.holes)
         return CountRange(plain, len(outline.holes), len(outline.holes))
-    corners = corners_seen(outline)
+    return _range_of(counted, corners_seen(outline))
+
+
+def _range_of(counted: Counted, corners: Sequence[Corner]) -> CountRange:
+    """How many of these corners are counted, however they were looked at."""
     if counted is Counted.CORNERS:
-        plain = sum(corner.is_clear for corner in corners)
-        return CountRange(plain, len(corners), len(corners))
+        return CountRange(sum(corner.is_clear for corner in corners), len(corners), len(corners))
     kind = _KINDS[counted]
     plain = sum(corner.looks is kind for corner in corners)
     exact = sum(corner.kind is kind for corner in corners)
@@ -332,13 +335,7 @@ def _counted_anew(counted: Counted, outline: Outline) -> CountRange:
     """As ``count_of``, by cross and dot products of sides that follow each other, not by angles."""
     if counted is Counted.HOLES:
         return count_of(counted, outline)
-    looks = _all_looks(outline)
-    if counted is Counted.CORNERS:
-        return CountRange(sum(look.is_clear for look in looks), len(looks), len(looks))
-    kind = _KINDS[counted]
-    plain = sum(look.looks is kind for look in looks)
-    exact = sum(look.kind is kind for look in looks)
-    return CountRange(plain, exact, plain + sum(look.may_look(kind) for look in looks))
+    return _range_of(counted, _all_looks(outline))
 
 
 def kinds_anew(outline: Outline) -> tuple[CornerKind, ...] | None:
@@ -346,9 +343,7 @@ def kinds_anew(outline: Outline) -> tuple[CornerKind, ...] | None:
 
     outline : without needless corners
     """
-    looks = _all_looks(outline)
-    known = tuple(look.looks for look in looks if look.looks is not None)
-    return known if len(known) == len(looks) else None
+    return kinds_known(_all_looks(outline))
 
 
 def are_clear_anew(outline: Outline) -> bool:

@@ -18,13 +18,6 @@ __all__ = ["BetweenSieve", "NeighbourSieve", "between", "neighbours"]
 Kinds = tuple[CornerKind, ...]
 
 
-def kinds_round(outline: Outline) -> Kinds | None:
-    """The kinds of the corners going round; None where one is not clear."""
-    kinds = [corner.looks for corner in corners_seen(outline)]
-    known = tuple(kind for kind in kinds if kind is not None)
-    return known if len(known) == len(kinds) else None
-
-
 def between(kinds: Kinds, kind: CornerKind) -> int | None:
     """How many corners lie between the only two of a kind, the shorter way round; None where there are not two."""
     at = [index for index, each in enumerate(kinds) if each is kind]

@@ -35,11 +35,6 @@ class SieveMarks:
     sides: tuple[Side, ...] = ()
     rings: tuple[Ring, ...] = ()
 
-    @property
-    def is_empty(self) -> bool:
-        """Whether there is nothing to be marked, as where the count is none."""
-        return not (self.corners or self.sides or self.rings)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SieveFact(Fact, ABC):

@@ -12,10 +12,10 @@ from functools import lru_cache
 from ...geometry.outline import Outline
 from ..model import Solution, Verdict
 from ..walk import WalkFact, walk_fact
-from .corner_kinds import CornerKind
+from .corner_kinds import CornerKind, kinds_round
 from .counts import Counted, CountSieve, count_of
 from .lengths import LengthSieve, Pair, ratio_of
-from .neighbours import PAIRS, BetweenSieve, NeighbourSieve, between, kinds_round, neighbours
+from .neighbours import PAIRS, BetweenSieve, NeighbourSieve, between, neighbours
 from .sieve import SieveFact, Sifted
 
 __all__ = ["Sifting", "laid_on_outline", "sifting_of", "walk_of"]
