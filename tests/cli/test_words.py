@@ -78,8 +78,10 @@ def test_changed_facts_are_told_at_their_line_with_old_and_new(run, lesson: Path
     assert ran.code == 0
     (told,) = [line for line in ran.err.splitlines() if "facts have changed" in line]
     assert told.startswith(f"{lesson}:5: warning: words.corner-block.flag.turn: ")
-    then, now = told.split("now: ")
-    assert "the flag: a turn of 135 degrees anticlockwise" in then and "the flag: a turn of 120 degrees" in now
+    then = "the flag: a turn of 135 degrees anticlockwise; the flag: its marked side slants down, the piece below it; "
+    now = "the flag: a turn of 120 degrees anticlockwise; the flag: its marked side slants, the piece below it; "
+    partner = "its partner is upright, to lie right of it"
+    assert f"then: {then}{partner}; now: {now}{partner}. To mend it:" in told
     assert "corner-block.flag.meet" not in ran.err
 
 
@@ -125,9 +127,14 @@ def test_each_step_is_listed_with_its_words_and_facts(run, lesson: Path):
     out = run("words", lesson).out
     lines = out.splitlines()
     at = lines.index("corner-block.flag.turn  (yours)")
-    assert lines[at + 1] == "    yours: Give the flag its turn."
-    assert lines[at + 2].startswith("    instead of: The marked side slants, but its partner is upright. ")
-    assert "    fact: the flag: a turn of 135 degrees anticlockwise" in lines[at + 3 : at + 5]
+    assert lines[at + 1 : at + 5] == [
+        "    yours: Give the flag its turn.",
+        "    instead of: The marked side slants, but its partner is upright. The flag belongs outside, on the right. "
+        "Turn it anticlockwise until the marked side is upright. Not clockwise: that would put it on the left. "
+        "That is 135 degrees: a quarter turn and half of another.",
+        "    fact: the flag: a turn of 135 degrees anticlockwise",
+        "    fact: the flag: its marked side slants down, the piece below it; its partner is upright, to lie right of it",
+    ]
     assert "corner-block.outline" in lines
     assert len([line for line in run("words", lesson, "--own").out.splitlines() if not line.startswith(" ")]) == 2
 
