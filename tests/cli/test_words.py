@@ -133,7 +133,8 @@ def test_each_step_is_listed_with_its_words_and_facts(run, lesson: Path):
         "Turn it anticlockwise until the marked side is upright. Not clockwise: that would put it on the left. "
         "That is 135 degrees: a quarter turn and half of another.",
         "    fact: the flag: a turn of 135 degrees anticlockwise",
-        "    fact: the flag: its marked side slants down, the piece below it; its partner is upright, to lie right of it",
+        "    fact: the flag: its marked side slants down, the piece below it; "
+        "its partner is upright, to lie right of it",
     ]
     assert "corner-block.outline" in lines
     assert len([line for line in run("words", lesson, "--own").out.splitlines() if not line.startswith(" ")]) == 2

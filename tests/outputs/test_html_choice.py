@@ -114,6 +114,15 @@ def test_a_wrong_choice_is_told_why_with_its_place_ringed_and_may_be_tried_again
         f"{before} Option {WRONG} has a cross, and what is spoken of is marked on it."
     )
     assert page.locator("#picture").inner_html() != as_asked, "what is counted is marked"
+    x, y, wide, high = open_data(deck.read_text(encoding="utf-8"))["slides"][slides[0] - 1]["moments"][1]["choice"][
+        "options"
+    ][1]["box"]
+    marks = page.evaluate(
+        """[...document.querySelectorAll('#picture > *')].slice(-10).map((g) => {
+             const b = g.getBBox(); return [b.x + b.width / 2, b.y + b.height / 2]; })"""
+    )
+    assert len({tuple(mark) for mark in marks}) == 10, "a cross, and a dot a corner"
+    assert all(x <= mark_x <= x + wide and y <= mark_y <= y + high for mark_x, mark_y in marks)
     no_faults(page)
     page.keyboard.press("ArrowRight")  # the solution stays closed
     assert place(page) == slides[0]
