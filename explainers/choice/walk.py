@@ -134,22 +134,22 @@ class WalkFact(Fact):
     def order(self) -> tuple[str, ...]:
         """What comes: on both, or on the one and on the other."""
         if self.is_same:
-            return (say("On both, {order}.", order=_order(self.features)),)
+            return (say("On both: {order}.", order=_order(self.features)),)
         return (
-            say("On the outline, {order}.", order=_order(self.features)),
-            say("On {label}, {order}.", label=self.label, order=_order(self.option_features)),
+            say("The outline: {order}.", order=_order(self.features)),
+            say("{label}: {order}.", label=self.label, order=_order(self.option_features)),
         )
 
     def order_again(self) -> str:
         """What comes on both, where somebody has gone round another in that way."""
-        return say("Go round {label} in the same way: {order}.", label=self.label, order=_order(self.features))
+        return say("Go round {label}: {order}.", label=self.label, order=_order(self.features))
 
     def of_choice(self) -> tuple[str, ...]:
         """To a learner who has chosen the option: what comes on it, where the outline need not be seen."""
         return (
             say("Go round it clockwise."),
             say(_STARTS[self.start]),
-            say("On option {label}, {order}.", label=self.label, order=_order(self.option_features)),
+            say("Option {label}: {order}.", label=self.label, order=_order(self.option_features)),
             say("It must be like this: {order}.", order=_order(self.features)),
         )
 
@@ -183,19 +183,25 @@ _COMES = {
     Feature.LONGER: message("the longer side"),
     Feature.SHORTER: message("the shorter side"),
 }
+_COMES_THEN = {
+    **_COMES,
+    Feature.INWARD: message("an inward one"),
+    Feature.SHARP: message("a sharp one"),
+    Feature.WIDE: message("a wide one"),
+}
 
 
 def _order(features: Sequence[Feature]) -> str:
     """What comes after what, as a clause: "a right angle comes first, then another, then a sharp corner"."""
     told = [
-        say("another") if before is feature else say(_COMES[feature])
+        say("another") if before is feature else say((_COMES if before is None else _COMES_THEN)[feature])
         for before, feature in zip((None, *features), features, strict=False)
     ]
     if len(told) == 1:
         return say("{one} comes first", one=told[0])
     if len(told) == 2:
-        return say("{one} comes first, then {two}", one=told[0], two=told[1])
-    return say("{one} comes first, then {two}, then {three}", one=told[0], two=told[1], three=told[2])
+        return say("{one}, then {two}", one=told[0], two=told[1])
+    return say("{one}, then {two}, then {three}", one=told[0], two=told[1], three=told[2])
 
 
 def walk_fact(label: str, option: Outline, outline: Outline, tolerance: float, *, same: bool) -> WalkFact | None:

@@ -69,6 +69,12 @@ class Comparing:
             scale=1.0 / go.scale,
         )
 
+    def lay_glide(self) -> Glide:
+        """The option from the middle of the tray to where it lies on the outline."""
+        back, lay = self.back_glide(), self.choices.lay_glide(self.verdict)
+        by = (back.by[0] + lay.by[0], back.by[1] + lay.by[1])
+        return replace(lay, about=back.about, by=by, scale=back.scale * lay.scale)
+
     def walks(self, fact: WalkFact, *, whole: bool) -> tuple[Glide, Glide]:
         """The markers round both outlines, clockwise.
 

@@ -140,7 +140,8 @@ class CountSieve(SieveFact):
         """What to count, and for the first why."""
         if not is_first:
             return (say(_NEXT[self.counted]), *self._explained())
-        return (say(_FIRST[self.counted]), once(say(_WHY_FIRST[self.counted])), *self._explained())
+        first = say(_FIRST[self.counted])
+        return (once(say(_FIRST_AND_WHY[self.counted]), "why first", later=first), *self._explained())
 
     def _explained(self) -> tuple[str, ...]:
         if self.on_outer_edge and self.counted is Counted.CORNERS:
@@ -301,25 +302,25 @@ _POINTED = {
     Counted.WIDE: message("{labels}: not {count} wide corners"),
 }
 _FIRST = {
-    Counted.CORNERS: message("Count the corners first."),
-    Counted.HOLES: message("Look for holes first."),
-    Counted.INWARD: message("First look for corners that point inwards."),
-    Counted.RIGHT: message("First count the right angles."),
-    Counted.SHARP: message("First count the sharp corners."),
-    Counted.WIDE: message("First count the wide corners."),
+    Counted.CORNERS: message("Count the corners."),
+    Counted.HOLES: message("Look for holes."),
+    Counted.INWARD: message("Look for corners that point inwards."),
+    Counted.RIGHT: message("Count the right angles."),
+    Counted.SHARP: message("Count the sharp corners."),
+    Counted.WIDE: message("Count the wide corners."),
 }
-_WHY_FIRST = {
-    Counted.CORNERS: message("That is quickest."),
-    Counted.HOLES: message("You see them at once."),
-    Counted.INWARD: message("They are soon found."),
-    Counted.RIGHT: message("They are easy to see."),
-    Counted.SHARP: message("They are easy to see."),
-    Counted.WIDE: message("Here they tell most."),
+_FIRST_AND_WHY = {
+    Counted.CORNERS: message("Count the corners first: that is quickest."),
+    Counted.HOLES: message("Look for holes first: you see them at once."),
+    Counted.INWARD: message("First look for corners that point inwards: they are soon found."),
+    Counted.RIGHT: message("Count the right angles first: they are easy to see."),
+    Counted.SHARP: message("Count the sharp corners first: they are easy to see."),
+    Counted.WIDE: message("Count the wide corners first: here they tell most."),
 }
 _NEXT = {
     Counted.CORNERS: message("Now count the corners."),
     Counted.HOLES: message("Now look for holes."),
-    Counted.INWARD: message("Now look for corners that point inwards."),
+    Counted.INWARD: message("Now count the inward corners."),
     Counted.RIGHT: message("Now count the right angles."),
     Counted.SHARP: message("Now count the sharp corners."),
     Counted.WIDE: message("Now count the wide corners."),

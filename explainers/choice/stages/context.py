@@ -87,6 +87,7 @@ class StageContext:
     last    : the figure that the step before left on the stage
     settled : the options that have been ruled out so far, in the order in which they were
     away    : how the option that is away from its place in that figure comes back to it; None where none is
+    beside  : the option that is away because it stands beside the outline in that figure
     """
 
     def __init__(self, solution: Solution, settings: StageSettings) -> None:
@@ -95,6 +96,7 @@ class StageContext:
         self.last = Figure(background=settings.theme.paper, entries=())
         self.settled: list[Verdict] = []
         self.away: Glide | None = None
+        self.beside: Verdict | None = None
 
     @property
     def theme(self) -> Theme:

@@ -11,7 +11,6 @@ from ...figure.motion import DEGREES_PER_S, Glide
 from ...figure.subject import Subject, Thing
 from ...storyboard.run import Run
 from ..differences.difference import DifferenceFact
-from ..drawing.choices import Choices
 from ..model import Verdict
 from ..walk import WalkFact
 from ..words.alt import beside_alt, choices_alt
@@ -31,7 +30,8 @@ __all__ = [
 FADE_S = 0.7
 BESIDE_S = 1.2
 _WALK_UNITS_PER_S = 3.2  # slow enough for a finger to follow on the table
-_LEAST_WALK_S, _MOST_WALK_S = 1.6, 5.0
+_LEAST_WALK_S, _MOST_WALK_S = 1.6, 4.5
+_WALK_AGAIN_S = 3.0  # at most, where the same way has just been gone
 
 
 def option_of(verdict: Verdict) -> Subject:
@@ -62,12 +62,14 @@ def put_back(context: StageContext, run: Run) -> None:
         return
     goal = context.choices.figure(alt_of(context, context.settled), settled=labels_of(context.settled))
     run.move(goal, context.away, seconds=max(0.9, abs(context.away.turn_deg) / (2 * DEGREES_PER_S)))
-    context.away = None
+    context.away = context.beside = None
 
 
-def lay_on(run: Run, choices: Choices, laid: Figure, verdict: Verdict, *, after: int) -> None:
-    """The option turned and laid on the outline."""
-    glide = choices.lay_glide(verdict)
+def lay_on(context: StageContext, run: Run, laid: Figure, verdict: Verdict, *, after: int) -> None:
+    """The option turned and laid on the outline, from its cell or from beside the outline."""
+    is_beside = context.beside is verdict
+    glide = context.comparing(verdict).lay_glide() if is_beside else context.choices.lay_glide(verdict)
+    context.away, context.beside = context.choices.return_glide(verdict), None
     run.move(laid, glide, seconds=max(BESIDE_S, abs(glide.turn_deg) / DEGREES_PER_S), after=after)
 
 
@@ -85,6 +87,7 @@ def walk_round(
 ) -> None:
     """The option set beside the outline; a marker goes round each, the same way and at the same time.
 
+    It takes the place of another that stands there, else whatever is away goes back first.
     after   : how many sentences are spoken before it begins: next comes where to start, then what comes
     at_once : whether what comes is said with where to start
     whole   : all the way round, else to the last thing that is named
@@ -92,12 +95,16 @@ def walk_round(
     """
     beside = context.comparing(verdict)
     alt = beside_alt(verdict.label, settled=settled, outline_given=context.solution.item.outline_given)
-    run.move(beside.figure(alt), beside.glide(), seconds=BESIDE_S, after=after)
     told = " ".join((alt, *fact.beginning(), *fact.order()))
-    run.move(beside.figure(told, fact, walked=False, whole=whole), seconds=FADE_S, after=after)
+    begun = beside.figure(told, fact, walked=False, whole=whole)
+    if context.beside is None:
+        put_back(context, run)
+        run.move(beside.figure(alt), beside.glide(), seconds=BESIDE_S, after=after)
+    context.away, context.beside = beside.back_glide(), verdict
+    run.move(begun, seconds=FADE_S, after=after)
     walks = beside.walks(fact, whole=whole)
     length = max(_length(walk) for walk in walks)
-    seconds = min(_MOST_WALK_S, max(_LEAST_WALK_S, length / _WALK_UNITS_PER_S))
+    seconds = min(_WALK_AGAIN_S if at_once else _MOST_WALK_S, max(_LEAST_WALK_S, length / _WALK_UNITS_PER_S))
     run.move(
         beside.figure(told, fact, walked=True, whole=whole),
         *walks,

@@ -14,7 +14,7 @@ from ..same import SameFact
 from ..words import choices as choice_words
 from ..words.alt import choices_alt
 from .context import Part, StageContext
-from .on_the_outline import BESIDE_S, FADE_S, alt_of, labels_of, lay_on, option_of, put_back, walk_round
+from .on_the_outline import FADE_S, alt_of, labels_of, lay_on, option_of, put_back, walk_round
 from .remembering import to_remember
 
 __all__ = ["answer", "keep", "options", "options_beside", "remember"]
@@ -54,20 +54,18 @@ def keep(context: StageContext) -> Iterator[Step]:
     walked = () if walk is None else verified(walk, choice_words.walked_alike(walk, is_known=is_known))
     words = choice_words.keep(fact, described, walked=walked)
     run = Run(context.last)
-    put_back(context, run)
-    if walk is not None:
+    if walk is None:
+        put_back(context, run)
+    else:
         start = words.index(walked[0])
         walk_round(context, run, verdict, walk, labels_of(settled), after=start, whole=True, at_once=is_known)
-    turning = words.index(choice_words.lay_it_on()) - 1  # told to turn, then to be laid: one motion does both
-    tray = choices.figure(alt_of(context, settled), settled=labels_of(settled))
-    if walk is not None:
-        run.move(tray, context.comparing(verdict).back_glide(), seconds=BESIDE_S, after=turning)
+    turning = len(words) - 1  # told to turn, and that it fits: one motion turns it and lays it on
     laid = choices.figure(alt_of(context, settled, laid=verdict), settled=labels_of(settled), laid=verdict)
-    lay_on(run, choices, laid, verdict, after=max(0, turning))
+    lay_on(context, run, laid, verdict, after=turning)
     kept = choices.figure(
         alt_of(context, settled, laid=verdict, kept=True), settled=labels_of(settled), laid=verdict, kept=True
     )
-    run.move(kept, seconds=FADE_S, after=len(words) - 1)
+    run.move(kept, seconds=FADE_S, after=turning)
     yield context.step(
         "keep",
         Chapter.OPTIONS,

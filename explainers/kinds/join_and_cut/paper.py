@@ -59,9 +59,12 @@ class QuestionOnPaper:
         """As ``OnPaper.asked``."""
         solution, printing = self.solution, self.printing
         facts = [piece_fact(solution, index) for index in range(len(solution.placements))]
-        scales = {option.scale for option in solution.item.options}
-        sentences = task(facts, sizes_differ=len(scales) > 1)
+        sizes_differ = len({option.scale for option in solution.item.options}) > 1
+        sentences = task(facts, sizes_differ=sizes_differ, drawn_smaller=True)
         sheet = self._sheet(sentences, printing)
+        if not sheet.options_are_smaller:
+            sentences = task(facts, sizes_differ=sizes_differ)
+            sheet = self._sheet(sentences, printing)
         labels = tuple(verdict.label for verdict in solution.verdicts)
         if printing.large:
             ordinary = self._sheet(sentences, replace(printing, large=False))

@@ -183,17 +183,6 @@ class WorkTable:
         kept = (entry for entry in done.entries if not (is_one and entry.group == TRAY_GROUP))
         return replace(done, entries=(*kept, *signs, number))
 
-    def outlined(self, alt: str) -> Figure:
-        """All pieces done, the outline drawn over them, its cloth still hidden beneath."""
-        theme, count = self.theme, len(self.solution.placements)
-        assembly, line = outline_entries(self.solution.outline, self.view, theme)
-        entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True), assembly]
-        entries += self.assembly.base(self.view, done=count)
-        entries += self.assembly.joined(self.view, done=count)
-        entries.append(line)
-        entries += self._list(count)
-        return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
-
     def alone(self, alt: str) -> Figure:
         """The outline alone."""
         theme = self.theme

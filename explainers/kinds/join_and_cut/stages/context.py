@@ -60,7 +60,7 @@ class PieceContext(StageContext):
         return AskedQuestion(
             figure=self.sheet.figure(sheet_alt(self.solution)),
             cells=self.sheet.cells if self.is_seen else None,
-            narration=task(self.facts, sizes_differ=self.sizes_differ),
+            narration=task(self.facts, sizes_differ=self.sizes_differ, drawn_smaller=self.sheet.options_are_smaller),
             facts=self.facts,
             loose=loose_pieces(self.sheet) if self.is_seen else (),
         )

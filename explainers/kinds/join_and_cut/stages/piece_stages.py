@@ -252,7 +252,6 @@ def outline(context: PieceContext) -> Iterator[Step]:
     fact = outline_fact(context.solution.outline, context.solution.tolerance)
     alt = alone_alt(context.solution)
     run = Run(context.last)
-    run.move(context.table.outlined(alt), seconds=_FADE_S)
     run.move(context.table.alone(alt), seconds=_ALONE_S)
     yield context.step(
         "outline",

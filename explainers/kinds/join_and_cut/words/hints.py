@@ -17,7 +17,7 @@ def piece_hint(fact: PieceFact) -> tuple[str, ...]:
     if fact.piece.does is Does.CUT:
         lies = say_action(message("It will be cut away, so think of it on top of the shape."))
     else:
-        lies = say_action(message("It will be joined, so think of it beside its partner."))
+        lies = say_action(message("It will be joined, so think of both side by side."))
     return (
         say("A hint for {piece}: the two sides that are marked must meet.", piece=piece),
         say("Turn it in your mind until both lie alike."),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ....choice.fact import verified
 from ....choice.finished import OutlineFact
-from ....words.messages import once, say, say_count
+from ....words.messages import say, say_count
 from ....words.names import sentence_case, the_piece
 from ..facts.piece import PieceFact
 
@@ -19,7 +19,6 @@ def outline(fact: OutlineFact, *, counted: bool = False) -> tuple[str, ...]:
     return verified(
         fact,
         (
-            once(say("Take away everything but the outline.")),
             say("This is the finished outline."),
             *(() if counted and not fact.holes else _counted(fact.corners, fact.holes)),
         ),

@@ -206,15 +206,19 @@ def other_way(hand: Hand, *, is_anticlockwise: bool) -> str:
 
 
 def size_of_turn(turn_deg: float) -> str:
-    """How far that is, put together from quarter turns where it can be."""
+    """How far that is, put together from quarter turns where it can be; a way that is known is not told again."""
     size, degrees = abs(turn_deg), degrees_in_words(turn_deg)
     if is_quarter_turn(size):
         return say("That is {degrees}, a quarter turn.", degrees=degrees)
+    known = say("That is {degrees}.", degrees=degrees)
     if abs(size - 45.0) <= 0.1:
-        return say("That is {degrees}, half of a quarter turn.", degrees=degrees)
+        return once(say("That is {degrees}, half of a quarter turn.", degrees=degrees), "45 degrees", later=known)
     if abs(size - 135.0) <= 0.1:
-        return say("That is {degrees}: a quarter turn and half of another.", degrees=degrees)
+        told = say("That is {degrees}: a quarter turn and half of another.", degrees=degrees)
+        return once(told, "135 degrees", later=known)
     if size < 90.0:
-        return say("That is {degrees}, less than a quarter turn.", degrees=degrees)
+        told = say("That is {degrees}, less than a quarter turn.", degrees=degrees)
+        return once(told, "less than a quarter turn", later=known)
     more = degrees_in_words(size - 90.0)
-    return say("That is {degrees}: a quarter turn plus {more}.", degrees=degrees, more=more)
+    told = say("That is {degrees}: a quarter turn plus {more}.", degrees=degrees, more=more)
+    return once(told, "more than a quarter turn", later=known)
