@@ -147,7 +147,7 @@ class LengthSieve(SieveFact):
 
     def of_outline(self) -> str:
         """What they are on the outline."""
-        return together([say("on the outline {ratio}", ratio=_in_words(self.there))])
+        return together([say("on the outline, {ratio}", ratio=_in_words(self.there))])
 
     def of_options(self) -> tuple[str, ...]:
         """What they are on the options."""
@@ -157,9 +157,9 @@ class LengthSieve(SieveFact):
         return (
             together(
                 [
-                    say("on {label} {ratio}", label=labels[0], ratio=words)
+                    say("on {label}, {ratio}", label=labels[0], ratio=words)
                     if len(labels) == 1
-                    else say("on {labels} {ratio}", labels=list_in_words(labels), ratio=words)
+                    else say("on {labels}, {ratio}", labels=list_in_words(labels), ratio=words)
                     for words, labels in by_size.items()
                 ]
             ),
@@ -169,9 +169,9 @@ class LengthSieve(SieveFact):
         """Both."""
         there = _in_words(self.there)
         said = (
-            say("on the outline {ratio}", ratio=there)
+            say("on the outline, {ratio}", ratio=there)
             if outline_given
-            else say("on the finished outline {ratio}", ratio=there)
+            else say("on the finished outline, {ratio}", ratio=there)
         )
         return (say(_COMPARE[self.pair]), *self.of_options(), together([said]))
 
