@@ -177,8 +177,8 @@ def test_what_is_counted_comes_first_and_the_slip_behind_it_only_where_slips_are
             "No turn can undo a flip.",
             "Go round it clockwise.",
             "Start at the inward corner.",
-            "On option A, a right angle comes first, then another.",
-            "It must be like this: a sharp corner comes first, then a wide corner.",
+            "Option A: a right angle, then another.",
+            "It must be like this: a sharp corner, then a wide one.",
         )
 
 

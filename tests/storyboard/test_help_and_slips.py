@@ -6,6 +6,7 @@ import json
 import re
 import shutil
 from collections import Counter
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 
@@ -27,7 +28,7 @@ from explainers.words.messages import Routine, once
 
 ITEMS = Path(__file__).parents[2] / "items"
 FLIPS = ("corner-block", "border-block", "kite-block")  # each has an option that is flipped
-ROUTINE = "No turn can undo a flip."
+ROUTINE = ": no turn undoes that."  # once, then "So A is flipped." is enough
 
 
 def folder_with(tmp_path: Path, parts: str, *lines: str) -> Path:
@@ -145,6 +146,8 @@ def test_no_routine_sentence_is_repeated_in_any_demo_lesson_and_all_else_is_as_i
             assert fading.id == whole.id
             dropped = [said for said in whole.narration if said not in fading.narration]
             assert all(isinstance(said, Routine) for said in dropped), fading.id
+            shorter = [said for said in fading.narration if said not in whole.narration]
+            assert set(shorter) <= {said.later for said in dropped if isinstance(said, Routine)}, fading.id
             assert fading.stills == whole.stills or not fading.teachers_own
 
 
@@ -193,6 +196,16 @@ def test_a_motion_keeps_to_the_sentence_that_it_started_with(gone: set[str]) -> 
             assert now is None
         else:
             assert [str(s) for s in step.narration[:now]] == [str(s) for s in SENTENCES[:before] if s in kept]
+
+
+def test_a_routine_sentence_may_have_a_shorter_one_that_takes_its_place() -> None:
+    step = a_step((0, 2))
+    longer = once("Look at both of them.", "looking", later="Look.")
+    step = replace(step, narration=("It is shown.", longer, "It moves.", "It stays.", "It is done."))
+    first, second, third = said_once([step, step, step], set())
+    assert first.narration == step.narration
+    assert second.narration == third.narration == ("It is shown.", "Look.", "It moves.", "It stays.", "It is done.")
+    assert [beat.after_sentences for beat in second.beats if isinstance(beat, Motion)] == [0, 2]
 
 
 def test_a_step_of_nothing_but_what_has_been_said_says_it_once_more() -> None:

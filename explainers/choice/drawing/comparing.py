@@ -81,8 +81,8 @@ class Comparing:
         whole : all the way round, else to the last that is named
         """
         return (
-            _along(walker_group(False), _path(fact, fact.outline, self.choices.view, whole=whole)),
-            _along(walker_group(True), _path(fact, fact.option, self.laid_view, whole=whole)),
+            _along(walker_group(fact.label, False), _path(fact, fact.outline, self.choices.view, whole=whole)),
+            _along(walker_group(fact.label, True), _path(fact, fact.option, self.laid_view, whole=whole)),
         )
 
     def figure(
@@ -133,8 +133,8 @@ class Comparing:
         ):
             path = _path(fact, outline, view, whole=whole)
             yield Circle(
-                id=walker_group(of_option),
-                group=walker_group(of_option),
+                id=walker_group(fact.label, of_option),
+                group=walker_group(fact.label, of_option),
                 subject=option_subject(fact.label) if of_option else THE_OUTLINE,
                 role=Role.POINTER,
                 centre=path[-1] if walked else path[0],

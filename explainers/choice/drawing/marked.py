@@ -23,9 +23,12 @@ DOT, SMALL_DOT = 0.13, 0.09  # radius on the outline, and on an option in its ce
 _START_RING = 2.0  # of a dot's radius
 
 
-def walker_group(of_option: bool) -> str:
-    """The marker that goes round: entries that move as one."""
-    return f"{WALKER}-option" if of_option else f"{WALKER}-outline"
+def walker_group(label: str, of_option: bool) -> str:
+    """The marker that goes round: entries that move as one.
+
+    label : of the option that is walked round with the outline; each pair has markers of its own, so that none jumps
+    """
+    return f"{WALKER}-{label}-option" if of_option else f"{WALKER}-{label}-outline"
 
 
 def sieve_entries(choices: Choices, fact: SieveFact, labels: Iterable[str]) -> tuple[Entry, ...]:
@@ -90,7 +93,7 @@ def walk_entries(
     view    : from its coordinates to the stage
     """
     subject = option_subject(fact.label) if of_option else THE_OUTLINE
-    name = "walk-option" if of_option else "walk-outline"
+    name = f"walk-{fact.label}-option" if of_option else f"walk-{fact.label}-outline"
     path = fact.path_on(outline)
     marks = SieveMarks(corners=fact.corners_on(outline), sides=fact.sides_on(outline))
     yield from marks_at(name, subject, outline, marks, view, theme, dot=dot)

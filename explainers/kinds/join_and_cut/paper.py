@@ -85,7 +85,7 @@ class QuestionOnPaper:
             facts = turn_fact(solution, index), meet_fact(solution, index)
             captions.append(" ".join(verified(fact, fact.narration())[0] for fact in facts))
         figures.append(table.alone(alone_alt(solution)))
-        captions.append(" ".join(step_words.outline(outline_fact(solution.outline, solution.tolerance))[1:]))
+        captions.append(" ".join(step_words.outline(outline_fact(solution.outline, solution.tolerance))))
         pictures = framed([_bare(figure) for figure in figures], pad=STILL_PAD, mm_per_unit=unit)
         return tuple(SheetStill(picture=p, caption=caption) for p, caption in zip(pictures, captions, strict=True))
 
