@@ -18,7 +18,7 @@ from ..words.names import the_option
 from . import fingerprint
 from .fact import Fact, Stated
 from .sieves.corner_kinds import CornerKind, kinds_round
-from .sieves.counts import kinds_anew
+from .sieves.corners_anew import kinds_anew
 
 __all__ = ["Feature", "Start", "WalkFact", "walk_fact"]
 
