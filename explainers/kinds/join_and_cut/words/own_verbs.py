@@ -69,8 +69,8 @@ _BESIDE = {
     "It will be cut away, so think of it on top of the shape.": message(
         "It will be {cut_done}, so think of it on top of the shape."
     ),
-    "It will be joined, so think of it beside its partner.": message(
-        "It will be {join_done}, so think of it beside its partner."
+    "It will be joined, so think of it next to the shape.": message(
+        "It will be {join_done}, so think of it next to the shape."
     ),
     "A piece to cut away lies on top of its partner.": message("A piece to be {cut_done} lies on top of its partner."),
     "A piece to join lies beside its partner.": message("A piece to be {join_done} lies beside its partner."),
