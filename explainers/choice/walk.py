@@ -153,6 +153,11 @@ class WalkFact(Fact):
             say("It must be like this: {order}.", order=_order(self.features)),
         )
 
+    def in_marking(self) -> str:
+        """On sheets, beside the letter of an option: what comes on it, and what on the outline."""
+        on_outline = say("On the outline, {order}.", order=_order(self.features))
+        return " ".join((say(_ON_SHEETS[self.start], order=_order(self.option_features)), on_outline))
+
     def as_line(self) -> str:
         """As a plain line."""
         ways = [", ".join(feature.value for feature in told) for told in (self.features, self.option_features)]
@@ -174,6 +179,13 @@ _STARTS = {
     Start.RIGHT: message("Start at the right angle."),
     Start.WIDE: message("Start at the wide corner."),
     Start.LONGEST: message("Start along the longest side."),
+}
+_ON_SHEETS = {
+    Start.INWARD: message("Clockwise from the inward corner, {order}."),
+    Start.SHARP: message("Clockwise from the sharp corner, {order}."),
+    Start.RIGHT: message("Clockwise from the right angle, {order}."),
+    Start.WIDE: message("Clockwise from the wide corner, {order}."),
+    Start.LONGEST: message("Clockwise, along the longest side first, {order}."),
 }
 _COMES = {
     Feature.INWARD: message("an inward corner"),

@@ -202,6 +202,10 @@ class NeighbourSieve(SieveFact):
             else say("On {labels} there are.", labels=named),
         )
 
+    def in_marking(self) -> str:
+        """What stands beside what on the outline."""
+        return " ".join((self.of_outline_in_full(), say("Here it is not so.")))
+
     def of_choice(self, *, outline_given: bool) -> tuple[str, ...]:
         """Both."""
         if outline_given:
