@@ -74,6 +74,9 @@ _BESIDE = {
     ),
     "A piece to cut away lies on top of its partner.": message("A piece to be {cut_done} lies on top of its partner."),
     "A piece to join lies beside its partner.": message("A piece to be {join_done} lies beside its partner."),
+    # in lists of shapes
+    "Piece {number}, to join": message("Piece {number}, to be {join_done}"),
+    "Piece {number}, to cut away": message("Piece {number}, to be {cut_done}"),
     # to remember
     "A cut leaves its own shape": message("What is {cut_done} leaves a gap"),
     "A piece that is cut away leaves its own shape as a gap.": message(
