@@ -139,7 +139,7 @@ class CountSieve(SieveFact):
 
     def heading(self) -> str:
         """Who has not as many as there should be."""
-        if not self._count:
+        if self._count < (1 if self.counted is Counted.HOLES else 2):  # the longer ones speak of several
             return say(_HEADINGS[self.counted])
         pointed = say(_POINTED[self.counted], labels=list_in_words(self.labels), count=self._count)
         return fitting(pointed, say(_HEADINGS[self.counted]))
