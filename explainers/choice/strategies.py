@@ -225,7 +225,7 @@ STRATEGIES: dict[Strategy, StrategySpec] = {
         score=12.0,
         headline=message("Count corners of one kind"),
         shows=_is_one(Strategy.ANGLES),
-        words=_counting(message("Count corners of one kind: right angles, sharp ones or wide ones.")),
+        words=_counting(message("Count corners of one kind, such as right angles or square notches.")),
     ),
     Strategy.NEIGHBOURS: StrategySpec(
         score=20.5,

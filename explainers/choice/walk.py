@@ -18,7 +18,7 @@ from ..words.names import the_option
 from . import fingerprint
 from .fact import Fact, Stated
 from .sieves.corner_kinds import CornerKind, kinds_round
-from .sieves.counts import kinds_anew
+from .sieves.corners_anew import kinds_anew
 
 __all__ = ["Feature", "Start", "WalkFact", "walk_fact"]
 
@@ -153,6 +153,11 @@ class WalkFact(Fact):
             say("It must be like this: {order}.", order=_order(self.features)),
         )
 
+    def in_marking(self) -> str:
+        """On sheets, beside the letter of an option: what comes on it, and what on the outline."""
+        on_outline = say("On the outline, {order}.", order=_order(self.features))
+        return " ".join((say(_ON_SHEETS[self.start], order=_order(self.option_features)), on_outline))
+
     def as_line(self) -> str:
         """As a plain line."""
         ways = [", ".join(feature.value for feature in told) for told in (self.features, self.option_features)]
@@ -175,6 +180,13 @@ _STARTS = {
     Start.WIDE: message("Start at the wide corner."),
     Start.LONGEST: message("Start along the longest side."),
 }
+_ON_SHEETS = {
+    Start.INWARD: message("Clockwise from the inward corner, {order}."),
+    Start.SHARP: message("Clockwise from the sharp corner, {order}."),
+    Start.RIGHT: message("Clockwise from the right angle, {order}."),
+    Start.WIDE: message("Clockwise from the wide corner, {order}."),
+    Start.LONGEST: message("Clockwise, along the longest side first, {order}."),
+}
 _COMES = {
     Feature.INWARD: message("an inward corner"),
     Feature.SHARP: message("a sharp corner"),
@@ -192,7 +204,7 @@ _COMES_THEN = {
 
 
 def _order(features: Sequence[Feature]) -> str:
-    """What comes after what, as a clause: "a right angle comes first, then another, then a sharp corner"."""
+    """What comes after what, as a clause: "a right angle, then another, then a sharp one"."""
     told = [
         say("another") if before is feature else say((_COMES if before is None else _COMES_THEN)[feature])
         for before, feature in zip((None, *features), features, strict=False)

@@ -51,6 +51,7 @@ def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
             imprint=imprint_of(item, shown),
             verbs=theme.verbs,
             page_words=_page_words([solution]),
+            things=_things([solution]),
             cut_outs=_cut_outs([solution]),
         )
 
@@ -120,6 +121,7 @@ def _planned(
         imprint=imprint_of(lesson, _shown(lesson, solutions)),
         verbs=theme.verbs,
         page_words=_page_words(solutions),
+        things=_things(solutions),
         cut_outs=_cut_outs(solutions),
     )
 
@@ -149,6 +151,11 @@ def _shown(lesson: Lesson, solutions: Sequence[Solution]) -> list[tuple[Manner, 
 def _page_words(solutions: Sequence[Solution]) -> tuple[tuple[str, str], ...]:
     kinds = dict.fromkeys(kind_of(solution.item) for solution in solutions)
     return tuple({key: text for kind in kinds for key, text in kind.page_words().items()}.items())
+
+
+def _things(solutions: Sequence[Solution]) -> dict[tuple[str, str], str]:
+    kinds = dict.fromkeys(kind_of(solution.item) for solution in solutions)
+    return {thing: text for kind in kinds for thing, text in kind.things().items()}
 
 
 def _cut_outs(solutions: Sequence[Solution]) -> CutOutWords:

@@ -150,6 +150,8 @@ class Storyboard:
     imprint: Imprint = field(default_factory=Imprint)
     verbs: Mapping[str, Verb] = field(default_factory=dict, hash=False)  # those of its theme; see `Theme.verbs`
     page_words: tuple[tuple[str, str], ...] = ()  # (key, text) of what a page lets learners do by hand; see `Handling`
+    # (thing, role of its cloth or "") -> what one of several such things is called in a list, with {name} for which.
+    things: Mapping[tuple[str, str], str] = field(default_factory=dict, hash=False)
     cut_outs: CutOutWords | None = None  # what is said of the sheets to cut out; None where that is not known
 
     def __post_init__(self) -> None:

@@ -129,11 +129,11 @@ def test_the_words_of_a_walk_name_the_features_in_their_order(
 ) -> None:
     for _, verdict, fact in walked:
         said = choices.walked_alike(fact, is_known=False) if verdict.same else choices.walked(verdict.label, fact)
-        orders = [sentence for sentence in said if sentence.startswith(("On both,", "On the outline,", "On "))]
+        orders = [sentence for sentence in said if re.match(r"On both: |The outline: |[A-F]: ", sentence)]
         assert len(orders) == (1 if verdict.same else 2)
         for sentence, features in zip(orders, (fact.features, fact.option_features), strict=False):
             assert read_back(sentence) == list(features), sentence
-        assert said[-1] == ("No turn can undo a flip." if verdict.mirrored else orders[-1])
+        assert said[-1] == (f"So {verdict.label} is flipped: no turn undoes that." if verdict.mirrored else orders[-1])
 
 
 NAMED = {
@@ -143,12 +143,15 @@ NAMED = {
     "a wide corner": Feature.WIDE,
     "the longer side": Feature.LONGER,
     "the shorter side": Feature.SHORTER,
+    "an inward one": Feature.INWARD,
+    "a sharp one": Feature.SHARP,
+    "a wide one": Feature.WIDE,
 }
 
 
 def read_back(sentence: str) -> list[Feature]:
-    """ "On both, a sharp corner comes first, then another." """
-    first, *further = sentence.split(", ", 1)[1].rstrip(".").split(", then ")
+    """ "On both: a sharp corner, then another." """
+    first, *further = sentence.split(": ", 1)[1].rstrip(".").split(", then ")
     found: list[Feature] = [NAMED[first.removesuffix(" comes first")]]
     for clause in further:
         found.append(found[-1] if clause == "another" else NAMED[clause])

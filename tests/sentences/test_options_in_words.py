@@ -63,6 +63,14 @@ def test_a_flip_is_told_once() -> None:
     assert reason_in_brief(told).count("flipped") == 1
 
 
+def test_a_flip_is_told_where_its_slip_is_not() -> None:
+    flip = samples.mirror_fact()
+    told = verdict("B", flip, PART(), slip=slip("flipped", None))
+    words = choices.rule_out(told, slips_told=False)
+    assert words[1:] == (*choices.reason(flip), *choices.reason(PART()), "So B is out.")
+    assert choices.reasons_said(told, slips_told=False) == (told.slip, flip, PART())
+
+
 def test_a_flip_that_another_slip_gives_is_told_too() -> None:
     told = verdict("B", samples.mirror_fact(), PART(), slip=slip("piece-flipped"))
     assert "Option B is the outline flipped over." in choices.rule_out(told)

@@ -216,7 +216,8 @@ def test_the_start_of_a_walk_is_ringed_and_what_comes_is_dotted_on_both(
                 assert shown, step.id
                 for figure in shown:
                     ids = [entry.id for entry in figure.entries]
-                    assert sum(i.endswith("outline-start") for i in ids) == sum(i.endswith("option-start") for i in ids) == 1
+                    starts = (f"walk-{fact.label}-outline-start", f"walk-{fact.label}-option-start")
+                    assert [ids.count(start) for start in starts] == [1, 1]
                     for whose in ("outline", "option"):
                         dots = [i for i in ids if re.fullmatch(rf"walk-[A-Z]-{whose}-pointed-\d+", i)]
                         assert len(dots) == (0 if fact.sides_on(fact.outline) and not fact.corners_on(fact.outline)

@@ -49,7 +49,11 @@ class ReasonFact(Fact, ABC):
 
     @abstractmethod
     def in_marking(self) -> str:
-        """On the marking sheet: a sentence that names no place, for the sheet has no ring to show it."""
+        """To a teacher, on the marking sheet: a sentence that names no place, for the sheet has no ring to show it."""
+
+    def on_answers(self) -> str:
+        """On the answer sheet: the same, to a learner."""
+        return self.in_marking()
 
     @abstractmethod
     def practise(self) -> str:

@@ -211,14 +211,14 @@ def _in_the_ring(is_wall: bool, *, filled: bool, outline_given: bool) -> str:
         case True, False, True:
             return say("In the ring, the option is open, but the outline is closed.")
         case False, True, True:
-            return say("In the ring, the option is filled, but the outline is empty.")
+            return say("In the ring, the option has cloth, but the outline has none.")
         case False, False, True:
-            return say("In the ring, the option is empty, but the outline is filled.")
+            return say("In the ring, the outline has cloth, but the option has none.")
         case True, True, False:
             return say("In the ring, the option is closed, but the finished outline is open.")
         case True, False, False:
             return say("In the ring, the option is open, but the finished outline is closed.")
         case False, True, False:
-            return say("In the ring, the option is filled, but the finished outline is empty.")
+            return say("In the ring, the option has cloth, but the finished outline has none.")
         case _:
-            return say("In the ring, the option is empty, but the finished outline is filled.")
+            return say("In the ring, the finished outline has cloth, but the option has none.")

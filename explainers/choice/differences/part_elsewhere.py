@@ -81,9 +81,9 @@ class PartElsewhereFact(DifferenceFact):
     def over_outline(self) -> tuple[str, ...]:
         """What is here, then where the outline has it."""
         if self.filled:
-            here = say("Here option {label} has a part, but the outline is empty.", label=self.label)
+            here = say("Here option {label} has a part where the outline has none.", label=self.label)
         else:
-            here = say("Here option {label} has a gap, but the outline is filled.", label=self.label)
+            here = say("Here option {label} has a gap where the outline has none.", label=self.label)
         return (here, self._at_home())
 
     def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:

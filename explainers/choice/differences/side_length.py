@@ -99,6 +99,14 @@ class SideLengthFact(DifferenceFact):
         length, other = self._in_words
         return say("It has a side of {length} where the outline has one of {other}.", length=length, other=other)
 
+    def on_answers(self) -> str:
+        """Which way it is off; nobody there has a ruler of the units."""
+        return (
+            say("One of its sides is too long.")
+            if self.length > self.other_length
+            else say("One of its sides is too short.")
+        )
+
     def practise(self) -> str:
         """Comparing sides."""
         return say("Practise comparing the lengths of sides, one after the other.")

@@ -13,7 +13,7 @@ from ...geometry.rings import sides
 from ...words.messages import message, say
 from ...words.names import list_in_words
 from .corner_kinds import CornerKind, corners_seen
-from .counts import are_clear_anew, kinds_anew
+from .corners_anew import are_clear_anew, kinds_anew
 from .sieve import SieveFact, SieveMarks, fitting, together
 
 __all__ = ["LengthSieve", "Pair", "ratio_of"]

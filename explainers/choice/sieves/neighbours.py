@@ -10,7 +10,7 @@ from ...geometry.rigid_motion import Side
 from ...words.messages import message, say, say_count
 from ...words.names import list_in_words
 from .corner_kinds import CornerKind, corners_seen
-from .counts import kinds_anew
+from .corners_anew import kinds_anew
 from .sieve import SieveFact, SieveMarks, fitting, together
 
 __all__ = ["BetweenSieve", "NeighbourSieve", "between", "neighbours"]
@@ -201,6 +201,10 @@ class NeighbourSieve(SieveFact):
             if self.there
             else say("On {labels} there are.", labels=named),
         )
+
+    def in_marking(self) -> str:
+        """What stands beside what on the outline."""
+        return " ".join((self.of_outline_in_full(), say("Here it is not so.")))
 
     def of_choice(self, *, outline_given: bool) -> tuple[str, ...]:
         """Both."""

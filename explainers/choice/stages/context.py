@@ -26,7 +26,7 @@ from ..drawing.marked import sieve_entries
 from ..drawing.option_cells import OptionCells
 from ..fact import Fact
 from ..model import Solution, Verdict
-from ..sieves.sieve import SieveFact
+from ..sieves.sieve import SieveFact, SieveMarks
 from ..sieves.sifting import Sifting, sifting_of, walk_of
 from ..strategy import Candidate, StrategyFact
 from ..walk import WalkFact
@@ -147,7 +147,9 @@ class StageContext:
     def sifted(self, fact: SieveFact, labels: tuple[str, ...], settled: tuple[str, ...], alt: str) -> Figure:
         """The options beside the outline, with what a sieve counts on the outline and on these options."""
         if not self.is_seen:
-            return blank("sift", fact.stage, labels, sorted(settled))
+            # Where an option has none of what is counted, nothing more is marked when it is its turn.
+            marked = [o.label for o in fact.options if o.label in labels and fact.marks_on(o.outline) != SieveMarks()]
+            return blank("sift", fact.stage, marked, sorted(settled))
         tray = self.choices.figure(alt, settled=settled)
         return replace(tray, entries=(*tray.entries, *sieve_entries(self.choices, fact, labels)))
 

@@ -74,12 +74,12 @@ def rule_out(context: StageContext) -> Iterator[Step]:
             words = choice_words.rule_out(verdict, number=number, slips_told=context.settings.slips_told)
             put_back(context, run)
             _lay_on_and_ring(context, run, verdict, words)
-            facts = choice_words.reasons_said(verdict)
+            facts = choice_words.reasons_said(verdict, slips_told=context.settings.slips_told)
         context.settled.append(verdict)
         yield context.step(
             "rule-out",
             Chapter.OPTIONS,
-            heading(Heading.OPTION if walk is None else Heading.FLIPPED, label=verdict.label),
+            heading(Heading.FLIPPED if verdict.mirrored else Heading.OPTION, label=verdict.label),
             run.beats,
             words,
             note=_note([verdict], notes.rule_out_note(verdict.label)),

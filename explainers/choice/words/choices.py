@@ -67,11 +67,12 @@ def located_reasons(verdict: Verdict) -> list[DifferenceFact]:
     return [fact for fact in verdict.reasons if isinstance(fact, DifferenceFact)]
 
 
-def reasons_said(verdict: Verdict) -> tuple[SlipFact | ReasonFact, ...]:
+def reasons_said(verdict: Verdict, *, slips_told: bool = True) -> tuple[SlipFact | ReasonFact, ...]:
     """The facts that ``rule_out`` puts into words, in that order; the last one has the place to be ringed.
 
     A slip or a flip is told together with a place, because a learner must see where the option goes wrong.
 
+    slips_told : whether the slip is told; where it would have said that the option is flipped, that is said else
     Raises : FactError where no reason with a place is known, as for an option that differs by a hair
     """
     facts = reasons_known(verdict)
@@ -80,6 +81,9 @@ def reasons_said(verdict: Verdict) -> tuple[SlipFact | ReasonFact, ...]:
             f"option {verdict.label} is not the same outline, but differs from it by too little to be pointed at: "
             "make the difference larger, or leave the option out"
         )
+    if not slips_told and _says_flipped(verdict.slip):
+        flips = [fact for fact in verdict.reasons if isinstance(fact, MirrorFact)]
+        return (*facts[:-1], *flips[:1], facts[-1])
     return facts
 
 
@@ -93,7 +97,8 @@ def rule_out(verdict: Verdict, *, number: int = 0, slips_told: bool = True) -> t
     slip = verdict.slip.in_short() if verdict.slip is not None and slips_told else ()
     if verdict.slip is not None and verdict.slip.label != verdict.label:
         raise FactError(f"a slip of option {verdict.slip.label} is told of option {verdict.label}")
-    seen = [sentence for fact in reasons_said(verdict) if not isinstance(fact, SlipFact) for sentence in reason(fact)]
+    said = reasons_said(verdict, slips_told=slips_told)
+    seen = [sentence for fact in said if not isinstance(fact, SlipFact) for sentence in reason(fact)]
     return (laid_on(verdict.label), *seen, *slip, out((verdict.label,), number))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from ...choice.drawing.cut_scale import check_line
 from ...choice.drawing.question_page import (
@@ -33,6 +34,7 @@ from .drawing.work_table import TRAY_GROUP, TablePhase, WorkTable
 from .facts.meet import meet_fact
 from .facts.piece import piece_fact
 from .facts.turn import turn_fact
+from .facts.turn_goal import turn_goal_fact
 from .model import BASE
 from .solving.solution import JoinAndCutSolution
 from .words import steps as step_words
@@ -82,8 +84,13 @@ class QuestionOnPaper:
         captions: list[str] = []
         for index in range(len(solution.placements)):
             figures.append(table.figure(index, TablePhase.MET, met_alt(solution, index)))
-            facts = turn_fact(solution, index), meet_fact(solution, index)
-            captions.append(" ".join(verified(fact, fact.narration())[0] for fact in facts))
+            turn, goal, meet = turn_fact(solution, index), turn_goal_fact(solution, index), meet_fact(solution, index)
+            told = (
+                verified(turn, turn.narration())[:1],
+                verified(goal, (goal.on_sheet(),)),
+                verified(meet, meet.narration())[:1],
+            )
+            captions.append(" ".join(chain.from_iterable(told)))
         figures.append(table.alone(alone_alt(solution)))
         captions.append(" ".join(step_words.outline(outline_fact(solution.outline, solution.tolerance))))
         pictures = framed([_bare(figure) for figure in figures], pad=STILL_PAD, mm_per_unit=unit)

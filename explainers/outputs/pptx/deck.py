@@ -79,7 +79,7 @@ def _written(timeline: Timeline, folder: Path, template: Path | None, slides: st
         comments="\n".join((*credit_lines("", imprint.licence), *([imprint.draft] if imprint.draft else []))),
     )
     for row, figure in zip(rows, figures, strict=True):
-        slide = add_slide(ground, figure, row[-1].heading, storyboard.language)
+        slide = add_slide(ground, figure, row[-1].heading, storyboard.language, storyboard.things)
         if slide.notes_slide.notes_text_frame is None:  # a school's notes may have a picture of the slide alone
             message, fix = "the notes of this file have no place for words", "add a text box to its notes master"
             raise OutputError(str(Fault(file=str(template), field="template", message=message, fix=fix)))

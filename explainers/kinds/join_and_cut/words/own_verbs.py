@@ -67,11 +67,14 @@ _BESIDE = {
     "It will be cut away, so think of it on top of the shape.": message(
         "It will be {cut_done}, so think of it on top of the shape."
     ),
-    "It will be joined, so think of both side by side.": message(
-        "It will be {join_done}, so think of both side by side."
+    "It will be joined, so think of it next to the shape.": message(
+        "It will be {join_done}, so think of it next to the shape."
     ),
     "A piece to cut away lies on top of the shape.": message("A piece to be {cut_done} lies on top of the shape."),
     "A piece to join lies beside the shape.": message("A piece to be {join_done} lies beside the shape."),
+    # in lists of shapes
+    "Piece {number}, to join": message("Piece {number}, to be {join_done}"),
+    "Piece {number}, to cut away": message("Piece {number}, to be {cut_done}"),
     # to remember
     "A cut leaves its own shape": message("What is {cut_done} leaves a gap"),
     "A cut leaves its own shape as a gap.": message("What is {cut_done} leaves its own shape as a gap."),

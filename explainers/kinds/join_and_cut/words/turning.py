@@ -20,6 +20,8 @@ __all__ = [
     "sides_alike",
     "sides_differ",
     "size_of_turn",
+    "stop_when",
+    "then_lies",
     "turn_until",
 ]
 
@@ -183,6 +185,33 @@ _UNTIL = {
 def turn_until(turn_deg: float, goal: Slope) -> str:
     """Which way the piece, of which the sentence before it speaks, is turned, and when to stop."""
     return say(_UNTIL[turn_deg > 0.0, _kind(goal)])
+
+
+# The same where the piece and its turn have just been named.
+_STOP = {
+    "upright": message("Stop when the marked side is upright."),
+    "flat": message("Stop when the marked side lies flat."),
+    "slants": message("Stop when the marked side slants like its partner."),
+    "unnamed": message("Stop when the marked side lies like its partner."),
+}
+
+
+def stop_when(goal: Slope) -> str:
+    """How the marked side lies when the turn is to stop."""
+    return say(_STOP[_kind(goal)])
+
+
+_MUST_LIE = {
+    Hand.LEFT: message("Then it lies on the left, where it belongs."),
+    Hand.RIGHT: message("Then it lies on the right, where it belongs."),
+    Hand.ABOVE: message("Then it lies above, where it belongs."),
+    Hand.BELOW: message("Then it lies below, where it belongs."),
+}
+
+
+def then_lies(hand: Hand) -> str:
+    """Where a piece that has been given half a turn lies."""
+    return say(_MUST_LIE[hand])
 
 
 _OTHER_WAY = {
