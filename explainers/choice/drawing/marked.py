@@ -92,7 +92,7 @@ def walk_entries(
     subject = option_subject(fact.label) if of_option else THE_OUTLINE
     name = "walk-option" if of_option else "walk-outline"
     path = fact.path_on(outline)
-    marks = SieveMarks(corners=fact.corners_on(outline), sides=fact.sides_on(outline))
+    marks = SieveMarks(corners=fact.corners_on(outline), sides=fact.sides_on(outline), rings=fact.holes_on(outline))
     yield from marks_at(name, subject, outline, marks, view, theme, dot=dot)
     yield Circle(
         id=f"{name}-start",

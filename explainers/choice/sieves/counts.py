@@ -14,7 +14,7 @@ from ...words.names import list_in_words
 from .corner_kinds import CLEAR_DEG, LEAST_SIDE, RIGHT_DEG, Corner, CornerKind, corners_seen, kinds_known
 from .sieve import SieveFact, SieveMarks, fitting, together
 
-__all__ = ["CountRange", "CountSieve", "Counted", "are_clear_anew", "count_of", "kinds_anew"]
+__all__ = ["CountRange", "CountSieve", "Counted", "are_clear_anew", "corners_anew", "count_of", "kinds_anew"]
 
 _LEAST_HOLE = 0.03  # of the larger extent, across: a smaller hole may be overlooked
 
@@ -335,7 +335,7 @@ def _counted_anew(counted: Counted, outline: Outline) -> CountRange:
     """As ``count_of``, by cross and dot products of sides that follow each other, not by angles."""
     if counted is Counted.HOLES:
         return count_of(counted, outline)
-    return _range_of(counted, _all_looks(outline))
+    return _range_of(counted, corners_anew(outline))
 
 
 def kinds_anew(outline: Outline) -> tuple[CornerKind, ...] | None:
@@ -343,7 +343,7 @@ def kinds_anew(outline: Outline) -> tuple[CornerKind, ...] | None:
 
     outline : without needless corners
     """
-    return kinds_known(_all_looks(outline))
+    return kinds_known(corners_anew(outline))
 
 
 def are_clear_anew(outline: Outline) -> bool:
@@ -351,13 +351,17 @@ def are_clear_anew(outline: Outline) -> bool:
 
     outline : without needless corners
     """
-    return all(look.is_clear for look in _all_looks(outline))
+    return all(look.is_clear for look in corners_anew(outline))
 
 
-def _all_looks(outline: Outline) -> list[Corner]:
+def corners_anew(outline: Outline) -> tuple[Corner, ...]:
+    """The corners of the outer edge in order, looked at by cross and dot products.
+
+    outline : without needless corners
+    """
     ring, least = outline.exterior, LEAST_SIDE * outline.larger_extent
     walk = zip(ring[-1:] + ring[:-1], ring, ring[1:] + ring[:1], strict=True)
-    return [_look_of(before, corner, after, least) for before, corner, after in walk]
+    return tuple(_look_of(before, corner, after, least) for before, corner, after in walk)
 
 
 def _look_of(before: Point, corner: Point, after: Point, least: float) -> Corner:
