@@ -15,15 +15,12 @@ from ..words.messages import message, say
 from ..words.names import the_option
 from . import fingerprint
 from .fact import Fact, Stated
+from .walk_places import ANEW, SEEN, Looks, Round
 from .walk_ways import (
     ALONG_A_SIDE,
-    ANEW,
     GOALS,
     ORDINALS,
-    SEEN,
     Feature,
-    Looks,
-    Round,
     Start,
     Telling,
     Way,
@@ -178,6 +175,7 @@ _BOTH_FROM = {
     Start.BY_TRIANGLE: message("Go round both, clockwise, along the side nearest to the triangular hole first."),
     Start.BY_ANY: message("Go round both, clockwise, along the side nearest to a hole first."),
     Start.LONG_BY_HOLE: message("Go round both, clockwise, along the long side nearer to the hole first."),
+    Start.SHARPEST: message("Go round both, clockwise, from the sharpest corner."),
     Start.SHORTEST: message("Go round both, clockwise, along the shortest side first."),
 }
 _HOLES_FROM = {
@@ -185,6 +183,7 @@ _HOLES_FROM = {
     Start.RIGHT: message("Go round {hole} in both, clockwise, from the right angle."),
     Start.WIDE: message("Go round {hole} in both, clockwise, from the wide corner."),
     Start.LONGEST: message("Go round {hole} in both, clockwise, along its longest side first."),
+    Start.SHARPEST: message("Go round {hole} in both, clockwise, from its sharpest corner."),
 }
 _THE_HOLE = {
     Round.HOLE: message("the hole"),
@@ -192,6 +191,7 @@ _THE_HOLE = {
     Round.SMALLEST: message("the small hole"),
     Round.TRIANGLE: message("the triangular hole"),
     Round.NEAREST: message("the hole nearest to a corner"),
+    Round.SHARPEST: message("the hole with the sharpest corner"),
     Round.ANY: message("one of the holes"),
 }
 _ROUND_ITS_HOLE = {
@@ -200,6 +200,7 @@ _ROUND_ITS_HOLE = {
     Round.SMALLEST: message("Go round its small hole clockwise."),
     Round.TRIANGLE: message("Go round its triangular hole clockwise."),
     Round.NEAREST: message("Look for its hole nearest to a corner. Go round that hole clockwise."),
+    Round.SHARPEST: message("Look for its hole with the sharpest corner. Go round that hole clockwise."),
     Round.ANY: message("Go round one of its holes clockwise."),
 }
 _STARTS = {
@@ -219,6 +220,7 @@ _STARTS = {
     Start.BY_TRIANGLE: message("Start along the side nearest to the triangular hole."),
     Start.BY_ANY: message("Start along the side nearest to a hole."),
     Start.LONG_BY_HOLE: message("Start along the long side nearer to the hole."),
+    Start.SHARPEST: message("Start at the sharpest corner."),
     Start.SHORTEST: message("Start along the shortest side."),
 }
 _COMES = {
@@ -240,6 +242,7 @@ _GOALS = {
     Start.SHARP: message("the sharp corner"),
     Start.RIGHT: message("the right angle"),
     Start.WIDE: message("the wide corner"),
+    Start.SHARPEST: message("the sharpest corner"),
     Start.AT_HOLE: message("the corner nearest to the hole"),
     Start.AT_LARGEST: message("the corner nearest to the big hole"),
     Start.AT_SMALLEST: message("the corner nearest to the small hole"),
@@ -306,7 +309,7 @@ def walk_fact(label: str, option: Outline, outline: Outline, tolerance: float, *
 _Path = tuple[Round, Start, Start | None]
 # The outer edge alone first, then from where a hole is nearest to it; a hole is smaller, and harder to go round; to
 # count corners on the way is hardest.
-_EASY = tuple(start for start in Start if start not in (Start.SHORTEST, Start.AT_ANY, Start.BY_ANY))
+_EASY = tuple(start for start in Start if start not in (Start.SHORTEST, Start.SHARPEST, Start.AT_ANY, Start.BY_ANY))
 _IN_ORDER: tuple[_Path, ...] = (
     *((Round.EDGE, start, None) for start in _EASY),
     *((along, start, None) for along in Round if along is not Round.EDGE for start in _HOLES_FROM),
