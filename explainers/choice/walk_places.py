@@ -86,7 +86,7 @@ def hole_meant(outline: Outline, which: Round, least: float) -> Ring | None:
         case Round.NEAREST if len(holes) > 1:
             near = nearest(outline.exterior, outline.holes, SEEN)
             found = None if near is None else near[1]
-        case Round.SHARPEST:
+        case Round.SHARPEST if holes:
             found = _with_sharpest(outline.holes, SEEN)
         case Round.ANY if len(holes) > 1:
             found = min(holes, key=_width)

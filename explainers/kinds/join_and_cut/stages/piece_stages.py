@@ -254,12 +254,16 @@ def outline(context: PieceContext) -> Iterator[Step]:
     run = Run(context.last)
     run.move(context.table.outlined(alt), seconds=_FADE_S)
     run.move(context.table.alone(alt), seconds=_ALONE_S)
+    narration = step_words.outline(fact, counted=context.tally is not None)
+    if len(narration) > step_words.ALONE:
+        marked = " ".join((alt, step_words.dotted_alt()))
+        run.move(context.alone_counted(marked), seconds=_FADE_S, after=step_words.ALONE)
     yield context.step(
         "outline",
         Chapter.OUTLINE,
         heading(Heading.OUTLINE),
         run.beats,
-        step_words.outline(fact, counted=context.tally is not None),
+        narration,
         note=notes.outline_note(),
         facts=(fact,),
         goes_on=context.tally is not None or _asks_outline(context),
