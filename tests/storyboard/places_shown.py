@@ -24,7 +24,6 @@ from explainers.storyboard.model import Step, Still
 __all__ = ["Shown", "Views", "seen_while_spoken", "shown_in"]
 
 NEAR = 0.03  # stage units: where the same place may be drawn twice
-_STROKE = 0.75  # a cross on a corner is no longer: it stands for its middle
 
 
 @dataclass
@@ -32,12 +31,14 @@ class Shown:
     """What stands out, in stage units."""
 
     points: list[Point] = field(default_factory=list)
+    circles: list[Point] = field(default_factory=list)  # rings round one of the points
+    crosses: list[Point] = field(default_factory=list)
     sides: list[Side] = field(default_factory=list)  # or parts of them, where a line is broken
     regions: list[Area] = field(default_factory=list)
     rings: list[Circle] = field(default_factory=list)  # round a place where something differs
     wholes: list[str] = field(default_factory=list)  # options that are framed
     markers: list[Point] = field(default_factory=list)  # of a walk
-    turns: list[str] = field(default_factory=list)
+    turns: list[Entry] = field(default_factory=list)
     texts: list[str] = field(default_factory=list)
 
 
@@ -57,19 +58,22 @@ def shown_in(figure: Figure, theme: Theme) -> Shown:
                 shown.rings.append(entry)
             case Circle():
                 shown.points.append(entry.centre)
+                if entry.fill is None:
+                    shown.circles.append(entry.centre)
             case Dots():
                 shown.points += entry.centres
             case Lines() if entry.role == Role.TURN:
-                shown.turns.append(entry.id)
+                shown.turns.append(entry)
             case Lines() if "chosen-outline" in entry.id:
                 assert entry.subject is not None
                 shown.wholes.append(entry.subject.name)
             case Lines() if "corners-gone" in entry.id:  # a cross is two strokes of one middle
-                shown.points += [_middle(stroke) for stroke in entry.segments[::2]]
+                shown.crosses += [_middle(stroke) for stroke in entry.segments[::2]]
+                shown.points += shown.crosses
             case Lines():
                 shown.sides += entry.segments
             case Arrow() if entry.role == Role.TURN:
-                shown.turns.append(entry.id)
+                shown.turns.append(entry)
             case Arrow():
                 shown.sides.append((entry.path[0], entry.path[-1]))
             case Area() if entry.role == Role.OPTION:
@@ -78,7 +82,7 @@ def shown_in(figure: Figure, theme: Theme) -> Shown:
             case Area():
                 shown.regions.append(entry)
             case Label() if entry.role == Role.TURN:
-                shown.turns.append(entry.id)
+                shown.turns.append(entry)
             case Label():
                 shown.texts.append(entry.text)
     return shown

@@ -63,19 +63,17 @@ class Told:
     """What one fact speaks of, each with where it is to be seen."""
 
     points: list[tuple[str, Point]] = field(default_factory=list)
+    circled: list[tuple[str, Point]] = field(default_factory=list)  # of the points: those that have a ring
+    crossed: list[tuple[str, Point]] = field(default_factory=list)
     sides: list[tuple[str, tuple[Side, ...]]] = field(default_factory=list)  # any one of these: they are alike
     regions: list[tuple[str, Outline]] = field(default_factory=list)
+    ringed: list[tuple[str, Outline]] = field(default_factory=list)  # of the regions: a ring stands at these
     wholes: list[str] = field(default_factory=list)  # options that are framed
     ways: list[tuple[str, tuple[Point, ...]]] = field(default_factory=list)  # where a marker may come by
-    turns: bool = False  # an arc, or the words of a turn
+    turn_deg: float | None = None  # shown by its words, and by an arc where it is any turn at all
     texts: list[str] = field(default_factory=list)  # written and pointed at
     apart: float = 0.0  # how far from its place a dot may stand, where several would lie on each other
     is_required: bool = True  # else it may be shown, and need not be
-
-    @property
-    def owners(self) -> set[str]:
-        """All on which something is to be seen."""
-        return {owner for owner, *_ in (*self.points, *self.sides, *self.regions, *self.ways)} | set(self.wholes)
 
 
 def told_by(step: Step, solution: Solution) -> list[Told]:
@@ -117,13 +115,14 @@ def _of(fact: Fact, step: Step, solution: Solution, said: str) -> Iterator[Told]
             yield _of_landmark(fact, said)
         case TallyFact():
             places = [(BASE, place) for place, _ in (*fact.corners.stay, *fact.corners.vanish)]
-            yield Told(points=places, texts=list(fact.sums()), apart=0.32)
+            met, gone = ([(BASE, at) for at, _ in found] for found in (fact.corners.met, fact.corners.vanish))
+            yield Told(points=places, circled=met, crossed=gone, texts=list(fact.sums()), apart=0.32)
         case PieceFact():
             sides = _marked_sides(fact.piece.name, step, solution)
             if step.subject is not None:  # else all marks of the sheet are named at once
                 yield Told(sides=sides, is_required=fact.narration()[0] in said or "hint" in step.stage)
         case TurnFact():
-            yield Told(turns=True)
+            yield Told(turn_deg=fact.turn_deg)
         case TurnGoalFact():
             yield Told(sides=_marked_sides(fact.name, step, solution))
         case MeetFact():
@@ -153,10 +152,8 @@ def _counted(fact: SieveFact, shape: Outline) -> tuple[list[Point], list[tuple[S
             return [at for at, kind in zip(ring, kinds, strict=True) if kind == fact.counted.value], []
         case BetweenSieve():
             first, last = (index for index, kind in enumerate(kinds) if kind == fact.kind.value)
-            if last - first <= len(ring) - (last - first):
-                between = walk[first:last]
-            else:
-                between = walk[last:] + walk[:first]
+            is_shorter = last - first <= len(ring) - (last - first)
+            between = walk[first:last] if is_shorter else walk[last:] + walk[:first]
             return [ring[first], ring[last]], [(side,) for side in between]
         case NeighbourSieve():
             wanted = {kind.value for kind in fact.kinds}
@@ -198,6 +195,7 @@ def _of_walk(fact: WalkFact, *, outlines: bool = True) -> Told:
     for owner, shape in ([(OUTLINE, fact.outline)] if outlines else []) + pairs:
         path = fact.path_on(shape)
         told.points.append((owner, path[0]))
+        told.circled.append((owner, path[0]))
         told.points += [(owner, corner) for corner in fact.corners_on(shape)]
         told.sides += [(owner, (side,)) for side in fact.sides_on(shape)]
         told.sides += [(owner, (side,)) for hole in fact.holes_on(shape) for side in _sides(hole)]
@@ -207,7 +205,8 @@ def _of_walk(fact: WalkFact, *, outlines: bool = True) -> Told:
 
 def _of_difference(fact: DifferenceFact) -> Told:
     """Where an option lies on the outline: its places are those of the outline too."""
-    told = Told(regions=[(OUTLINE, fact.place)])
+    place = (OUTLINE, fact.place)
+    told = Told(regions=[place], ringed=[place])
     match fact:
         case CornerAngleFact() | CornerCountFact():
             told.points = [(OUTLINE, fact.corner)]
@@ -223,7 +222,7 @@ def _of_difference(fact: DifferenceFact) -> Told:
 
 def _of_difference_on_option(fact: DifferenceFact) -> Told:
     owner = option(fact.label)
-    told = Told(regions=[(owner, fact.place)])
+    told = Told(regions=[(owner, fact.place)], ringed=[(owner, fact.place)])
     match fact:
         case CornerAngleFact():
             told.points = [(owner, fact.corner)]
@@ -249,7 +248,7 @@ def _of_outline(fact: OutlineFact, step: Step, said: str) -> Iterator[Told]:
 
 
 def _of_landmark(fact: LandmarkFact, said: str) -> Told:
-    told = Told(points=[(OUTLINE, fact.corner)])
+    told = Told(points=[(OUTLINE, fact.corner)], circled=[(OUTLINE, fact.corner)])
     if fact.of_round()[0] in said:
         told.sides = [(OUTLINE, (fact.ahead,)), (OUTLINE, (fact.behind,))]
     return told
@@ -295,7 +294,9 @@ def _of_strategy(fact: StrategyFact, step: Step, solution: Solution) -> Iterator
             assert isinstance(sieve, SieveFact)
             yield _of_sieve(sieve)
         case PieceStrategy.TURN_THEN_SLIDE | PieceStrategy.HALF_TURN | PieceStrategy.NO_TURN:
-            yield Told(turns=True)
+            (turn,) = evidence
+            assert isinstance(turn, TurnFact)
+            yield Told(turn_deg=turn.turn_deg)
         case PieceStrategy.TICK_OFF:
             yield Told(texts=[placement.piece.name for placement in solution.placements])  # type: ignore[attr-defined]
         case PieceStrategy.GAP:

@@ -188,7 +188,8 @@ def ask_meet(context: PieceContext, index: int) -> Iterator[Step]:
     """Before a piece is brought to where its marks meet."""
     if _asks_meet(context, index):
         fact = context.facts[index]
-        step = stop(context, "ask-meet", PIECES, step_words.ask_meet(fact), (fact,), _subject(fact.piece.name))
+        facts = (fact, turn_fact(context.solution, index))  # the picture still shows how the piece has turned
+        step = stop(context, "ask-meet", PIECES, step_words.ask_meet(fact), facts, _subject(fact.piece.name))
         yield _laid_by_hand(context, index, step, turned=True)
 
 
