@@ -232,6 +232,10 @@ def _of_difference_on_option(fact: DifferenceFact) -> Told:
             told.sides = [(owner, (fact.side,))]
         case SideRatioFact():
             told.sides = [(owner, (side,)) for side in fact.pair]
+            (x, y), *_ = set(fact.pair[0]) & set(fact.pair[1])  # the ring is said to stand where they meet
+            off = 1e-3 * math.dist(*fact.pair[0])
+            about = Outline.of(((x - off, y - off), (x + off, y - off), (x + off, y + off), (x - off, y + off)))
+            told.regions = told.ringed = [(owner, about)]
     return told
 
 
