@@ -57,8 +57,8 @@ class SideLengthFact(DifferenceFact):
         return ("side", fingerprint.length(self.length), fingerprint.length(self.other_length))
 
     def marks_over_outline(self) -> Marks:
-        """The side."""
-        return Marks(sides=(self.side,))
+        """Both sides, so that what is longer shows."""
+        return Marks(sides=(self.side,), outline_sides=(self.other_side,))
 
     def marks_of_choice(self) -> Marks:
         """The side, and its end that lies where the two lengths part."""

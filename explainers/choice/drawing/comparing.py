@@ -23,6 +23,7 @@ __all__ = ["Comparing"]
 
 _PAD = 0.45
 _LETTER = 0.75  # at the head of the tray, for the option's letter
+_BESIDE = 0.6  # from the letter to the sign that rules it out
 _WALKER = 0.2  # radius of the marker
 
 
@@ -122,7 +123,8 @@ class Comparing:
             entries += walk_entries(fact, fact.option, self.laid_view, theme, of_option=True)
         if is_out:
             x, y = self._letter().at
-            sign = cross_sign(f"{own.group}-sign", "options", (x, y - 0.6), theme)
+            # Beside the letter: below it, the option may reach so far.
+            sign = cross_sign(f"{own.group}-sign", "options", (x + _BESIDE, y), theme)
             entries.append(replace(sign, subject=own))
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
 

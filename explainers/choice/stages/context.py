@@ -22,7 +22,7 @@ from ...storyboard.doing import Loose
 from ...storyboard.model import Beat, Step
 from ..drawing.choices import Choices
 from ..drawing.comparing import Comparing
-from ..drawing.marked import sieve_entries
+from ..drawing.marked import alike_entries, sieve_entries
 from ..drawing.option_cells import OptionCells
 from ..fact import Fact
 from ..model import Solution, Verdict
@@ -152,6 +152,13 @@ class StageContext:
             return blank("sift", fact.stage, marked, sorted(settled))
         tray = self.choices.figure(alt, settled=settled)
         return replace(tray, entries=(*tray.entries, *sieve_entries(self.choices, fact, labels)))
+
+    def counted_alike(self, verdict: Verdict, settled: tuple[str, ...], alt: str) -> Figure:
+        """The options beside the outline, with all corners and holes marked on the outline and on the right one."""
+        if not self.is_seen:
+            return blank("alike", verdict.label, sorted(settled))
+        tray = self.choices.figure(alt, settled=settled)
+        return replace(tray, entries=(*tray.entries, *alike_entries(self.choices, verdict)))
 
     def walk_of(self, verdict: Verdict) -> WalkFact | None:
         """The walk round the outline and an option that is the same, or that flipped; None where none is clear."""

@@ -56,11 +56,17 @@ def alt_of(
     return choices_alt(context.solution, settled=labels_of(settled), laid=laid, reason=reason, kept=kept)
 
 
-def put_back(context: StageContext, run: Run) -> None:
-    """Whatever lies on the outline, or beside it, goes back to its place; nothing where nothing does."""
-    if context.away is None:
-        return
+def put_back(context: StageContext, run: Run, *, clears: bool = False) -> None:
+    """Whatever lies on the outline, or beside it, goes back to its place; nothing where nothing does.
+
+    clears : whether what was marked goes too where nothing lies elsewhere: what comes next is said over a picture
+             in which nothing else stands out
+    """
     goal = context.choices.figure(alt_of(context, context.settled), settled=labels_of(context.settled))
+    if context.away is None:
+        if clears:
+            run.move(goal, seconds=FADE_S)
+        return
     run.move(goal, context.away, seconds=max(0.9, abs(context.away.turn_deg) / (2 * DEGREES_PER_S)))
     context.away = context.beside = None
 

@@ -12,7 +12,7 @@ from ..fact import verified
 from ..finished import outline_fact
 from ..same import SameFact
 from ..words import choices as choice_words
-from ..words.alt import choices_alt
+from ..words.alt import choices_alt, corners_alt
 from .context import Part, StageContext
 from .on_the_outline import FADE_S, alt_of, labels_of, lay_on, option_of, put_back, walk_round
 from .remembering import to_remember
@@ -56,6 +56,8 @@ def keep(context: StageContext) -> Iterator[Step]:
     run = Run(context.last)
     if walk is None:
         put_back(context, run)
+        alt = " ".join((alt_of(context, settled), corners_alt(verdict.label)))
+        run.move(context.counted_alike(verdict, labels_of(settled), alt), seconds=FADE_S)
     else:
         start = words.index(walked[0])
         walk_round(context, run, verdict, walk, labels_of(settled), after=start, whole=True, at_once=is_known)

@@ -35,6 +35,7 @@ def sift(context: StageContext) -> Iterator[Step]:
         )
         verified(fact, words)
         run = Run(context.last)
+        put_back(context, run, clears=True)
         before = labels_of(context.settled)
         for labels, after in (((), len(invited)), (fact.labels, len(invited) + 1)):
             run.move(context.sifted(fact, labels, before, _alt(context, before, fact)), seconds=FADE_S, after=after)
@@ -65,6 +66,7 @@ def rule_out(context: StageContext) -> Iterator[Step]:
         number = len(context.settled)
         run = Run(context.last)
         walk = context.walk_of(verdict) if verdict.mirrored else None
+        put_back(context, run, clears=walk is not None)
         facts: tuple[Fact, ...]
         if walk is not None:
             words = choice_words.walked(verdict.label, walk)

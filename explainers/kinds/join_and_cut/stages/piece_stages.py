@@ -188,7 +188,8 @@ def ask_meet(context: PieceContext, index: int) -> Iterator[Step]:
     """Before a piece is brought to where its marks meet."""
     if _asks_meet(context, index):
         fact = context.facts[index]
-        step = stop(context, "ask-meet", PIECES, step_words.ask_meet(fact), (fact,), _subject(fact.piece.name))
+        facts = (fact, turn_fact(context.solution, index))  # the picture still shows how the piece has turned
+        step = stop(context, "ask-meet", PIECES, step_words.ask_meet(fact), facts, _subject(fact.piece.name))
         yield _laid_by_hand(context, index, step, turned=True)
 
 
@@ -253,12 +254,16 @@ def outline(context: PieceContext) -> Iterator[Step]:
     alt = alone_alt(context.solution)
     run = Run(context.last)
     run.move(context.table.alone(alt), seconds=_ALONE_S)
+    narration = step_words.outline(fact, counted=context.tally is not None)
+    if len(narration) > step_words.ALONE:
+        marked = " ".join((alt, step_words.dotted_alt()))
+        run.move(context.alone_counted(marked), seconds=_FADE_S, after=step_words.ALONE)
     yield context.step(
         "outline",
         Chapter.OUTLINE,
         heading(Heading.OUTLINE),
         run.beats,
-        step_words.outline(fact, counted=context.tally is not None),
+        narration,
         note=notes.outline_note(),
         facts=(fact,),
         goes_on=context.tally is not None or _asks_outline(context),

@@ -8,11 +8,13 @@ from ....words.messages import say, say_count
 from ....words.names import sentence_case, the_piece
 from ..facts.piece import PieceFact
 
-__all__ = ["ask_meet", "ask_outline", "ask_turn", "outline"]
+__all__ = ["ALONE", "ask_meet", "ask_outline", "ask_turn", "dotted_alt", "outline"]
+
+ALONE = 2  # sentences about the outline before anything of it is counted
 
 
 def outline(fact: OutlineFact, *, counted: bool = False) -> tuple[str, ...]:
-    """The finished outline stands alone.
+    """The finished outline stands alone: ``ALONE`` sentences, then how many corners and holes it has.
 
     counted : whether its corners have just been counted
     """
@@ -23,6 +25,11 @@ def outline(fact: OutlineFact, *, counted: bool = False) -> tuple[str, ...]:
             *(() if counted and not fact.holes else _counted(fact.corners, fact.holes)),
         ),
     )
+
+
+def dotted_alt() -> str:
+    """What the picture shows besides, when its corners are counted."""
+    return say("Each corner of the outline has a dot.")
 
 
 def _counted(corners: int, holes: int) -> tuple[str, ...]:
