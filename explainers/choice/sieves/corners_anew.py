@@ -27,14 +27,14 @@ def are_clear_anew(outline: Outline) -> bool:
     return all(look.is_clear for look in corners_anew(outline))
 
 
-def corners_anew(outline: Outline) -> list[Corner]:
+def corners_anew(outline: Outline) -> tuple[Corner, ...]:
     """The corners of the outer edge in the order of the exterior, by cross and dot products.
 
     outline : without needless corners
     """
     ring, least = outline.exterior, LEAST_SIDE * outline.larger_extent
     walk = zip(ring[-1:] + ring[:-1], ring, ring[1:] + ring[:1], strict=True)
-    return [_look_of(before, corner, after, least) for before, corner, after in walk]
+    return tuple(_look_of(before, corner, after, least) for before, corner, after in walk)
 
 
 def _look_of(before: Point, corner: Point, after: Point, least: float) -> Corner:
