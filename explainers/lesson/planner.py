@@ -172,18 +172,18 @@ def _dressed(steps: Sequence[Step], theme: Theme) -> tuple[Step, ...]:
 
     runs = [len(list(steps_of)) for _, steps_of in groupby(steps, key=lambda step: step.chapter)]
 
-    def decorate(figure: Figure, step: Step, number: int) -> Figure:
-        return decorated(figure, heading=step.heading, done=number, runs=runs, theme=theme)
+    def decorate(figure: Figure, heading: str, number: int) -> Figure:
+        return decorated(figure, heading=heading, done=number, runs=runs, theme=theme)
 
     out = []
     for number, step in enumerate(steps, start=1):
         beats: list[Beat] = []
-        for beat in step.beats:
+        headings = step.headings
+        for beat, heading, after in zip(step.beats, headings, (*headings[1:], step.heading), strict=True):
             if isinstance(beat, Motion):
-                beats.append(
-                    replace(beat, start=decorate(beat.start, step, number), end=decorate(beat.end, step, number))
-                )
+                start, end = decorate(beat.start, heading, number), decorate(beat.end, after, number)
+                beats.append(replace(beat, start=start, end=end))
             else:
-                beats.append(replace(beat, figure=decorate(beat.figure, step, number)))
+                beats.append(replace(beat, figure=decorate(beat.figure, heading, number)))
         out.append(replace(step, beats=tuple(beats)))
     return tuple(out)

@@ -45,7 +45,8 @@ class Step:
     subject   : the piece (by its name) or the option (by its code) that it is about; None where it is about neither
     reveals   : whether it tells of the solution, so that learners may see it only once they have tried
     chapter   : title of the chapter it belongs to; steps of one chapter stand together; neutral before the solution
-    heading   : the line at the top of the stage, and the title of its slide
+    heading   : the line at the top of the stage, and the title of its slide; it may give a verdict
+    heading_before : the line until the last motion of the step, where the heading would give away how it ends
     beats     : starts and ends with a Still; a Motion stands between its start and its end
     narration : the sentences spoken, in order; the captions are made of the same words; () for a silent step
     note      : more for the teacher: what to point at, what to ask
@@ -64,6 +65,7 @@ class Step:
     reveals: bool = True
     chapter: str
     heading: str
+    heading_before: str = ""
     beats: tuple[Beat, ...]
     narration: tuple[str, ...]
     note: str = ""
@@ -115,6 +117,14 @@ class Step:
     def picture(self) -> Figure:
         """The one figure that stands for the step on a slide: what it ends in."""
         return self.stills[-1]
+
+    @property
+    def headings(self) -> tuple[str, ...]:
+        """The line at the top over each of its beats; a motion ends under the one of the still that follows."""
+        motions = [number for number, beat in enumerate(self.beats) if isinstance(beat, Motion)]
+        if not self.heading_before or not motions:
+            return (self.heading,) * len(self.beats)
+        return (self.heading_before,) * (motions[-1] + 1) + (self.heading,) * (len(self.beats) - motions[-1] - 1)
 
     @property
     def pause_s(self) -> float:

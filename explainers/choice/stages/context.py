@@ -174,13 +174,17 @@ class StageContext:
         beats: Iterable[Beat],
         narration: Sequence[str],
         *,
+        before: str = "",
         note: str = "",
         facts: Sequence[Fact] = (),
         subject: Subject | None = None,
         reveals: bool = True,
         goes_on: bool = False,
     ) -> Step:
-        """A step of this question; notes what it leaves on the stage."""
+        """A step of this question; notes what it leaves on the stage.
+
+        before : the heading until the last motion, where the other gives away how the step ends
+        """
         step = Step(
             stage=stage,
             item=self.solution.item.name,
@@ -188,6 +192,7 @@ class StageContext:
             reveals=reveals,
             chapter=chapter(kind, title=self.solution.item.title if self.settings.titled else ""),
             heading=heading,
+            heading_before=before,
             beats=tuple(beats),
             narration=tuple(narration),
             note=note,

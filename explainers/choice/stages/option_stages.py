@@ -74,6 +74,7 @@ def keep(context: StageContext) -> Iterator[Step]:
         heading(Heading.FITS, label=verdict.label),
         run.beats,
         words,
+        before=heading(Heading.OPTION, label=verdict.label),
         note=notes.keep_note(fact),
         facts=(fact, described, *(() if walk is None else (walk,))),
         subject=option_of(verdict),

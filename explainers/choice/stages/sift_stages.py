@@ -48,6 +48,7 @@ def sift(context: StageContext) -> Iterator[Step]:
             fact.heading(),
             run.beats,
             words,
+            before=fact.looks_for(),
             note=_note(gone, notes.sift_note(fact.labels)),
             facts=(fact, *slips),
             goes_on=number == 0,  # the options have just been shown, to be tried
@@ -81,9 +82,10 @@ def rule_out(context: StageContext) -> Iterator[Step]:
         yield context.step(
             "rule-out",
             Chapter.OPTIONS,
-            heading(Heading.OPTION if walk is None else Heading.FLIPPED, label=verdict.label),
+            heading(Heading.FLIPPED, label=verdict.label) if verdict.mirrored else choice_words.said_short(verdict),
             run.beats,
             words,
+            before=heading(Heading.OPTION, label=verdict.label),
             note=_note([verdict], notes.rule_out_note(verdict.label)),
             facts=facts,
             subject=option_of(verdict),
