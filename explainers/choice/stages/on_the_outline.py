@@ -11,7 +11,6 @@ from ...figure.motion import DEGREES_PER_S, Glide
 from ...figure.subject import Subject, Thing
 from ...storyboard.run import Run
 from ..differences.difference import DifferenceFact
-from ..drawing.choices import Choices
 from ..model import Verdict
 from ..walk import WalkFact
 from ..words.alt import beside_alt, choices_alt
@@ -58,17 +57,21 @@ def alt_of(
 
 def put_back(context: StageContext, run: Run) -> None:
     """Whatever lies on the outline, or beside it, goes back to its place; nothing where nothing does."""
-    if context.away is None:
+    if not context.away:
         return
-    goal = context.choices.figure(alt_of(context, context.settled), settled=labels_of(context.settled))
-    run.move(goal, context.away, seconds=max(0.9, abs(context.away.turn_deg) / (2 * DEGREES_PER_S)))
-    context.away = None
+    goal = context.arranged.figure(alt_of(context, context.settled), settled=labels_of(context.settled))
+    farthest_deg = max(abs(way.turn_deg) for way in context.away)
+    run.move(goal, *context.away, seconds=max(0.9, farthest_deg / (2 * DEGREES_PER_S)))
+    context.away = ()
 
 
-def lay_on(run: Run, choices: Choices, laid: Figure, verdict: Verdict, *, after: int) -> None:
-    """The option turned and laid on the outline."""
-    glide = choices.lay_glide(verdict)
-    run.move(laid, glide, seconds=max(BESIDE_S, abs(glide.turn_deg) / DEGREES_PER_S), after=after)
+def lay_on(context: StageContext, run: Run, laid: Figure, verdict: Verdict, *, after: int) -> None:
+    """The option turned and laid on the outline; the others make way where all have been compared."""
+    choices, before = context.choices, context.arranged
+    glide = choices.lay_glide(verdict, start_in=before)
+    others = choices.glides_from(before, without=verdict)
+    run.move(laid, *others, glide, seconds=max(BESIDE_S, abs(glide.turn_deg) / DEGREES_PER_S), after=after)
+    context.arranged = choices
 
 
 def walk_round(
@@ -92,7 +95,7 @@ def walk_round(
     """
     beside = context.comparing(verdict)
     alt = beside_alt(verdict.label, settled=settled, outline_given=context.solution.item.outline_given)
-    run.move(beside.figure(alt), beside.glide(), seconds=BESIDE_S, after=after)
+    run.move(beside.figure(alt), *beside.glides(), seconds=BESIDE_S, after=after)
     told = " ".join((alt, *fact.beginning(), *fact.order()))
     run.move(beside.figure(told, fact, walked=False, whole=whole), seconds=FADE_S, after=after)
     walks = beside.walks(fact, whole=whole)

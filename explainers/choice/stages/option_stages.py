@@ -25,14 +25,14 @@ _ZOOM_S = 1.5
 def options(context: StageContext) -> Iterator[Step]:
     """The options come back beside the outline."""
     run = Run(context.last)
-    goal = context.choices.figure(choices_alt(context.solution))
-    run.move(goal, context.choices.outline_glide(context.outline_view), seconds=_ZOOM_S)
+    goal = context.spread.figure(choices_alt(context.solution))
+    run.move(goal, context.spread.outline_glide(context.outline_view), seconds=_ZOOM_S)
     yield _options(context, run.beats)
 
 
 def options_beside(context: StageContext) -> Iterator[Step]:
     """The options named where they have stood beside the outline all the time."""
-    yield _options(context, (Still(figure=context.choices.figure(choices_alt(context.solution))),))
+    yield _options(context, (Still(figure=context.spread.figure(choices_alt(context.solution))),))
 
 
 def _options(context: StageContext, beats: tuple[Beat, ...]) -> Step:
@@ -59,11 +59,11 @@ def keep(context: StageContext) -> Iterator[Step]:
         start = words.index(walked[0])
         walk_round(context, run, verdict, walk, labels_of(settled), after=start, whole=True, at_once=is_known)
     turning = words.index(choice_words.lay_it_on()) - 1  # told to turn, then to be laid: one motion does both
-    tray = choices.figure(alt_of(context, settled), settled=labels_of(settled))
+    apart = context.arranged.figure(alt_of(context, settled), settled=labels_of(settled))
     if walk is not None:
-        run.move(tray, context.comparing(verdict).back_glide(), seconds=BESIDE_S, after=turning)
+        run.move(apart, *context.comparing(verdict).back_glides(), seconds=BESIDE_S, after=turning)
     laid = choices.figure(alt_of(context, settled, laid=verdict), settled=labels_of(settled), laid=verdict)
-    lay_on(run, choices, laid, verdict, after=max(0, turning))
+    lay_on(context, run, laid, verdict, after=max(0, turning))
     kept = choices.figure(
         alt_of(context, settled, laid=verdict, kept=True), settled=labels_of(settled), laid=verdict, kept=True
     )

@@ -56,7 +56,7 @@ def _picture_of(context: StageContext, fact: StrategyFact) -> Figure:
             return context.sifted(sieve, sieve.labels, sieve.labels, alt)
         case (SieveFact(), *_):
             settled = labels_sifted(fact.evidence)
-            return choices.figure(choices_alt(solution, settled=settled), settled=settled)
+            return context.spread.figure(choices_alt(solution, settled=settled), settled=settled)
         case (WalkFact() as walk, MirrorFact()):
             alt = " ".join((beside_alt(walk.label, outline_given=solution.item.outline_given), *walk.order()))
             return context.comparing(_verdict(context, walk.label)).figure(alt, walk, walked=True, is_out=True)
@@ -78,7 +78,7 @@ def _verdict(context: StageContext, label: str) -> Verdict:
 
 def _corners_kept(context: StageContext, verdict: Verdict, shape: OutlineFact) -> Figure:
     """A dot on every corner of the outline, and on the same corners of the right option."""
-    choices = context.choices
+    choices = context.spread
     marks = SieveMarks(corners=tuple(corner for ring in shape.outline.rings for corner in ring))
     own = option_subject(verdict.label)
     entries = [

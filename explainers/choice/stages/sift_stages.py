@@ -71,12 +71,12 @@ def rule_out(context: StageContext) -> Iterator[Step]:
         if walk is not None:
             words = choice_words.walked(verdict.label, walk)
             walk_round(context, run, verdict, walk, labels_of(context.settled), after=1, is_out=True)
-            context.away = context.comparing(verdict).back_glide()
+            context.away = context.comparing(verdict).back_glides()
             facts = (*choice_words.flips_known(verdict), walk)
         else:
             words = choice_words.rule_out(verdict, number=number, slips_told=context.settings.slips_told)
             _lay_on_and_ring(context, run, verdict, words)
-            context.away = context.choices.return_glide(verdict)
+            context.away = (context.choices.return_glide(verdict),)
             facts = choice_words.reasons_said(verdict)
         context.settled.append(verdict)
         yield context.step(
@@ -97,7 +97,7 @@ def _lay_on_and_ring(context: StageContext, run: Run, verdict: Verdict, words: t
     """The option laid on the outline, what differs ringed."""
     choices, settled = context.choices, labels_of(context.settled)
     laid = choices.figure(alt_of(context, context.settled, laid=verdict), settled=settled, laid=verdict)
-    lay_on(run, choices, laid, verdict, after=words.index(choice_words.laid_on(verdict.label)))
+    lay_on(context, run, laid, verdict, after=words.index(choice_words.laid_on(verdict.label)))
     reason = next(fact for fact in choice_words.reasons_said(verdict) if isinstance(fact, DifferenceFact))
     ringed = choices.figure(
         alt_of(context, context.settled, laid=verdict, reason=reason), settled=settled, laid=verdict, reason=reason

@@ -67,8 +67,8 @@ class PieceContext(StageContext):
 
     @property
     def outline_view(self) -> Similarity:
-        """As the table shows it."""
-        return self.table.view
+        """As it stands alone."""
+        return self.table.alone_view
 
     def own_strategies(self) -> Iterable[Candidate]:
         """Those for pieces."""

@@ -253,7 +253,7 @@ def outline(context: PieceContext) -> Iterator[Step]:
     alt = alone_alt(context.solution)
     run = Run(context.last)
     run.move(context.table.outlined(alt), seconds=_FADE_S)
-    run.move(context.table.alone(alt), seconds=_ALONE_S)
+    run.move(context.table.alone(alt), context.table.alone_glide(), seconds=_ALONE_S)
     yield context.step(
         "outline",
         Chapter.OUTLINE,
