@@ -78,13 +78,19 @@ def _written(timeline: Timeline, folder: Path, template: Path | None, slides: st
         subject=series_line(imprint.series, imprint.number),
         comments="\n".join((*credit_lines("", imprint.licence), *([imprint.draft] if imprint.draft else []))),
     )
+    sections: list[str] = []
     for row, figure in zip(rows, figures, strict=True):
+        if row[0].card:  # a slide of its own, to pause at between two questions
+            divider = add_slide(ground, row[0].stills[0], row[0].card, storyboard.language)
+            _write_notes(divider, iter([row[0].stills[0].alt]), storyboard.language)
+            sections.append(row[-1].chapter)
+        sections.append(row[-1].chapter)
         slide = add_slide(ground, figure, row[-1].heading, storyboard.language)
         if slide.notes_slide.notes_text_frame is None:  # a school's notes may have a picture of the slide alone
             message, fix = "the notes of this file have no place for words", "add a text box to its notes master"
             raise OutputError(str(Fault(file=str(template), field="template", message=message, fix=fix)))
         _write_notes(slide, _notes(row, timeline), storyboard.language)
-    lay_sections(deck, [(title, len(list(run))) for title, run in groupby(row[-1].chapter for row in rows)])
+    lay_sections(deck, [(title, len(list(run))) for title, run in groupby(sections)])
     return (write_bytes(folder / f"{storyboard.name}.pptx", steady_bytes(deck)),)
 
 
