@@ -17,6 +17,7 @@ _CARD_MARGIN = 0.8  # kept free beside the lines of a card
 _CARD_TOP, _CARD_FOOT = 5.65, 1.7  # between them the lines of a card have room, below its patchwork
 _ROUTINE_LEFT = 2.6  # where the lines of a routine begin; their numbers stand before them
 _ROUTINE_TOP, _ROUTINE_ROWS = 6.5, 6
+_SPARE = 0.86  # of the room: on slides the words may be set in a wider typeface, where ours is not installed
 _ROOMY_ROWS = 6  # with more rows than this, all but the title are written smaller
 _BLOCK_MIDDLE, _BLOCK = (4.0, 4.45), 4.2  # of a chapter's card, the block and how wide it is
 _BLOCK_NUMBER = 1.3  # size of the number in it
@@ -53,7 +54,7 @@ def title_figure(lines: tuple[str, ...], alt: str, theme: Theme) -> Figure:
 
 def routine_figure(lines: tuple[str, ...], alt: str, theme: Theme) -> Figure:
     """A card of a few numbered lines to keep, large: a line that is too long is folded."""
-    room = STAGE_WIDTH - _ROUTINE_LEFT - _CARD_MARGIN
+    room = _SPARE * (STAGE_WIDTH - _ROUTINE_LEFT - _CARD_MARGIN)
     folded = [
         (size, [_rows_of(line, size, room, bold=False) for line in lines])
         for size in (
@@ -148,7 +149,7 @@ def chapter_figure(title: str, doing: str, place: tuple[int, int], alt: str, the
     place : its number, and how many there are
     """
     number, count = place
-    room = STAGE_WIDTH - _BESIDE_BLOCK - _CARD_MARGIN
+    room = _SPARE * (STAGE_WIDTH - _BESIDE_BLOCK - _CARD_MARGIN)
     size = theme.heading_size * 1.6
     while size > theme.heading_size and len(_rows_of(title, size, room, bold=True)) > _MOST_TITLE_ROWS:
         size *= 0.95

@@ -30,6 +30,7 @@ _INSET = 0.12
 LETTER_ROOM = 0.52  # left of an option, for its letter and, under it, its sign ...
 ROOMY_LETTER = 0.8  # ... and where dots and rings on its corners are to stay clear of that sign
 _LETTER_LEFT = 0.36  # of a letter in its cell ...
+_CLEAR_OF_LETTER = 0.22  # right of the middle of a letter, and of the sign under it
 _BESIDE = 0.46  # ... or, where it has more room, from the option itself, so that both are seen to belong together
 SIGN_BELOW, SIGN_LEFT, SIGN_SIZE = 0.55, 0.04, 0.15  # the sign stands under the letter, clear of the option's room
 
@@ -72,8 +73,9 @@ class OptionCells:
         return view_into(self._shapes[index], self._drawing_room(self._cells[index]), self.scale, drawn)
 
     def room_of(self, label: str) -> Box:
-        """Where an option alone is drawn, with the margin round it: as large for all, with no letter, in no other."""
-        return self._drawing_room(self._cells[self._index(label)]).inset(-_INSET)
+        """Where an option alone is drawn, with the margin round it: clear of its letter and of all others."""
+        room = self._drawing_room(self._cells[self._index(label)]).inset(-_INSET)
+        return Box(max(room.left, self.letter_at(label)[0] + _CLEAR_OF_LETTER), room.bottom, room.right, room.top)
 
     def cell_of(self, label: str) -> Box:
         """Its own cell, with its letter; as large for all."""
@@ -141,13 +143,15 @@ def letter_group(label: str) -> str:
 
 
 def options_in_rows(solution: Solution, room: Box) -> OptionCells:
-    """The options in one row, or in two where that lets their sides be seen."""
+    """The options in one row, or in two where that lets their sides be seen; rather than that, letters have less room."""
     count = len(solution.verdicts)
     tried = [
-        OptionCells(solution=solution, room=room, columns=columns, letter_room=ROOMY_LETTER)
+        OptionCells(solution=solution, room=room, columns=columns, letter_room=letter_room)
+        for letter_room in (ROOMY_LETTER, LETTER_ROOM)
         for columns in (count, -(-count // 2))
     ]
-    return tried[0] if tried[0].shortest_side >= LEAST_SIDE else max(tried, key=lambda cells: cells.shortest_side)
+    enough = [cells for cells in tried if cells.shortest_side >= LEAST_SIDE]
+    return enough[0] if enough else max(tried, key=lambda cells: cells.shortest_side)
 
 
 def largest_extent(solution: Solution) -> float:
