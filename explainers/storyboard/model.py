@@ -143,6 +143,19 @@ class Step:
         fade = Motion(start=card, end=first, seconds=fade_s, after_sentences=0)
         return replace(self, card=heading, beats=(Still(figure=card, least_s=seconds), fade, *self.beats))
 
+    def card_alone(self) -> Step:
+        """The card with which the step begins as a step of its own, for slides; it says nothing."""
+        (card, *_) = self.beats
+        return Step(
+            stage=f"{self.stage}-card",
+            item=self.item,
+            reveals=self.reveals,
+            chapter=self.chapter,
+            heading=self.card,
+            beats=(card,),
+            narration=(),
+        )
+
     def without_card(self) -> Step:
         """The step as it is without the card that it begins with."""
         return replace(self, card="", beats=self.beats[_OF_CARD:]) if self.card else self

@@ -143,7 +143,7 @@ def letter_group(label: str) -> str:
 
 
 def options_in_rows(solution: Solution, room: Box) -> OptionCells:
-    """The options in one row, or in two where that lets their sides be seen; rather than that, letters have less room."""
+    """The options in one row, or in two where that lets their sides be seen; else letters have less room."""
     count = len(solution.verdicts)
     tried = [
         OptionCells(solution=solution, room=room, columns=columns, letter_room=letter_room)
