@@ -16,6 +16,7 @@ from explainers.choice.drawing.choices import Choices
 from explainers.choice.drawing.option_cells import OptionCells
 from explainers.figure.layout import TRAY, extent_of, extent_of_entries
 from explainers.figure.model import Area, Circle, Dots, Entry, Figure, Label, Lines, Role
+from explainers.figure.motion import Glide, Motion
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.ink import region, spots, strokes
 from explainers.intake.workspace import load_lesson, load_solution
@@ -144,6 +145,21 @@ def test_signs_keep_clear_of_shapes(board: Storyboard) -> None:
     shown = [(step.id, figure) for step in board.steps for figure in pictures(step)]
     assert any(signs(figure) for _, figure in shown)
     assert [f"{name}: {fault}" for name, figure in shown for fault in crowded(figure)] == []
+
+
+def test_signs_pass_over_nothing_while_all_change_places(board: Storyboard) -> None:
+    """Half way from being compared to being laid on, no sign is seen."""
+    ways = [
+        beat
+        for step in board.steps
+        for beat in step.beats
+        if isinstance(beat, Motion) and len([move for move in beat.moves if isinstance(move, Glide)]) > 4
+    ]
+    assert ways
+    for fraction in (0.25, 0.5, 0.75):
+        for way in ways:
+            figure = way.figure_at(fraction)
+            assert [sign.id for sign in signs(figure) if sign.opacity > 0.0] == []
 
 
 def test_signs_keep_clear_in_generated_questions(cases: Callable[[int, int], int]) -> None:

@@ -63,7 +63,7 @@ def _verdicts(entries: tuple[Entry, ...]) -> Iterator[str]:
             and entry.opacity > 0.0
             and (entry.subject is None or entry.subject.thing == Thing.OPTION)
         ):
-            yield entry.id
+            yield entry.id if entry.subject is None else f"{entry.subject.group}: {entry.role}"
 
 
 def too_early(timeline: Timeline) -> list[str]:

@@ -11,6 +11,7 @@ from ...figure.motion import DEGREES_PER_S, Glide
 from ...figure.subject import Subject, Thing
 from ...storyboard.run import Run
 from ..differences.difference import DifferenceFact
+from ..drawing.option_cells import letter_group
 from ..model import Verdict
 from ..walk import WalkFact
 from ..words.alt import beside_alt, choices_alt
@@ -70,7 +71,16 @@ def lay_on(context: StageContext, run: Run, laid: Figure, verdict: Verdict, *, a
     choices, before = context.choices, context.arranged
     glide = choices.lay_glide(verdict, start_in=before)
     others = choices.glides_from(before, without=verdict)
-    run.move(laid, *others, glide, seconds=max(BESIDE_S, abs(glide.turn_deg) / DEGREES_PER_S), after=after)
+    # Letters and signs would pass over shapes while all change places.
+    heads = {letter_group(each.label) for each in context.solution.verdicts} if others else set()
+    run.move(
+        laid,
+        *others,
+        glide,
+        seconds=max(BESIDE_S, abs(glide.turn_deg) / DEGREES_PER_S),
+        after=after,
+        yields=[entry.id for entry in laid.entries if entry.group in heads],
+    )
     context.arranged = choices
 
 
