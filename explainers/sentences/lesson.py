@@ -158,7 +158,7 @@ _ON_CARD = {
     Manner.YOUR_TURN: message("First it is your turn."),
     Manner.QUESTION: message("It is your turn."),
     Manner.HINTS: message("It is your turn."),
-    Manner.QUICK_CHECK: message("It is your turn, quickly."),
+    Manner.QUICK_CHECK: message("This is a quick check."),
 }
 _DOINGS = {
     Manner.WORKED_EXAMPLE: _Doing.WORK,

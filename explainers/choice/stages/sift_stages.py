@@ -77,7 +77,8 @@ def rule_out(context: StageContext) -> Iterator[Step]:
             words = choice_words.rule_out(verdict, number=number, slips_told=context.settings.slips_told)
             _lay_on_and_ring(context, run, verdict, words)
             context.away = (context.choices.return_glide(verdict),)
-            facts = choice_words.reasons_said(verdict)
+            untold = () if context.settings.slips_told else choice_words.flip_untold(verdict)
+            facts = (*untold, *choice_words.reasons_said(verdict))
         context.settled.append(verdict)
         yield context.step(
             "rule-out",

@@ -93,8 +93,15 @@ def rule_out(verdict: Verdict, *, number: int = 0, slips_told: bool = True) -> t
     slip = verdict.slip.in_short() if verdict.slip is not None and slips_told else ()
     if verdict.slip is not None and verdict.slip.label != verdict.label:
         raise FactError(f"a slip of option {verdict.slip.label} is told of option {verdict.label}")
-    seen = [sentence for fact in reasons_said(verdict) if not isinstance(fact, SlipFact) for sentence in reason(fact)]
+    known = (*(() if slips_told else flip_untold(verdict)), *reasons_said(verdict))
+    seen = [sentence for fact in known if not isinstance(fact, SlipFact) for sentence in reason(fact)]
     return (laid_on(verdict.label), *seen, *slip, out((verdict.label,), number))
+
+
+def flip_untold(verdict: Verdict) -> tuple[MirrorFact, ...]:
+    """That an option is flipped, where only the slip says so: it must be told though slips are not."""
+    flips = [fact for fact in verdict.reasons if isinstance(fact, MirrorFact)]
+    return tuple(flips[:1]) if _says_flipped(verdict.slip) else ()
 
 
 def said_short(verdict: Verdict) -> str:
