@@ -141,7 +141,7 @@ def test_rooms_are_where_the_options_are_drawn_and_equally_large() -> None:
     views = {
         Manner.YOUR_TURN: Sheet(solution=solution, theme=DEFAULT_THEME).cells,
         Manner.QUESTION: Sheet(solution=solution, theme=DEFAULT_THEME).cells,
-        Manner.QUICK_CHECK: Choices(solution=solution, theme=DEFAULT_THEME).cells,
+        Manner.QUICK_CHECK: Choices(solution=solution, theme=DEFAULT_THEME, is_spread=True).cells,
     }
     for manner, cells in views.items():
         options = choice_of(solution, manner).options

@@ -108,6 +108,10 @@ class DifferenceFact(ReasonFact):
     def figures(self) -> fingerprint.FingerprintParts:
         """A word for the kind, and the figures that it states, in grains."""
 
+    @abstractmethod
+    def heading(self) -> str:
+        """Over the picture, once it has been told."""
+
     def where_over_outline(self) -> str:
         """The one sentence of ``over_outline`` that speaks of the place: the ring comes with it."""
         return self.over_outline()[0]

@@ -82,6 +82,12 @@ class HoleFact(DifferenceFact):
 
     # Which of the two is filled at the ring is read from the outlines: the counts alone do not say.
 
+    def heading(self) -> str:
+        """Which way the counts differ."""
+        if self.option_holes > self.outline_holes:
+            return say("{labels}: too many holes", labels=self.label)
+        return say("{labels}: too few holes", labels=self.label)
+
     def over_outline(self) -> tuple[str, ...]:
         """Both counts, then the place."""
         return (self._counted(), self.where_over_outline())

@@ -78,6 +78,12 @@ class PartElsewhereFact(DifferenceFact):
         """Where the part should be, and the side on which it is."""
         return Marks(sides=(self.side,), home=self.home)
 
+    def heading(self) -> str:
+        """What is in another place."""
+        if self.filled:
+            return say("{label}: a part in the wrong place", label=self.label)
+        return say("{label}: a gap in the wrong place", label=self.label)
+
     def over_outline(self) -> tuple[str, ...]:
         """What is here, then where the outline has it."""
         if self.filled:

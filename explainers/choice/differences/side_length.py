@@ -64,6 +64,12 @@ class SideLengthFact(DifferenceFact):
         """The side, and its end that lies where the two lengths part."""
         return Marks(spot=min(self.side, key=lambda end: math.dist(end, self.ring_centre)), sides=(self.side,))
 
+    def heading(self) -> str:
+        """Which way the side differs."""
+        if self.length > self.other_length:
+            return say("{label}: a side too long", label=self.label)
+        return say("{label}: a side too short", label=self.label)
+
     def over_outline(self) -> tuple[str, ...]:
         """Which of the two is longer, then by how much where that is seen."""
         if self.length > self.other_length:

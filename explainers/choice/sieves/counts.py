@@ -137,12 +137,20 @@ class CountSieve(SieveFact):
         kind = _KINDS.get(self.counted)
         return SieveMarks(corners=tuple(c.at for c in corners_seen(outline) if kind is None or c.kind is kind))
 
+    def looks_for(self) -> str:
+        """What is counted."""
+        return say(_HEADINGS[self.counted])
+
     def heading(self) -> str:
-        """Who has not as many as there should be."""
-        if self._count < (1 if self.counted is Counted.HOLES else 2):  # the longer ones speak of several
-            return say(_HEADINGS[self.counted])
-        pointed = say(_POINTED[self.counted], labels=list_in_words(self.labels), count=self._count)
-        return fitting(pointed, say(_HEADINGS[self.counted]))
+        """Who has not as many as there should be; of none or one, that it is too many or too few."""
+        labels, figures = list_in_words(self.labels), [option.figure for option in self.options]
+        if self._count > 1:
+            return fitting(say(_NOT_SO_MANY[self.counted], labels=labels, count=self._count), self.looks_for())
+        if all(figure > self.there for figure in figures):
+            return fitting(say(_TOO_MANY[self.counted], labels=labels), self.looks_for())
+        if self.counted is Counted.HOLES and not any(figures):
+            return fitting(say("{labels}: no hole", labels=labels), self.looks_for())
+        return self.looks_for()
 
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:
         """What to count, and for the first why."""
@@ -318,14 +326,22 @@ _HEADINGS = {
     Counted.SHARP: message("Count the sharp corners"),
     Counted.WIDE: message("Count the wide corners"),
 }
-_POINTED = {
+_NOT_SO_MANY = {
     Counted.CORNERS: message("{labels}: not {count} corners"),
-    Counted.HOLES: message("Number of holes: not {labels}"),
+    Counted.HOLES: message("{labels}: not {count} holes"),
     Counted.INWARD: message("{labels}: not {count} inward corners"),
     Counted.NOTCHES: message("{labels}: not {count} square notches"),
     Counted.RIGHT: message("{labels}: not {count} right angles"),
     Counted.SHARP: message("{labels}: not {count} sharp corners"),
     Counted.WIDE: message("{labels}: not {count} wide corners"),
+}
+_TOO_MANY = {
+    Counted.CORNERS: message("{labels}: too many corners"),
+    Counted.HOLES: message("{labels}: too many holes"),
+    Counted.INWARD: message("{labels}: too many inward corners"),
+    Counted.RIGHT: message("{labels}: too many right angles"),
+    Counted.SHARP: message("{labels}: too many sharp corners"),
+    Counted.WIDE: message("{labels}: too many wide corners"),
 }
 _FIRST = {
     Counted.CORNERS: message("Count the corners."),

@@ -137,9 +137,13 @@ class LengthSieve(SieveFact):
         shared = set(two[0]) & set(two[1]) if self.pair in _CORNER else set()
         return SieveMarks(corners=tuple(sorted(shared)), sides=two)
 
+    def looks_for(self) -> str:
+        """What is compared."""
+        return say("Compare the sides")
+
     def heading(self) -> str:
         """Whose sides are not as they should be."""
-        return fitting(say("{labels}: other sides", labels=list_in_words(self.labels)), say("Compare the sides"))
+        return fitting(say("{labels}: other lengths", labels=list_in_words(self.labels)), self.looks_for())
 
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:
         """Which sides to compare."""

@@ -102,8 +102,12 @@ class SieveFact(Fact, ABC):
         """What is marked on the outline, or on one of the options."""
 
     @abstractmethod
+    def looks_for(self) -> str:
+        """The line over the picture while it is looked for: it tells of no option."""
+
+    @abstractmethod
     def heading(self) -> str:
-        """The line over the picture."""
+        """The line over the picture once options are ruled out."""
 
     @abstractmethod
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:

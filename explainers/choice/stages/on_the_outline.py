@@ -11,6 +11,7 @@ from ...figure.motion import DEGREES_PER_S, Glide
 from ...figure.subject import Subject, Thing
 from ...storyboard.run import Run
 from ..differences.difference import DifferenceFact
+from ..drawing.option_cells import letter_group
 from ..model import Verdict
 from ..walk import WalkFact
 from ..words.alt import beside_alt, choices_alt
@@ -62,21 +63,35 @@ def put_back(context: StageContext, run: Run, *, clears: bool = False) -> None:
     clears : whether what was marked goes too where nothing lies elsewhere: what comes next is said over a picture
              in which nothing else stands out
     """
-    goal = context.choices.figure(alt_of(context, context.settled), settled=labels_of(context.settled))
-    if context.away is None:
+    goal = context.arranged.figure(alt_of(context, context.settled), settled=labels_of(context.settled))
+    if not context.away:
         if clears:
             run.move(goal, seconds=FADE_S)
         return
-    run.move(goal, context.away, seconds=max(0.9, abs(context.away.turn_deg) / (2 * DEGREES_PER_S)))
-    context.away = context.beside = None
+    farthest_deg = max(abs(way.turn_deg) for way in context.away)
+    run.move(goal, *context.away, seconds=max(0.9, farthest_deg / (2 * DEGREES_PER_S)))
+    context.away, context.beside = (), None
 
 
 def lay_on(context: StageContext, run: Run, laid: Figure, verdict: Verdict, *, after: int) -> None:
-    """The option turned and laid on the outline, from its cell or from beside the outline."""
-    is_beside = context.beside is verdict
-    glide = context.comparing(verdict).lay_glide() if is_beside else context.choices.lay_glide(verdict)
-    context.away, context.beside = context.choices.return_glide(verdict), None
-    run.move(laid, glide, seconds=max(BESIDE_S, abs(glide.turn_deg) / DEGREES_PER_S), after=after)
+    """The option turned and laid on the outline, from its cell or from beside the outline.
+
+    The others make way where all have been compared; they come back where it stood beside the outline.
+    """
+    choices, before = context.choices, context.arranged
+    if context.beside is verdict:
+        own, outline = context.comparing(verdict).lay_glides(choices)
+        moves: tuple[Glide, ...] = (outline, own)
+        yields: list[str] = []
+    else:
+        own = choices.lay_glide(verdict, start_in=before)
+        others = choices.glides_from(before, without=verdict)
+        # Letters and signs would pass over shapes while all change places.
+        heads = {letter_group(each.label) for each in context.solution.verdicts} if others else set()
+        moves, yields = (*others, own), [entry.id for entry in laid.entries if entry.group in heads]
+    seconds = max(BESIDE_S, abs(own.turn_deg) / DEGREES_PER_S)
+    run.move(laid, *moves, seconds=seconds, after=after, yields=yields)
+    context.arranged, context.away, context.beside = choices, (choices.return_glide(verdict),), None
 
 
 def walk_round(
@@ -105,9 +120,11 @@ def walk_round(
     begun = beside.figure(told, fact, walked=False, whole=whole)
     if context.beside is None:
         put_back(context, run)
-        run.move(beside.figure(alt), beside.glide(), seconds=BESIDE_S, after=after)
-    context.away, context.beside = beside.back_glide(), verdict
-    run.move(begun, seconds=FADE_S, after=after)
+        run.move(beside.figure(alt), *beside.glides(), seconds=BESIDE_S, after=after)
+        run.move(begun, seconds=FADE_S, after=after)
+    else:
+        run.move(begun, beside.outline_glide_from(context.comparing(context.beside)), seconds=FADE_S, after=after)
+    context.away, context.beside = beside.back_glides(), verdict
     walks = beside.walks(fact, whole=whole)
     length = max(_length(walk) for walk in walks)
     seconds = min(_WALK_AGAIN_S if at_once else _MOST_WALK_S, max(_LEAST_WALK_S, length / _WALK_UNITS_PER_S))

@@ -25,14 +25,14 @@ _ZOOM_S = 1.5
 def options(context: StageContext) -> Iterator[Step]:
     """The options come back beside the outline."""
     run = Run(context.last)
-    goal = context.choices.figure(choices_alt(context.solution))
-    run.move(goal, context.choices.outline_glide(context.outline_view), seconds=_ZOOM_S)
+    goal = context.spread.figure(choices_alt(context.solution))
+    run.move(goal, context.spread.outline_glide(context.outline_view), seconds=_ZOOM_S)
     yield _options(context, run.beats)
 
 
 def options_beside(context: StageContext) -> Iterator[Step]:
     """The options named where they have stood beside the outline all the time."""
-    yield _options(context, (Still(figure=context.choices.figure(choices_alt(context.solution))),))
+    yield _options(context, (Still(figure=context.spread.figure(choices_alt(context.solution))),))
 
 
 def _options(context: StageContext, beats: tuple[Beat, ...]) -> Step:
@@ -74,6 +74,7 @@ def keep(context: StageContext) -> Iterator[Step]:
         heading(Heading.FITS, label=verdict.label),
         run.beats,
         words,
+        before=heading(Heading.OPTION, label=verdict.label),
         note=notes.keep_note(fact),
         facts=(fact, described, *(() if walk is None else (walk,))),
         subject=option_of(verdict),

@@ -53,7 +53,7 @@ def _picture_of(context: StageContext, fact: StrategyFact) -> Figure:
             return context.sifted(sieve, sieve.labels, sieve.labels, alt)
         case (SieveFact(), *_):
             settled = labels_sifted(fact.evidence)
-            return choices.figure(choices_alt(solution, settled=settled), settled=settled)
+            return context.spread.figure(choices_alt(solution, settled=settled), settled=settled)
         case (WalkFact() as walk, MirrorFact()):
             alt = " ".join((beside_alt(walk.label, outline_given=solution.item.outline_given), *walk.order()))
             return context.comparing(_verdict(context, walk.label)).figure(alt, walk, walked=True, is_out=True)
@@ -74,5 +74,6 @@ def _verdict(context: StageContext, label: str) -> Verdict:
 
 def _corners_kept(context: StageContext, verdict: Verdict) -> Figure:
     """A dot on every corner of the outline, and on the same corners of the right option."""
+    context.arranged = context.spread  # a picture of its own, with nothing laid on
     alt = " ".join((choices_alt(context.solution), corners_alt(verdict.label)))
     return context.counted_alike(verdict, (), alt)

@@ -49,6 +49,7 @@ def sift(context: StageContext) -> Iterator[Step]:
             fact.heading(),
             run.beats,
             words,
+            before=fact.looks_for(),
             note=_note(gone, notes.sift_note(fact.labels)),
             facts=(fact, *slips),
             goes_on=number == 0,  # the options have just been shown, to be tried
@@ -66,7 +67,6 @@ def rule_out(context: StageContext) -> Iterator[Step]:
         number = len(context.settled)
         run = Run(context.last)
         walk = context.walk_of(verdict) if verdict.mirrored else None
-        put_back(context, run, clears=walk is not None)
         facts: tuple[Fact, ...]
         if walk is not None:
             words = choice_words.walked(verdict.label, walk)
@@ -81,9 +81,10 @@ def rule_out(context: StageContext) -> Iterator[Step]:
         yield context.step(
             "rule-out",
             Chapter.OPTIONS,
-            heading(Heading.FLIPPED if verdict.mirrored else Heading.OPTION, label=verdict.label),
+            heading(Heading.FLIPPED, label=verdict.label) if verdict.mirrored else choice_words.said_short(verdict),
             run.beats,
             words,
+            before=heading(Heading.OPTION, label=verdict.label),
             note=_note([verdict], notes.rule_out_note(verdict.label)),
             facts=facts,
             subject=option_of(verdict),

@@ -102,6 +102,16 @@ def rule_out(verdict: Verdict, *, number: int = 0, slips_told: bool = True) -> t
     return (laid_on(verdict.label), *seen, *slip, out((verdict.label,), number))
 
 
+def said_short(verdict: Verdict) -> str:
+    """Why a wrong option is out, in a heading.
+
+    Raises : as ``rule_out``
+    """
+    fact = reasons_said(verdict)[-1]
+    assert isinstance(fact, DifferenceFact)
+    return verified(fact, (fact.heading(),))[0]
+
+
 def walked(label: str, fact: WalkFact) -> tuple[str, ...]:
     """Why a flipped option is out: walked round with the outline.
 

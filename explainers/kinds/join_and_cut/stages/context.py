@@ -73,8 +73,8 @@ class PieceContext(StageContext):
 
     @property
     def outline_view(self) -> Similarity:
-        """As the table shows it."""
-        return self.table.view
+        """As it stands alone."""
+        return self.table.alone_view
 
     def own_strategies(self) -> Iterable[Candidate]:
         """Those for pieces."""
@@ -110,7 +110,7 @@ class PieceContext(StageContext):
             return blank("alone", "counted")
         outline, alone = self.solution.outline, self.table.alone(alt)
         marks = SieveMarks(corners=tuple(chain(*outline.rings)), rings=outline.holes)
-        entries = marks_at(THE_OUTLINE.group, THE_OUTLINE, outline, marks, self.table.view, self.theme, dot=DOT)
+        entries = marks_at(THE_OUTLINE.group, THE_OUTLINE, outline, marks, self.table.alone_view, self.theme, dot=DOT)
         # They move with the outline, when its options come beside it.
         return replace(alone, entries=(*alone.entries, *(replace(entry, group=THE_OUTLINE.group) for entry in entries)))
 

@@ -42,10 +42,11 @@ from .hint_stages import hints
 __all__ = ["STAGES_BY_MANNER", "tell"]
 
 _FADE_S = 0.7
+_DRAWN_S = 0.4  # the outline over the pieces
 _SHIFT_S = 1.6
 _ZOOM_S = 1.5
 _SEAM_S = 0.9
-_ALONE_S = 1.4
+_ALONE_S = 0.9
 
 
 def close_up(context: PieceContext) -> Iterator[Step]:
@@ -253,7 +254,8 @@ def outline(context: PieceContext) -> Iterator[Step]:
     fact = outline_fact(context.solution.outline, context.solution.tolerance)
     alt = alone_alt(context.solution)
     run = Run(context.last)
-    run.move(context.table.alone(alt), seconds=_ALONE_S)
+    run.move(context.table.outlined(alt), seconds=_DRAWN_S)
+    run.move(context.table.alone(alt), context.table.alone_glide(), seconds=_ALONE_S)
     narration = step_words.outline(fact, counted=context.tally is not None)
     if len(narration) > step_words.ALONE:
         marked = " ".join((alt, step_words.dotted_alt()))

@@ -61,8 +61,8 @@ _BESIDE = {
     # each piece
     "Join {piece}.": message("{join} {piece}."),
     "Cut {piece} away.": message("{cut} {piece}."),
-    "Now it lies on top, ready to be cut away.": message("Now it lies on top, ready to be {cut_done}."),
-    "Now they lie side by side, ready to be joined.": message("Now they lie side by side, ready to be {join_done}."),
+    "It lies on top, ready to be cut away.": message("It lies on top, ready to be {cut_done}."),
+    "They lie side by side, ready to be joined.": message("They lie side by side, ready to be {join_done}."),
     # hints
     "It will be cut away, so think of it on top of the shape.": message(
         "It will be {cut_done}, so think of it on top of the shape."

@@ -10,11 +10,11 @@ from ..facts.piece import PieceFact
 
 __all__ = ["ALONE", "ask_meet", "ask_outline", "ask_turn", "dotted_alt", "outline"]
 
-ALONE = 2  # sentences about the outline before anything of it is counted
+ALONE = 1  # sentence about the outline before anything of it is counted
 
 
 def outline(fact: OutlineFact, *, counted: bool = False) -> tuple[str, ...]:
-    """The finished outline stands alone: ``ALONE`` sentences, then how many corners and holes it has.
+    """The finished outline stands alone: ``ALONE`` sentence, then how many corners and holes it has.
 
     counted : whether its corners have just been counted
     """
