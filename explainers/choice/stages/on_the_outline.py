@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from ...figure.model import Figure
 from ...figure.motion import DEGREES_PER_S, Glide
-from ...figure.subject import Subject, Thing
+from ...figure.subject import Subject, Thing, option_subject
 from ...storyboard.run import Run
 from ..differences.difference import DifferenceFact
 from ..drawing.option_cells import letter_group
@@ -71,15 +71,18 @@ def lay_on(context: StageContext, run: Run, laid: Figure, verdict: Verdict, *, a
     choices, before = context.choices, context.arranged
     glide = choices.lay_glide(verdict, start_in=before)
     others = choices.glides_from(before, without=verdict)
-    # Letters and signs would pass over shapes while all change places.
-    heads = {letter_group(each.label) for each in context.solution.verdicts} if others else set()
+    # While all change places only the outline and this option are seen: so many at once would flicker, and their signs
+    # would pass over shapes.
+    verdicts = context.solution.verdicts if others else ()
+    hidden = {letter_group(each.label) for each in verdicts}
+    hidden |= {option_subject(each.label).group for each in verdicts if each is not verdict}
     run.move(
         laid,
         *others,
         glide,
         seconds=max(BESIDE_S, abs(glide.turn_deg) / DEGREES_PER_S),
         after=after,
-        yields=[entry.id for entry in laid.entries if entry.group in heads],
+        yields=[entry.id for entry in laid.entries if entry.group in hidden],
     )
     context.arranged = choices
 
