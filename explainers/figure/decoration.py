@@ -99,15 +99,18 @@ def numbered(figure: Figure, words: str, theme: Theme) -> Figure:
     return replace(figure, entries=(*figure.entries, label))
 
 
-def footed(figure: Figure, words: str, theme: Theme) -> Figure:
-    """The figure with a line at its foot, where captions would be: for a picture that has none."""
+def footed(figure: Figure, words: str, theme: Theme, *, is_asked: bool = False) -> Figure:
+    """The figure with a line at its foot, where captions would be: for a picture that has none.
+
+    is_asked : whether it is what the picture asks, which is written larger
+    """
     label = Label(
         id="foot",
         group="heading",
         role=Role.WORD,
         text=words,
         at=(STAGE_WIDTH / 2, _FOOT_Y),
-        size=theme.small_size,
+        size=1.15 * theme.word_size if is_asked else theme.small_size,
         colour=theme.ink,
     )
     return replace(figure, entries=(*figure.entries, label))

@@ -98,16 +98,19 @@ def _routine(shown: Shown) -> tuple[str, ...]:
     return (*first, *option_steps(solved, count=ROUTINE_STEPS - len(first)))
 
 
-def poster_of(question: Figure, title: str, number: int | None, theme: Theme, *, draft: str = "") -> Figure:
+def poster_of(asked: Step, title: str, number: int | None, theme: Theme, *, draft: str = "") -> Figure:
     """The first question as it is asked, under the lesson's title: telling, and giving nothing away.
 
-    draft : what must be said of the language; it stands at the foot
+    asked : the step in which it is; what it asks stands at the foot
+    draft : what must be said of the language; it stands there in place of the question
     """
     line = title if len(title) <= HEADING_LENGTH else heading(Heading.QUESTION)
-    framed = decorated(question, heading=line, done=0, runs=(1,), theme=theme)
+    framed = decorated(asked.picture, heading=line, done=0, runs=(1,), theme=theme)
     poster = replace(framed, entries=tuple(entry for entry in framed.entries if entry.role != Role.PROGRESS))
     if draft:
         poster = replace(footed(poster, draft, theme), alt=f"{poster.alt} {draft}.")
+    elif question := next((said for said in asked.narration if said.endswith("?")), ""):
+        poster = replace(footed(poster, question, theme, is_asked=True), alt=f"{poster.alt} {question}")
     return poster if number is None else numbered(poster, published.number_line(number), theme)
 
 

@@ -128,7 +128,7 @@ def test_no_panel_is_bare_and_no_name_stands_alone(board: Storyboard) -> None:
 
 def test_a_bare_tray_and_a_name_alone_are_seen(board: Storyboard) -> None:
     """The measure itself: taken away what lies on a tray, and the piece, both are found."""
-    (marks,) = [step for step in board.steps if step.stage == "marks"][:1] or [None]
+    marks = next((step for step in board.steps if step.stage == "marks"), None)
     if marks is None:
         pytest.skip("no piece is laid in this lesson")
     words = [entry for entry in marks.picture.entries if isinstance(entry, Label)]

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from ...figure.model import Figure
 from ...figure.motion import DEGREES_PER_S, Glide
-from ...figure.subject import Subject, Thing
+from ...figure.subject import Subject, Thing, option_subject
 from ...storyboard.run import Run
 from ..differences.difference import DifferenceFact
 from ..drawing.option_cells import letter_group
@@ -81,16 +81,22 @@ def lay_on(context: StageContext, run: Run, laid: Figure, verdict: Verdict, *, a
     choices, before = context.choices, context.arranged
     if context.beside is verdict:
         own, outline = context.comparing(verdict).lay_glides(choices)
-        moves: tuple[Glide, ...] = (outline, own)
-        yields: list[str] = []
+        others: tuple[Glide, ...] = (outline,)
     else:
-        own = choices.lay_glide(verdict, start_in=before)
-        others = choices.glides_from(before, without=verdict)
-        # Letters and signs would pass over shapes while all change places.
-        heads = {letter_group(each.label) for each in context.solution.verdicts} if others else set()
-        moves, yields = (*others, own), [entry.id for entry in laid.entries if entry.group in heads]
-    seconds = max(BESIDE_S, abs(own.turn_deg) / DEGREES_PER_S)
-    run.move(laid, *moves, seconds=seconds, after=after, yields=yields)
+        own, others = choices.lay_glide(verdict, start_in=before), choices.glides_from(before, without=verdict)
+    # While all change places only the outline and this option are seen: so many at once would flicker, and their signs
+    # would pass over shapes.
+    verdicts = context.solution.verdicts if others else ()
+    hidden = {letter_group(each.label) for each in verdicts}
+    hidden |= {option_subject(each.label).group for each in verdicts if each is not verdict}
+    run.move(
+        laid,
+        *others,
+        own,
+        seconds=max(BESIDE_S, abs(own.turn_deg) / DEGREES_PER_S),
+        after=after,
+        yields=[entry.id for entry in laid.entries if entry.group in hidden],
+    )
     context.arranged, context.away, context.beside = choices, (choices.return_glide(verdict),), None
 
 
