@@ -42,11 +42,11 @@ from .hint_stages import hints
 __all__ = ["STAGES_BY_MANNER", "tell"]
 
 _FADE_S = 0.7
-_DRAWN_S = 0.4  # the outline over the pieces
+_DRAWN_S = 0.3  # the outline over the pieces
 _SHIFT_S = 1.6
 _ZOOM_S = 1.5
 _SEAM_S = 0.9
-_ALONE_S = 0.9
+_ALONE_S = 0.8
 
 
 def close_up(context: PieceContext) -> Iterator[Step]:
