@@ -38,7 +38,7 @@ def slide_picture(step: Step) -> Figure:
 def said_at(step: Step) -> list[tuple[str, ...]]:
     """The sentences that are spoken over each still: from the motion that leads to it up to the next one.
 
-    Where nothing is said between two motions, what was said last stands on.
+    Where the next motion starts within the same sentence, that is the one; after the last, it stands on.
     """
     starts = [0]
     for beat in step.beats:
@@ -51,7 +51,7 @@ def said_at(step: Step) -> list[tuple[str, ...]]:
     told: list[tuple[str, ...]] = []
     for start, end in zip(starts[: len(stills)], ends[: len(stills)], strict=True):
         words = step.narration[start:end]
-        told.append(words or (told[-1] if told else step.narration[:1]))
+        told.append(words or step.narration[start : start + 1] or (told[-1] if told else ()))
     return told
 
 
