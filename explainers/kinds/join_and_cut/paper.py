@@ -72,6 +72,7 @@ class QuestionOnPaper:
             ordinary = self._sheet(sentences, replace(printing, large=False))
             if is_smaller(sheet.scales_mm, ordinary.scales_mm):
                 two = self._on_two_pages(sheet)
+                sentences = task(facts, sizes_differ=sizes_differ, drawn_smaller=two.options_are_smaller)
                 picture, options = two.pictures(asked_alt(solution), options_alt(solution))
                 return AskedItem(heading=heading, task=sentences, picture=picture, labels=labels, options=options)
         return AskedItem(heading=heading, task=sentences, picture=sheet.picture(sheet_alt(solution)), labels=labels)
