@@ -23,6 +23,7 @@ __all__ = ["Layouts", "Panels", "panels_of"]
 
 _EDGE = 0.05  # round all that is drawn
 _PAD = 0.24  # round what is drawn in a region
+_OPTION_PAD = 0.2  # the same round an option, so that the fields which are chosen keep apart
 _GAP = 0.2  # between panels
 _LONG = 6.4  # a row of options that is longer than this is broken into rows ...
 _IN_ROW = 3  # ... of so many
@@ -125,6 +126,7 @@ def _broken(own: Sequence[tuple[Entry | None, Box]]) -> list[list[Box]]:
     """The boxes of one panel in rows: one box, or, of options in a long row, one for each."""
     whole = _union(box for _, box in own).inset(-_PAD)
     options: dict[str, list[Box]] = {}
+    heads: dict[str, float] = {}  # how high the letter of each stands
     for entry, box in own:
         if (
             entry is not None
@@ -133,11 +135,20 @@ def _broken(own: Sequence[tuple[Entry | None, Box]]) -> list[list[Box]]:
             and entry.subject.name
         ):
             options.setdefault(entry.subject.name, []).append(box)
+            if isinstance(entry, Label):
+                heads.setdefault(entry.subject.name, box.middle[1])
     if whole.width <= _LONG or len(options) < _IN_ROW:
         return [[whole]]
-    each = [_union(boxes).inset(-_PAD / 2) for boxes in options.values()]
-    wide, high = max(box.width for box in each), max(box.height for box in each)
-    cells = [_widened(box, wide, high) for box in each]
+    each = {name: _union(boxes).inset(-_OPTION_PAD) for name, boxes in options.items()}
+    wide = max(box.width for box in each.values())
+    # Letters stand in one line, and with them the fields that are chosen.
+    heads = {name: heads.get(name, box.middle[1]) for name, box in each.items()}
+    over = max(box.top - heads[name] for name, box in each.items())
+    under = max(heads[name] - box.bottom for name, box in each.items())
+    cells = [
+        Box(box.middle[0] - wide / 2, heads[name] - under, box.middle[0] + wide / 2, heads[name] + over)
+        for name, box in each.items()
+    ]
     return [cells[first : first + _IN_ROW] for first in range(0, len(cells), _IN_ROW)]
 
 
@@ -177,11 +188,6 @@ def _about(point: Point, reach: float) -> Box:
 
 def _union(boxes: Iterable[Box]) -> Box:
     return extent_of(corner for box in boxes for corner in (box.ring[0], box.ring[2]))
-
-
-def _widened(box: Box, width: float, height: float) -> Box:
-    x, y = box.middle
-    return Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
 
 
 def _nearest(panels: Panels, point: Point) -> Box:
