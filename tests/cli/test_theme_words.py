@@ -129,9 +129,8 @@ def only(*outputs: str) -> list[str]:
 SAID = {
     "en-GB": """\
 Pieces are flimbled on or snerken where their marks meet.
-Here is a base, with one piece to be snerken.
 Snerk the gate where the bells meet.
-It lies on top, because it will be snerken.
+It lies on top, ready to be snerken.
 Snerk the gate.
 The gate is snerken.
 In option E, the gate is flimbled on, not snerken.
@@ -139,15 +138,13 @@ Here is a base, with two pieces to be flimbled on.
 Then flimble on the sail where it meets the wing, at the buttons.
 There is also one piece to be snerken.
 Flimble on the wing.
-Now it lies beside its partner, because it will be flimbled on.""",
+They lie side by side, ready to be flimbled on.""",
     "en-US": """\
-Here is a base, with one piece to be snerken.
 Then flimble on the sail where it meets the wing, at the buttons.""",
     "de": """\
 Teile werden flimbled on oder snerken, wo sich ihre Marken treffen.
-Hier ist eine Grundform mit einem Teil, das snerken wird.
 Das Teil „gate“ snerk, wo sich die Glocken treffen.
-Jetzt liegt es obenauf, denn es wird snerken.
+Es liegt obenauf und kann snerken werden.
 Das Teil „gate“ ist snerken.
 In Option E wird das Teil „gate“ flimbled on, nicht snerken.
 Dazu kommt ein Teil, das snerken wird.

@@ -108,7 +108,7 @@ def test_a_shape_is_kept_once_however_many_figures_show_it() -> None:
     keys = [repr(shape) for shape in data["shapes"]]
     assert len(set(keys)) == len(keys)
     drawn = sum(len(entries) for _, entries in data["figures"])
-    assert drawn > 2 * len(keys)
+    assert drawn > 1.5 * len(keys)  # options compared are drawn at a size of their own
 
 
 def test_every_drawing_of_a_figure_can_be_found_again() -> None:

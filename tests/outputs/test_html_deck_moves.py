@@ -38,7 +38,7 @@ DEMO = {
     "trace": ("cutting-out", "tag-block.leaf.join", 0),
     "cut": ("cutting-out", "tag-block.dart.cut", 0),
     "option laid": ("cutting-out", "tag-block.option-kx14t.rule-out", 1),
-    "walk": ("cutting-out", "tag-block.option-kb4s1.keep", 3),
+    "walk": ("cutting-out", "tag-block.option-kb4s1.keep", 1),
 }
 
 

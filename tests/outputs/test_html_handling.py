@@ -22,7 +22,7 @@ from explainers.storyboard.doing import Handling
 from explainers.storyboard.pacing import pace
 
 ITEM = Path(__file__).parents[2] / "items" / "corner-block.yaml"
-MET = "The leaves meet. Now the flag lies beside its partner, because it will be joined."
+MET = "The leaves meet. They lie side by side, ready to be joined."
 
 
 @dataclass(frozen=True)

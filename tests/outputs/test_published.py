@@ -44,7 +44,7 @@ def test_a_description_in_full(third: Timeline, tmp_path: Path) -> None:
     assert title == "Joining and cutting blocks\nQuilt blocks, lesson 3"
     assert paragraph == (
         "Pieces are joined to a base, or cut away, where their marks meet. Which option shows the finished outline? "
-        "You may turn pieces and options, but never flip them. We work through one question together. "
+        "Pieces and options may turn, but never flip. We work through one question together. "
         "Then you try one question yourself. "
         f"The clip takes {round(third.seconds) // 60} minutes and {round(third.seconds) % 60} seconds, "
         "and has captions."
@@ -86,7 +86,7 @@ def test_the_poster_is_the_question_under_the_title(third: Timeline, tmp_path: P
     question = {entry for entry in task.picture.entries if entry.group not in ("heading", "progress")}
     assert question < set(poster.entries)
     assert not [entry for entry in poster.entries if entry.role == Role.PROGRESS]
-    asks = "Which option shows the finished outline?"
+    asks = "Which option shows the finished outline, drawn smaller?"
     assert poster.alt == f"{task.picture.alt} {asks}" and asks in task.narration
     svg, png = write_poster(third, tmp_path)
     assert (svg.name, png.name) == ("03-first-blocks.poster.svg", "03-first-blocks.poster.png")

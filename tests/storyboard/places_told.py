@@ -120,7 +120,8 @@ def _of(fact: Fact, step: Step, solution: Solution, said: str) -> Iterator[Told]
         case PieceFact():
             sides = _marked_sides(fact.piece.name, step, solution)
             if step.subject is not None:  # else all marks of the sheet are named at once
-                yield Told(sides=sides, is_required=fact.narration()[0] in said or "hint" in step.stage)
+                is_named = step.stage == "marks" or "hint" in step.stage or fact.narration()[0] in said
+                yield Told(sides=sides, is_required=is_named)
         case TurnFact():
             yield Told(turn_deg=fact.turn_deg)
         case TurnGoalFact():
@@ -148,6 +149,8 @@ def _counted(fact: SieveFact, shape: Outline) -> tuple[list[Point], list[tuple[S
             return [], [(side,) for hole in shape.holes for side in _sides(hole)]
         case CountSieve(counted=Counted.CORNERS):
             return list(ring), []
+        case CountSieve(counted=Counted.NOTCHES):
+            return [at for at, corner in zip(ring, counted.seen(ring), strict=True) if corner.is_notch], []
         case CountSieve():
             return [at for at, kind in zip(ring, kinds, strict=True) if kind == fact.counted.value], []
         case BetweenSieve():

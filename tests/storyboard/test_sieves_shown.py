@@ -217,7 +217,7 @@ def test_the_start_of_a_walk_is_ringed_and_what_comes_is_dotted_on_both(
     for _, steps in worked:
         for step in steps:
             for fact in of(step, WalkFact):
-                shown = [f for f in step.stills if any(e.id.startswith("walk-") for e in f.entries)]
+                shown = [f for f in step.stills if any(e.id.startswith(f"walk-{fact.label}-") for e in f.entries)]
                 assert shown, step.id
                 for figure in shown:
                     ids = [entry.id for entry in figure.entries]

@@ -24,9 +24,9 @@ ITEMS = Path(__file__).parents[2] / "items"
 LESSONS = sorted(path for path in ITEMS.glob("*.yaml") if "\nlesson:" in f"\n{path.read_text(encoding='utf-8')}")
 # What a verdict is told by, in the sentences of the tool: written here by hand, apart from where the pictures are made.
 TELLS = {
-    "sift": re.compile(r"\b(out|cannot be right)\b"),
+    "sift": re.compile(r"\b(out|cannot be right|Neither can be right|None of them can be right)\b"),
     "rule-out": re.compile(r"\b(flipped|here)\b", re.IGNORECASE),
-    "keep": re.compile(r"\bevery side fits\b"),
+    "keep": re.compile(r"\bit fits all the way round\b"),
     "answer": re.compile(r"\bthe answer is\b", re.IGNORECASE),
 }
 NO_VERDICT = re.compile(r"Option [A-Z]|[^:]*")  # a heading that says nothing of an option

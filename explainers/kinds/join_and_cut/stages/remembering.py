@@ -18,7 +18,6 @@ from ..drawing.assembly_drawing import piece_subject
 from ..drawing.work_table import TRAY_GROUP, TablePhase, WorkTable
 from ..facts.strategy import PieceStrategy, PieceStrategyFact
 from ..solving.placement import Placement
-from ..words.alt import alone_alt
 from ..words.own_verbs import say_action
 
 __all__ = ["picture_of"]
@@ -51,7 +50,7 @@ def picture_of(fact: PieceStrategyFact, table: WorkTable, shown: _Shown) -> Figu
     if fact.strategy in _PHASES:
         return shown(index, _PHASES[fact.strategy], pointing=fact.strategy not in _OF_TURNS)
     if fact.strategy is PieceStrategy.TICK_OFF:
-        return _listed(table, " ".join((alone_alt(solution), say("In the list of pieces, each has a tick."))))
+        return _listed(table, shown(index, TablePhase.DONE), say("In the list of pieces, each has a tick."))
     done, subject = shown(index, TablePhase.DONE), piece_subject(index)
     if fact.strategy is PieceStrategy.GAP:
         return _marked(
@@ -60,16 +59,15 @@ def picture_of(fact: PieceStrategyFact, table: WorkTable, shown: _Shown) -> Figu
     return _marked(table, done, subject, [placement.partner], say_action(_JOINED))
 
 
-def _listed(table: WorkTable, alt: str) -> Figure:
-    """The outline alone, the words of the list in the colour of attention."""
-    alone = table.alone(alt)
+def _listed(table: WorkTable, done: Figure, told: str) -> Figure:
+    """All pieces done, the words of the list in the colour of attention."""
     entries = tuple(
         replace(entry, colour=table.theme.attention)
         if isinstance(entry, Label) and entry.group == TRAY_GROUP
         else entry
-        for entry in alone.entries
+        for entry in done.entries
     )
-    return replace(alone, entries=entries)
+    return replace(done, entries=entries, alt=f"{done.alt} {told}")
 
 
 def _marked(table: WorkTable, figure: Figure, subject: Subject, places: Iterable[Side], told: str) -> Figure:
