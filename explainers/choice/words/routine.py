@@ -54,7 +54,7 @@ def option_steps(solutions: Sequence[Solution], *, count: int) -> tuple[str, ...
         return (last,)
     siftings = [sifting_of(solution) for solution in solutions]
     counted, compared = _used(siftings, tuple(_COUNTED)), _used(siftings, tuple(_COMPARED))
-    steps = [say("Count: {features}.", features=_listed(_COUNTED, counted))] if counted else []
+    steps = [say("Count first: {features}.", features=_listed(_COUNTED, counted))] if counted else []
     if compared:
         steps.append(say("Compare: {features}.", features=_listed(_COMPARED, compared)))
     if len(steps) >= count:  # one line for both
