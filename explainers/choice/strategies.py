@@ -274,7 +274,7 @@ STRATEGIES: dict[Strategy, StrategySpec] = {
         ),
     ),
     Strategy.UNCHANGED: StrategySpec(
-        score=21.5,
+        score=21.8,
         headline=message("What a turn does not change"),
         shows=_keeps_corners,
         words=_kept_corners,

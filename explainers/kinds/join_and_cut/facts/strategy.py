@@ -274,7 +274,7 @@ PIECE_STRATEGIES: dict[PieceStrategy, StrategySpec] = {
         words=_marks(message("Stop turning when the marked side lies like its partner.")),
     ),
     PieceStrategy.HALF_TURN: StrategySpec(
-        score=22.5,
+        score=24.0,
         headline=message("Half a turn: either way will do"),
         shows=_turns_half,
         words=_of_piece(
