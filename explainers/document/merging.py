@@ -92,10 +92,11 @@ class _Work:
         said = meaning(ours)
         if said == meaning(base) or said == meaning(theirs):
             return
-        if _are_maps(base, ours, theirs):
-            self._keys(base, ours, theirs, at, our_at)
-        elif _are_lists(base, ours, theirs):
-            self._lists(base, ours, theirs, at, our_at)
+        three = _collections(base, ours, theirs)
+        if three and all(each.is_map for each in three):
+            self._keys(*three, at, our_at)
+        elif three and _are_lists(*three):
+            self._lists(*three, at, our_at)
         elif meaning(theirs) != meaning(base):
             self._clash(ours, theirs, at)
         else:
@@ -111,8 +112,7 @@ class _Work:
                 if other is not None and meaning(other) != meaning(was):
                     self._clash(None, other, (*at, key))
                 elif other is not None:
-                    place = (*at, key)
-                    self.changes.append(_Change((1, -len(at)), lambda text, place=place: removed(text, place)))
+                    self.changes.append(_Change((1, -len(at)), _taking_out((*at, key))))
             elif mine is not None and (was is None or meaning(mine) != meaning(was)):  # new, or gone from theirs
                 if meaning(other) == meaning(mine):
                     continue
@@ -156,6 +156,10 @@ class _Work:
         self.clashes.append(Clash(field=_path(at), ours=our, theirs=their, our_line=our_line, their_line=their_line))
 
 
+def _taking_out(at: Parts) -> Callable[[str], str]:
+    return lambda text: removed(text, at)
+
+
 def _rebuilt(
     text: str, at: Parts, our: list[int | None], their: list[int | None], ours: Collection, source: str, order: KeyOrder
 ) -> str:
@@ -168,11 +172,11 @@ def _rebuilt(
             text = removed(text, (*at, place))
             del their[place]
     kept = [old for old in our if old is not None and old in their]
-    for place, old in enumerate(kept) if kept != sorted(kept) else ():
-        now = their.index(old)
-        if now != place:
-            text = moved(text, at, now, place)
-            their.insert(place, their.pop(now))
+    for goal, known in enumerate(kept) if kept != sorted(kept) else ():
+        now = their.index(known)
+        if now != goal:
+            text = moved(text, at, now, goal)
+            their.insert(goal, their.pop(now))
     anchor = -1  # where the last entry stands that both have
     for number, old in enumerate(our):
         if old is not None:
@@ -207,14 +211,17 @@ def _reordered(numbers: list[int | None]) -> bool:
     return known != sorted(known)
 
 
-def _are_maps(*values: LaidOutValue | None) -> bool:
-    return all(isinstance(value, Collection) and value.is_map for value in values)
+def _collections(
+    base: LaidOutValue | None, ours: LaidOutValue | None, theirs: LaidOutValue | None
+) -> tuple[Collection, Collection, Collection] | None:
+    if isinstance(base, Collection) and isinstance(ours, Collection) and isinstance(theirs, Collection):
+        return base, ours, theirs
+    return None
 
 
-def _are_lists(*values: LaidOutValue | None) -> bool:
+def _are_lists(*lists: Collection) -> bool:
     """Whether all are lists that may be gone through: of entries with keys, or of as many points each."""
-    lists = [value for value in values if isinstance(value, Collection) and not value.is_map]
-    if len(lists) < len(values):
+    if any(each.is_map for each in lists):
         return False
     if all(isinstance(entry.value, Collection) and entry.value.is_map for each in lists for entry in each.entries):
         return True
