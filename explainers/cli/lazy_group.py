@@ -20,6 +20,7 @@ _LONGEST = 200  # characters of a command's line: none is cut short
 GROUPS = {
     "Write": {
         "new": "explainers.cli.new",
+        "draw": "explainers.cli.draw",
         "options": "explainers.cli.options",
         "outline": "explainers.cli.outline",
         "words": "explainers.cli.words",

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
-from .composing import compose_text
+from .composing import Composed, compose_text
 from .laid_out import Collection, LaidOutEntry, LaidOutValue, Leaf, laid_out
 
 __all__ = [
@@ -18,6 +19,7 @@ __all__ = [
     "Part",
     "above",
     "column_of",
+    "composed_once",
     "entry_at",
     "is_nothing",
     "line_start",
@@ -69,7 +71,13 @@ def rooted(text: str) -> Collection | None:
 
     Raises : CannotEdit where the text is no YAML of keys, or repeats values by * or names them by !
     """
-    composed = compose_text(text, "")
+    return _rooted_once(text)
+
+
+@lru_cache(maxsize=8)
+def _rooted_once(text: str) -> Collection | None:
+    """One change looks at its text several times; nobody changes what is found."""
+    composed = composed_once(text)
     if composed.root is None and not _holds_anything(text):
         return None
     if composed.root is None or composed.faults:
@@ -80,6 +88,12 @@ def rooted(text: str) -> Collection | None:
     if root is None:
         raise CannotEdit("the file repeats a value by * or names one by !", "write the value out in each place first")
     return root
+
+
+@lru_cache(maxsize=8)
+def composed_once(text: str) -> Composed:
+    """A text composed, without a name, and not again while it is looked at."""
+    return compose_text(text, "")
 
 
 def value_at(root: Collection | None, parts: tuple[Part, ...]) -> LaidOutValue | None:

@@ -8,12 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ..document.composing import compose_text
 from ..document.key_order import KeyOrder
 from ..document.laid_out import Collection, LaidOutEntry, LaidOutValue
 from ..document.nodes import ListNode, MapNode, Node, ScalarNode
 from ..document.text_edits import inserted, moved, removed, renamed_key, with_value
-from ..document.text_places import CannotEdit, entry_at, parts_of, rooted, value_at
+from ..document.text_places import CannotEdit, composed_once, entry_at, parts_of, rooted, value_at
 from ..document.yaml_text import Written
 
 __all__ = ["BecameCorners", "CannotEdit", "Note", "Renamed", "Sheet", "node_at"]
@@ -67,7 +66,7 @@ class Sheet:
 
     def node(self, path: str) -> Node | None:
         """What stands at a field, as the readers see it."""
-        root = compose_text(self.text, "").root
+        root = composed_once(self.text).root
         return None if root is None else node_at(root, path)
 
     def keys_at(self, path: str) -> tuple[str, ...]:

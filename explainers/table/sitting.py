@@ -11,14 +11,15 @@ import re
 import threading
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 
-from ..document.composing import compose_text
 from ..document.file_text import MAX_BYTES, text_of_file
 from ..document.key_order import KeyOrder
 from ..document.merging import Clash, merged
 from ..document.nodes import text_at
 from ..document.text_edits import newline_of
+from ..document.text_places import composed_once
 from ..document.yaml_text import text_yaml
 from ..editing.command import Command
 from ..editing.sheet import CannotEdit, Note, Sheet
@@ -72,7 +73,7 @@ Outcome = Changed | Clashed | Stale
 
 def kind_of_text(text: str) -> str:
     """The kind of question that a text says it is, where there is such a one; else the default."""
-    root = compose_text(text, "").root
+    root = composed_once(text).root
     named = text_at(root, "kind") if root is not None else ""
     return named if named in kind_names() else DEFAULT_KIND
 
@@ -137,6 +138,11 @@ class Sitting:
     def is_new(self) -> bool:
         """Whether there is no file yet."""
         return not self._seen.is_there
+
+    def snapshot(self) -> tuple[int, str]:
+        """The revision and its text, of one moment."""
+        with self._lock:
+            return self.revision, self.text
 
     def reading(self) -> Reading:
         """What the readers make of the text, as if it stood in the file."""
@@ -267,7 +273,7 @@ class Sitting:
         if not now.is_there:
             self.other = OtherFile(why="gone")
             return
-        if now.text is None or compose_text(now.text, "").root is None:
+        if now.text is None or composed_once(now.text).root is None:
             self.other = OtherFile(why="unreadable", digest=now.digest, text=now.text, fault=_why(now))
             return
         found = merged(self._base, self.text, now.text, self.order)
@@ -300,8 +306,9 @@ class Sitting:
         self._journal.known(self.text, self._seen.digest, self.text)
 
 
+@lru_cache(maxsize=4)
 def reading_of(text: str, path: Path) -> Reading:
-    """What the readers make of a text that stands in the place of a file."""
+    """What the readers make of a text that stands in the place of a file; the same text is read once."""
     return scan_item(path, lambda asked: text if asked == path else text_of_file(asked))
 
 
@@ -314,5 +321,5 @@ def _begun(path: Path, kind: str | None) -> str:
 def _why(now: FileState) -> str:
     if now.text is None:
         return now.fault
-    faults = compose_text(now.text, "").faults
+    faults = composed_once(now.text).faults
     return f"line {faults[0].line}: {faults[0].message}" if faults else ""

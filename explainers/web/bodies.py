@@ -14,7 +14,8 @@ __all__ = ["MOST_DEPTH", "BadBody", "json_in"]
 
 MOST_DEPTH = 16
 _MOST_DIGITS = 40  # of a number
-_BRACKETS = re.compile(rb'"(?:[^"\\]|\\.)*"|[\[{]|[\]}]', re.DOTALL)
+# Possessive: nothing is kept to go back to, however long a text is.
+_BRACKETS = re.compile(rb'"(?:[^"\\]++|\\.)*+"|[\[{]|[\]}]', re.DOTALL)
 
 
 class BadBody(Exception):

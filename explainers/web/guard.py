@@ -42,12 +42,21 @@ class Guard:
     """Answers what may be asked by the app behind it, refuses the rest in plain words."""
 
     def __init__(
-        self, app: Any, *, hosts: Iterable[str], secret: str, methods: Collection[str] = ("GET",), most_body: int = 0
+        self,
+        app: Any,
+        *,
+        hosts: Iterable[str],
+        secret: str,
+        methods: Collection[str] = ("GET",),
+        most_body: int = 0,
+        policy: str = POLICY,
     ) -> None:
         """app       : ASGI
         hosts     : with their ports, in lower case
         most_body : bytes that a request may bring
+        policy    : the content security policy of its pages
         """
+        self._headers = [(name, policy.encode() if value == POLICY.encode() else value) for name, value in RAW_HEADERS]
         self._app = app
         self._hosts = frozenset(host.encode("ascii") for host in hosts)
         self._origins = frozenset(b"http://" + host for host in self._hosts)
@@ -68,7 +77,7 @@ class Guard:
                 # The app's own caching or policy gives way: there is one for all.
                 ours = {name for name, _ in RAW_HEADERS}
                 headers = [(name, value) for name, value in message.get("headers", ()) if name.lower() not in ours]
-                message = {**message, "headers": [*headers, *RAW_HEADERS]}
+                message = {**message, "headers": [*headers, *self._headers]}
             await send(message)
 
         place = self._place(scope)

@@ -17,7 +17,7 @@ from typing import Any
 import uvicorn
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
-from .guard import RAW_HEADERS, Guard
+from .guard import POLICY, RAW_HEADERS, Guard
 
 __all__ = ["LOOPBACK", "LocalServer"]
 
@@ -39,20 +39,21 @@ class LocalServer:
         *,
         methods: Collection[str] = ("GET",),
         most_body: int = 0,
+        policy: str = POLICY,
         at_the_end: Callable[[], None] = lambda: None,
     ) -> None:
         """Takes a free port; OSError where there is none.
 
-        app                : ASGI; sees addresses without the secret
-        methods, most_body : as for `Guard`
-        at_the_end         : lets those go who wait for news
+        app        : ASGI; sees addresses without the secret
+        at_the_end : lets those go who wait for news
+        The others : as for `Guard`
         """
         self.socket = socket.create_server((LOOPBACK, 0), backlog=_MOST_AT_ONCE)
         self.server_port: int = self.socket.getsockname()[1]
         self.secret = secrets.token_urlsafe(16)
         self._at_the_end = at_the_end
         hosts = [f"{name}:{self.server_port}" for name in (LOOPBACK, "localhost")]
-        guard = Guard(app, hosts=hosts, secret=self.secret, methods=methods, most_body=most_body)
+        guard = Guard(app, hosts=hosts, secret=self.secret, methods=methods, most_body=most_body, policy=policy)
         config = uvicorn.Config(
             guard,
             http=_BoundedProtocol,

@@ -15,7 +15,7 @@ def main(path: Path, seed: int) -> None:
     """Edit until killed; every title has the number that was said before it."""
     rng = Random(seed)
     sitting = Sitting(path)
-    number = 0
+    number, whole = 0, sitting.text
     while True:
         number += 1
         sitting.edit([SetField(at="title", value=f"Edit {number}")], sitting.revision)
@@ -26,11 +26,10 @@ def main(path: Path, seed: int) -> None:
         elif kind == 1:
             sitting.edit([Remove(at="pieces[0]")], sitting.revision)  # not sound to read: in the journal only
         elif kind == 2:
+            sitting.edit([MoveCorner(at="base", corner=0, to=(-1.0, -2.0))], sitting.revision)
             sitting.undo(sitting.revision)
-            sitting.redo(sitting.revision)
         elif "pieces" not in sitting.text:
-            sitting.undo(sitting.revision)
-            sitting.edit([SetField(at="title", value=f"Edit {number}")], sitting.revision)
+            sitting.write(whole.replace("The corner block", f"Edit {number}"), sitting.revision)
 
 
 if __name__ == "__main__":

@@ -93,7 +93,7 @@ def test_a_new_item_is_no_file_before_it_is_sound(tmp_path: Path) -> None:
 def test_undo_all_and_redo_all_give_the_same_bytes(path: Path) -> None:
     sitting = Sitting(path)
     texts = [sitting.text]
-    for number in range(300):
+    for number in range(60):
         sitting.edit(turn(number + 1), sitting.revision)
         texts.append(sitting.text)
     for before in reversed(texts[:-1]):
@@ -104,7 +104,7 @@ def test_undo_all_and_redo_all_give_the_same_bytes(path: Path) -> None:
     for after in texts[1:]:
         sitting.redo(sitting.revision)
         assert sitting.text == after
-    assert path.read_text() == texts[-1] and sitting.undo_steps == (300, 0)
+    assert path.read_text() == texts[-1] and sitting.undo_steps == (60, 0)
 
 
 def test_two_windows_changing_different_fields_are_merged(path: Path) -> None:
