@@ -27,8 +27,11 @@ from explainers.table.sitting import Sitting
 
 CHANGES = {
     "a corner of a piece is dragged": lambda n: {
-        "do": "move-corner", "at": "pieces[3]", "corner": 2, "to": [1 + n / 100, 2]
-    },  # fmt: skip
+        "do": "move-corner",
+        "at": "pieces[3]",
+        "corner": 2,
+        "to": [1 + n / 100, 2],
+    },
     "a piece is turned on the sheet": lambda n: {"do": "set", "at": "pieces[1].turned", "value": 60 + n},
     "an option is turned": lambda n: {"do": "set", "at": "options[1].turned", "value": 10 + n},
     "the title is changed": lambda n: {"do": "set", "at": "title", "value": f"Six pieces {n}"},
