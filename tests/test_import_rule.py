@@ -25,6 +25,7 @@ ROOMS: dict[str, set[str]] = {
     "cache": set(),
     "errors": set(),
     "geometry": set(),
+    "process_apart": set(),
     "process_pool": set(),
     "safe_write": set(),
     "style": set(),
@@ -163,6 +164,7 @@ ROOMS: dict[str, set[str]] = {
     "outputs": {"safe_write", "storyboard", "outputs.html", "outputs.pdf"},
     "own_words": {"safe_write", "document", "choice", "item", "storyboard", "lesson"},
     "preview": {
+        "process_apart",
         "geometry",
         "typeface",
         "web",
@@ -218,6 +220,7 @@ ROOMS: dict[str, set[str]] = {
         "batch",
     },
     "table": {
+        "process_apart",
         "safe_write",
         "web",
         "document",

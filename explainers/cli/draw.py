@@ -10,7 +10,7 @@ import typer
 from .door import SOUND, at_the_door
 
 if TYPE_CHECKING:
-    from ..table.desk import Desk
+    from ..table.sitting import Sitting
 
 __all__ = ["app"]
 
@@ -41,11 +41,15 @@ def draw(
     import webbrowser
 
     from ..preview.watching import keep_watching
+    from ..table.desk import Desk
+    from ..table.judging import JudgingApart
     from ..table.server import TableServer
     from .streams import complain, say
 
     path = file if file is not None else _free_name()
-    desk = _desk(path, kind)
+    sitting = _sitting(path, kind)
+    judges = JudgingApart(), JudgingApart()
+    desk = Desk(sitting, *judges)
     server = TableServer(desk)
     try:
         server.start()
@@ -62,21 +66,22 @@ def draw(
         pass
     finally:
         server.stop()
+        for judge in judges:
+            judge.close()
     return SOUND
 
 
-def _desk(path: Path, kind: str | None) -> Desk:
+def _sitting(path: Path, kind: str | None) -> Sitting:
     from ..document.notation import listed
     from ..errors import OutputError
     from ..kinds.registry import kind_names
-    from ..table.desk import Desk
     from ..table.sitting import Sitting
 
     if kind is not None and kind not in kind_names():
         raise OutputError(f"--kind: there is no kind called {kind}. To mend it: write {listed(kind_names())}.")
     if path.is_dir():
         raise OutputError(f"{path}: this is a folder. To mend it: name the file of one item.")
-    return Desk(Sitting(path, kind=kind))
+    return Sitting(path, kind=kind)
 
 
 def _free_name() -> Path:

@@ -14,9 +14,10 @@ from ..editing.outline_commands import OUTLINE_COMMANDS
 from ..editing.sheet import CannotEdit
 from ..errors import OutputError
 from ..kinds.registry import kind_named
+from ..process_apart import GivenUp
 from ..web.bell import Bell
+from .judging import LATER, STATE, Judge, answered
 from .sitting import Changed, Clashed, Outcome, Sitting, kind_of_text
-from .state import Judged, Sheets, judged, later_of, state_of
 from .written_options import SOLVED_COMMANDS
 
 __all__ = ["Desk", "Told"]
@@ -31,15 +32,15 @@ _OF_THE_PAGE = "this is a fault of the page: load it again"
 class Desk:
     """One sitting; safe for several threads."""
 
-    def __init__(self, sitting: Sitting) -> None:
+    def __init__(self, sitting: Sitting, judge: Judge = answered, judge_later: Judge = answered) -> None:
+        """judge, judge_later : give the first and the second answer, so that no change has to wait for the second"""
         self.sitting = sitting
         self.bell = Bell()  # rung whenever anything is other than before
         self.closed = False
-        self._judging = threading.Lock()
-        self._sheets = Sheets()
-        self._now: Judged | None = None
-        self._state: dict[str, Any] = {}
-        self._later: dict[str, Any] | None = None
+        self._judge, self._judge_later = judge, judge_later
+        self._judging, self._judging_later = threading.Lock(), threading.Lock()
+        self._state: tuple[str, dict[str, Any]] = ("", {})  # of a text
+        self._later: tuple[str, dict[str, Any]] = ("", {})
 
     @property
     def tag(self) -> str:
@@ -61,21 +62,14 @@ class Desk:
     def state(self) -> dict[str, Any]:
         """All that a page shows, but what comes later."""
         with self._judging:
-            revision, text = self.sitting.snapshot()
-            self._judge(text)
-            return {"revision": revision, **self._about_file(), "text": text, **self._state}
+            revision, text = self._known(STATE)
+            return {"revision": revision, **self._about_file(), "text": text, **self._state[1]}
 
     def later(self) -> dict[str, Any]:
         """What takes longer, of the text as it stands."""
-        with self._judging:
-            revision, text = self.sitting.snapshot()
-            now = self._judge(text)
-            if self._later is None:
-                try:
-                    self._later = later_of(now)
-                except Exception as error:  # as in judging: told, and past with the next change
-                    self._later = {"failed": type(error).__name__}
-            return {"revision": revision, **self._later}
+        with self._judging_later:
+            revision, _ = self._known(LATER)
+            return {"revision": revision, **self._later[1]}
 
     def edit(self, body: Any) -> Told:
         """Do what a page asks for: commands, or a whole text."""
@@ -140,12 +134,22 @@ class Desk:
         why = "clash" if isinstance(outcome, Clashed) else "stale"
         return 409, {"done": False, "why": why, "clashes": [_clash(each) for each in clashes], "state": self.state()}
 
-    def _judge(self, text: str) -> Judged:
-        if self._now is None or self._now.text != text:
-            self._now = judged(text, self.sitting.path)
-            self._state = state_of(self._now, self._sheets)
-            self._later = None
-        return self._now
+    def _known(self, which: str) -> tuple[int, str]:
+        """The revision and the text of which an answer is there now; each text is judged once."""
+        while True:
+            revision, text = self.sitting.snapshot()
+            if text == (self._state if which == STATE else self._later)[0]:
+                return revision, text
+            try:
+                judge = self._judge if which == STATE else self._judge_later
+                found = judge(which, text, self.sitting.path, lambda: self.sitting.text != text)  # noqa: B023 - now
+            except GivenUp:
+                continue
+            if which == STATE:
+                self._state = (text, found)
+            else:
+                self._later = (text, found)
+            return revision, text
 
     def _about_file(self) -> dict[str, Any]:
         sitting, other = self.sitting, self.sitting.other

@@ -51,7 +51,7 @@ def judged(text: str, path: Path) -> Judged:
         solution = solved(reading)
     except ItemError as error:
         return Judged(text=text, reading=reading, solution=None, faults=error.faults)
-    except Exception as error:  # a fault of ours must not end the drawing: the next change may be past it
+    except Exception as error:  # told as a fault, and past with the next change
         message = f"the program itself failed here ({type(error).__name__})"
         ours = Fault(
             field="", file=str(path), message=message, fix="undo the last change, and report this with the file"
