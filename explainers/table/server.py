@@ -7,7 +7,8 @@ GET  .          the page
 GET  state      the state (below)
 GET  later      {revision, certificate: [line], without: [piece], refused: [{why, slips}], slips: [{slip, piece, words,
                 svg, outline, command}]}: the proof, the pieces of which no option shows a slip, each slip that could be
-                an option with the command that adds it; of a question that cannot be solved all are empty
+                an option with the command that adds it; of a question that cannot be solved all are empty. Ask for it
+                when nothing has changed for a moment; its revision says of which text it is
 GET  commands   [{do, keys: {key: type}, what}]; a type that ends in ? may be left out
 GET  news       server-sent events: a text that is another one whenever the state is; load it then
 POST edit       {revision, commands: [{do, ...}]}, all or none of at most 50; or {revision, text} for a whole text

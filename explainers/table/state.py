@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -171,12 +172,18 @@ def _options(root: MapNode | None, solution: Solution | None) -> list[dict[str, 
                 "id": f"option-{verdict.code}",
                 "same": verdict.same,
                 "mirrored": verdict.mirrored,
-                "reason": reason_in_brief(verdict),
+                "reason": _reason(verdict),
                 "svg": option_svg(verdict),
                 "outline": _outline(verdict.outline),
             }
         told.append(mine)
     return told
+
+
+@lru_cache(maxsize=64)
+def _reason(verdict: Verdict) -> str:
+    """Why an option fits or not; found true once for each verdict, since most changes leave most options alone."""
+    return reason_in_brief(verdict)
 
 
 def _made_by(node: Node | None, solution: Solution | None, number: int) -> dict[str, Any]:
