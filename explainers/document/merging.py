@@ -22,6 +22,8 @@ __all__ = ["Clash", "Merged", "merged"]
 
 Parts = tuple[Part, ...]
 
+_LONGEST = 300  # entries of a list that is gone through: each is held against each; a longer one is taken as a whole
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Clash:
@@ -221,7 +223,7 @@ def _collections(
 
 def _are_lists(*lists: Collection) -> bool:
     """Whether all are lists that may be gone through: of entries with keys, or of as many points each."""
-    if any(each.is_map for each in lists):
+    if any(each.is_map or len(each.entries) > _LONGEST for each in lists):
         return False
     if all(isinstance(entry.value, Collection) and entry.value.is_map for each in lists for entry in each.entries):
         return True

@@ -40,7 +40,7 @@ class SetField:
             raise CannotEdit(f"{self.at[:60]} is no field for one value", "name one such as title or pieces[0].turned")
         if isinstance(sheet.value(self.at), Collection):
             raise CannotEdit(f"more than one value stands at {self.at[:60]}", "change what is in it")
-        if around and sheet.entry(around) is None:
+        if around.endswith("]") and sheet.entry(around) is None:
             raise CannotEdit(f"there is no {around[:60]}", "add it first")
         if self.value is None:
             return sheet.without(self.at)

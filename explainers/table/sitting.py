@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 import threading
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -216,7 +217,8 @@ class Sitting:
     def close(self) -> None:
         """Save what can be saved; the journal stays where the file has not everything."""
         with self._lock:
-            self.look_at_file()
+            with suppress(OutputError):  # what is not in the file stays in the journal
+                self.look_at_file()
             self._journal.close(keep=self.other is not None or (not self.is_saved and not self._untouched))
 
     def _step(self, against: int, goal: Callable[[], str | None], step: Callable[[], None]) -> Outcome:

@@ -10,8 +10,12 @@ secret; links on pages are relative, so that no page needs to know it.
 from __future__ import annotations
 
 import hmac
+import os
+import traceback
 from collections.abc import Collection, Iterable
 from typing import Any
+
+from ..errors import TRACEBACK_VARIABLE
 
 __all__ = ["HEADERS", "POLICY", "RAW_HEADERS", "Guard", "TooLarge"]
 
@@ -94,6 +98,8 @@ class Guard:
             if not began:
                 await _refuse(kept, 413, "This is too large.\n")
         except Exception:
+            if os.environ.get(TRACEBACK_VARIABLE):
+                traceback.print_exc()
             if not began:
                 await _refuse(kept, 500, "The program itself failed here.\n")
 

@@ -171,3 +171,12 @@ def _tried(edit: Edit, text: str) -> str:
         return edit(text)
     except Exception:  # what it speaks of is gone
         return text
+
+
+def test_long_lists_are_taken_as_a_whole() -> None:
+    """Work that grows with the square of a list is bounded."""
+    entries = "".join(f"  - {{n: {number}}}\n" for number in range(5_000))
+    base, ours, theirs = f"a:\n{entries}", f"a:\n{entries}  - {{n: x}}\n", f"a:\n  - {{n: y}}\n{entries}"
+    assert [clash.field for clash in merged(base, ours, theirs).clashes] == ["a"]
+    together = merged(base, ours, base + "b: 1\n").text
+    assert together is not None and meaning(rooted(together)) == meaning(rooted(ours + "b: 1\n"))

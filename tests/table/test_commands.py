@@ -54,6 +54,11 @@ def after(text: str, *asked: dict[str, Any]) -> Sheet:
             "side: [[0, 0], [2, 0]]\n    meets: [[4, 0], [4, 2]]",
             "side: 2\n    meets: [[2, 2], [2, 4]]",
         ),
+        (
+            {"do": "set", "at": "accepted.no-turn", "value": "It is meant."},
+            "turned: 180}\n",
+            'turned: 180}\naccepted:\n  no-turn: "It is meant."\n',
+        ),
         ({"do": "marry", "piece": 0, "of": "base"}, "", ""),
         ({"do": "set-mark", "piece": 0, "mark": "K"}, "sign: leaf", "mark: K"),
         ({"do": "set-mark", "piece": 0, "sign": "bell"}, "sign: leaf", "sign: bell"),
