@@ -78,15 +78,20 @@ class Desk:
             if len(text) > MAX_BYTES:
                 return 413, {"done": False, "why": "refused", "message": "the text is too long", "fix": "shorten it"}
             return self._done(lambda: self.sitting.write(text, revision))
-        asked = body.get("commands") if isinstance(body, dict) else None
-        if not isinstance(asked, list) or not 0 < len(asked) <= _MOST_COMMANDS:
-            return _refused(CannotEdit("no commands, or too many at once", _OF_THE_PAGE))
+        return self._done(lambda: self.sitting.edit(self._commands_in(body), revision))
 
-        def change() -> Outcome:
-            known = self.commands()
-            return self.sitting.edit([command_from(each, known) for each in asked], revision)
-
-        return self._done(change)
+    def tried(self, body: Any) -> Told:
+        """What commands would come to, such as while a corner is dragged: nothing is done, and nothing kept."""
+        try:
+            sheet = self.sitting.tried(self._commands_in(body), _revision(body))
+        except CannotEdit as error:
+            return _refused(error)
+        if sheet is None:
+            return 409, {"done": False, "why": "stale", "clashes": [], "state": self.state()}
+        with self._judging:
+            found = self._judge(STATE, sheet.text, self.sitting.path, lambda: False)
+        state = {"revision": _revision(body), **self._about_file(), "text": sheet.text, **found}
+        return 200, {"done": False, "notes": [note.told() for note in sheet.notes], "state": state}
 
     def undo(self, body: Any) -> Told:
         """Take the last change back."""
@@ -117,6 +122,13 @@ class Desk:
         self.closed = True
         self.bell.ring()
         self.sitting.close()
+
+    def _commands_in(self, body: Any) -> list[Command]:
+        asked = body.get("commands") if isinstance(body, dict) else None
+        if not isinstance(asked, list) or not 0 < len(asked) <= _MOST_COMMANDS:
+            raise CannotEdit("no commands, or too many at once", _OF_THE_PAGE)
+        known = self.commands()
+        return [command_from(each, known) for each in asked]
 
     def _done(self, change: Callable[[], Outcome]) -> Told:
         try:

@@ -12,6 +12,7 @@ import json
 import os
 import stat
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -97,9 +98,10 @@ class Journal:
 
     def _append(self, line: dict[str, Any]) -> None:
         data = json.dumps(line, ensure_ascii=False, separators=(",", ":")).encode("utf-8") + b"\n"
-        end = os.lseek(self._handle, 0, os.SEEK_END)
-        if end and os.pread(self._handle, 1, end - 1) != b"\n":  # torn by whatever ended the sitting before
-            data = b"\n" + data
+        if os.lseek(self._handle, 0, os.SEEK_END):
+            os.lseek(self._handle, -1, os.SEEK_END)
+            if os.read(self._handle, 1) != b"\n":  # torn by whatever ended the sitting before
+                data = b"\n" + data
         while data:
             data = data[os.write(self._handle, data) :]
         os.fsync(self._handle)
@@ -136,13 +138,12 @@ class Journal:
         return None if base is None or text is None else LeftBehind(base=base, digest=digest, text=text)
 
     def _flush_folder(self) -> None:
-        folder = os.open(self.path.parent, os.O_RDONLY)
-        try:
-            os.fsync(folder)
-        except OSError:  # some file systems cannot flush a folder
-            pass
-        finally:
-            os.close(folder)
+        with suppress(OSError):  # some file systems cannot flush a folder
+            folder = os.open(self.path.parent, os.O_RDONLY)
+            try:
+                os.fsync(folder)
+            finally:
+                os.close(folder)
 
 
 def _values(lines: list[bytes]) -> Iterator[Any]:

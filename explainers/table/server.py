@@ -12,6 +12,8 @@ GET  later      {revision, certificate: [line], without: [piece], refused: [{why
 GET  commands   [{do, keys: {key: type}, what}]; a type that ends in ? may be left out
 GET  news       server-sent events: a text that is another one whenever the state is; load it then
 POST edit       {revision, commands: [{do, ...}]}, all or none of at most 50; or {revision, text} for a whole text
+POST try        {revision, commands}, as while something is dragged: answered by 200 {done: false, notes, state} with
+                what would come of it; nothing is changed or kept
 POST undo, redo {revision}
 POST answer     {revision, keep: "ours" | "theirs"} where ``file.other`` asks
 
@@ -81,6 +83,7 @@ class TableServer(LocalServer):
                     Route(f"/{name}", self._for(done), methods=["POST"])
                     for name, done in (
                         ("edit", desk.edit),
+                        ("try", desk.tried),
                         ("undo", desk.undo),
                         ("redo", desk.redo),
                         ("answer", desk.answer),

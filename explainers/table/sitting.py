@@ -159,10 +159,16 @@ class Sitting:
             base = self._history.at(against)
             if base is None:
                 return Stale()
-            sheet = Sheet(text=base, order=format_of_kind(kind_of_text(base)).order)
-            for command in commands:
-                sheet = command.apply(sheet)
+            sheet = _done_to(base, commands)
             return self._changed(base, sheet.text, sheet.notes)
+
+    def tried(self, commands: Sequence[Command], against: int) -> Sheet | None:
+        """What commands would come to, without doing them; None where what was seen is too long ago.
+
+        Raises : CannotEdit
+        """
+        base = self._history.at(against)
+        return None if base is None else _done_to(base, commands)
 
     def write(self, text: str, against: int) -> Outcome:
         """Put a whole text in the place of the one that was seen, whether it can be read or not."""
@@ -306,6 +312,13 @@ class Sitting:
         self.failed = ""
         self._base = self.text
         self._journal.known(self.text, self._seen.digest, self.text)
+
+
+def _done_to(base: str, commands: Sequence[Command]) -> Sheet:
+    sheet = Sheet(text=base, order=format_of_kind(kind_of_text(base)).order)
+    for command in commands:
+        sheet = command.apply(sheet)
+    return sheet
 
 
 @lru_cache(maxsize=4)

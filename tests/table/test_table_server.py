@@ -74,6 +74,17 @@ def test_a_change_is_answered_with_all_that_follows_from_it(server: TableServer,
     assert "turned: 100" in told["state"]["text"] and told["state"]["redo"] == 0
 
 
+def test_a_change_is_tried_without_being_made(server: TableServer, path: Path) -> None:
+    page = Page(server)
+    before = page.get("state")
+    command = {"do": "move-corner", "at": "pieces[0]", "corner": 2, "to": [0, 2.5]}
+    status, told = page.post("try", {"revision": 1, "commands": [command]})
+    assert status == 200 and not told["done"] and told["state"]["outlines"][1]["corners"][2] == [0, 2.5]
+    assert told["state"]["result"] != before["result"] and told["state"]["verdict"]["state"] == "sound"
+    assert page.get("state") == before and path.read_text() == CORNER
+    assert page.post("try", {"revision": 9, "commands": [command]})[0] == 409
+
+
 def test_a_fault_is_told_where_it_stands(server: TableServer, path: Path) -> None:
     page = Page(server)
     _, told = page.edit({"do": "marry", "piece": 0, "meets": [[0, 0], [4, 0]]})
