@@ -59,12 +59,18 @@ class Journal:
         self.left = None
         with reported(self.path):
             self.path.parent.mkdir(parents=True, exist_ok=True)
-            flags = os.O_RDWR | os.O_CREAT | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_CLOEXEC", 0)
-            self._handle = os.open(self.path, flags, 0o600)
-        if not stat.S_ISREG(os.fstat(self._handle).st_mode):
+        while True:
+            with reported(self.path):
+                flags = os.O_RDWR | os.O_CREAT | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_CLOEXEC", 0)
+                self._handle = os.open(self.path, flags, 0o600)
+            if not stat.S_ISREG(os.fstat(self._handle).st_mode):
+                os.close(self._handle)
+                raise OutputError(f"{self.path}: this is no plain file. To mend it: take it away.")
+            self._lock(path)
+            # The one that had it may have taken it away before the lock was ours.
+            if self.path.exists() and os.path.samestat(self.path.stat(), os.fstat(self._handle)):
+                break
             os.close(self._handle)
-            raise OutputError(f"{self.path}: this is no plain file. To mend it: take it away.")
-        self._lock(path)
         self.left = self._read()
         self._flush_folder()
 
