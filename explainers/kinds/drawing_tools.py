@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Protocol
 
 from ..choice.model import Answer
+from ..choice.question import Question
 from ..document.nodes import MapNode
 from ..editing.command import Command
 from ..editing.drawn import DrawnOutline
@@ -53,3 +54,6 @@ class DrawingTools(Protocol):
 
     def laid(self, answer: Answer) -> tuple[LaidPart, ...]:
         """Its parts brought to their places, in order; nothing where there are none."""
+
+    def laid_so_far(self, question: Question) -> tuple[LaidPart, ...]:
+        """The same of a question that cannot be solved yet: as many parts from the first as can be laid."""

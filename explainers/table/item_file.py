@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import shutil
+import stat
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -37,6 +38,8 @@ def read_file(path: Path, most: int) -> FileState:
     """
     with reported(path):
         try:
+            if not stat.S_ISREG(path.stat().st_mode):  # one that waits for a writer would hold everything up
+                return FileState(digest="other", fault="this is not a plain file")
             with path.open("rb") as stream:
                 raw = stream.read(most + 1)
         except FileNotFoundError:

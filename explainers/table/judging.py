@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -56,7 +57,8 @@ def refused(which: str, text: str, path: Path, message: str) -> dict[str, Any]:
     """The answer where there is none."""
     fix = "undo the last change, or use fewer corners or pieces, or write out the options that are to be made"
     fault = Fault(field="", file=str(path), message=message, fix=fix)
-    now = Judged(text=text, reading=reading_of(text, path), solution=None, faults=(fault,))
+    reading = replace(reading_of(text, path), begun=None)  # nothing of it is solved here
+    now = Judged(text=text, reading=reading, solution=None, faults=(fault,))
     return state_of(now, _SHEETS) if which == STATE else {**later_of(now), "failed": message}
 
 

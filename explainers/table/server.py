@@ -34,6 +34,8 @@ fault, clashes}}, undo, redo, text, kind, name, title, readable, outlines, optio
 "unsound" | "refused", key, because: [line]}, laid: [{id, turn_deg, corners, side, after: {corners, holes}, line}],
 result: null | {corners, holes}, features, pause_s, sheet: null | svg}
 
+laid: of a question that cannot be solved yet, as many pieces from the first as can be laid.
+
 file.saved: the file has this text; a text with faults of its reader stays in the journal. taken_up: a sitting before
 did not end well, and this goes on from it. readable: the text is YAML; where it is not, only a whole text can be put.
 outlines: [{id, field, role: "base" | "piece" | "outline", given: "corners" | "walk" | "ready" | "", ready, corners,

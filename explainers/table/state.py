@@ -104,6 +104,8 @@ def state_of(now: Judged, sheets: Sheets) -> dict[str, Any]:
         "sheet": None,
     }
     if solution is None:
+        begun = now.reading.begun
+        state["laid"] = [part.told() for part in kind.tools.laid_so_far(begun)] if begun is not None else []
         return state
     state["warnings"] = [_warning(warning, lines(warning.field)) for warning in solution.warnings]
     state["accepted"] = [_warning(warning, lines(warning.field)) for warning in solution.accepted]

@@ -279,3 +279,15 @@ def test_corners_that_stay_keep_their_digits_and_numbers_are_short(path: Path) -
     assert "[[0, 0.828], [4, 0], [4.0, 2.00], [2, 4], [0, 4]]" in sitting.text
     sitting.edit([MoveCorner(at="base", corner=0, to=("0.12345", "0"))], sitting.revision)
     assert "[[0.12345, 0], [4, 0]" in sitting.text
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs named pipes")
+def test_what_is_no_plain_file_is_refused_and_holds_nothing_up(path: Path) -> None:
+    sitting = Sitting(path)
+    path.unlink()
+    os.mkfifo(path)
+    sitting.edit(turn(90), 1)
+    assert sitting.other is not None and sitting.other.why == "unreadable"
+    sitting.close()
+    with pytest.raises(ItemError):
+        Sitting(path)

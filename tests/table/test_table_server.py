@@ -108,6 +108,8 @@ def test_an_item_is_drawn_from_nothing(tmp_path: Path) -> None:
         page.edit({"do": "marry", "piece": 0, "side": 1, "meets": [[0, 0], [4, 0]], "of": "base"})
         page.edit({"do": "set-mark", "piece": 0, "sign": "bell"}, {"do": "rename-piece", "piece": 0, "name": "wing"})
         assert not path.exists()
+        (laid,) = page.state["laid"]  # the proof of the side that was married needs no options
+        assert laid["id"] == "piece-wing" and [4.0, 0.0] in laid["side"] and len(laid["after"]["corners"]) == 5
         page.edit({"do": "make-options", "make": 3, "seed": 2})
         assert page.state["made"] == {"make": 3, "seed": 2} and path.exists() and len(page.state["options"]) == 4
         assert page.edit({"do": "add-option"})[0] == 422

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from ....choice.model import Answer
+from ....choice.question import Question
 from ....document.fields import Faults, Table
 from ....document.nodes import ListNode, MapNode, ScalarNode, text_at
 from ....document.points import pair_of
@@ -14,7 +15,9 @@ from ....editing.drawn import DrawnOutline, drawn_outline
 from ....words.mark_names import SIGN_NAMES
 from ...drawing_tools import LaidPart
 from ..fields.marks import position_sign
-from ..model import BASE
+from ..model import BASE, Item
+from ..solving.laying import laid_so_far, malformed
+from ..solving.placement import Placement
 from ..solving.solution import JoinAndCutAnswer, JoinAndCutSolution
 from .commands import PIECE_COMMANDS
 
@@ -34,17 +37,24 @@ class Tools:
         """Each piece where it lies."""
         if not isinstance(answer, JoinAndCutAnswer | JoinAndCutSolution):
             raise TypeError(f"{answer.item.name} is no answered item of joining and cutting")
-        return tuple(
-            LaidPart(
-                id=_id(placed.piece.name),
-                turn_deg=placed.turn_deg,
-                corners=placed.ring,
-                side=placed.side,
-                after=placed.after,
-                line=placed.as_line(),
-            )
-            for placed in answer.placements
-        )
+        return tuple(map(_laid, answer.placements))
+
+    def laid_so_far(self, question: Question) -> tuple[LaidPart, ...]:
+        """The pieces up to the first that cannot be laid."""
+        if not isinstance(question, Item) or malformed(question):
+            return ()
+        return tuple(map(_laid, laid_so_far(question, None)[0]))
+
+
+def _laid(placed: Placement) -> LaidPart:
+    return LaidPart(
+        id=_id(placed.piece.name),
+        turn_deg=placed.turn_deg,
+        corners=placed.ring,
+        side=placed.side,
+        after=placed.after,
+        line=placed.as_line(),
+    )
 
 
 def _outlines(root: MapNode) -> Iterator[DrawnOutline]:

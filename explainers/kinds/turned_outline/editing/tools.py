@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ....choice.model import Answer
+from ....choice.question import Question
 from ....document.nodes import MapNode
 from ....editing.command import Command
 from ....editing.drawn import DrawnOutline, drawn_outline
@@ -23,4 +24,8 @@ class Tools:
 
     def laid(self, answer: Answer) -> tuple[LaidPart, ...]:
         """Nothing is laid: the outline is given."""
+        return ()
+
+    def laid_so_far(self, question: Question) -> tuple[LaidPart, ...]:
+        """Nothing."""
         return ()
