@@ -221,6 +221,7 @@ ROOMS: dict[str, set[str]] = {
     },
     "table": {
         "process_apart",
+        "geometry",
         "safe_write",
         "web",
         "document",

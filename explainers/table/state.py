@@ -96,6 +96,7 @@ def state_of(now: Judged, sheets: Sheets) -> dict[str, Any]:
         "made": _made(now),
         "faults": [_fault(fault) for fault in now.faults],
         "warnings": [],
+        "accepted": [],
         "verdict": {"state": "refused", "key": None, "because": []},
         "laid": [],
         "result": None,
