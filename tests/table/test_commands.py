@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
+from demo_items import demo_items
 from test_sitting import CORNER
 
+from explainers.document.composing import compose_text
 from explainers.editing.command import command_from, described
 from explainers.editing.field_commands import FIELD_COMMANDS
 from explainers.editing.outline_commands import OUTLINE_COMMANDS
@@ -163,3 +166,25 @@ def test_every_kind_has_tools_that_tell_what_they_take(kind: str) -> None:
     for command in kind_named(kind).tools.commands:
         told = described(command)
         assert told["keys"] and told["what"].endswith(".")
+
+
+@pytest.mark.parametrize("item", demo_items(), ids=lambda item: item.stem)
+def test_corners_set_as_they_are_change_no_byte_of_a_demo_item(item: Path) -> None:
+    text = item.read_text(encoding="utf-8")
+    root = compose_text(text, "").root
+    assert root is not None
+    drawn = kind_named(kind_of_text(text)).tools.outlines(root)
+    assert drawn and all(each.whole for each in drawn)
+    for each in drawn:
+        rings = {each.field: each.corners, **{f"{each.field}.holes[{n}]": hole for n, hole in enumerate(each.holes)}}
+        for at, ring in rings.items():
+            same = [[x, y] for x, y in ring]
+            assert after(text, {"do": "set-corners", "at": at, "corners": same}).text == text
+            # Dragged away and back, a list of corners is what it was; a walk has become one.
+            away = after(text, {"do": "move-corner", "at": at, "corner": 0, "to": [97.5, 98.5]})
+            assert away.text != text
+            back = after(away.text, {"do": "move-corner", "at": at, "corner": 0, "to": same[0]})
+            assert away.notes or len(back.text) <= len(text)
+            before, now = text.splitlines(), back.text.splitlines()
+            touched = [line for line in before if line not in now]
+            assert len(touched) <= 2, touched
