@@ -19,7 +19,7 @@ from .sieves.lengths import LengthSieve
 from .sieves.neighbours import BetweenSieve, NeighbourSieve
 from .sieves.sieve import SieveFact
 from .sieves.sifting import sifting_of, walk_of
-from .strategy import Candidate, Evidence, Shows, StrategyFact, StrategySpec, Words, ruled_out
+from .strategy import Candidate, Evidence, Shows, StrategyFact, StrategySpec, Words, here, ruled_out
 from .walk import WalkFact
 
 __all__ = ["STRATEGIES", "GeneralStrategyFact", "Strategy", "general_candidates", "labels_sifted"]
@@ -158,7 +158,7 @@ def _counting(general: str) -> Words:
     def words(evidence: Evidence) -> tuple[str, ...]:
         (fact,) = evidence
         assert isinstance(fact, SieveFact)
-        return (say(general), fact.of_outline_in_full(), ruled_out(fact.labels))
+        return (say(general), here(fact.of_outline_in_full()), ruled_out(fact.labels))
 
     return words
 
@@ -171,7 +171,7 @@ def _neighbours(evidence: Evidence) -> tuple[str, ...]:
     (fact,) = evidence
     general = say("However you turn it, neighbours stay neighbours.")
     if isinstance(fact, NeighbourSieve):
-        return (general, fact.of_outline(), ruled_out(fact.labels))
+        return (general, here(fact.of_outline()), ruled_out(fact.labels))
     return (say("Look which corners are neighbours."), general, ruled_out(labels_sifted(evidence)))
 
 
@@ -190,11 +190,13 @@ def _kept_corners(evidence: Evidence) -> tuple[str, ...]:
     assert isinstance(shape, OutlineFact)
     return (
         say("A turn changes no corner and no side."),
-        say_count(
-            "Here option {label} kept its {count} corner.",
-            "Here option {label} kept all {count} corners.",
-            shape.corners,
-            label=_label(evidence),
+        here(
+            say_count(
+                "Here option {label} kept its {count} corner.",
+                "Here option {label} kept all {count} corners.",
+                shape.corners,
+                label=_label(evidence),
+            )
         ),
     )
 
@@ -223,7 +225,7 @@ STRATEGIES: dict[Strategy, StrategySpec] = {
         score=12.0,
         headline=message("Count corners of one kind"),
         shows=_is_one(Strategy.ANGLES),
-        words=_counting(message("Count corners of one kind: right angles, sharp ones or wide ones.")),
+        words=_counting(message("Count corners of one kind, such as right angles or square notches.")),
     ),
     Strategy.NEIGHBOURS: StrategySpec(
         score=20.5,
@@ -259,7 +261,7 @@ STRATEGIES: dict[Strategy, StrategySpec] = {
         words=lambda evidence: (
             say("Walk round both outlines in the same direction."),
             say("A turn keeps the order, but a flip turns it round."),
-            say("Here that showed that {label} is flipped.", label=_label(evidence)),
+            here(say("Here that showed that {label} is flipped.", label=_label(evidence))),
         ),
     ),
     Strategy.NEVER_FLIP: StrategySpec(
@@ -268,7 +270,7 @@ STRATEGIES: dict[Strategy, StrategySpec] = {
         shows=lambda evidence: len(evidence) == 1 and isinstance(evidence[0], MirrorFact),
         words=lambda evidence: (
             say("You may turn an outline, but never flip it."),
-            say("Here option {label} is flipped, so no turn lays it on.", label=_label(evidence)),
+            here(say("Here option {label} is flipped, so no turn lays it on.", label=_label(evidence))),
         ),
     ),
     Strategy.UNCHANGED: StrategySpec(

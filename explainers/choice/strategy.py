@@ -12,12 +12,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from ..geometry.rigid_motion import Point
-from ..words.messages import say
+from ..words.messages import once, say
 from ..words.names import list_in_words
 from . import fingerprint
 from .fact import Fact, Stated, verified
 
-__all__ = ["Candidate", "Evidence", "Shows", "StrategyFact", "StrategySpec", "Words", "chosen", "ruled_out"]
+__all__ = ["Candidate", "Evidence", "Shows", "StrategyFact", "StrategySpec", "Words", "chosen", "here", "ruled_out"]
 
 Evidence = tuple[Fact, ...]
 Shows = Callable[[Evidence], bool]
@@ -113,6 +113,11 @@ def chosen(candidates: Iterable[Candidate], used: Sequence[str]) -> StrategyFact
     return best.fact
 
 
+def here(sentence: str) -> str:
+    """A sentence that shows the strategy at this question: once a lesson, then the picture shows it alone."""
+    return once(sentence, "a strategy as seen here")
+
+
 def ruled_out(labels: Collection[str]) -> str:
     """What the strategy came to in this question."""
-    return say("Here that ruled out {labels}.", labels=list_in_words(sorted(labels)))
+    return here(say("Here that ruled out {labels}.", labels=list_in_words(sorted(labels))))

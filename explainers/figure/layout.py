@@ -24,6 +24,7 @@ __all__ = [
     "PROGRESS_Y",
     "TABLE",
     "TRAY",
+    "WHOLE",
     "WIDE_TRAY",
     "Box",
     "extent_of",
@@ -92,6 +93,7 @@ class Box:
         )
 
 
+WHOLE = Box(MARGIN, PANEL_FOOT, STAGE_WIDTH - MARGIN, PANEL_TOP)  # table and tray as one
 TABLE = Box(MARGIN, PANEL_FOOT, 10.0, PANEL_TOP)
 TRAY = Box(10.3, PANEL_FOOT, STAGE_WIDTH - MARGIN, PANEL_TOP)
 WIDE_TRAY = Box(8.3, PANEL_FOOT, STAGE_WIDTH - MARGIN, PANEL_TOP)  # where options need more room

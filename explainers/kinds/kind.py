@@ -144,6 +144,13 @@ class Kind(Protocol):
     def page_words(self) -> dict[str, str]:
         """The texts by which a page lets learners do with their hands what its steps say (`Step.handling`), by key."""
 
+    def things(self) -> dict[tuple[str, str], str]:
+        """What it calls one of several things of its own in a list, such as that of the shapes of a slide.
+
+        By what they are (`Subject.thing`) and by the role of their cloth, "" for where that is not shown; each with
+        ``{name}`` for which of them is meant. What any question is made of has names already.
+        """
+
     # drawing
 
     @property

@@ -11,18 +11,30 @@ from ..choice.words.routine import ROUTINE_STEPS, option_steps, purpose
 from ..figure.decoration import decorated, footed, numbered
 from ..figure.model import Figure, Role
 from ..figure.theme import Theme
-from ..item.model import Lesson, Manner
+from ..item.model import Lesson, LessonPart, Manner
 from ..kinds.registry import kind_named
 from ..sentences import published
-from ..sentences.lesson import HEADING_LENGTH, Chapter, Framing, Heading, chapter, heading, opening, what_happens
+from ..sentences.lesson import (
+    HEADING_LENGTH,
+    Chapter,
+    Framing,
+    Heading,
+    chapter,
+    heading,
+    opening,
+    question_card,
+    what_happens,
+)
 from ..sentences.writers import draft_line
 from ..storyboard.model import Imprint, Step, Still
 from ..words.messages import spoken_language
 
-__all__ = ["closing_step", "imprint_of", "opening_step", "poster_of"]
+__all__ = ["begun_with_card", "closing_step", "imprint_of", "opening_step", "poster_of"]
 
 
 Shown = Sequence[tuple[Manner, Solution]]  # the questions of a lesson in order, each with how it is shown
+ChapterCard = Callable[[str, str, tuple[int, int], str, Theme], Figure]  # title, doing, place, alternative text
+_CARD_S, _FADE_S = 1.0, 0.7  # that it is read in while the first words of its question are said
 Card = Callable[[tuple[str, ...], str, Theme], Figure]  # lines and alternative text to a picture
 
 
@@ -46,6 +58,18 @@ def opening_step(told: Lesson | Question, shown: Shown, theme: Theme, card: Card
         narration=narration,
         teachers_own=bool(own),
     )
+
+
+def begun_with_card(
+    step: Step, part: LessonPart, solution: Solution, place: tuple[int, int], theme: Theme, card: ChapterCard
+) -> Step:
+    """The first step of a question, begun with a card that tells which question it is.
+
+    place : its number, and how many there are
+    """
+    line, title, doing = question_card(*place, solution.item.title, part.manner)
+    figure = card(title, doing, place, _alt((line, title, doing)), theme)
+    return step.with_card(figure, line, seconds=_CARD_S, fade_s=_FADE_S)
 
 
 def closing_step(lesson: Lesson, shown: Shown, theme: Theme, card: Card) -> Step:
@@ -74,16 +98,19 @@ def _routine(shown: Shown) -> tuple[str, ...]:
     return (*first, *option_steps(solved, count=ROUTINE_STEPS - len(first)))
 
 
-def poster_of(question: Figure, title: str, number: int | None, theme: Theme, *, draft: str = "") -> Figure:
+def poster_of(asked: Step, title: str, number: int | None, theme: Theme, *, draft: str = "") -> Figure:
     """The first question as it is asked, under the lesson's title: telling, and giving nothing away.
 
-    draft : what must be said of the language; it stands at the foot
+    asked : the step in which it is; what it asks stands at the foot
+    draft : what must be said of the language; it stands there in place of the question
     """
     line = title if len(title) <= HEADING_LENGTH else heading(Heading.QUESTION)
-    framed = decorated(question, heading=line, done=0, runs=(1,), theme=theme)
+    framed = decorated(asked.picture, heading=line, done=0, runs=(1,), theme=theme)
     poster = replace(framed, entries=tuple(entry for entry in framed.entries if entry.role != Role.PROGRESS))
     if draft:
         poster = replace(footed(poster, draft, theme), alt=f"{poster.alt} {draft}.")
+    elif question := next((said for said in asked.narration if said.endswith("?")), ""):
+        poster = replace(footed(poster, question, theme, is_asked=True), alt=f"{poster.alt} {question}")
     return poster if number is None else numbered(poster, published.number_line(number), theme)
 
 

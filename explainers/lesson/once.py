@@ -28,14 +28,13 @@ def said_once(steps: Sequence[Step], said: set[str], *, is_brief: bool = False) 
 
 
 def _without(step: Step, said: set[str], *, is_brief: bool) -> Step:
-    kept: list[bool] = []
+    told: list[str] = []  # "" where nothing is
     for sentence in step.narration:
-        if not isinstance(sentence, Routine):
-            kept.append(True)
-            continue
-        kept.append(not is_brief and sentence.purpose not in said)
-        said.add(sentence.purpose)
-    if all(kept) or not any(kept):  # a step that says nothing but what has been said says it once more
+        is_known = isinstance(sentence, Routine) and (is_brief or sentence.purpose in said)
+        told.append(sentence.later if is_known and isinstance(sentence, Routine) else sentence)
+    said |= {sentence.purpose for sentence in step.narration if isinstance(sentence, Routine)}
+    kept = [bool(sentence) for sentence in told]
+    if tuple(told) == step.narration or not any(kept):  # nothing but what has been said: it is said once more
         return step
     beats = [
         replace(beat, after_sentences=sum(kept[: beat.after_sentences]))
@@ -43,5 +42,4 @@ def _without(step: Step, said: set[str], *, is_brief: bool) -> Step:
         else beat
         for beat in step.beats
     ]
-    narration = tuple(sentence for sentence, keep in zip(step.narration, kept, strict=True) if keep)
-    return replace(step, narration=narration, beats=tuple(beats))
+    return replace(step, narration=tuple(filter(None, told)), beats=tuple(beats))

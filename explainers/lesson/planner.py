@@ -11,9 +11,10 @@ from itertools import groupby
 
 from ..choice.model import Solution
 from ..choice.stages.context import StageSettings
-from ..choice.stages.unseen import blank_card
+from ..choice.stages.unseen import blank_card, blank_chapter
 from ..errors import UnsoundItemError
-from ..figure.decoration import decorated, routine_figure, title_figure
+from ..figure.cards import chapter_figure, routine_figure, title_figure
+from ..figure.decoration import decorated
 from ..figure.model import Figure
 from ..figure.motion import Motion
 from ..figure.theme import DEFAULT_THEME, Theme
@@ -25,7 +26,7 @@ from ..storyboard.model import Beat, Step, Storyboard
 from ..storyboard.paces import pace_called
 from ..storyboard.pacing import pace
 from ..words.messages import speaking, spoken_language
-from .cards import closing_step, imprint_of, opening_step, poster_of
+from .cards import begun_with_card, closing_step, imprint_of, opening_step, poster_of
 from .once import said_once, strategies_in
 from .shortening import Telling, fullest
 
@@ -47,10 +48,11 @@ def plan_item(solution: Solution, theme: Theme = DEFAULT_THEME) -> Storyboard:
             title=item.title,
             language=spoken_language().tag,
             steps=_dressed([opening_step(item, shown, theme, title_figure), *told], theme),
-            poster=poster_of(told[0].picture, item.title, None, theme, draft=draft_line(spoken_language().tag)),
+            poster=poster_of(told[0], item.title, None, theme, draft=draft_line(spoken_language().tag)),
             imprint=imprint_of(item, shown),
             verbs=theme.verbs,
             page_words=_page_words([solution]),
+            things=_things([solution]),
             cut_outs=_cut_outs([solution]),
         )
 
@@ -96,12 +98,16 @@ def _steps(telling: Telling, solutions: Sequence[Solution], theme: Theme, *, is_
     told: list[Step] = []
     said: set[str] = set()
     remembered: list[str] = []
-    for part, solution in zip(lesson.parts, solutions, strict=True):
+    card, last_card = (title_figure, routine_figure) if is_seen else (blank_card, blank_card)
+    begin = chapter_figure if is_seen else blank_chapter
+    for number, (part, solution) in enumerate(zip(lesson.parts, solutions, strict=True), start=1):
         settings = _settings(telling, part, solution, theme, is_seen=is_seen)
         steps = _told(solution, replace(settings, remembered=tuple(remembered)))
         remembered += strategies_in(steps)
-        told += steps if part.help is Help.FULL else said_once(steps, said, is_brief=part.help is Help.BRIEF)
-    card, last_card = (title_figure, routine_figure) if is_seen else (blank_card, blank_card)
+        steps = steps if part.help is Help.FULL else said_once(steps, said, is_brief=part.help is Help.BRIEF)
+        if len(lesson.parts) > 1:
+            steps[0] = begun_with_card(steps[0], part, solution, (number, len(lesson.parts)), theme, begin)
+        told += steps
     shown = _shown(lesson, solutions)
     opening = opening_step(lesson, shown, theme, card)
     return _in_teachers_words([opening, *told, closing_step(lesson, shown, theme, last_card)], lesson)
@@ -116,10 +122,11 @@ def _planned(
         language=lesson.language,
         steps=_dressed(steps, theme),
         left_out=left_out,
-        poster=poster_of(steps[1].picture, lesson.title, lesson.number, theme, draft=draft_line(lesson.language)),
+        poster=poster_of(steps[1], lesson.title, lesson.number, theme, draft=draft_line(lesson.language)),
         imprint=imprint_of(lesson, _shown(lesson, solutions)),
         verbs=theme.verbs,
         page_words=_page_words(solutions),
+        things=_things(solutions),
         cut_outs=_cut_outs(solutions),
     )
 
@@ -151,6 +158,11 @@ def _page_words(solutions: Sequence[Solution]) -> tuple[tuple[str, str], ...]:
     return tuple({key: text for kind in kinds for key, text in kind.page_words().items()}.items())
 
 
+def _things(solutions: Sequence[Solution]) -> dict[tuple[str, str], str]:
+    kinds = dict.fromkeys(kind_of(solution.item) for solution in solutions)
+    return {thing: text for kind in kinds for thing, text in kind.things().items()}
+
+
 def _cut_outs(solutions: Sequence[Solution]) -> CutOutWords:
     return cut_out_words(kind_of(solution.item).cut_out_words() for solution in solutions)
 
@@ -172,18 +184,18 @@ def _dressed(steps: Sequence[Step], theme: Theme) -> tuple[Step, ...]:
 
     runs = [len(list(steps_of)) for _, steps_of in groupby(steps, key=lambda step: step.chapter)]
 
-    def decorate(figure: Figure, step: Step, number: int) -> Figure:
-        return decorated(figure, heading=step.heading, done=number, runs=runs, theme=theme)
+    def decorate(figure: Figure, heading: str, number: int) -> Figure:
+        return decorated(figure, heading=heading, done=number, runs=runs, theme=theme)
 
     out = []
     for number, step in enumerate(steps, start=1):
         beats: list[Beat] = []
-        for beat in step.beats:
+        headings = step.headings
+        for beat, heading, after in zip(step.beats, headings, (*headings[1:], step.heading), strict=True):
             if isinstance(beat, Motion):
-                beats.append(
-                    replace(beat, start=decorate(beat.start, step, number), end=decorate(beat.end, step, number))
-                )
+                start, end = decorate(beat.start, heading, number), decorate(beat.end, after, number)
+                beats.append(replace(beat, start=start, end=end))
             else:
-                beats.append(replace(beat, figure=decorate(beat.figure, step, number)))
+                beats.append(replace(beat, figure=decorate(beat.figure, heading, number)))
         out.append(replace(step, beats=tuple(beats)))
     return tuple(out)

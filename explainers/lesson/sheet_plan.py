@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from ..choice.model import Solution
 from ..choice.presentation import in_order, orders
-from ..choice.sieves.sifting import sifting_of
+from ..choice.sieves.sifting import sifting_of, walk_of
 from ..choice.stages.sheet_model import AnsweredItem, MarkedItem, SheetSet
 from ..choice.words.marking import marking_entry, reason_on_sheet
 from ..errors import UnsoundItemError
@@ -101,7 +101,10 @@ def _answered(heading: str, solution: Solution, paper: OnPaper) -> AnsweredItem:
         heading=heading,
         key=words.key_sentence(solution.key or ""),
         stills=paper.answered(),
-        reasons=tuple((verdict.label, reason_on_sheet(verdict, sifting.of(verdict.label))) for verdict in wrong),
+        reasons=tuple(
+            (verdict.label, reason_on_sheet(verdict, sifting.of(verdict.label), walk_of(solution, verdict)))
+            for verdict in wrong
+        ),
     )
 
 
@@ -109,7 +112,13 @@ def _marked(heading: str, solution: Solution) -> MarkedItem:
     item, sifting = solution.item, sifting_of(solution)
     ask_why = kind_of(item).ask_why()
     entries = tuple(
-        marking_entry(verdict, ask_why=ask_why, outline_given=item.outline_given, sieve=sifting.of(verdict.label))
+        marking_entry(
+            verdict,
+            ask_why=ask_why,
+            outline_given=item.outline_given,
+            sieve=sifting.of(verdict.label),
+            walk=walk_of(solution, verdict),
+        )
         for verdict in solution.verdicts
     )
     return MarkedItem(heading=heading, entries=entries)

@@ -4,8 +4,10 @@ Names say what is seen, never what it means for the answer: they are the same be
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from ..words.mark_names import mark_name, the_mark
-from ..words.messages import message, message_as, own_verbs, say, say_as, say_count
+from ..words.messages import message, message_as, say, say_as, say_count
 from ..words.names import degrees_as_sign, is_half_turn, is_no_turn, number_in_words
 
 __all__ = [
@@ -34,13 +36,8 @@ _OTHERS = {
     "paper": message_as("group of shapes", "The paper"),
     "said": message_as("group of shapes", "What is said"),
 }
-# (what a figure is about, the role of its cloth where that says more) -> what is said of one of several.
-_ONE_OF_SEVERAL = {
-    ("piece", "join"): message("Piece {number}, to join"),
-    ("piece", "cut"): message("Piece {number}, to cut away"),
-    ("piece", ""): message("Piece {number}"),
-    ("option", ""): message("Option {label}"),
-}
+# What a figure is about, whatever the kind of its question -> what is said of one of several.
+_ONE_OF_SEVERAL = {"option": message("Option {label}")}
 
 
 def turn_label(turn_deg: float) -> str:
@@ -92,17 +89,17 @@ def mark_shown(mark: str) -> str:
     return mark_name(mark)
 
 
-def one_of_several(thing: str, name: str, material: str) -> str | None:
-    """A piece with its pattern and marks, the outline of an option: None for a thing that has no words.
+def one_of_several(thing: str, name: str, material: str, things: Mapping[tuple[str, str], str]) -> str | None:
+    """A thing with its pattern and marks, such as the outline of an option: None for one that has no words.
 
     name     : which one: a number, a letter
     material : the role of its cloth; "" where the shapes do not show it
+    things   : as `Storyboard.things`: what kinds of question call what they alone are made of
     """
-    verb = own_verbs().get(material)
-    if verb is not None and name:
-        return say("Piece {number}, to be {done}", number=name, done=verb.done)
-    text = _ONE_OF_SEVERAL.get((thing, material), _ONE_OF_SEVERAL.get((thing, "")))
-    return None if text is None or not name else say(text, number=name, label=name)
+    if name and thing in _ONE_OF_SEVERAL:
+        return say(_ONE_OF_SEVERAL[thing], label=name)
+    text = things.get((thing, material), things.get((thing, "")))
+    return None if text is None or not name else text.format(name=name)
 
 
 def other_name(group: str) -> str | None:

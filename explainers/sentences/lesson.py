@@ -23,6 +23,7 @@ __all__ = [
     "fitting_heading",
     "heading",
     "opening",
+    "question_card",
     "what_happens",
 ]
 
@@ -112,6 +113,12 @@ def chapter(kind: Chapter, *, title: str = "") -> str:
     return say(kind.of_item, title=told) if told else say(kind.title)
 
 
+def question_card(number: int, count: int, title: str, manner: Manner) -> tuple[str, str, str]:
+    """Of the card with which a question begins: its heading, its title, what is done with it."""
+    told = " ".join(title.split()).rstrip(".:")
+    return say("Question {number} of {count}", number=number, count=count), told, say(_ON_CARD[manner])
+
+
 def opening(lesson_title: str, manners: Sequence[Manner] = (), *, purpose: str = "") -> tuple[str, ...]:
     """The first words of a lesson: its title, what it is for, and what is going to happen.
 
@@ -145,6 +152,14 @@ class _Doing(StrEnum):
     CHECK = "check"
 
 
+_ON_CARD = {
+    Manner.WORKED_EXAMPLE: message("We work it out together."),
+    Manner.SOLUTION: message("We work it out together."),
+    Manner.YOUR_TURN: message("First it is your turn."),
+    Manner.QUESTION: message("It is your turn."),
+    Manner.HINTS: message("It is your turn."),
+    Manner.QUICK_CHECK: message("This is a quick check."),
+}
 _DOINGS = {
     Manner.WORKED_EXAMPLE: _Doing.WORK,
     Manner.SOLUTION: _Doing.WORK,

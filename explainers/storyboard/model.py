@@ -7,7 +7,7 @@ the still it ends in, so that what is seen when it stops is exactly what is held
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..choice.fact import Fact
 from ..figure.model import Figure
@@ -24,12 +24,16 @@ TASK = "task"  # what is to be done is told
 PAUSE = "pause"  # learners try; the answers to it come after it
 
 
+_OF_CARD = 2  # beats: the card, and the motion from it
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Still:
     """A figure that is held."""
 
     figure: Figure
     hold_s: float | None = None  # exactly this long, as in a countdown; None: as long as the words need
+    least_s: float = 0.0  # at least this long before it moves, such as a card that is read
 
 
 Beat = Still | Motion
@@ -45,7 +49,9 @@ class Step:
     subject   : the piece (by its name) or the option (by its code) that it is about; None where it is about neither
     reveals   : whether it tells of the solution, so that learners may see it only once they have tried
     chapter   : title of the chapter it belongs to; steps of one chapter stand together; neutral before the solution
-    heading   : the line at the top of the stage, and the title of its slide
+    heading   : the line at the top of the stage, and the title of its slide; it may give a verdict
+    card      : the heading over the card with which the step begins, a still of its own; "" where it begins with none
+    heading_before : the line until the last motion of the step, where the heading would give away how it ends
     beats     : starts and ends with a Still; a Motion stands between its start and its end
     narration : the sentences spoken, in order; the captions are made of the same words; () for a silent step
     note      : more for the teacher: what to point at, what to ask
@@ -64,6 +70,8 @@ class Step:
     reveals: bool = True
     chapter: str
     heading: str
+    card: str = ""
+    heading_before: str = ""
     beats: tuple[Beat, ...]
     narration: tuple[str, ...]
     note: str = ""
@@ -117,6 +125,42 @@ class Step:
         return self.stills[-1]
 
     @property
+    def headings(self) -> tuple[str, ...]:
+        """The line at the top over each of its beats; a motion ends under the one of the still that follows."""
+        motions = [number for number, beat in enumerate(self.beats) if isinstance(beat, Motion)]
+        if self.card:
+            return (self.card,) * _OF_CARD + (self.heading,) * (len(self.beats) - _OF_CARD)
+        if not self.heading_before or not motions:
+            return (self.heading,) * len(self.beats)
+        return (self.heading_before,) * (motions[-1] + 1) + (self.heading,) * (len(self.beats) - motions[-1] - 1)
+
+    def with_card(self, card: Figure, heading: str, *, seconds: float, fade_s: float) -> Step:
+        """The step begun with a card, which melts into its first picture while the first words are said.
+
+        Its own beats stay as they are, so that it takes no longer where its words do.
+        """
+        first = self.stills[0]
+        fade = Motion(start=card, end=first, seconds=fade_s, after_sentences=0)
+        return replace(self, card=heading, beats=(Still(figure=card, least_s=seconds), fade, *self.beats))
+
+    def card_alone(self) -> Step:
+        """The card with which the step begins as a step of its own, for slides; it says nothing."""
+        (card, *_) = self.beats
+        return Step(
+            stage=f"{self.stage}-card",
+            item=self.item,
+            reveals=self.reveals,
+            chapter=self.chapter,
+            heading=self.card,
+            beats=(card,),
+            narration=(),
+        )
+
+    def without_card(self) -> Step:
+        """The step as it is without the card that it begins with."""
+        return replace(self, card="", beats=self.beats[_OF_CARD:]) if self.card else self
+
+    @property
     def pause_s(self) -> float:
         """Seconds given to the learner: the stills of fixed length."""
         return sum(beat.hold_s or 0.0 for beat in self.beats if isinstance(beat, Still))
@@ -150,6 +194,8 @@ class Storyboard:
     imprint: Imprint = field(default_factory=Imprint)
     verbs: Mapping[str, Verb] = field(default_factory=dict, hash=False)  # those of its theme; see `Theme.verbs`
     page_words: tuple[tuple[str, str], ...] = ()  # (key, text) of what a page lets learners do by hand; see `Handling`
+    # (thing, role of its cloth or "") -> what one of several such things is called in a list, with {name} for which.
+    things: Mapping[tuple[str, str], str] = field(default_factory=dict, hash=False)
     cut_outs: CutOutWords | None = None  # what is said of the sheets to cut out; None where that is not known
 
     def __post_init__(self) -> None:

@@ -145,6 +145,8 @@ def _lengths_of_beats(step: Step, spoken: tuple[SpokenCaption, ...], profile: Pa
                     length_s = max(length_s, sentence_ends_s[motions] - math.fsum(lengths_s))
                 elif heard is not None and 0 < heard <= len(sentence_ends_s):
                     length_s = max(length_s, sentence_ends_s[heard - 1] - math.fsum(lengths_s))
+        if isinstance(beat, Still):
+            length_s = max(length_s, beat.least_s)
         lengths_s.append(max(length_s, _LEAST_FRAMES / FPS))
     spoken_s = spoken[-1].end_s if spoken else 0.0
     waiting = _waiting_beat(step)

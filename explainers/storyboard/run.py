@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
+
 from ..figure.model import Figure
 from ..figure.motion import Motion, Move
 from ..figure.yielding import with_yielding_labels
@@ -17,15 +20,18 @@ class Run:
         self._beats: list[Beat] = [Still(figure=start)]
         self.last = start
 
-    def move(self, goal: Figure, *moves: Move, seconds: float, after: int = 0) -> None:
+    def move(self, goal: Figure, *moves: Move, seconds: float, after: int = 0, yields: Iterable[str] = ()) -> None:
         """Go to a figure; nothing is added where it is what is shown already.
 
-        after : how many sentences of the step are spoken before it starts
+        after  : how many sentences of the step are spoken before it starts
+        yields : entries that make way, beside the labels that would be passed over
         """
         if goal == self.last:
             return
         motion = Motion(start=self.last, end=goal, moves=moves, seconds=seconds, after_sentences=after)
-        self._beats += [with_yielding_labels(motion), Still(figure=goal)]
+        motion = with_yielding_labels(motion)
+        motion = replace(motion, yields=tuple(sorted({*motion.yields, *yields})))
+        self._beats += [motion, Still(figure=goal)]
         self.last = goal
 
     @property

@@ -99,18 +99,22 @@ class Routine(str):
     """A sentence that is the same in every question: in a lesson that has said it, it need not be said again.
 
     purpose : what it is said for; another sentence for the same is not said again either
+    later   : the shorter sentence that is said from then on; "" for none
     """
 
     purpose: str
+    later: str
 
 
-def once(sentence: str, purpose: str = "") -> Routine:
+def once(sentence: str, purpose: str = "", *, later: str = "") -> Routine:
     """A sentence that is said once a lesson: later questions are told more briefly.
 
     purpose : a word for what it is said for, where it is not the same words each time
+    later   : what is said in its place from then on, where something must be
     """
     routine = Routine(sentence)
     routine.purpose = purpose or sentence
+    routine.later = later
     return routine
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from .messages import say
 from .names import degrees_in_words, is_half_turn, is_quarter_turn
 
-__all__ = ["turn_option", "turn_outline", "turn_piece"]
+__all__ = ["turn_and_fit", "turn_option", "turn_outline", "turn_piece"]
 
 # All turns are in degrees, in (-180, 180], anticlockwise positive, and none of them is no turn.
 
@@ -40,6 +40,19 @@ def turn_option(label: str, turn_deg: float) -> str:
     if turn_deg > 0:
         return say("Turn option {label} {degrees} anticlockwise.", label=label, degrees=degrees)
     return say("Turn option {label} {degrees} clockwise.", label=label, degrees=degrees)
+
+
+def turn_and_fit(label: str, turn_deg: float) -> str:
+    """An option is told to turn, and fits the outline then; how far is told where it has a name."""
+    if is_half_turn(turn_deg):
+        return say("Give {label} half a turn, and it fits all the way round.", label=label)
+    if is_quarter_turn(turn_deg):
+        if turn_deg > 0:
+            return say("Give {label} a quarter turn anticlockwise, and it fits all the way round.", label=label)
+        return say("Give {label} a quarter turn clockwise, and it fits all the way round.", label=label)
+    if turn_deg > 0:
+        return say("Turn {label} anticlockwise, and it fits all the way round.", label=label)
+    return say("Turn {label} clockwise, and it fits all the way round.", label=label)
 
 
 def turn_outline(turn_deg: float) -> str:

@@ -45,6 +45,9 @@ class LeanFact(DifferenceFact):
     def marks_of_choice(self) -> Marks:
         return self.marks_over_outline()
 
+    def heading(self) -> str:
+        return f"{self.label}: it leans"
+
     def over_outline(self) -> tuple[str, ...]:
         return ("Here it leans.", f"It leans by {self.degrees}.")
 

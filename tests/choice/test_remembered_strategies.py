@@ -24,7 +24,7 @@ from explainers.choice.strategy import Candidate, StrategyFact, chosen
 from explainers.choice.walk import WalkFact
 from explainers.choice.words.routine import ROUTINE_STEPS, option_steps, purpose
 from explainers.errors import FactError
-from explainers.figure.decoration import routine_figure
+from explainers.figure.cards import routine_figure
 from explainers.figure.model import Label, Role
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.geometry.congruence import Match, congruence

@@ -102,7 +102,7 @@ def test_a_flip_is_walked_round_and_what_is_larger_is_sifted(solution: Solution)
     walked = next(step for step in steps if any(isinstance(fact, WalkFact) and not fact.is_same for fact in step.facts))
     assert walked.subject is not None and codes[walked.subject.name].label == "C"
     walkers = [move.group for move in _moves(walked) if isinstance(move, Glide) and move.group.startswith("walker")]
-    assert sorted(walkers) == ["walker-option", "walker-outline"]
+    assert sorted(walkers) == ["walker-C-option", "walker-C-outline"]
 
 
 def _moves(step: Step) -> list[object]:

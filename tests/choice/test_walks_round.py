@@ -2,37 +2,52 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 import pytest
 from demo_items import demo_items
 from oracles import counted, exact
+from oracles import walked as oracle
 from strategies import random_case
 
 from explainers.choice.fact import verified
 from explainers.choice.model import Solution, Verdict
 from explainers.choice.sieves.sifting import walk_of
-from explainers.choice.walk import Feature, Start, WalkFact
+from explainers.choice.variations import Level
+from explainers.choice.walk import Feature, Round, Start, WalkFact
 from explainers.choice.words import choices
 from explainers.errors import FactError
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
 from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.solving.solver import solve
+from explainers.kinds.registry import kind_of
 
-LONGER, LONGEST = 1.3, 1.15  # of two sides at the start, and of the longest and the next
+HOLED = ("lattice-block", "letterbox-block", "window-block")  # where often only holes tell a flip
 
 
 def walks(cases: Callable[[int, int], int]) -> Iterator[tuple[Solution, Verdict, WalkFact]]:
     solutions = [load_solution(path) for path in demo_items()]
     solutions += [solve(random_case(seed).item) for seed in range(cases(60, 2000))]
+    solutions += with_holes(cases(2, 20))
     for solution in solutions:
         for verdict in solution.verdicts:
             fact = walk_of(solution, verdict)
             if fact is not None:
                 assert verdict.same or verdict.mirrored, "only these are walked round"
                 yield solution, verdict, fact
+
+
+def with_holes(count: int) -> list[Solution]:
+    """So many new questions for each of those with holes."""
+    originals = [load_solution(path) for path in demo_items() if path.stem in HOLED]
+    return [
+        kind_of(found.question).solve(found.question)
+        for original in originals
+        for found in kind_of(original.item).vary(original, count=count, seed=5, level=Level.SAME).found
+    ]
 
 
 @pytest.fixture(scope="module")
@@ -43,17 +58,10 @@ def walked(cases: Callable[[int, int], int]) -> list[tuple[Solution, Verdict, Wa
 
 
 def told_by_hand(fact: WalkFact, rings: exact.ExactRings) -> tuple[str, ...] | None:
-    """What the oracle meets on the way round the exterior, as many features as the fact has."""
-    way = counted.walk(rings[0], fact.start.value)
-    if way is None:
-        return None
-    points, kinds = way
-    if set(fact.features) & {Feature.LONGER, Feature.SHORTER}:
-        first = (points[1][0] - points[0][0]) ** 2 + (points[1][1] - points[0][1]) ** 2
-        last = (points[-1][0] - points[0][0]) ** 2 + (points[-1][1] - points[0][1]) ** 2
-        assert max(first, last) >= LONGER**2 * min(first, last) * (1 - 1e-9)
-        return ("longer",) if first > last else ("shorter",)
-    return tuple(kinds[1 : len(fact.features) + 1])
+    """What the oracle meets on the way, as many features as the fact has."""
+    goal = None if fact.goal is None else fact.goal.value
+    told = [feature.value for feature in fact.features]
+    return oracle.comes([tuple(ring) for ring in rings], fact.along.value, fact.start.value, goal, told)
 
 
 def test_each_walk_tells_what_the_oracle_meets(walked: list[tuple[Solution, Verdict, WalkFact]]) -> None:
@@ -63,7 +71,12 @@ def test_each_walk_tells_what_the_oracle_meets(walked: list[tuple[Solution, Verd
         assert fact.features == told_by_hand(fact, fact.outline.rings), name
         assert fact.option_features == told_by_hand(fact, fact.option.rings), name
         assert fact.is_same is verdict.same, name
-        assert counted.all_known(fact.outline.exterior), name
+        if fact.along is Round.EDGE:
+            for shape in (fact.outline, fact.option):
+                clear = {
+                    at for at, seen in zip(shape.exterior, counted.seen(shape.exterior), strict=True) if seen.is_clear
+                }
+                assert clear >= {fact.path_on(shape)[0], *fact.corners_on(shape)}, name
 
 
 def test_a_flipped_option_is_the_outline_read_backwards(walked: list[tuple[Solution, Verdict, WalkFact]]) -> None:
@@ -77,19 +90,30 @@ def test_a_flipped_option_is_the_outline_read_backwards(walked: list[tuple[Solut
             assert fact.option_features == fact.features, solution.item.name
 
 
-def test_a_walk_starts_at_what_there_is_once_and_ends_before_it_comes_round(
-    walked: list[tuple[Solution, Verdict, WalkFact]],
-) -> None:
+def test_a_walk_ends_before_it_comes_round(walked: list[tuple[Solution, Verdict, WalkFact]]) -> None:
     for _, _, fact in walked:
-        ring = fact.outline.exterior
-        if fact.start is Start.LONGEST:
-            squares = sorted(
-                (a - c) ** 2 + (b - d) ** 2 for (a, b), (c, d) in zip(ring, ring[1:] + ring[:1], strict=True)
-            )
-            assert squares[-1] >= LONGEST**2 * squares[-2] * (1 - 1e-9)
-        else:
-            assert [corner.kind for corner in counted.seen(ring)].count(fact.start.value) == 1
-        assert 1 <= len(fact.features) < len(ring) - 1
+        whole, path = fact.path_on(fact.outline, whole=True), fact.path_on(fact.outline)
+        assert whole[: len(path)] == path and 2 <= len(path) < len(whole)
+        rings = fact.outline.rings if fact.along is not Round.EDGE else (fact.outline.exterior,)
+        assert any(set(whole) == set(ring) for ring in rings)
+        area = sum(a * d - b * c for (a, b), (c, d) in zip(whole, (*whole[1:], whole[0]), strict=True))
+        assert area < 0.0, "clockwise"
+
+
+def test_walks_of_every_sort_are_found(walked: list[tuple[Solution, Verdict, WalkFact]]) -> None:
+    found = {fact.along for _, _, fact in walked}
+    assert Round.EDGE in found and found - {Round.EDGE}, "some go round a hole"
+    assert any("hole" in fact.start.value for _, _, fact in walked), "some start from what lies by a hole"
+
+
+def test_a_flip_that_only_holes_tell_is_not_laid_on(cases: Callable[[int, int], int]) -> None:
+    solutions = with_holes(cases(3, 60))
+    flipped = [
+        (solution, v) for solution in solutions if solution.outline.holes for v in solution.verdicts if v.mirrored
+    ]
+    assert flipped
+    laid = [solution.item.name for solution, verdict in flipped if walk_of(solution, verdict) is None]
+    assert len(laid) <= 0.02 * len(flipped), laid
 
 
 def test_a_walk_told_of_other_outlines_or_in_another_order_does_not_hold(
@@ -97,7 +121,7 @@ def test_a_walk_told_of_other_outlines_or_in_another_order_does_not_hold(
 ) -> None:
     for _, verdict, fact in walked:
         square = Outline.of(((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0)))
-        over = Outline.of(tuple(exact.turned_over(fact.outline.rings)[0]))
+        over = Outline.of(*split(exact.turned_over(fact.outline.rings)))
         wrong = [
             replace(fact, outline=square),
             replace(fact, option=square),
@@ -107,8 +131,15 @@ def test_a_walk_told_of_other_outlines_or_in_another_order_does_not_hold(
             wrong.append(replace(fact, features=fact.option_features, option_features=fact.features))
             wrong.append(replace(fact, option_features=fact.features))
         for start in Start:
-            if start is not fact.start and counted.walk(fact.outline.exterior, start.value) is None:
-                wrong.append(replace(fact, start=start))
+            told = replace(fact, start=start)
+            if told_by_hand(told, fact.outline.rings) != fact.features:
+                wrong.append(told)
+        for along in Round:
+            told = replace(fact, along=along)
+            if told_by_hand(told, fact.outline.rings) != fact.features:
+                wrong.append(told)
+        if fact.goal is not None:
+            wrong.append(replace(fact, goal=fact.start))
         for false in wrong:
             assert not false.holds(), false.as_line()
             with pytest.raises(FactError):
@@ -129,26 +160,52 @@ def test_the_words_of_a_walk_name_the_features_in_their_order(
 ) -> None:
     for _, verdict, fact in walked:
         said = choices.walked_alike(fact, is_known=False) if verdict.same else choices.walked(verdict.label, fact)
-        orders = [sentence for sentence in said if sentence.startswith(("On both,", "On the outline,", "On "))]
+        orders = [sentence for sentence in said if re.match(r"On both: |The outline: |[A-F]: ", sentence)]
         assert len(orders) == (1 if verdict.same else 2)
         for sentence, features in zip(orders, (fact.features, fact.option_features), strict=False):
             assert read_back(sentence) == list(features), sentence
-        assert said[-1] == ("No turn can undo a flip." if verdict.mirrored else orders[-1])
+        assert said[-1] == (f"So {verdict.label} is flipped: no turn undoes that." if verdict.mirrored else orders[-1])
+
+
+def split(rings: exact.ExactRings) -> tuple[tuple[tuple[float, float], ...], list[tuple[tuple[float, float], ...]]]:
+    exterior, *holes = (tuple((float(x), float(y)) for x, y in ring) for ring in rings)
+    return exterior, holes
 
 
 NAMED = {
+    "the side nearer to that hole": Feature.NEARER,
+    "the side farther from that hole": Feature.FARTHER,
+    "its longer neighbour": Feature.NEXT_LONGER,
+    "its shorter neighbour": Feature.NEXT_SHORTER,
+    "its neighbour nearer to the hole": Feature.NEXT_NEARER,
+    "its neighbour farther from the hole": Feature.NEXT_FARTHER,
     "an inward corner": Feature.INWARD,
     "a sharp corner": Feature.SHARP,
     "a right angle": Feature.RIGHT,
     "a wide corner": Feature.WIDE,
     "the longer side": Feature.LONGER,
     "the shorter side": Feature.SHORTER,
+    "an inward one": Feature.INWARD,
+    "a sharp one": Feature.SHARP,
+    "a wide one": Feature.WIDE,
+}
+
+
+NUMBERED = {
+    "first": Feature.FIRST,
+    "second": Feature.SECOND,
+    "third": Feature.THIRD,
+    "fourth": Feature.FOURTH,
+    "fifth": Feature.FIFTH,
 }
 
 
 def read_back(sentence: str) -> list[Feature]:
-    """ "On both, a sharp corner comes first, then another." """
-    first, *further = sentence.split(", ", 1)[1].rstrip(".").split(", then ")
+    """ "On both: a sharp corner, then another." "On both: the right angle is the third on the way." """
+    ordinal = re.search(r" is the (\w+) on the way\.$", sentence)
+    if ordinal:
+        return [NUMBERED[ordinal[1]]]
+    first, *further = sentence.split(": ", 1)[1].rstrip(".").split(", then ")
     found: list[Feature] = [NAMED[first.removesuffix(" comes first")]]
     for clause in further:
         found.append(found[-1] if clause == "another" else NAMED[clause])

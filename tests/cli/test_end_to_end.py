@@ -63,7 +63,8 @@ def test_a_lesson_becomes_a_deck_and_a_cue_sheet_of_the_same_steps(run, lesson: 
     assert any(step.startswith("pocket-block.pocket.turn") for step in steps)
     assert any(step.startswith("tab-block.") for step in steps)
     deck = Presentation(str(next(path for path in made if path.suffix == ".pptx")))
-    assert len(deck.slides) == len(steps) + 1  # the pause to think says nothing, so it has no row
+    # The pause to think says nothing, so it has no row; a card before each question has a slide alone.
+    assert len(deck.slides) == len(steps) + 3
 
     again = run("build", lesson, "--to", out, "--only", "deck", "--only", "cues")
     assert (again.code, again.out) == (0, "")

@@ -131,7 +131,7 @@ SAID = {
 Pieces are flimbled on or snerken where their marks meet.
 Here is a base, with one piece to be snerken.
 Snerk the gate where the bells meet.
-Now it lies on top, because it will be snerken.
+It lies on top, because it will be snerken.
 Snerk the gate.
 The gate is snerken.
 In option E, the gate is flimbled on, not snerken.

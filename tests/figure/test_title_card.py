@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from explainers.figure.decoration import title_figure
+from explainers.figure.cards import title_figure
 from explainers.figure.model import CAPTION_TOP, STAGE_WIDTH, Area, Figure, Label
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.figure.theme_checks import LEAST_TYPE

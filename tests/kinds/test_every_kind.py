@@ -18,6 +18,8 @@ from explainers.intake.workspace import load_solution
 from explainers.item.model import Manner
 from explainers.item.stops import Stop
 from explainers.kinds.registry import DEFAULT_KIND, kind_named, kind_names, kind_of
+from explainers.lesson.planner import plan_item
+from explainers.sentences.labels import one_of_several
 from explainers.storyboard.model import PAUSE, TASK
 
 ITEMS = Path(__file__).parents[2] / "items"
@@ -121,3 +123,16 @@ def test_a_kind_tells_of_its_keys(name: str) -> None:
     kind = kind_named(name)
     assert "options" in kind.key_glossary()
     assert kind.stops.include(Stop.of("options")) and kind.stops.example
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_a_kind_names_what_its_own_pictures_are_made_of(name: str) -> None:
+    """Each of several things that has a name of its own in a picture is called something, other ones otherwise."""
+    solution = demo(name)
+    things, board = kind_named(name).things(), plan_item(solution)
+    assert dict(board.things) == things
+    assert all("{name}" in text and text.format(name="7").count("7") == 1 for text in things.values())
+    shown = {entry.subject for step in board.steps for figure in step.stills for entry in figure.entries}
+    several = {subject for subject in shown if subject is not None and subject.name}
+    called = [one_of_several(subject.thing, subject.name, "", things) for subject in several]
+    assert None not in called and len(set(called)) == len(several) >= 2

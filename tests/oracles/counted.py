@@ -28,11 +28,16 @@ _SLACK = 1e-6  # relative: where a measure is within this of its limit, either a
 
 @dataclass(frozen=True)
 class Seen:
-    """A corner: right, sharp, wide or inward; whether that it is one is plain, and whether its kind is."""
+    """A corner: right, sharp, wide or inward; whether that it is one is plain, and whether its kind is.
+
+    may_be : the kinds that it may be taken for; "notch" is an inward one into which a right angle fits
+    """
 
     kind: str
     is_clear: bool
     is_known: bool
+    is_notch: bool
+    may_be: frozenset[str]
 
 
 def _exact(point: Point) -> tuple[Fraction, Fraction]:
@@ -59,9 +64,19 @@ def _seen(before: Point, at: Point, after: Point, least: float) -> Seen:
         kind = "right"
     else:
         kind = "sharp" if dot > 0 else "wide"
-    is_clear = 180.0 - inside >= CLEAR_DEG * (1 - _SLACK) and min(lengths) >= least * (1 - _SLACK)
-    is_known = kind in ("inward", "right") or abs(inside - 90.0) >= CLEAR_DEG * (1 - _SLACK)
-    return Seen(kind, is_clear, is_known)
+    is_bent = 180.0 - inside >= CLEAR_DEG * (1 - _SLACK)
+    is_long = min(lengths) >= least * (1 - _SLACK)
+    is_square = dot == 0 or abs(inside - 90.0) <= RIGHT_DEG
+    is_told = is_square or abs(inside - 90.0) >= CLEAR_DEG * (1 - _SLACK)  # from a square one
+    may_be = {kind} | ({"notch"} if kind == "inward" and is_square else set())
+    if not is_long:
+        may_be = {"right", "sharp", "wide", "inward", "notch"}
+    elif not is_bent:
+        may_be = {"wide", "inward"}
+    elif not is_told:
+        may_be |= {"notch"} if kind == "inward" else {"right"}
+    is_known = kind == "inward" or is_told
+    return Seen(kind, is_bent and is_long, is_known, kind == "inward" and is_square, frozenset(may_be))
 
 
 def count(counted: str, rings: Sequence[Ring]) -> int:
@@ -71,6 +86,8 @@ def count(counted: str, rings: Sequence[Ring]) -> int:
         return sum(outer.contains(Polygon(ring)) for ring in rings[1:])
     if counted == "corners":
         return len(rings[0])
+    if counted == "notches":
+        return sum(corner.is_notch for corner in seen(rings[0]))
     return sum(corner.kind == counted for corner in seen(rings[0]))
 
 
@@ -82,9 +99,12 @@ def most_and_least(counted: str, rings: Sequence[Ring]) -> tuple[int, int]:
     corners = seen(rings[0])
     if counted == "corners":
         return sum(corner.is_clear for corner in corners), len(corners)
+    # None can be taken for anything but what it may be, nor be overlooked where it is clear.
+    if counted == "notches":
+        return sum(c.is_clear and c.is_notch for c in corners), sum("notch" in c.may_be for c in corners)
     plain = sum(c.kind == counted and c.is_clear and c.is_known for c in corners)
     doubtful = [c for c in corners if not (c.is_clear and c.is_known)]
-    return plain, plain + sum(not c.is_clear or counted != "inward" for c in doubtful)
+    return plain, plain + sum(counted in c.may_be for c in doubtful)
 
 
 def all_known(ring: Ring) -> bool:

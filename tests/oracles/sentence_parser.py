@@ -140,10 +140,10 @@ def ratios_of(sentences: Iterable[str]) -> list[float]:
 def moved_part_of(sentences: Iterable[str]) -> tuple[str, bool] | None:
     """(part or gap, whether it is said to be on the side next to the one shown) where one has moved, or None."""
     text = " ".join(sentences)
-    found = re.search(r"Here option [A-F] has a (part|gap), but the outline is (empty|filled)\. (.*)", text)
-    if found is None or (found[1] == "part") is not (found[2] == "empty"):
+    found = re.search(r"Here option [A-F] has a (part|gap) where the outline has none\. (.*)", text)
+    if found is None:
         return None
-    where = re.match(rf"In the outline, that {found[1]} is on (the side next to this one|another side)\.", found[3])
+    where = re.match(rf"In the outline, that {found[1]} is on (the side next to this one|another side)\.", found[2])
     return None if where is None else (found[1], where[1] != "another side")
 
 

@@ -26,6 +26,7 @@ from PIL import Image
 from pptx import Presentation
 
 from explainers.choice.words.choosing import choosing_words
+from explainers.outputs.shared.steps import with_dividers
 from explainers.sentences.deck_page import deck_words, hearing_words, presenting_words
 from explainers.storyboard.model import Step, Storyboard
 from explainers.storyboard.timeline import Timeline
@@ -157,7 +158,7 @@ def in_deck(paths: Sequence[Path], timeline: Timeline) -> Iterator[Find]:
     assert sections, "the chapters of the lesson"
     yield Find("sections of the deck", names=tuple(sections))
     early = before_solution(timeline.storyboard)
-    for slide, step in zip(deck.slides, timeline.storyboard.steps, strict=True):
+    for slide, step in zip(deck.slides, with_dividers(timeline.storyboard.steps), strict=True):
         tree = ElementTree.fromstring(zipped_slide(path, slide.part.partname))
         properties = [*tree.iter(f"{PRESENTATION}cNvPr")]
         yield Find(f"slide {step.id}", names=tuple(node.get("name", "") for node in properties))

@@ -71,7 +71,7 @@ def picture(step: Step) -> Figure:
 
 
 def only(timeline: Timeline, name: str, ids: Sequence[str]) -> Timeline:
-    steps = tuple(step for step in timeline.storyboard.steps if step.id in ids)
+    steps = tuple(step.without_card() for step in timeline.storyboard.steps if step.id in ids)
     assert len(steps) == len(ids)
     return pace(replace(timeline.storyboard, steps=steps, name=name))
 

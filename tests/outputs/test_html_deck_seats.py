@@ -10,6 +10,7 @@ from outputs.html_pages import deck_file, demo, opened, slides_told
 from playwright.sync_api import Browser, Page
 
 from explainers.figure.model import Label, Role
+from explainers.outputs.html.layouts import panels_of
 from explainers.outputs.html.slides import is_stop
 from explainers.outputs.shared.steps import picture_of
 from explainers.storyboard.model import Step
@@ -59,10 +60,13 @@ SEATS = """() => {
 }"""
 
 
-def smallest_letter(slide: list[Step]) -> float:
+def smallest_letter(told: list[Step]) -> float:
+    """Of the steps that lie on the panels of the last one: others are laid out by themselves."""
+    there = panels_of(picture_of(told[-1]))
     sizes = [
         entry.size
-        for step in slide
+        for step in told
+        if panels_of(picture_of(step)) == there
         for entry in picture_of(step).entries
         if isinstance(entry, Label) and entry.role not in (Role.HEADING, Role.CLOCK, Role.PROGRESS)
     ]

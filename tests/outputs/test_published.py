@@ -86,7 +86,8 @@ def test_the_poster_is_the_question_under_the_title(third: Timeline, tmp_path: P
     question = {entry for entry in task.picture.entries if entry.group not in ("heading", "progress")}
     assert question < set(poster.entries)
     assert not [entry for entry in poster.entries if entry.role == Role.PROGRESS]
-    assert poster.alt == task.picture.alt
+    asks = "Which option shows the finished outline?"
+    assert poster.alt == f"{task.picture.alt} {asks}" and asks in task.narration
     svg, png = write_poster(third, tmp_path)
     assert (svg.name, png.name) == ("03-first-blocks.poster.svg", "03-first-blocks.poster.png")
     assert svg.read_text(encoding="utf-8") == svg_of(poster)

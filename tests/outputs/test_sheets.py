@@ -22,7 +22,7 @@ from strategies import random_case
 
 from explainers.choice.model import Solution
 from explainers.choice.presentation import MOST_VERSIONS, orders
-from explainers.choice.sieves.sifting import sifting_of
+from explainers.choice.sieves.sifting import sifting_of, walk_of
 from explainers.choice.slip import SlipCase
 from explainers.choice.stages.sheet_model import SheetSet
 from explainers.choice.words.marking import marking_entry
@@ -472,8 +472,9 @@ def test_every_line_of_the_marking_sheet_is_the_slip_that_made_the_option(a4: di
             if option.slip is not None:
                 case = SlipCase(slip=option.slip, subject=option.slip_subject)
                 with speaking("en-US"):
-                    sieve = sifting_of(solution).of(verdict.label)
-                    entry, to_practise = marking_entry(verdict, ask_why="", sieve=sieve), practise(case)
+                    sieve, walk = sifting_of(solution).of(verdict.label), walk_of(solution, verdict)
+                    entry = marking_entry(verdict, ask_why="", sieve=sieve, walk=walk)
+                    to_practise = practise(case)
                 assert entry.cases == (case,) and practice == to_practise
                 assert did == entry.did and (option.slip_subject or "outline") in did
                 told += 1

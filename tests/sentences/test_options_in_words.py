@@ -63,6 +63,14 @@ def test_a_flip_is_told_once() -> None:
     assert reason_in_brief(told).count("flipped") == 1
 
 
+def test_a_flip_is_told_where_its_slip_is_not() -> None:
+    flip = samples.mirror_fact()
+    told = verdict("B", flip, PART(), slip=slip("flipped", None))
+    words = choices.rule_out(told, slips_told=False)
+    assert words[1:] == (*choices.reason(flip), *choices.reason(PART()), "So B is out.")
+    assert choices.reasons_said(told, slips_told=False) == (told.slip, flip, PART())
+
+
 def test_a_flip_that_another_slip_gives_is_told_too() -> None:
     told = verdict("B", samples.mirror_fact(), PART(), slip=slip("piece-flipped"))
     assert "Option B is the outline flipped over." in choices.rule_out(told)
@@ -119,9 +127,7 @@ def kept_and_figures(outline: samples.Outline, label: str = "C") -> tuple[SameFa
 def test_the_right_option_is_confirmed_feature_by_feature() -> None:
     assert choices.keep(*kept_and_figures(samples.NOTCHED)) == (
         "Option C has 6 corners, like the outline.",
-        "Give option C a quarter turn clockwise.",
-        "Lay it on the outline.",
-        "Every corner and every side fits.",
+        "Give C a quarter turn clockwise, and it fits all the way round.",
     )
     assert choices.keep(*kept_and_figures(samples.RING))[:2] == (
         "Option C has 1 hole, like the outline.",

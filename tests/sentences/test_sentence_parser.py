@@ -74,12 +74,12 @@ def test_ratios_and_moved_parts_are_read() -> None:
     assert ratios_of(["Here two sides of option B that meet are equally long."]) == [1.0]
     assert ratios_of(["In the outline, the next one is longer: 4 times as long as it."]) == [0.25]
     assert ratios_of(["Here a side of option B is longer."]) == []
-    part = "Here option B has a part, but the outline is empty."
+    part = "Here option B has a part where the outline has none."
     assert moved_part_of([part, "In the outline, that part is on another side."]) == ("part", False)
-    gap = "Here option B has a gap, but the outline is filled."
+    gap = "Here option B has a gap where the outline has none."
     assert moved_part_of([gap, "In the outline, that gap is on the side next to this one."]) == ("gap", True)
     assert moved_part_of([gap, "In the outline, that part is on another side."]) is None
-    assert moved_part_of([part.replace("empty", "filled"), "In the outline, that part is on another side."]) is None
+    assert moved_part_of([part.replace("none", "one"), "In the outline, that part is on another side."]) is None
 
 
 @pytest.mark.parametrize(

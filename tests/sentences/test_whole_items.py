@@ -70,6 +70,19 @@ def times_of(words: tuple[str, ...]) -> list[float]:
     return found + [float(times) for times in re.findall(r"\bis (\d+) times as long\b", text)]
 
 
+def check_turn_to_fit(sentence: str, turn_deg: float) -> None:
+    """Which way the right option turns, and how far where that has a name."""
+    size = next((size for words, size in (("quarter turn", 90), ("half a turn", 180)) if words in sentence), None)
+    if "no turn" in sentence:
+        assert abs(turn_deg) <= 0.5
+    elif size == 180:
+        assert abs(abs(turn_deg) - 180) <= 0.5
+    else:
+        assert (" anticlockwise" in sentence) == (turn_deg > 0) != (" clockwise" in sentence)
+        assert size is None or abs(abs(turn_deg) - size) <= 0.5
+    assert sentence.endswith("it fits all the way round.")
+
+
 def check_words(solution: Solution) -> None:
     """Every sentence of an item against its solution."""
     count = len(solution.placements)
@@ -78,12 +91,16 @@ def check_words(solution: Solution) -> None:
     told = [*asked, *task.close_up(facts)]
     for index, placement in enumerate(solution.placements):
         piece = placement.piece
-        assert piece_named_in(asked[index + 1], piece.name)
-        assert marks_of(asked[index + 1]) == [piece.mark]
-        assert ("cut" in asked[index + 1].lower()) == (piece.does is Does.CUT)
+        to_do = asked[index + (count > 2)]  # how many there are comes first where there are more
+        assert piece_named_in(to_do, piece.name)
+        assert marks_of(to_do) == [piece.mark]
+        assert ("cut" in to_do.lower()) == (piece.does is Does.CUT)
+        if piece.does is Does.JOIN:
+            assert piece_named_in(to_do, piece.of if piece.of != BASE else "base")
         found_on = narrated(facts[index])
         assert piece_named_in(found_on[0], piece.name)
-        assert piece_named_in(found_on[1], piece.of if piece.of != BASE else "base")
+        assert piece_named_in(found_on[0], piece.of if piece.of != BASE else "base")
+        assert marks_of(found_on[0]) == [piece.mark]
         turned = narrated(turn_fact(solution, index))
         said = turn_of(turned[0])
         assert said is not None
@@ -102,9 +119,7 @@ def check_words(solution: Solution) -> None:
             confirmed = choices.keep(verdict.reasons[0], outline_fact(solution.outline, solution.tolerance))
             assert confirmed[-len(kept) :] == kept
             assert counts_of(" ".join(confirmed), "corner") == [solution.outline.corner_count]
-            said = turn_of(kept[0])
-            assert said is not None
-            assert abs((said[0] - verdict.reasons[0].turn_deg + 180) % 360 - 180) <= 0.501
+            check_turn_to_fit(kept[0], verdict.reasons[0].turn_deg)
             words = confirmed
         else:
             words = choices.rule_out(verdict)

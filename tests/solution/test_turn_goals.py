@@ -46,8 +46,11 @@ def slope_of(way: complex) -> Slope | None:
     """How a direction is to be named; None where nothing about it is plain."""
     deg = math.degrees(cmath.phase(way)) % 180.0
     for named, slope in NAMED.items():
-        if min(abs(deg - named), 180.0 - abs(deg - named)) < 0.05:
+        apart = min(abs(deg - named), 180.0 - abs(deg - named))
+        if apart < 0.05:
             return slope
+        if apart < 0.15:  # a turn typed anyhow may leave a side so: whether that was meant is not plain
+            return None
     off = min(deg, abs(deg - 90.0), 180.0 - deg)
     return Slope.SLANTED if off > 3.05 else Slope.UNNAMED if off < 2.95 else None
 

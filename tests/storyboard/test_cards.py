@@ -8,7 +8,7 @@ from typing import ClassVar
 import pytest
 
 from explainers.choice.question import Question
-from explainers.figure.decoration import title_figure
+from explainers.figure.cards import title_figure
 from explainers.figure.theme import DEFAULT_THEME
 from explainers.item.model import Manner
 from explainers.lesson import cards

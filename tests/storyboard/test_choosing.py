@@ -141,7 +141,7 @@ def test_rooms_are_where_the_options_are_drawn_and_equally_large() -> None:
     views = {
         Manner.YOUR_TURN: Sheet(solution=solution, theme=DEFAULT_THEME).cells,
         Manner.QUESTION: Sheet(solution=solution, theme=DEFAULT_THEME).cells,
-        Manner.QUICK_CHECK: Choices(solution=solution, theme=DEFAULT_THEME).cells,
+        Manner.QUICK_CHECK: Choices(solution=solution, theme=DEFAULT_THEME, is_spread=True).cells,
     }
     for manner, cells in views.items():
         options = choice_of(solution, manner).options
@@ -177,8 +177,8 @@ def test_what_is_counted_comes_first_and_the_slip_behind_it_only_where_slips_are
             "No turn can undo a flip.",
             "Go round it clockwise.",
             "Start at the inward corner.",
-            "On option A, a right angle comes first, then another.",
-            "It must be like this: a sharp corner comes first, then a wide corner.",
+            "Option A: a right angle, then another.",
+            "It must be like this: a sharp corner, then a wide one.",
         )
 
 

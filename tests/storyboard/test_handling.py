@@ -377,5 +377,5 @@ def test_the_meeting_is_told_from_the_fact_of_the_meeting() -> None:
     assert isinstance(fact, MeetFact) and fact.holds()
     assert done.meeting.said == (
         "The leaves meet.",
-        "Now the flag lies beside its partner, because it will be joined.",
+        "They lie side by side, ready to be joined.",
     )

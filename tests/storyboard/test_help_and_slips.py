@@ -6,6 +6,7 @@ import json
 import re
 import shutil
 from collections import Counter
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 
@@ -13,6 +14,7 @@ import pytest
 from demo_items import demo_items
 from typer.testing import CliRunner
 
+from explainers.choice.differences.mirror import MirrorFact
 from explainers.choice.slip import SlipFact
 from explainers.cli.main import app
 from explainers.figure.model import Figure
@@ -27,7 +29,7 @@ from explainers.words.messages import Routine, once
 
 ITEMS = Path(__file__).parents[2] / "items"
 FLIPS = ("corner-block", "border-block", "kite-block")  # each has an option that is flipped
-ROUTINE = "No turn can undo a flip."
+ROUTINE = ": no turn undoes that."  # once, then "So A is flipped." is enough
 
 
 def folder_with(tmp_path: Path, parts: str, *lines: str) -> Path:
@@ -73,7 +75,12 @@ def test_a_slip_comes_after_what_is_seen_and_with_its_fact() -> None:
         for step, bare in zip(fuller, plain, strict=True):
             assert step.id == bare.id, "what is told of slips changes no step's id"
             more = [sentence for sentence in step.narration if sentence not in bare.narration]
-            assert [sentence for sentence in step.narration if sentence in bare.narration] == list(bare.narration)
+            # That an option is flipped is said once: by its slip where that is told, else on its own.
+            flips = {
+                sentence for fact in bare.facts if isinstance(fact, MirrorFact) for sentence in fact.over_outline()
+            }
+            kept = [sentence for sentence in bare.narration if sentence in step.narration or sentence not in flips]
+            assert [sentence for sentence in step.narration if sentence in bare.narration] == kept
             slips = [fact for fact in step.facts if isinstance(fact, SlipFact)]
             assert set(more) <= {sentence for fact in slips for sentence in fact.in_short()}, step.id
             seen = [sentence for sentence in bare.narration if re.search(r"\bhas\b|\bhave\b|^Here |^On ", sentence)]
@@ -145,6 +152,8 @@ def test_no_routine_sentence_is_repeated_in_any_demo_lesson_and_all_else_is_as_i
             assert fading.id == whole.id
             dropped = [said for said in whole.narration if said not in fading.narration]
             assert all(isinstance(said, Routine) for said in dropped), fading.id
+            shorter = [said for said in fading.narration if said not in whole.narration]
+            assert set(shorter) <= {said.later for said in dropped if isinstance(said, Routine)}, fading.id
             assert fading.stills == whole.stills or not fading.teachers_own
 
 
@@ -193,6 +202,16 @@ def test_a_motion_keeps_to_the_sentence_that_it_started_with(gone: set[str]) -> 
             assert now is None
         else:
             assert [str(s) for s in step.narration[:now]] == [str(s) for s in SENTENCES[:before] if s in kept]
+
+
+def test_a_routine_sentence_may_have_a_shorter_one_that_takes_its_place() -> None:
+    step = a_step((0, 2))
+    longer = once("Look at both of them.", "looking", later="Look.")
+    step = replace(step, narration=("It is shown.", longer, "It moves.", "It stays.", "It is done."))
+    first, second, third = said_once([step, step, step], set())
+    assert first.narration == step.narration
+    assert second.narration == third.narration == ("It is shown.", "Look.", "It moves.", "It stays.", "It is done.")
+    assert [beat.after_sentences for beat in second.beats if isinstance(beat, Motion)] == [0, 2]
 
 
 def test_a_step_of_nothing_but_what_has_been_said_says_it_once_more() -> None:

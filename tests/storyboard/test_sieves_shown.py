@@ -126,8 +126,12 @@ def test_marks_come_after_the_invitation_and_signs_after_the_reason(
         for step in steps:
             for fact in of(step, SieveFact):
                 motions = [beat for beat in step.beats if isinstance(beat, Motion)]
-                if step is next(s for s in steps if of(s, SieveFact)):  # what an earlier sieve marked may still be seen
+                if step is next(s for s in steps if of(s, SieveFact)):
                     assert not any("pointed" in entry.id for entry in motions[0].start.entries), step.id
+                else:  # what an earlier sieve marked goes before anything is said
+                    clearing, *motions = motions
+                    assert clearing.after_sentences == 0
+                    assert not any("pointed" in entry.id for entry in clearing.end.entries), step.id
                 where = step.narration.index(fact.of_outline())
                 assert motions[0].after_sentences == where and where >= 1
                 signs = [_signs(motion.end) - _signs(motion.start) for motion in motions]
@@ -173,12 +177,12 @@ def test_markers_start_and_end_on_corners_and_pass_along_sides(
                 )
                 if not glides:
                     continue
-                assert {glide.group for glide in glides} == {"walker-outline", "walker-option"}
                 (fact,) = of(step, WalkFact)
+                assert {g.group for g in glides} == {f"walker-{fact.label}-{o}" for o in ("outline", "option")}
                 for glide in glides:
                     entry = beat.start.entry(glide.group)
                     assert isinstance(entry, Circle)
-                    ring = _ring_of(beat.start, glide.group, fact)
+                    ring = _ring_of(beat.start, glide.group, fact, entry.centre)
                     x, y = entry.centre
                     stops = [(x + dx, y + dy) for dx, dy in ((0.0, 0.0), *glide.via, glide.by)]
                     at = [_corner(ring, stop) for stop in stops]
@@ -192,10 +196,11 @@ def test_markers_start_and_end_on_corners_and_pass_along_sides(
     assert walked
 
 
-def _ring_of(figure: Figure, walker: str, fact: WalkFact) -> list[tuple[float, float]]:
-    """The exterior that is walked round, anticlockwise as it is drawn."""
-    group = "outline" if walker == "walker-outline" else f"option-{fact.label.lower()}"
-    (ring,) = {e.rings[0] for e in figure.entries if isinstance(e, Area) and e.group.lower() == group}
+def _ring_of(figure: Figure, walker: str, fact: WalkFact, start: tuple[float, float]) -> list[tuple[float, float]]:
+    """The ring that is walked round, anticlockwise as it is drawn: the one on which the marker starts."""
+    group = "outline" if walker.endswith("-outline") else f"option-{fact.label.lower()}"
+    rings = {ring for e in figure.entries if isinstance(e, Area) and e.group.lower() == group for ring in e.rings}
+    (ring,) = (ring for ring in rings if min(math.dist(corner, start) for corner in ring) < 0.02)
     area = sum(a * d - b * c for (a, b), (c, d) in zip(ring, (*ring[1:], ring[0]), strict=True))
     return list(ring if area > 0 else ring[::-1])
 
@@ -216,9 +221,10 @@ def test_the_start_of_a_walk_is_ringed_and_what_comes_is_dotted_on_both(
                 assert shown, step.id
                 for figure in shown:
                     ids = [entry.id for entry in figure.entries]
-                    assert ids.count("walk-outline-start") == ids.count("walk-option-start") == 1
+                    starts = (f"walk-{fact.label}-outline-start", f"walk-{fact.label}-option-start")
+                    assert [ids.count(start) for start in starts] == [1, 1]
                     for whose in ("outline", "option"):
-                        dots = [i for i in ids if re.fullmatch(rf"walk-{whose}-pointed-\d+", i)]
+                        dots = [i for i in ids if re.fullmatch(rf"walk-[A-Z]-{whose}-pointed-\d+", i)]
                         assert len(dots) == (0 if fact.sides_on(fact.outline) and not fact.corners_on(fact.outline)
                                              else len(fact.features)), step.id  # fmt: skip
 

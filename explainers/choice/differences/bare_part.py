@@ -29,6 +29,12 @@ class BarePartFact(DifferenceFact):
             and DifferenceFact.holds(self)
         )
 
+    def heading(self) -> str:
+        """What is too much or missing."""
+        if self.is_filled:
+            return say("{label}: a part too many", label=self.label)
+        return say("{label}: a part is missing", label=self.label)
+
     def over_outline(self) -> tuple[str, ...]:
         """Which of the two is filled."""
         return (filled_here(self.label, filled=self.is_filled),)

@@ -64,6 +64,10 @@ class CornerAngleFact(DifferenceFact):
         """Whether the corner points into the shape."""
         return self.angle_deg > 180.0
 
+    def heading(self) -> str:
+        """That such a corner should not be there."""
+        return say("{label}: a wrong corner", label=self.label)
+
     def over_outline(self) -> tuple[str, ...]:
         """The corner, then that the outline has none."""
         degrees, none = degrees_in_words(self.angle_deg), say("The outline has no such corner.")

@@ -59,6 +59,12 @@ class CornerCountFact(DifferenceFact):
         """The corner, where the option has it."""
         return Marks(spot=self.corner, corner=self.corner if self.on_option else None)
 
+    def heading(self) -> str:
+        """Which way the counts differ."""
+        if self.option_corners > self.outline_corners:
+            return say("{labels}: too many corners", labels=self.label)
+        return say("{labels}: too few corners", labels=self.label)
+
     def over_outline(self) -> tuple[str, ...]:
         """The corner, then both counts."""
         if self.on_option:

@@ -49,7 +49,11 @@ class ReasonFact(Fact, ABC):
 
     @abstractmethod
     def in_marking(self) -> str:
-        """On the marking sheet: a sentence that names no place, for the sheet has no ring to show it."""
+        """To a teacher, on the marking sheet: a sentence that names no place, for the sheet has no ring to show it."""
+
+    def on_answers(self) -> str:
+        """On the answer sheet: the same, to a learner."""
+        return self.in_marking()
 
     @abstractmethod
     def practise(self) -> str:
@@ -103,6 +107,10 @@ class DifferenceFact(ReasonFact):
     @abstractmethod
     def figures(self) -> fingerprint.FingerprintParts:
         """A word for the kind, and the figures that it states, in grains."""
+
+    @abstractmethod
+    def heading(self) -> str:
+        """Over the picture, once it has been told."""
 
     def where_over_outline(self) -> str:
         """The one sentence of ``over_outline`` that speaks of the place: the ring comes with it."""

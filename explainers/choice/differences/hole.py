@@ -82,6 +82,12 @@ class HoleFact(DifferenceFact):
 
     # Which of the two is filled at the ring is read from the outlines: the counts alone do not say.
 
+    def heading(self) -> str:
+        """Which way the counts differ."""
+        if self.option_holes > self.outline_holes:
+            return say("{labels}: too many holes", labels=self.label)
+        return say("{labels}: too few holes", labels=self.label)
+
     def over_outline(self) -> tuple[str, ...]:
         """Both counts, then the place."""
         return (self._counted(), self.where_over_outline())
@@ -211,14 +217,14 @@ def _in_the_ring(is_wall: bool, *, filled: bool, outline_given: bool) -> str:
         case True, False, True:
             return say("In the ring, the option is open, but the outline is closed.")
         case False, True, True:
-            return say("In the ring, the option is filled, but the outline is empty.")
+            return say("In the ring, the option has cloth, but the outline has none.")
         case False, False, True:
-            return say("In the ring, the option is empty, but the outline is filled.")
+            return say("In the ring, the outline has cloth, but the option has none.")
         case True, True, False:
             return say("In the ring, the option is closed, but the finished outline is open.")
         case True, False, False:
             return say("In the ring, the option is open, but the finished outline is closed.")
         case False, True, False:
-            return say("In the ring, the option is filled, but the finished outline is empty.")
+            return say("In the ring, the option has cloth, but the finished outline has none.")
         case _:
-            return say("In the ring, the option is empty, but the finished outline is filled.")
+            return say("In the ring, the finished outline has cloth, but the option has none.")

@@ -78,12 +78,18 @@ class PartElsewhereFact(DifferenceFact):
         """Where the part should be, and the side on which it is."""
         return Marks(sides=(self.side,), home=self.home)
 
+    def heading(self) -> str:
+        """What is in another place."""
+        if self.filled:
+            return say("{label}: a part in the wrong place", label=self.label)
+        return say("{label}: a gap in the wrong place", label=self.label)
+
     def over_outline(self) -> tuple[str, ...]:
         """What is here, then where the outline has it."""
         if self.filled:
-            here = say("Here option {label} has a part, but the outline is empty.", label=self.label)
+            here = say("Here option {label} has a part where the outline has none.", label=self.label)
         else:
-            here = say("Here option {label} has a gap, but the outline is filled.", label=self.label)
+            here = say("Here option {label} has a gap where the outline has none.", label=self.label)
         return (here, self._at_home())
 
     def of_choice(self, *, outline_given: bool = False) -> tuple[str, ...]:

@@ -57,12 +57,18 @@ class SideLengthFact(DifferenceFact):
         return ("side", fingerprint.length(self.length), fingerprint.length(self.other_length))
 
     def marks_over_outline(self) -> Marks:
-        """The side."""
-        return Marks(sides=(self.side,))
+        """Both sides, so that what is longer shows."""
+        return Marks(sides=(self.side,), outline_sides=(self.other_side,))
 
     def marks_of_choice(self) -> Marks:
         """The side, and its end that lies where the two lengths part."""
         return Marks(spot=min(self.side, key=lambda end: math.dist(end, self.ring_centre)), sides=(self.side,))
+
+    def heading(self) -> str:
+        """Which way the side differs."""
+        if self.length > self.other_length:
+            return say("{label}: a side too long", label=self.label)
+        return say("{label}: a side too short", label=self.label)
 
     def over_outline(self) -> tuple[str, ...]:
         """Which of the two is longer, then by how much where that is seen."""
@@ -98,6 +104,14 @@ class SideLengthFact(DifferenceFact):
         """Both lengths."""
         length, other = self._in_words
         return say("It has a side of {length} where the outline has one of {other}.", length=length, other=other)
+
+    def on_answers(self) -> str:
+        """Which way it is off; nobody there has a ruler of the units."""
+        return (
+            say("One of its sides is too long.")
+            if self.length > self.other_length
+            else say("One of its sides is too short.")
+        )
 
     def practise(self) -> str:
         """Comparing sides."""

@@ -87,6 +87,10 @@ class SideRatioFact(DifferenceFact):
         """The two sides and their corner."""
         return Marks(spot=self.corner, sides=self.pair)
 
+    def heading(self) -> str:
+        """That sides differ."""
+        return say("{labels}: other lengths", labels=self.label)
+
     def over_outline(self) -> tuple[str, ...]:
         """Both ratios."""
         is_equal, is_equal_there = self.are_equal

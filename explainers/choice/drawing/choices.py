@@ -1,4 +1,4 @@
-"""The options beside the finished outline: each laid on it in turn, ringed where it differs, kept or ruled out."""
+"""The options beside the finished outline: compared, laid on it in turn, ringed where they differ, kept or out."""
 
 from __future__ import annotations
 
@@ -25,11 +25,13 @@ from ...style import TINT
 from ..differences.difference import DifferenceFact
 from ..model import Solution, Verdict
 from ..sieves.sifting import laid_on_outline
-from .option_cells import SIGN_BELOW, SIGN_LEFT, SIGN_SIZE, OptionCells
+from .option_cells import SIGN_BELOW, SIGN_LEFT, SIGN_SIZE, OptionCells, letter_group
+from .spread import SPREAD_PAD, spread_out
 
 __all__ = ["Choices"]
 
 _PAD = 0.6
+_LETTER_ROOM = 0.62  # left of an option in the tray: no dot stands on it there, but its sign keeps clear of it
 _LAID_OPACITY = 0.55  # of the option's cloth when it lies on the outline, so that both are seen
 _TINT_OPACITY = 0.35
 _CORNER_IN_RING = 0.7  # of the radius: at most so far from the middle stands a corner that is spoken of
@@ -39,33 +41,46 @@ _MOST_RING = 0.85
 
 @dataclass(frozen=True)
 class Choices:
-    """Trying the options of one item."""
+    """Trying the options of one item.
+
+    is_spread : whether all are as large as there is room, to be compared; else the outline is large, to be laid on
+    """
 
     solution: Solution
     theme: Theme
+    is_spread: bool = False
 
     @cached_property
     def cells(self) -> OptionCells:
-        """The options in the tray, which is made wider where their sides would be too short to see."""
+        """The options right of the outline, in more room where their sides would be too short to see."""
+        if self.is_spread:
+            return self._spread[1]
         tried = [
-            OptionCells(solution=self.solution, room=room, columns=columns)
+            OptionCells(solution=self.solution, room=room, columns=columns, letter_room=_LETTER_ROOM)
             for room, columns in ((TRAY, 2), (WIDE_TRAY, 2), (WIDE_TRAY, 3))
         ]
         enough = [cells for cells in tried if cells.shortest_side >= LEAST_SIDE]
         return enough[0] if enough else max(tried, key=lambda cells: cells.shortest_side)
 
+    @cached_property
+    def _spread(self) -> tuple[Box, OptionCells]:
+        return spread_out(self.solution)
+
     @property
     def room(self) -> Box:
-        """The panel of the work table."""
+        """Where the outline is."""
+        if self.is_spread:
+            return self._spread[0]
         return TABLE if self.cells.room is TRAY else NARROW_TABLE
 
     @cached_property
     def view(self) -> Similarity:
-        """From the base's coordinates to the table; there is room for every option that is laid on the outline."""
+        """From the base's coordinates to the stage; there is room for every option that is laid on the outline."""
         points = list(self.solution.outline.exterior)
-        for verdict in laid_on_outline(self.solution):
-            points += verdict.fit.laid.exterior
-        shape, room = extent_of(points), self.room.inset(_PAD)
+        if not self.is_spread:
+            for verdict in laid_on_outline(self.solution):
+                points += verdict.fit.laid.exterior
+        shape, room = extent_of(points), self.room.inset(SPREAD_PAD if self.is_spread else _PAD)
         return view_into(shape, room, fitting_scale(shape, room))
 
     def outline_glide(self, view: Similarity) -> Glide:
@@ -79,9 +94,32 @@ class Choices:
             scale=self.view.scale / view.scale,
         )
 
-    def lay_glide(self, verdict: Verdict) -> Glide:
-        """An option from the tray to where it lies on the outline: turned the way its fit says, grown, shifted."""
-        start = self.cells.view(verdict.label)
+    def glides_from(self, other: Choices, *, without: Verdict | None = None) -> tuple[Glide, ...]:
+        """Outline, options and letters from where another arrangement has them.
+
+        without : the option that goes a way of its own
+        """
+        if other.is_spread == self.is_spread:
+            return ()
+        found = [self.outline_glide(other.view)]
+        for verdict in self.solution.verdicts:
+            label, middle = verdict.label, extent_of(verdict.outline.exterior).middle
+            start, there = other.cells.view(label), self.cells.view(label)
+            ways = [(letter_group(label), other.cells.letter_at(label), self.cells.letter_at(label), 1.0)]
+            if verdict is not without:
+                group, grows = option_subject(label).group, there.scale / start.scale
+                ways.append((group, start.apply_point(middle), there.apply_point(middle), grows))
+            for group, about, goal, grows in ways:
+                by = (goal[0] - about[0], goal[1] - about[1])
+                found.append(Glide(group=group, about=about, by=by, scale=grows))
+        return tuple(found)
+
+    def lay_glide(self, verdict: Verdict, *, start_in: Choices | None = None) -> Glide:
+        """An option from its cell to where it lies on the outline: turned the way its fit says, grown, shifted.
+
+        start_in : the arrangement in whose cell it is, where that is another
+        """
+        start = (start_in or self).cells.view(verdict.label)
         there = self.view.after(verdict.fit.motion)
         way = there.after(start.inverse())
         middle = extent_of(verdict.outline.exterior).middle
@@ -95,7 +133,7 @@ class Choices:
         )
 
     def return_glide(self, verdict: Verdict) -> Glide:
-        """An option from where it lies on the outline back to the tray."""
+        """An option from where it lies on the outline back to its cell."""
         go = self.lay_glide(verdict)
         return Glide(
             group=go.group,
@@ -114,13 +152,18 @@ class Choices:
         reason: DifferenceFact | None = None,
         kept: bool = False,
     ) -> Figure:
-        """The options in the tray, those settled with their signs; one may be laid on the outline.
+        """The options in their cells, those settled with their signs; one may be laid on the outline.
 
         reason : the difference to ring
         kept   : the one that is laid is shown to fit
         """
         theme = self.theme
-        entries: list[Entry] = [panel("table", self.room, theme), panel("tray", self.cells.room, theme, tray=True)]
+        # Panels of another name fade, so that none jumps to another size while what lies on them is on its way.
+        names = ("wide-table", "wide-tray") if self.is_spread else ("table", "tray")
+        entries: list[Entry] = [
+            panel(names[0], self.room, theme),
+            panel(names[1], self.cells.room, theme, tray=True),
+        ]
         entries += outline_entries(self.solution.outline, self.view, theme)
         label = laid.label if laid else None
         if laid is not None:
@@ -142,11 +185,9 @@ class Choices:
     def _sign(self, verdict: Verdict) -> Lines:
         x, y = self.cells.letter_at(verdict.label)
         draw = tick_sign if verdict.same else cross_sign
-        own = option_subject(verdict.label)
-        return replace(
-            draw(f"{own.group}-sign", "options", (x - SIGN_LEFT, y - SIGN_BELOW), self.theme, size=SIGN_SIZE),
-            subject=own,
-        )
+        own, at = option_subject(verdict.label), (x - SIGN_LEFT, y - SIGN_BELOW)
+        sign = draw(f"{own.group}-sign", letter_group(verdict.label), at, self.theme, size=SIGN_SIZE)
+        return replace(sign, subject=own)
 
     def _laid(self, verdict: Verdict, *, kept: bool) -> list[Entry]:
         theme = self.theme
@@ -185,7 +226,7 @@ class Choices:
             subject=own,
             role=Role.PANEL,
             rings=tuple(view.apply(ring) for ring in verdict.outline.rings),
-            stroke=self.theme.panel_stroke,
+            stroke=self.theme.quiet,
             width=self.theme.side_width,
             dash=broken(self.theme.side_width),
         )

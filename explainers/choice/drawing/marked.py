@@ -11,21 +11,25 @@ from ...figure.theme import Theme
 from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Similarity
 from ...geometry.rings import sides
+from ..model import Verdict
 from ..sieves.sieve import SieveFact, SieveMarks
 from ..walk import WalkFact
 from .choices import Choices
 from .chosen import on_option
 
-__all__ = ["DOT", "SMALL_DOT", "WALKER", "marks_at", "sieve_entries", "walk_entries", "walker_group"]
+__all__ = ["DOT", "SMALL_DOT", "WALKER", "alike_entries", "marks_at", "sieve_entries", "walk_entries", "walker_group"]
 
 WALKER = "walker"
 DOT, SMALL_DOT = 0.13, 0.09  # radius on the outline, and on an option in its cell
 _START_RING = 2.0  # of a dot's radius
 
 
-def walker_group(of_option: bool) -> str:
-    """The marker that goes round: entries that move as one."""
-    return f"{WALKER}-option" if of_option else f"{WALKER}-outline"
+def walker_group(label: str, of_option: bool) -> str:
+    """The marker that goes round: entries that move as one.
+
+    label : of the option that is walked round with the outline; each pair has markers of its own, so that none jumps
+    """
+    return f"{WALKER}-{label}-option" if of_option else f"{WALKER}-{label}-outline"
 
 
 def sieve_entries(choices: Choices, fact: SieveFact, labels: Iterable[str]) -> tuple[Entry, ...]:
@@ -41,6 +45,18 @@ def sieve_entries(choices: Choices, fact: SieveFact, labels: Iterable[str]) -> t
             marks = fact.marks_on(option.outline)
             entries += marks_at(own.group, own, option.outline, marks, view, theme, dot=SMALL_DOT)
     return tuple(entries)
+
+
+def alike_entries(choices: Choices, verdict: Verdict) -> tuple[Entry, ...]:
+    """Every corner and every hole of the outline, and the same of the option that is it."""
+    outline, theme = choices.solution.outline, choices.theme
+    own = option_subject(verdict.label)
+    marks = SieveMarks(corners=tuple(chain(*outline.rings)), rings=outline.holes)
+    view = on_option(choices.cells, verdict)
+    return (
+        *marks_at("outline", THE_OUTLINE, outline, marks, choices.view, theme, dot=DOT),
+        *marks_at(own.group, own, outline, marks, view, theme, dot=SMALL_DOT),
+    )
 
 
 def marks_at(
@@ -90,9 +106,9 @@ def walk_entries(
     view    : from its coordinates to the stage
     """
     subject = option_subject(fact.label) if of_option else THE_OUTLINE
-    name = "walk-option" if of_option else "walk-outline"
+    name = f"walk-{fact.label}-option" if of_option else f"walk-{fact.label}-outline"
     path = fact.path_on(outline)
-    marks = SieveMarks(corners=fact.corners_on(outline), sides=fact.sides_on(outline))
+    marks = SieveMarks(corners=fact.corners_on(outline), sides=fact.sides_on(outline), rings=fact.holes_on(outline))
     yield from marks_at(name, subject, outline, marks, view, theme, dot=dot)
     yield Circle(
         id=f"{name}-start",

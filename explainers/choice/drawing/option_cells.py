@@ -15,17 +15,23 @@ from ...geometry.rings import shortest_side
 from ..model import Solution
 
 __all__ = [
+    "ROOMY_LETTER",
     "SIGN_BELOW",
     "SIGN_LEFT",
     "SIGN_SIZE",
     "OptionCells",
     "largest_extent",
+    "letter_group",
     "options_in_rows",
     "options_on_paper",
 ]
 
 _INSET = 0.12
-_LETTER_ROOM = 0.52  # left of an option, for its letter and, under it, its sign
+LETTER_ROOM = 0.52  # left of an option, for its letter and, under it, its sign ...
+ROOMY_LETTER = 0.8  # ... and where dots and rings on its corners are to stay clear of that sign
+_LETTER_LEFT = 0.36  # of a letter in its cell ...
+_CLEAR_OF_LETTER = 0.22  # right of the middle of a letter, and of the sign under it
+_BESIDE = 0.46  # ... or, where it has more room, from the option itself, so that both are seen to belong together
 SIGN_BELOW, SIGN_LEFT, SIGN_SIZE = 0.55, 0.04, 0.15  # the sign stands under the letter, clear of the option's room
 
 _LEAST_HEIGHT = 1.5  # stage units
@@ -38,6 +44,12 @@ class OptionCells:
     solution: Solution
     room: Box
     columns: int
+    letter_room: float = LETTER_ROOM
+
+    @property
+    def largest(self) -> float:
+        """What the largest option measures across on the stage."""
+        return self.scale * largest_extent(self.solution)
 
     @property
     def scale(self) -> float:
@@ -61,8 +73,9 @@ class OptionCells:
         return view_into(self._shapes[index], self._drawing_room(self._cells[index]), self.scale, drawn)
 
     def room_of(self, label: str) -> Box:
-        """Where an option alone is drawn, with the margin round it: as large for all, with no letter, in no other."""
-        return self._drawing_room(self._cells[self._index(label)]).inset(-_INSET)
+        """Where an option alone is drawn, with the margin round it: clear of its letter and of all others."""
+        room = self._drawing_room(self._cells[self._index(label)]).inset(-_INSET)
+        return Box(max(room.left, self.letter_at(label)[0] + _CLEAR_OF_LETTER), room.bottom, room.right, room.top)
 
     def cell_of(self, label: str) -> Box:
         """Its own cell, with its letter; as large for all."""
@@ -71,7 +84,10 @@ class OptionCells:
     def letter_at(self, label: str) -> Point:
         """Where an option's letter stands."""
         cell = self._cells[self._index(label)]
-        return (cell.left + 0.36, cell.top - 0.4)
+        if self.letter_room < ROOMY_LETTER:
+            return (cell.left + _LETTER_LEFT, cell.top - 0.4)
+        outline = self.solution.verdicts[self._index(label)].outline.exterior
+        return (extent_of(self.view(label).apply(outline)).left - _BESIDE, cell.top - 0.4)
 
     def entries(self, theme: Theme, *, without: str | None = None) -> tuple[Entry, ...]:
         """The options with their letters; `without`: the one whose outline is left out, since it is in use."""
@@ -92,7 +108,7 @@ class OptionCells:
             entries.append(
                 Label(
                     id=f"{name}-letter",
-                    group="options",
+                    group=letter_group(verdict.label),
                     subject=own,
                     role=Role.WORD,
                     text=verdict.label,
@@ -115,17 +131,27 @@ class OptionCells:
 
     def _drawing_room(self, cell: Box) -> Box:
         inner = cell.inset(_INSET)
-        return Box(inner.left + _LETTER_ROOM, inner.bottom, inner.right, inner.top)
+        return Box(inner.left + self.letter_room, inner.bottom, inner.right, inner.top)
 
     def _index(self, label: str) -> int:
         return [verdict.label for verdict in self.solution.verdicts].index(label)
 
 
+def letter_group(label: str) -> str:
+    """What moves as one with an option's letter: its sign."""
+    return f"{option_subject(label).group}-head"
+
+
 def options_in_rows(solution: Solution, room: Box) -> OptionCells:
-    """The options in one row, or in two where that lets their sides be seen."""
+    """The options in one row, or in two where that lets their sides be seen; else letters have less room."""
     count = len(solution.verdicts)
-    tried = [OptionCells(solution=solution, room=room, columns=columns) for columns in (count, -(-count // 2))]
-    return tried[0] if tried[0].shortest_side >= LEAST_SIDE else max(tried, key=lambda cells: cells.shortest_side)
+    tried = [
+        OptionCells(solution=solution, room=room, columns=columns, letter_room=letter_room)
+        for letter_room in (ROOMY_LETTER, LETTER_ROOM)
+        for columns in (count, -(-count // 2))
+    ]
+    enough = [cells for cells in tried if cells.shortest_side >= LEAST_SIDE]
+    return enough[0] if enough else max(tried, key=lambda cells: cells.shortest_side)
 
 
 def largest_extent(solution: Solution) -> float:

@@ -12,7 +12,7 @@ from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point
 from ...geometry.rings import interior_angles_deg, larger_extent, sides
 
-__all__ = ["Corner", "CornerKind", "corners_seen", "kinds_known", "kinds_round"]
+__all__ = ["Corner", "CornerKind", "corner_of", "corners_seen", "kinds_known", "kinds_round"]
 
 # Judgement, no source: what is told apart at a glance.
 CLEAR_DEG = 15.0  # from a straight side, and of a sharp or wide corner from a right angle
@@ -35,24 +35,51 @@ class CornerKind(StrEnum):
 class Corner:
     """A corner of the outer edge.
 
-    kind     : which it is, measured
-    is_clear : whether it is seen at a glance to be a corner, and which way it points
-    is_known : whether its kind is seen at a glance
+    kind        : which it is, measured
+    is_clear    : whether it is seen at a glance to be a corner, and which way it points
+    may_be      : the kinds that it may be taken for
+    is_notch    : whether it points inwards and a right angle fits into it, measured
+    looks_notch : whether it is seen at a glance to be such a one, or not to be; None where it may be taken for either
     """
 
     at: Point
     kind: CornerKind
     is_clear: bool
-    is_known: bool
+    may_be: frozenset[CornerKind]
+    is_notch: bool
+    looks_notch: bool | None
 
     @property
     def looks(self) -> CornerKind | None:
         """Its kind, where that is seen at a glance."""
-        return self.kind if self.is_clear and self.is_known else None
+        return self.kind if self.is_clear and len(self.may_be) == 1 else None
 
     def may_look(self, kind: CornerKind) -> bool:
         """Whether it may be taken for one of that kind though it is not clear."""
-        return self.looks is None and (not self.is_clear or kind is not CornerKind.INWARD)
+        return self.looks is None and kind in self.may_be
+
+
+def corner_of(
+    at: Point, kind: CornerKind, *, is_flat: bool, is_short: bool, is_square: bool, is_nearly_square: bool
+) -> Corner:
+    """What a corner is taken for, however it was looked at.
+
+    is_flat          : hardly bent, so that it may be overlooked, or seen to point the other way
+    is_short         : at a side so short that it may be overlooked, or taken for anything
+    is_square        : one side stands square on the other
+    is_nearly_square : not square, but so nearly that it may be taken for it
+    """
+    if is_short:
+        may_be = frozenset(CornerKind)
+    elif is_flat:
+        may_be = frozenset((CornerKind.WIDE, CornerKind.INWARD))
+    elif is_nearly_square and kind is not CornerKind.INWARD:
+        may_be = frozenset((kind, CornerKind.RIGHT))
+    else:
+        may_be = frozenset((kind,))
+    is_notch = kind is CornerKind.INWARD and is_square
+    in_doubt = is_short or (kind is CornerKind.INWARD and is_nearly_square)
+    return Corner(at, kind, not (is_flat or is_short), may_be, is_notch, None if in_doubt else is_notch)
 
 
 def kinds_known(corners: Iterable[Corner]) -> tuple[CornerKind, ...] | None:
@@ -81,10 +108,16 @@ def corners_seen(outline: Outline) -> tuple[Corner, ...]:
     lengths = [math.dist(*side) for side in sides(ring)]
     found = []
     for index, (at, angle) in enumerate(zip(ring, interior_angles_deg(ring), strict=True)):
-        is_clear = abs(angle - 180.0) >= CLEAR_DEG and min(lengths[index - 1], lengths[index]) >= least
-        kind = _kind(angle)
-        is_known = kind in (CornerKind.INWARD, CornerKind.RIGHT) or abs(angle - 90.0) >= CLEAR_DEG
-        found.append(Corner(at, kind, is_clear, is_known))
+        bent = abs(angle - 180.0)
+        corner = corner_of(
+            at,
+            _kind(angle),
+            is_flat=bent < CLEAR_DEG,
+            is_short=min(lengths[index - 1], lengths[index]) < least,
+            is_square=abs(bent - 90.0) <= RIGHT_DEG,
+            is_nearly_square=RIGHT_DEG < abs(bent - 90.0) < CLEAR_DEG,
+        )
+        found.append(corner)
     return tuple(found)
 
 

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
 from ...geometry.outline import Outline
-from ...geometry.rigid_motion import Point, Ring
+from ...geometry.rigid_motion import Ring
 from ...words.messages import message, once, say, say_count
 from ...words.names import list_in_words
-from .corner_kinds import CLEAR_DEG, LEAST_SIDE, RIGHT_DEG, Corner, CornerKind, corners_seen, kinds_known
+from .corner_kinds import Corner, CornerKind, corners_seen
+from .corners_anew import corners_anew
 from .sieve import SieveFact, SieveMarks, fitting, together
 
-__all__ = ["CountRange", "CountSieve", "Counted", "are_clear_anew", "count_of", "kinds_anew"]
+__all__ = ["CountRange", "CountSieve", "Counted", "count_of"]
 
 _LEAST_HOLE = 0.03  # of the larger extent, across: a smaller hole may be overlooked
 
@@ -25,12 +25,13 @@ class Counted(StrEnum):
     CORNERS = "corners"  # along the outer edge
     HOLES = "holes"
     INWARD = "inward"
+    NOTCHES = "notches"  # pointing inwards, and square
     RIGHT = "right"
     SHARP = "sharp"
     WIDE = "wide"
 
 
-_STAGES = {Counted.RIGHT: "angles", Counted.SHARP: "angles", Counted.WIDE: "angles"}
+_STAGES = dict.fromkeys((Counted.NOTCHES, Counted.RIGHT, Counted.SHARP, Counted.WIDE), "angles")
 _KINDS = {
     Counted.INWARD: CornerKind.INWARD,
     Counted.RIGHT: CornerKind.RIGHT,
@@ -44,6 +45,7 @@ _EFFORTS: Mapping[Counted, float] = {
     Counted.INWARD: 2.2,
     Counted.RIGHT: 3.0,
     Counted.SHARP: 3.0,
+    Counted.NOTCHES: 3.6,
     Counted.WIDE: 4.2,
 }
 
@@ -74,6 +76,10 @@ def _range_of(counted: Counted, corners: Sequence[Corner]) -> CountRange:
     """How many of these corners are counted, however they were looked at."""
     if counted is Counted.CORNERS:
         return CountRange(sum(corner.is_clear for corner in corners), len(corners), len(corners))
+    if counted is Counted.NOTCHES:
+        plain = sum(corner.looks_notch is True for corner in corners)
+        exact = sum(corner.is_notch for corner in corners)
+        return CountRange(plain, exact, plain + sum(corner.looks_notch is None for corner in corners))
     kind = _KINDS[counted]
     plain = sum(corner.looks is kind for corner in corners)
     exact = sum(corner.kind is kind for corner in corners)
@@ -126,21 +132,32 @@ class CountSieve(SieveFact):
         """Each that is counted."""
         if self.counted is Counted.HOLES:
             return SieveMarks(rings=outline.holes)
+        if self.counted is Counted.NOTCHES:
+            return SieveMarks(corners=tuple(c.at for c in corners_seen(outline) if c.is_notch))
         kind = _KINDS.get(self.counted)
         return SieveMarks(corners=tuple(c.at for c in corners_seen(outline) if kind is None or c.kind is kind))
 
+    def looks_for(self) -> str:
+        """What is counted."""
+        return say(_HEADINGS[self.counted])
+
     def heading(self) -> str:
-        """Who has not as many as there should be."""
-        if not self._count:
-            return say(_HEADINGS[self.counted])
-        pointed = say(_POINTED[self.counted], labels=list_in_words(self.labels), count=self._count)
-        return fitting(pointed, say(_HEADINGS[self.counted]))
+        """Who has not as many as there should be; of none or one, that it is too many or too few."""
+        labels, figures = list_in_words(self.labels), [option.figure for option in self.options]
+        if self._count > 1:
+            return fitting(say(_NOT_SO_MANY[self.counted], labels=labels, count=self._count), self.looks_for())
+        if all(figure > self.there for figure in figures):
+            return fitting(say(_TOO_MANY[self.counted], labels=labels), self.looks_for())
+        if self.counted is Counted.HOLES and not any(figures):
+            return fitting(say("{labels}: no hole", labels=labels), self.looks_for())
+        return self.looks_for()
 
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:
         """What to count, and for the first why."""
         if not is_first:
             return (say(_NEXT[self.counted]), *self._explained())
-        return (say(_FIRST[self.counted]), once(say(_WHY_FIRST[self.counted])), *self._explained())
+        first = say(_FIRST[self.counted])
+        return (once(say(_FIRST_AND_WHY[self.counted]), "why first", later=first), *self._explained())
 
     def _explained(self) -> tuple[str, ...]:
         if self.on_outer_edge and self.counted is Counted.CORNERS:
@@ -169,6 +186,12 @@ class CountSieve(SieveFact):
                     "The outline has {count} corner that points inwards.",
                     "The outline has {count} corners that point inwards.",
                     self._count,
+                )
+            case Counted.NOTCHES:
+                if not self._count:
+                    return say("The outline has no square notch.")
+                return say_count(
+                    "The outline has {count} square notch.", "The outline has {count} square notches.", self._count
                 )
             case Counted.RIGHT:
                 if not self._count:
@@ -218,6 +241,7 @@ _ON_SHEETS = {
     Counted.CORNERS: message("Corners: {count}, not {there}."),
     Counted.HOLES: message("Holes: {count}, not {there}."),
     Counted.INWARD: message("Corners that point inwards: {count}, not {there}."),
+    Counted.NOTCHES: message("Square notches: {count}, not {there}."),
     Counted.RIGHT: message("Right angles: {count}, not {there}."),
     Counted.SHARP: message("Sharp corners: {count}, not {there}."),
     Counted.WIDE: message("Wide corners: {count}, not {there}."),
@@ -255,6 +279,15 @@ def _has_of(counted: Counted, label: str, count: int) -> str:
                 count,
                 label=label,
             )
+        case Counted.NOTCHES:
+            if not count:
+                return say("Option {label} has no square notch.", label=label)
+            return say_count(
+                "Option {label} has {count} square notch.",
+                "Option {label} has {count} square notches.",
+                count,
+                label=label,
+            )
         case Counted.RIGHT:
             if not count:
                 return say("Option {label} has no right angle.", label=label)
@@ -288,43 +321,57 @@ _HEADINGS = {
     Counted.CORNERS: message("Count the corners"),
     Counted.HOLES: message("Count the holes"),
     Counted.INWARD: message("Corners that point inwards"),
+    Counted.NOTCHES: message("Count the square notches"),
     Counted.RIGHT: message("Count the right angles"),
     Counted.SHARP: message("Count the sharp corners"),
     Counted.WIDE: message("Count the wide corners"),
 }
-_POINTED = {
+_NOT_SO_MANY = {
     Counted.CORNERS: message("{labels}: not {count} corners"),
-    Counted.HOLES: message("Number of holes: not {labels}"),
+    Counted.HOLES: message("{labels}: not {count} holes"),
     Counted.INWARD: message("{labels}: not {count} inward corners"),
+    Counted.NOTCHES: message("{labels}: not {count} square notches"),
     Counted.RIGHT: message("{labels}: not {count} right angles"),
     Counted.SHARP: message("{labels}: not {count} sharp corners"),
     Counted.WIDE: message("{labels}: not {count} wide corners"),
 }
-_FIRST = {
-    Counted.CORNERS: message("Count the corners first."),
-    Counted.HOLES: message("Look for holes first."),
-    Counted.INWARD: message("First look for corners that point inwards."),
-    Counted.RIGHT: message("First count the right angles."),
-    Counted.SHARP: message("First count the sharp corners."),
-    Counted.WIDE: message("First count the wide corners."),
+_TOO_MANY = {
+    Counted.CORNERS: message("{labels}: too many corners"),
+    Counted.HOLES: message("{labels}: too many holes"),
+    Counted.INWARD: message("{labels}: too many inward corners"),
+    Counted.RIGHT: message("{labels}: too many right angles"),
+    Counted.SHARP: message("{labels}: too many sharp corners"),
+    Counted.WIDE: message("{labels}: too many wide corners"),
 }
-_WHY_FIRST = {
-    Counted.CORNERS: message("That is quickest."),
-    Counted.HOLES: message("You see them at once."),
-    Counted.INWARD: message("They are soon found."),
-    Counted.RIGHT: message("They are easy to see."),
-    Counted.SHARP: message("They are easy to see."),
-    Counted.WIDE: message("Here they tell most."),
+_FIRST = {
+    Counted.CORNERS: message("Count the corners."),
+    Counted.HOLES: message("Look for holes."),
+    Counted.INWARD: message("Look for corners that point inwards."),
+    Counted.NOTCHES: message("Count the square notches."),
+    Counted.RIGHT: message("Count the right angles."),
+    Counted.SHARP: message("Count the sharp corners."),
+    Counted.WIDE: message("Count the wide corners."),
+}
+_FIRST_AND_WHY = {
+    Counted.CORNERS: message("Count the corners first: that is quickest."),
+    Counted.HOLES: message("Look for holes first: you see them at once."),
+    Counted.INWARD: message("First look for corners that point inwards: they are soon found."),
+    Counted.NOTCHES: message("Count the square notches first: they are easy to see."),
+    Counted.RIGHT: message("Count the right angles first: they are easy to see."),
+    Counted.SHARP: message("Count the sharp corners first: they are easy to see."),
+    Counted.WIDE: message("Count the wide corners first: here they tell most."),
 }
 _NEXT = {
     Counted.CORNERS: message("Now count the corners."),
     Counted.HOLES: message("Now look for holes."),
-    Counted.INWARD: message("Now look for corners that point inwards."),
+    Counted.INWARD: message("Now count the inward corners."),
+    Counted.NOTCHES: message("Now count the square notches."),
     Counted.RIGHT: message("Now count the right angles."),
     Counted.SHARP: message("Now count the sharp corners."),
     Counted.WIDE: message("Now count the wide corners."),
 }
 _MEANINGS = {
+    Counted.NOTCHES: message("The corner of a page fits into each of them."),
     Counted.RIGHT: message("They are like the corners of a page."),
     Counted.SHARP: message("They are sharper than the corner of a page."),
     Counted.WIDE: message("They are wider than the corner of a page."),
@@ -335,45 +382,7 @@ def _counted_anew(counted: Counted, outline: Outline) -> CountRange:
     """As ``count_of``, by cross and dot products of sides that follow each other, not by angles."""
     if counted is Counted.HOLES:
         return count_of(counted, outline)
-    return _range_of(counted, _all_looks(outline))
-
-
-def kinds_anew(outline: Outline) -> tuple[CornerKind, ...] | None:
-    """The kinds of the corners of the outer edge in order, by cross and dot products; None where one is not clear.
-
-    outline : without needless corners
-    """
-    return kinds_known(_all_looks(outline))
-
-
-def are_clear_anew(outline: Outline) -> bool:
-    """Whether every corner of the outer edge is seen at a glance to be one, by cross and dot products.
-
-    outline : without needless corners
-    """
-    return all(look.is_clear for look in _all_looks(outline))
-
-
-def _all_looks(outline: Outline) -> list[Corner]:
-    ring, least = outline.exterior, LEAST_SIDE * outline.larger_extent
-    walk = zip(ring[-1:] + ring[:-1], ring, ring[1:] + ring[:1], strict=True)
-    return [_look_of(before, corner, after, least) for before, corner, after in walk]
-
-
-def _look_of(before: Point, corner: Point, after: Point, least: float) -> Corner:
-    (ux, uy), (vx, vy) = (corner[0] - before[0], corner[1] - before[1]), (after[0] - corner[0], after[1] - corner[1])
-    lengths = math.hypot(ux, uy), math.hypot(vx, vy)
-    sine, cosine = (ux * vy - uy * vx) / math.prod(lengths), (ux * vx + uy * vy) / math.prod(lengths)
-    clear = math.sin(math.radians(CLEAR_DEG))
-    if sine < 0.0:
-        kind = CornerKind.INWARD
-    elif abs(cosine) <= math.sin(math.radians(RIGHT_DEG)):
-        kind = CornerKind.RIGHT
-    else:
-        kind = CornerKind.SHARP if cosine < 0.0 else CornerKind.WIDE
-    is_clear = min(lengths) >= least and not (cosine > 0.0 and abs(sine) < clear)
-    is_known = kind in (CornerKind.INWARD, CornerKind.RIGHT) or abs(cosine) >= clear
-    return Corner(corner, kind, is_clear, is_known)
+    return _range_of(counted, corners_anew(outline))
 
 
 def _width(ring: Ring) -> float:

@@ -13,7 +13,7 @@ from ...geometry.rings import sides
 from ...words.messages import message, say
 from ...words.names import list_in_words
 from .corner_kinds import CornerKind, corners_seen
-from .counts import are_clear_anew, kinds_anew
+from .corners_anew import are_clear_anew, kinds_anew
 from .sieve import SieveFact, SieveMarks, fitting, together
 
 __all__ = ["LengthSieve", "Pair", "ratio_of"]
@@ -137,9 +137,13 @@ class LengthSieve(SieveFact):
         shared = set(two[0]) & set(two[1]) if self.pair in _CORNER else set()
         return SieveMarks(corners=tuple(sorted(shared)), sides=two)
 
+    def looks_for(self) -> str:
+        """What is compared."""
+        return say("Compare the sides")
+
     def heading(self) -> str:
         """Whose sides are not as they should be."""
-        return fitting(say("{labels}: other sides", labels=list_in_words(self.labels)), say("Compare the sides"))
+        return fitting(say("{labels}: other lengths", labels=list_in_words(self.labels)), self.looks_for())
 
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:
         """Which sides to compare."""
@@ -147,7 +151,7 @@ class LengthSieve(SieveFact):
 
     def of_outline(self) -> str:
         """What they are on the outline."""
-        return together([say("on the outline {ratio}", ratio=_in_words(self.there))])
+        return together([say("on the outline, {ratio}", ratio=_in_words(self.there))])
 
     def of_options(self) -> tuple[str, ...]:
         """What they are on the options."""
@@ -157,9 +161,9 @@ class LengthSieve(SieveFact):
         return (
             together(
                 [
-                    say("on {label} {ratio}", label=labels[0], ratio=words)
+                    say("on {label}, {ratio}", label=labels[0], ratio=words)
                     if len(labels) == 1
-                    else say("on {labels} {ratio}", labels=list_in_words(labels), ratio=words)
+                    else say("on {labels}, {ratio}", labels=list_in_words(labels), ratio=words)
                     for words, labels in by_size.items()
                 ]
             ),
@@ -169,9 +173,9 @@ class LengthSieve(SieveFact):
         """Both."""
         there = _in_words(self.there)
         said = (
-            say("on the outline {ratio}", ratio=there)
+            say("on the outline, {ratio}", ratio=there)
             if outline_given
-            else say("on the finished outline {ratio}", ratio=there)
+            else say("on the finished outline, {ratio}", ratio=there)
         )
         return (say(_COMPARE[self.pair]), *self.of_options(), together([said]))
 

@@ -10,7 +10,7 @@ from ...geometry.rigid_motion import Side
 from ...words.messages import message, say, say_count
 from ...words.names import list_in_words
 from .corner_kinds import CornerKind, corners_seen
-from .counts import kinds_anew
+from .corners_anew import kinds_anew
 from .sieve import SieveFact, SieveMarks, fitting, together
 
 __all__ = ["BetweenSieve", "NeighbourSieve", "between", "neighbours"]
@@ -77,11 +77,13 @@ class BetweenSieve(SieveFact):
         way = tuple((ring[i % len(ring)], ring[(i + 1) % len(ring)]) for i in range(first, second))
         return SieveMarks(corners=(ring[first % len(ring)], ring[second % len(ring)]), sides=way)
 
+    def looks_for(self) -> str:
+        """What is looked at."""
+        return say("Which corners are neighbours?")
+
     def heading(self) -> str:
         """Who has other neighbours."""
-        return fitting(
-            say("{labels}: other neighbours", labels=list_in_words(self.labels)), say("Which corners are neighbours?")
-        )
+        return fitting(say("{labels}: other neighbours", labels=list_in_words(self.labels)), self.looks_for())
 
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:
         """Which corners to look at."""
@@ -172,11 +174,13 @@ class NeighbourSieve(SieveFact):
             return SieveMarks(corners=tuple(dict.fromkeys(end for side in sides for end in side)), sides=tuple(sides))
         return SieveMarks(corners=tuple(corner.at for corner in corners if corner.kind in self.kinds))
 
+    def looks_for(self) -> str:
+        """What is looked at."""
+        return say("Which corners are neighbours?")
+
     def heading(self) -> str:
         """Who has other neighbours."""
-        return fitting(
-            say("{labels}: other neighbours", labels=list_in_words(self.labels)), say("Which corners are neighbours?")
-        )
+        return fitting(say("{labels}: other neighbours", labels=list_in_words(self.labels)), self.looks_for())
 
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:
         """To look at neighbours."""
@@ -201,6 +205,10 @@ class NeighbourSieve(SieveFact):
             if self.there
             else say("On {labels} there are.", labels=named),
         )
+
+    def in_marking(self) -> str:
+        """What stands beside what on the outline."""
+        return " ".join((self.of_outline_in_full(), say("Here it is not so.")))
 
     def of_choice(self, *, outline_given: bool) -> tuple[str, ...]:
         """Both."""

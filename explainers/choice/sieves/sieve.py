@@ -11,7 +11,7 @@ from ...geometry.outline import Outline
 from ...geometry.rigid_motion import Point, Ring, Side
 from ...geometry.tolerance import RELATIVE
 from ...words.messages import message, say
-from ...words.names import list_in_words, sentence_case
+from ...words.names import list_in_words, number_in_words, sentence_case
 from .. import fingerprint
 from ..fact import Fact, Stated
 
@@ -102,8 +102,12 @@ class SieveFact(Fact, ABC):
         """What is marked on the outline, or on one of the options."""
 
     @abstractmethod
+    def looks_for(self) -> str:
+        """The line over the picture while it is looked for: it tells of no option."""
+
+    @abstractmethod
     def heading(self) -> str:
-        """The line over the picture."""
+        """The line over the picture once options are ruled out."""
 
     @abstractmethod
     def invitation(self, *, is_first: bool) -> tuple[str, ...]:
@@ -149,10 +153,16 @@ _OUT_ONE = (
     message("That rules out {label}."),
     message("{label} cannot be right."),
 )
-_OUT_SEVERAL = (
-    message("So {labels} are out."),
-    message("That rules out {labels}."),
-    message("{labels} cannot be right."),
+# Of those that the sentence before has named; of two, then of more.
+_OUT_BOTH = (
+    message("So both are out."),
+    message("That rules out both."),
+    message("Neither can be right."),
+)
+_OUT_ALL = (
+    message("So all {number} are out."),
+    message("That rules out all {number}."),
+    message("None of them can be right."),
 )
 
 
@@ -163,7 +173,9 @@ def out(labels: Sequence[str], number: int) -> str:
     """
     if len(labels) == 1:
         return say(_OUT_ONE[number % len(_OUT_ONE)], label=labels[0])
-    return say(_OUT_SEVERAL[number % len(_OUT_SEVERAL)], labels=list_in_words(labels))
+    if len(labels) == 2:
+        return say(_OUT_BOTH[number % len(_OUT_BOTH)])
+    return say(_OUT_ALL[number % len(_OUT_ALL)], number=number_in_words(len(labels)))
 
 
 def fitting(longer: str, plain: str) -> str:

@@ -22,11 +22,11 @@ from ...storyboard.doing import Loose
 from ...storyboard.model import Beat, Step
 from ..drawing.choices import Choices
 from ..drawing.comparing import Comparing
-from ..drawing.marked import sieve_entries
+from ..drawing.marked import alike_entries, sieve_entries
 from ..drawing.option_cells import OptionCells
 from ..fact import Fact
 from ..model import Solution, Verdict
-from ..sieves.sieve import SieveFact
+from ..sieves.sieve import SieveFact, SieveMarks
 from ..sieves.sifting import Sifting, sifting_of, walk_of
 from ..strategy import Candidate, StrategyFact
 from ..walk import WalkFact
@@ -86,7 +86,9 @@ class StageContext:
 
     last    : the figure that the step before left on the stage
     settled : the options that have been ruled out so far, in the order in which they were
-    away    : how the option that is away from its place in that figure comes back to it; None where none is
+    away    : how what is away from its place in that figure comes back to it; () where nothing is
+    arranged : how the options are arranged in it
+    beside  : the option that is away because it stands beside the outline in that figure
     """
 
     def __init__(self, solution: Solution, settings: StageSettings) -> None:
@@ -94,7 +96,9 @@ class StageContext:
         self.settings = settings
         self.last = Figure(background=settings.theme.paper, entries=())
         self.settled: list[Verdict] = []
-        self.away: Glide | None = None
+        self.away: tuple[Glide, ...] = ()
+        self.arranged = self.spread
+        self.beside: Verdict | None = None
 
     @property
     def theme(self) -> Theme:
@@ -108,9 +112,14 @@ class StageContext:
 
     @cached_property
     def choices(self) -> Choices:
-        """The options beside the outline."""
+        """The options beside the outline, which is large, to be laid on."""
         kind = Choices if self.is_seen else UnseenChoices
         return kind(solution=self.solution, theme=self.theme)
+
+    @cached_property
+    def spread(self) -> Choices:
+        """The options beside the outline, all as large as there is room, to be compared."""
+        return replace(self.choices, is_spread=True)
 
     @property
     def sizes_differ(self) -> bool:
@@ -121,10 +130,10 @@ class StageContext:
     def compared(self) -> AskedQuestion:
         """The question of a quick check: the outline with the options beside it."""
         return AskedQuestion(
-            figure=self.choices.figure(check_alt(self.solution)),
-            cells=self.choices.cells if self.is_seen else None,
+            figure=self.spread.figure(check_alt(self.solution)),
+            cells=self.spread.cells if self.is_seen else None,
             narration=check(sizes_differ=self.sizes_differ, outline_given=self.solution.item.outline_given),
-            loose=(loose_outline(self.choices),) if self.is_seen else (),
+            loose=(loose_outline(self.spread),) if self.is_seen else (),
         )
 
     @cached_property
@@ -135,7 +144,7 @@ class StageContext:
     @property
     def outline_view(self) -> Similarity:
         """From the outline's own coordinates to where it is drawn when it has been worked out."""
-        return self.choices.view
+        return self.spread.view
 
     @cached_property
     def sifting(self) -> Sifting:
@@ -145,9 +154,18 @@ class StageContext:
     def sifted(self, fact: SieveFact, labels: tuple[str, ...], settled: tuple[str, ...], alt: str) -> Figure:
         """The options beside the outline, with what a sieve counts on the outline and on these options."""
         if not self.is_seen:
-            return blank("sift", fact.stage, labels, sorted(settled))
-        tray = self.choices.figure(alt, settled=settled)
-        return replace(tray, entries=(*tray.entries, *sieve_entries(self.choices, fact, labels)))
+            # Where an option has none of what is counted, nothing more is marked when it is its turn.
+            marked = [o.label for o in fact.options if o.label in labels and fact.marks_on(o.outline) != SieveMarks()]
+            return blank("sift", fact.stage, marked, sorted(settled))
+        shown = self.spread.figure(alt, settled=settled)
+        return replace(shown, entries=(*shown.entries, *sieve_entries(self.spread, fact, labels)))
+
+    def counted_alike(self, verdict: Verdict, settled: tuple[str, ...], alt: str) -> Figure:
+        """The options beside the outline, with all corners and holes marked on the outline and on the right one."""
+        if not self.is_seen:
+            return blank("alike", verdict.label, sorted(settled))
+        shown = self.arranged.figure(alt, settled=settled)
+        return replace(shown, entries=(*shown.entries, *alike_entries(self.arranged, verdict)))
 
     def walk_of(self, verdict: Verdict) -> WalkFact | None:
         """The walk round the outline and an option that is the same, or that flipped; None where none is clear."""
@@ -156,7 +174,7 @@ class StageContext:
     def comparing(self, verdict: Verdict) -> Comparing:
         """The option beside the outline, alone and large."""
         kind = Comparing if self.is_seen else UnseenComparing
-        return kind(choices=self.choices, verdict=verdict)
+        return kind(choices=self.arranged, verdict=verdict)
 
     def own_strategies(self) -> Iterable[Candidate]:
         """The strategies to remember that only questions of this kind have."""
@@ -174,13 +192,17 @@ class StageContext:
         beats: Iterable[Beat],
         narration: Sequence[str],
         *,
+        before: str = "",
         note: str = "",
         facts: Sequence[Fact] = (),
         subject: Subject | None = None,
         reveals: bool = True,
         goes_on: bool = False,
     ) -> Step:
-        """A step of this question; notes what it leaves on the stage."""
+        """A step of this question; notes what it leaves on the stage.
+
+        before : the heading until the last motion, where the other gives away how the step ends
+        """
         step = Step(
             stage=stage,
             item=self.solution.item.name,
@@ -188,6 +210,7 @@ class StageContext:
             reveals=reveals,
             chapter=chapter(kind, title=self.solution.item.title if self.settings.titled else ""),
             heading=heading,
+            heading_before=before,
             beats=tuple(beats),
             narration=tuple(narration),
             note=note,

@@ -8,10 +8,10 @@ from itertools import pairwise
 
 from ...figure.model import Figure
 from ...figure.motion import DEGREES_PER_S, Glide
-from ...figure.subject import Subject, Thing
+from ...figure.subject import Subject, Thing, option_subject
 from ...storyboard.run import Run
 from ..differences.difference import DifferenceFact
-from ..drawing.choices import Choices
+from ..drawing.option_cells import letter_group
 from ..model import Verdict
 from ..walk import WalkFact
 from ..words.alt import beside_alt, choices_alt
@@ -31,7 +31,8 @@ __all__ = [
 FADE_S = 0.7
 BESIDE_S = 1.2
 _WALK_UNITS_PER_S = 3.2  # slow enough for a finger to follow on the table
-_LEAST_WALK_S, _MOST_WALK_S = 1.6, 5.0
+_LEAST_WALK_S, _MOST_WALK_S = 1.6, 4.5
+_WALK_AGAIN_S = 3.0  # at most, where the same way has just been gone
 
 
 def option_of(verdict: Verdict) -> Subject:
@@ -56,19 +57,47 @@ def alt_of(
     return choices_alt(context.solution, settled=labels_of(settled), laid=laid, reason=reason, kept=kept)
 
 
-def put_back(context: StageContext, run: Run) -> None:
-    """Whatever lies on the outline, or beside it, goes back to its place; nothing where nothing does."""
-    if context.away is None:
+def put_back(context: StageContext, run: Run, *, clears: bool = False) -> None:
+    """Whatever lies on the outline, or beside it, goes back to its place; nothing where nothing does.
+
+    clears : whether what was marked goes too where nothing lies elsewhere: what comes next is said over a picture
+             in which nothing else stands out
+    """
+    goal = context.arranged.figure(alt_of(context, context.settled), settled=labels_of(context.settled))
+    if not context.away:
+        if clears:
+            run.move(goal, seconds=FADE_S)
         return
-    goal = context.choices.figure(alt_of(context, context.settled), settled=labels_of(context.settled))
-    run.move(goal, context.away, seconds=max(0.9, abs(context.away.turn_deg) / (2 * DEGREES_PER_S)))
-    context.away = None
+    farthest_deg = max(abs(way.turn_deg) for way in context.away)
+    run.move(goal, *context.away, seconds=max(0.9, farthest_deg / (2 * DEGREES_PER_S)))
+    context.away, context.beside = (), None
 
 
-def lay_on(run: Run, choices: Choices, laid: Figure, verdict: Verdict, *, after: int) -> None:
-    """The option turned and laid on the outline."""
-    glide = choices.lay_glide(verdict)
-    run.move(laid, glide, seconds=max(BESIDE_S, abs(glide.turn_deg) / DEGREES_PER_S), after=after)
+def lay_on(context: StageContext, run: Run, laid: Figure, verdict: Verdict, *, after: int) -> None:
+    """The option turned and laid on the outline, from its cell or from beside the outline.
+
+    The others make way where all have been compared; they come back where it stood beside the outline.
+    """
+    choices, before = context.choices, context.arranged
+    if context.beside is verdict:
+        own, outline = context.comparing(verdict).lay_glides(choices)
+        others: tuple[Glide, ...] = (outline,)
+    else:
+        own, others = choices.lay_glide(verdict, start_in=before), choices.glides_from(before, without=verdict)
+    # While all change places only the outline and this option are seen: so many at once would flicker, and their signs
+    # would pass over shapes.
+    verdicts = context.solution.verdicts if others else ()
+    hidden = {letter_group(each.label) for each in verdicts}
+    hidden |= {option_subject(each.label).group for each in verdicts if each is not verdict}
+    run.move(
+        laid,
+        *others,
+        own,
+        seconds=max(BESIDE_S, abs(own.turn_deg) / DEGREES_PER_S),
+        after=after,
+        yields=[entry.id for entry in laid.entries if entry.group in hidden],
+    )
+    context.arranged, context.away, context.beside = choices, (choices.return_glide(verdict),), None
 
 
 def walk_round(
@@ -85,6 +114,7 @@ def walk_round(
 ) -> None:
     """The option set beside the outline; a marker goes round each, the same way and at the same time.
 
+    It takes the place of another that stands there, else whatever is away goes back first.
     after   : how many sentences are spoken before it begins: next comes where to start, then what comes
     at_once : whether what comes is said with where to start
     whole   : all the way round, else to the last thing that is named
@@ -92,12 +122,18 @@ def walk_round(
     """
     beside = context.comparing(verdict)
     alt = beside_alt(verdict.label, settled=settled, outline_given=context.solution.item.outline_given)
-    run.move(beside.figure(alt), beside.glide(), seconds=BESIDE_S, after=after)
     told = " ".join((alt, *fact.beginning(), *fact.order()))
-    run.move(beside.figure(told, fact, walked=False, whole=whole), seconds=FADE_S, after=after)
+    begun = beside.figure(told, fact, walked=False, whole=whole)
+    if context.beside is None:
+        put_back(context, run)
+        run.move(beside.figure(alt), *beside.glides(), seconds=BESIDE_S, after=after)
+        run.move(begun, seconds=FADE_S, after=after)
+    else:
+        run.move(begun, beside.outline_glide_from(context.comparing(context.beside)), seconds=FADE_S, after=after)
+    context.away, context.beside = beside.back_glides(), verdict
     walks = beside.walks(fact, whole=whole)
     length = max(_length(walk) for walk in walks)
-    seconds = min(_MOST_WALK_S, max(_LEAST_WALK_S, length / _WALK_UNITS_PER_S))
+    seconds = min(_WALK_AGAIN_S if at_once else _MOST_WALK_S, max(_LEAST_WALK_S, length / _WALK_UNITS_PER_S))
     run.move(
         beside.figure(told, fact, walked=True, whole=whole),
         *walks,

@@ -12,9 +12,9 @@ from ..fact import verified
 from ..finished import outline_fact
 from ..same import SameFact
 from ..words import choices as choice_words
-from ..words.alt import choices_alt
+from ..words.alt import choices_alt, corners_alt
 from .context import Part, StageContext
-from .on_the_outline import BESIDE_S, FADE_S, alt_of, labels_of, lay_on, option_of, put_back, walk_round
+from .on_the_outline import FADE_S, alt_of, labels_of, lay_on, option_of, put_back, walk_round
 from .remembering import to_remember
 
 __all__ = ["answer", "keep", "options", "options_beside", "remember"]
@@ -25,14 +25,14 @@ _ZOOM_S = 1.5
 def options(context: StageContext) -> Iterator[Step]:
     """The options come back beside the outline."""
     run = Run(context.last)
-    goal = context.choices.figure(choices_alt(context.solution))
-    run.move(goal, context.choices.outline_glide(context.outline_view), seconds=_ZOOM_S)
+    goal = context.spread.figure(choices_alt(context.solution))
+    run.move(goal, context.spread.outline_glide(context.outline_view), seconds=_ZOOM_S)
     yield _options(context, run.beats)
 
 
 def options_beside(context: StageContext) -> Iterator[Step]:
     """The options named where they have stood beside the outline all the time."""
-    yield _options(context, (Still(figure=context.choices.figure(choices_alt(context.solution))),))
+    yield _options(context, (Still(figure=context.spread.figure(choices_alt(context.solution))),))
 
 
 def _options(context: StageContext, beats: tuple[Beat, ...]) -> Step:
@@ -54,26 +54,27 @@ def keep(context: StageContext) -> Iterator[Step]:
     walked = () if walk is None else verified(walk, choice_words.walked_alike(walk, is_known=is_known))
     words = choice_words.keep(fact, described, walked=walked)
     run = Run(context.last)
-    put_back(context, run)
-    if walk is not None:
+    if walk is None:
+        put_back(context, run)
+        alt = " ".join((alt_of(context, settled), corners_alt(verdict.label)))
+        run.move(context.counted_alike(verdict, labels_of(settled), alt), seconds=FADE_S)
+    else:
         start = words.index(walked[0])
         walk_round(context, run, verdict, walk, labels_of(settled), after=start, whole=True, at_once=is_known)
-    turning = words.index(choice_words.lay_it_on()) - 1  # told to turn, then to be laid: one motion does both
-    tray = choices.figure(alt_of(context, settled), settled=labels_of(settled))
-    if walk is not None:
-        run.move(tray, context.comparing(verdict).back_glide(), seconds=BESIDE_S, after=turning)
+    turning = len(words) - 1  # told to turn, and that it fits: one motion turns it and lays it on
     laid = choices.figure(alt_of(context, settled, laid=verdict), settled=labels_of(settled), laid=verdict)
-    lay_on(run, choices, laid, verdict, after=max(0, turning))
+    lay_on(context, run, laid, verdict, after=turning)
     kept = choices.figure(
         alt_of(context, settled, laid=verdict, kept=True), settled=labels_of(settled), laid=verdict, kept=True
     )
-    run.move(kept, seconds=FADE_S, after=len(words) - 1)
+    run.move(kept, seconds=FADE_S, after=turning)
     yield context.step(
         "keep",
         Chapter.OPTIONS,
         heading(Heading.FITS, label=verdict.label),
         run.beats,
         words,
+        before=heading(Heading.OPTION, label=verdict.label),
         note=notes.keep_note(fact),
         facts=(fact, described, *(() if walk is None else (walk,))),
         subject=option_of(verdict),

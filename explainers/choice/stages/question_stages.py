@@ -88,7 +88,7 @@ def compare(context: StageContext) -> Iterator[Step]:
 
 def try_one_by_one(context: StageContext) -> Iterator[Step]:
     """The pause of a quick check is over."""
-    beats = (Still(figure=context.choices.figure(choices_alt(context.solution))),)
+    beats = (Still(figure=context.spread.figure(choices_alt(context.solution))),)
     yield context.step(
         "together",
         Chapter.OPTIONS,

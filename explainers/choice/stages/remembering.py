@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from ...figure.model import Figure
-from ...figure.subject import THE_OUTLINE, option_subject
 from ..differences.difference import DifferenceFact
 from ..differences.mirror import MirrorFact
-from ..drawing.chosen import on_option
-from ..drawing.marked import DOT, SMALL_DOT, marks_at
 from ..finished import OutlineFact
 from ..model import Verdict
 from ..same import SameFact
-from ..sieves.sieve import SieveFact, SieveMarks
+from ..sieves.sieve import SieveFact
 from ..strategies import general_candidates, labels_sifted
 from ..strategy import Candidate, StrategyFact, chosen
 from ..walk import WalkFact
@@ -56,7 +53,7 @@ def _picture_of(context: StageContext, fact: StrategyFact) -> Figure:
             return context.sifted(sieve, sieve.labels, sieve.labels, alt)
         case (SieveFact(), *_):
             settled = labels_sifted(fact.evidence)
-            return choices.figure(choices_alt(solution, settled=settled), settled=settled)
+            return context.spread.figure(choices_alt(solution, settled=settled), settled=settled)
         case (WalkFact() as walk, MirrorFact()):
             alt = " ".join((beside_alt(walk.label, outline_given=solution.item.outline_given), *walk.order()))
             return context.comparing(_verdict(context, walk.label)).figure(alt, walk, walked=True, is_out=True)
@@ -64,11 +61,10 @@ def _picture_of(context: StageContext, fact: StrategyFact) -> Figure:
             laid = _verdict(context, reason.label)
             return choices.figure(choices_alt(solution, laid=laid, reason=reason), laid=laid, reason=reason)
         case (MirrorFact() as flip,):
-            laid = _verdict(context, flip.label)
-            settled = (flip.label,)
-            return choices.figure(choices_alt(solution, settled=settled, laid=laid), settled=settled, laid=laid)
-        case (SameFact() as same, OutlineFact() as shape):
-            return _corners_kept(context, _verdict(context, same.label), shape)
+            alt = beside_alt(flip.label, outline_given=solution.item.outline_given)
+            return context.comparing(_verdict(context, flip.label)).figure(alt, is_out=True)
+        case (SameFact() as same, OutlineFact()):
+            return _corners_kept(context, _verdict(context, same.label))
     raise TypeError(f"no picture is known for the strategy {fact.strategy.value}")
 
 
@@ -76,22 +72,8 @@ def _verdict(context: StageContext, label: str) -> Verdict:
     return next(verdict for verdict in context.solution.verdicts if verdict.label == label)
 
 
-def _corners_kept(context: StageContext, verdict: Verdict, shape: OutlineFact) -> Figure:
+def _corners_kept(context: StageContext, verdict: Verdict) -> Figure:
     """A dot on every corner of the outline, and on the same corners of the right option."""
-    choices = context.choices
-    marks = SieveMarks(corners=tuple(corner for ring in shape.outline.rings for corner in ring))
-    own = option_subject(verdict.label)
-    entries = [
-        *marks_at("outline", THE_OUTLINE, shape.outline, marks, choices.view, choices.theme, dot=DOT),
-        *marks_at(
-            own.group,
-            own,
-            shape.outline,
-            marks,
-            on_option(choices.cells, verdict),
-            choices.theme,
-            dot=SMALL_DOT,
-        ),
-    ]
-    tray = choices.figure(" ".join((choices_alt(context.solution), corners_alt(verdict.label))))
-    return replace(tray, entries=(*tray.entries, *entries))
+    context.arranged = context.spread  # a picture of its own, with nothing laid on
+    alt = " ".join((choices_alt(context.solution), corners_alt(verdict.label)))
+    return context.counted_alike(verdict, (), alt)

@@ -35,6 +35,7 @@ def sift(context: StageContext) -> Iterator[Step]:
         )
         verified(fact, words)
         run = Run(context.last)
+        put_back(context, run, clears=True)
         before = labels_of(context.settled)
         for labels, after in (((), len(invited)), (fact.labels, len(invited) + 1)):
             run.move(context.sifted(fact, labels, before, _alt(context, before, fact)), seconds=FADE_S, after=after)
@@ -48,6 +49,7 @@ def sift(context: StageContext) -> Iterator[Step]:
             fact.heading(),
             run.beats,
             words,
+            before=fact.looks_for(),
             note=_note(gone, notes.sift_note(fact.labels)),
             facts=(fact, *slips),
             goes_on=number == 0,  # the options have just been shown, to be tried
@@ -64,26 +66,25 @@ def rule_out(context: StageContext) -> Iterator[Step]:
         is_first = not context.settled
         number = len(context.settled)
         run = Run(context.last)
-        put_back(context, run)
         walk = context.walk_of(verdict) if verdict.mirrored else None
         facts: tuple[Fact, ...]
         if walk is not None:
             words = choice_words.walked(verdict.label, walk)
-            walk_round(context, run, verdict, walk, labels_of(context.settled), after=1, is_out=True)
-            context.away = context.comparing(verdict).back_glide()
+            walk_round(context, run, verdict, walk, labels_of(context.settled), after=0, is_out=True)
             facts = (*choice_words.flips_known(verdict), walk)
         else:
             words = choice_words.rule_out(verdict, number=number, slips_told=context.settings.slips_told)
+            put_back(context, run)
             _lay_on_and_ring(context, run, verdict, words)
-            context.away = context.choices.return_glide(verdict)
-            facts = choice_words.reasons_said(verdict)
+            facts = choice_words.reasons_said(verdict, slips_told=context.settings.slips_told)
         context.settled.append(verdict)
         yield context.step(
             "rule-out",
             Chapter.OPTIONS,
-            heading(Heading.OPTION if walk is None else Heading.FLIPPED, label=verdict.label),
+            heading(Heading.FLIPPED, label=verdict.label) if verdict.mirrored else choice_words.said_short(verdict),
             run.beats,
             words,
+            before=heading(Heading.OPTION, label=verdict.label),
             note=_note([verdict], notes.rule_out_note(verdict.label)),
             facts=facts,
             subject=option_of(verdict),
@@ -95,7 +96,7 @@ def _lay_on_and_ring(context: StageContext, run: Run, verdict: Verdict, words: t
     """The option laid on the outline, what differs ringed."""
     choices, settled = context.choices, labels_of(context.settled)
     laid = choices.figure(alt_of(context, context.settled, laid=verdict), settled=settled, laid=verdict)
-    lay_on(run, choices, laid, verdict, after=words.index(choice_words.laid_on(verdict.label)))
+    lay_on(context, run, laid, verdict, after=words.index(choice_words.laid_on(verdict.label)))
     reason = next(fact for fact in choice_words.reasons_said(verdict) if isinstance(fact, DifferenceFact))
     ringed = choices.figure(
         alt_of(context, context.settled, laid=verdict, reason=reason), settled=settled, laid=verdict, reason=reason

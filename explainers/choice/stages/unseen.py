@@ -14,7 +14,7 @@ from ..drawing.comparing import Comparing
 from ..model import Verdict
 from ..walk import WalkFact
 
-__all__ = ["UnseenChoices", "UnseenComparing", "blank", "blank_card"]
+__all__ = ["UnseenChoices", "UnseenComparing", "blank", "blank_card", "blank_chapter"]
 
 
 def blank(*stands_for: object) -> Figure:
@@ -25,6 +25,11 @@ def blank(*stands_for: object) -> Figure:
 def blank_card(lines: tuple[str, ...], alt: str, theme: Theme) -> Figure:
     """A title card without its lines."""
     return blank("card")
+
+
+def blank_chapter(title: str, doing: str, place: tuple[int, int], alt: str, theme: Theme) -> Figure:
+    """The card of a question without its words."""
+    return blank("chapter", place)
 
 
 class UnseenChoices(Choices):
@@ -40,7 +45,7 @@ class UnseenChoices(Choices):
         kept: bool = False,
     ) -> Figure:
         """No picture."""
-        return blank("choices", sorted(settled), laid and laid.label, reason is not None or kept)
+        return blank("choices", self.is_spread, sorted(settled), laid and laid.label, reason is not None or kept)
 
 
 class UnseenComparing(Comparing):

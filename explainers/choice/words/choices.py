@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from ...errors import FactError
 from ...words.messages import once, say, say_count
 from ...words.names import is_no_turn
-from ...words.turning import turn_option
+from ...words.turning import turn_and_fit
 from ..differences.difference import DifferenceFact, ReasonFact
 from ..differences.mirror import MirrorFact
 from ..fact import Fact, verified
@@ -23,7 +23,6 @@ __all__ = [
     "flips_known",
     "keep",
     "laid_on",
-    "lay_it_on",
     "located_reasons",
     "look_first",
     "options_shown",
@@ -42,13 +41,14 @@ def options_shown(*, sifted: bool) -> tuple[str, ...]:
 
     sifted : whether some are ruled out by what can be seen before any is tried
     """
-    here = say("Here are the options.")
-    return (here, look_first() if sifted else say("Let us try them one by one."))
+    if sifted:
+        return (look_first(),)
+    return (say("Here are the options."), say("Let us try them one by one."))
 
 
 def look_first() -> str:
     """Options are looked at before any is laid on."""
-    return once(say("Which of them can you rule out at once?"))
+    return once(say("Which can you rule out at once?"), later=say("Here are the options."))
 
 
 def reasons_known(verdict: Verdict) -> tuple[SlipFact | ReasonFact, ...]:
@@ -67,11 +67,12 @@ def located_reasons(verdict: Verdict) -> list[DifferenceFact]:
     return [fact for fact in verdict.reasons if isinstance(fact, DifferenceFact)]
 
 
-def reasons_said(verdict: Verdict) -> tuple[SlipFact | ReasonFact, ...]:
+def reasons_said(verdict: Verdict, *, slips_told: bool = True) -> tuple[SlipFact | ReasonFact, ...]:
     """The facts that ``rule_out`` puts into words, in that order; the last one has the place to be ringed.
 
     A slip or a flip is told together with a place, because a learner must see where the option goes wrong.
 
+    slips_told : whether the slip is told; where it would have said that the option is flipped, that is said else
     Raises : FactError where no reason with a place is known, as for an option that differs by a hair
     """
     facts = reasons_known(verdict)
@@ -80,6 +81,9 @@ def reasons_said(verdict: Verdict) -> tuple[SlipFact | ReasonFact, ...]:
             f"option {verdict.label} is not the same outline, but differs from it by too little to be pointed at: "
             "make the difference larger, or leave the option out"
         )
+    if not slips_told and _says_flipped(verdict.slip):
+        flips = [fact for fact in verdict.reasons if isinstance(fact, MirrorFact)]
+        return (*facts[:-1], *flips[:1], facts[-1])
     return facts
 
 
@@ -93,8 +97,19 @@ def rule_out(verdict: Verdict, *, number: int = 0, slips_told: bool = True) -> t
     slip = verdict.slip.in_short() if verdict.slip is not None and slips_told else ()
     if verdict.slip is not None and verdict.slip.label != verdict.label:
         raise FactError(f"a slip of option {verdict.slip.label} is told of option {verdict.label}")
-    seen = [sentence for fact in reasons_said(verdict) if not isinstance(fact, SlipFact) for sentence in reason(fact)]
+    said = reasons_said(verdict, slips_told=slips_told)
+    seen = [sentence for fact in said if not isinstance(fact, SlipFact) for sentence in reason(fact)]
     return (laid_on(verdict.label), *seen, *slip, out((verdict.label,), number))
+
+
+def said_short(verdict: Verdict) -> str:
+    """Why a wrong option is out, in a heading.
+
+    Raises : as ``rule_out``
+    """
+    fact = reasons_said(verdict)[-1]
+    assert isinstance(fact, DifferenceFact)
+    return verified(fact, (fact.heading(),))[0]
 
 
 def walked(label: str, fact: WalkFact) -> tuple[str, ...]:
@@ -105,11 +120,13 @@ def walked(label: str, fact: WalkFact) -> tuple[str, ...]:
     return verified(
         fact,
         (
-            once(say("Option {label} still looks right.", label=label), "still right"),
             *fact.beginning(),
             *fact.order(),
-            say("So {label} is flipped over.", label=label),
-            once(say("No turn can undo a flip.")),
+            once(
+                say("So {label} is flipped: no turn undoes that.", label=label),
+                "what a flip is",
+                later=say("So {label} is flipped.", label=label),
+            ),
         ),
     )
 
@@ -132,11 +149,6 @@ def flips_known(verdict: Verdict) -> tuple[Fact, ...]:
 def laid_on(label: str) -> str:
     """The sentence with which an option is laid on the outline."""
     return say("Lay option {label} on the outline.", label=label)
-
-
-def lay_it_on() -> str:
-    """The sentence with which the option that has just been turned is laid on the outline."""
-    return once(say("Lay it on the outline."))
 
 
 def reason(fact: ReasonFact) -> tuple[str, ...]:
@@ -171,10 +183,10 @@ def keep(fact: SameFact, outline: OutlineFact | None = None, *, walked: Sequence
     Raises  : FactError where one of the two does not hold, or they speak of two outlines
     """
     if is_no_turn(fact.turn_deg):
-        turned = say("Option {label} needs no turn.", label=fact.label)
+        turned = say("Option {label} needs no turn: it fits all the way round.", label=fact.label)
     else:
-        turned = turn_option(fact.label, fact.turn_deg)
-    laid = verified(fact, (turned, lay_it_on(), say("Every corner and every side fits.")))
+        turned = turn_and_fit(fact.label, fact.turn_deg)
+    laid = verified(fact, (turned,))
     if outline is None or walked:  # the features are named on the walk
         return (*walked, *laid)
     if outline.outline != fact.outline:

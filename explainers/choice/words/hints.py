@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from ...words.messages import say
 
-__all__ = ["count_first", "go_round"]
+__all__ = ["count_first", "count_heading", "go_round", "go_round_heading"]
+
+
+def count_heading() -> str:
+    """Over the hint to count."""
+    return say("A hint: count first")
+
+
+def go_round_heading() -> str:
+    """Over the hint to go round."""
+    return say("A hint: go round both")
 
 
 def count_first(*, outline_given: bool = False) -> tuple[str, ...]:

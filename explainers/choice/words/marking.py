@@ -8,10 +8,12 @@ from ...errors import FactError
 from ...words.messages import say
 from ...words.names import sentence_case
 from ..differences.difference import ReasonFact
+from ..differences.mirror import MirrorFact
 from ..fact import verified
 from ..model import Verdict
 from ..sieves.sieve import SieveFact
 from ..slip import SlipCase
+from ..walk import WalkFact
 from .choices import reasons_known
 
 __all__ = ["MarkingEntry", "marking_entry", "reason_on_sheet"]
@@ -29,11 +31,17 @@ class MarkingEntry:
 
 
 def marking_entry(
-    verdict: Verdict, *, ask_why: str, outline_given: bool = False, sieve: SieveFact | None = None
+    verdict: Verdict,
+    *,
+    ask_why: str,
+    outline_given: bool = False,
+    sieve: SieveFact | None = None,
+    walk: WalkFact | None = None,
 ) -> MarkingEntry:
     """What choosing an option tells of a learner.
 
     sieve         : what can be counted or seen of the option, where that rules it out
+    walk          : the walk round it and the outline, where that tells that it is flipped
     ask_why       : what to ask whoever chose the right one, as its kind of question says it
     outline_given : as `Question.outline_given`
     Raises        : FactError where what is said of the option does not hold, or nothing can be said of a wrong one
@@ -41,34 +49,57 @@ def marking_entry(
     if verdict.same:
         text = say("Right: this is the same outline.") if outline_given else say("Right: this is the finished outline.")
         return MarkingEntry(label=verdict.label, right=True, cases=(), did=text, practise=ask_why)
+    seen = _seen(sieve, walk)
     if verdict.slip is not None:
         cases = verdict.slip.cases
-        text = " ".join((verdict.slip.did(), *(() if sieve is None else _seen(sieve))))
+        fact = _ringed(verdict)
+        if not seen and fact is not None and not verdict.mirrored:  # the slip says of a flipped one that it is
+            seen = verified(fact, (fact.in_marking(),))
+        text = " ".join((verdict.slip.did(), *seen))
         practice = " ".join(dict.fromkeys(verdict.slip.practise(case) for case in cases))
         return MarkingEntry(label=verdict.label, right=False, cases=cases, did=text, practise=practice)
-    fact = _best(verdict)
+    best = _best(verdict)
     hasty = say("Probably did not compare closely.")
-    seen = (fact.in_marking(),) if sieve is None else _seen(sieve)
+    seen = seen or (best.in_marking(),)
     return MarkingEntry(
-        label=verdict.label, right=False, cases=(), did=" ".join((hasty, *seen)), practise=fact.practise()
+        label=verdict.label, right=False, cases=(), did=" ".join((hasty, *seen)), practise=best.practise()
     )
 
 
-def reason_on_sheet(verdict: Verdict, sieve: SieveFact | None = None) -> str:
+def reason_on_sheet(verdict: Verdict, sieve: SieveFact | None = None, walk: WalkFact | None = None) -> str:
     """Why a wrong option is out, in a sentence or two that need no picture: as the lesson tells it.
 
+    What is seen comes first; the slip behind it follows only where nothing can be counted or walked round, for what is
+    ringed in the lesson is said here without its place.
+
     sieve  : what can be counted or seen of the option, where that rules it out
+    walk   : the walk round it and the outline, where that tells that it is flipped
     Raises : FactError where it does not hold, or nothing is known
     """
+    seen = _seen(sieve, walk)
+    if seen:
+        return " ".join(seen if sieve is not None else (say("It is flipped over."), *seen))
+    slip: tuple[str, ...] = () if verdict.slip is None else (f"{sentence_case(verdict.slip.in_brief())}.",)
+    if verdict.mirrored:
+        flip = next(fact for fact in verdict.reasons if isinstance(fact, MirrorFact))
+        return verified(flip, (flip.on_answers(),))[0]
+    fact = _ringed(verdict)
+    if fact is None and slip:  # it is known as what a slip makes, but differs by too little to be pointed at
+        return slip[0]
+    fact = fact or _best(verdict)
+    return " ".join((*verified(fact, (fact.on_answers(),)), *slip))
+
+
+def _ringed(verdict: Verdict) -> ReasonFact | None:
+    """What the lesson shows in a ring where it lays the option on the outline."""
+    return next((fact for fact in reversed(reasons_known(verdict)) if isinstance(fact, ReasonFact)), None)
+
+
+def _seen(sieve: SieveFact | None, walk: WalkFact | None) -> tuple[str, ...]:
+    """What the lesson shows of an option without laying it on; nothing where it has to lay it on."""
     if sieve is not None:
-        return " ".join(_seen(sieve))
-    if verdict.slip is not None:
-        return f"{sentence_case(verdict.slip.in_brief())}."
-    return _best(verdict).in_marking()
-
-
-def _seen(sieve: SieveFact) -> tuple[str, ...]:
-    return verified(sieve, (sieve.in_marking(),))
+        return verified(sieve, (sieve.in_marking(),))
+    return () if walk is None else verified(walk, (walk.in_marking(),))
 
 
 def _best(verdict: Verdict) -> ReasonFact:

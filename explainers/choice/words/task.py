@@ -20,7 +20,7 @@ __all__ = [
 
 def your_turn(pause_s: float) -> tuple[str, ...]:
     """The learner is asked to try, with the time there is; no time is named where there is none."""
-    sentences = (say("Now it is your turn."), say("Choose one option, and say why."))
+    sentences = (say("Your turn: choose one, and say why."),)
     return sentences if pause_s <= 0 else (*sentences, _take(pause_s))
 
 
@@ -69,7 +69,7 @@ def try_options(*, sifted: bool) -> tuple[str, ...]:
 
 def pause_over() -> tuple[str, ...]:
     """The pause has ended."""
-    return (say("Now let us work it out together."),)
+    return (say("Let us work it out together."),)
 
 
 def ask_options() -> tuple[str, ...]:

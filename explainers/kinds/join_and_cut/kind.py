@@ -117,6 +117,12 @@ class JoinAndCut:
 
         return handling_words()
 
+    def things(self) -> dict[tuple[str, str], str]:
+        """As ``Kind.things``."""
+        from .words.pieces_named import things
+
+        return things()
+
     # drawing
 
     @property

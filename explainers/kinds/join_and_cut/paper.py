@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from ...choice.drawing.cut_scale import check_line
 from ...choice.drawing.question_page import (
@@ -33,6 +34,7 @@ from .drawing.work_table import TRAY_GROUP, TablePhase, WorkTable
 from .facts.meet import meet_fact
 from .facts.piece import piece_fact
 from .facts.turn import turn_fact
+from .facts.turn_goal import turn_goal_fact
 from .model import BASE
 from .solving.solution import JoinAndCutSolution
 from .words import steps as step_words
@@ -59,9 +61,12 @@ class QuestionOnPaper:
         """As ``OnPaper.asked``."""
         solution, printing = self.solution, self.printing
         facts = [piece_fact(solution, index) for index in range(len(solution.placements))]
-        scales = {option.scale for option in solution.item.options}
-        sentences = task(facts, sizes_differ=len(scales) > 1)
+        sizes_differ = len({option.scale for option in solution.item.options}) > 1
+        sentences = task(facts, sizes_differ=sizes_differ, drawn_smaller=True)
         sheet = self._sheet(sentences, printing)
+        if not sheet.options_are_smaller:
+            sentences = task(facts, sizes_differ=sizes_differ)
+            sheet = self._sheet(sentences, printing)
         labels = tuple(verdict.label for verdict in solution.verdicts)
         if printing.large:
             ordinary = self._sheet(sentences, replace(printing, large=False))
@@ -79,10 +84,15 @@ class QuestionOnPaper:
         captions: list[str] = []
         for index in range(len(solution.placements)):
             figures.append(table.figure(index, TablePhase.MET, met_alt(solution, index)))
-            facts = turn_fact(solution, index), meet_fact(solution, index)
-            captions.append(" ".join(verified(fact, fact.narration())[0] for fact in facts))
+            turn, goal, meet = turn_fact(solution, index), turn_goal_fact(solution, index), meet_fact(solution, index)
+            told = (
+                verified(turn, turn.narration())[:1],
+                verified(goal, (goal.on_sheet(),)),
+                verified(meet, meet.narration())[:1],
+            )
+            captions.append(" ".join(chain.from_iterable(told)))
         figures.append(table.alone(alone_alt(solution)))
-        captions.append(" ".join(step_words.outline(outline_fact(solution.outline, solution.tolerance))[1:]))
+        captions.append(" ".join(step_words.outline(outline_fact(solution.outline, solution.tolerance))))
         pictures = framed([_bare(figure) for figure in figures], pad=STILL_PAD, mm_per_unit=unit)
         return tuple(SheetStill(picture=p, caption=caption) for p, caption in zip(pictures, captions, strict=True))
 

@@ -114,6 +114,10 @@ class TurnedOutlineKind:
 
         return page_words()
 
+    def things(self) -> dict[tuple[str, str], str]:
+        """As ``Kind.things``: it has none that any other question has not."""
+        return {}
+
     # drawing
 
     @property

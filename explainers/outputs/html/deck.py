@@ -21,6 +21,7 @@ import base64
 import json
 import zlib
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cache
 from importlib import resources
 from pathlib import Path
@@ -77,7 +78,9 @@ class _Page:
     """A page being put together."""
 
     def __init__(self, timeline: Timeline) -> None:
-        self.board: Storyboard = timeline.storyboard
+        # On a page each slide begins with what it is about: a card would keep those waiting who go back and forth.
+        told = tuple(step.without_card() for step in timeline.storyboard.steps)
+        self.board: Storyboard = replace(timeline.storyboard, steps=told)
         self.timeline = timeline
         self.parts = parts_of(self.board.steps)
         self.slides = slides_of(self.board.steps, self.parts)

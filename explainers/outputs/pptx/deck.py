@@ -21,6 +21,7 @@ from ...storyboard.model import Step
 from ...storyboard.timeline import Timeline
 from ...words.messages import speaking
 from ..shared.said_below import slide_picture
+from ..shared.steps import with_dividers
 from .ground import own_ground, school_ground
 from .package import describe, drop_makers, lay_sections, steady_bytes
 from .slide import add_slide, heading_of
@@ -60,7 +61,8 @@ def check_slides(slides: str) -> None:
 
 def _written(timeline: Timeline, folder: Path, template: Path | None, slides: str) -> tuple[Path, ...]:
     storyboard = timeline.storyboard
-    rows = ideas(storyboard.steps) if slides == ONE_PER_IDEA else tuple((step,) for step in storyboard.steps)
+    steps = with_dividers(storyboard.steps)
+    rows = ideas(steps) if slides == ONE_PER_IDEA else tuple((step,) for step in steps)
     figures = [slide_picture(row[-1]) for row in rows]
     if template is None:
         ink = heading_of(figures[0], rows[0][-1].heading).colour
@@ -79,7 +81,7 @@ def _written(timeline: Timeline, folder: Path, template: Path | None, slides: st
         comments="\n".join((*credit_lines("", imprint.licence), *([imprint.draft] if imprint.draft else []))),
     )
     for row, figure in zip(rows, figures, strict=True):
-        slide = add_slide(ground, figure, row[-1].heading, storyboard.language)
+        slide = add_slide(ground, figure, row[-1].heading, storyboard.language, storyboard.things)
         if slide.notes_slide.notes_text_frame is None:  # a school's notes may have a picture of the slide alone
             message, fix = "the notes of this file have no place for words", "add a text box to its notes master"
             raise OutputError(str(Fault(file=str(template), field="template", message=message, fix=fix)))
@@ -106,6 +108,10 @@ def _notes(row: Sequence[Step], timeline: Timeline) -> Iterator[str]:
             yield writers.pause_note(step.pause_s)
         if step.note:
             yield step.note
+    ids = [step.id for step in timeline.storyboard.steps]
+    if row[0].id not in ids:  # a card is on a slide of its own only here
+        yield row[0].picture.alt
+        return
     start, end = timeline.step_span(row[0].id)[0], timeline.step_span(row[-1].id)[1]
     yield writers.in_the_clip(_minutes(start / timeline.fps), _minutes(end / timeline.fps))
 

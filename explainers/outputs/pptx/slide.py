@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import count
 from typing import TYPE_CHECKING, Any
@@ -37,8 +37,13 @@ _NUMBER_SIZE = 0.24  # an em: 14.4 pt
 _FIELD_ID = "{2C5E1B6A-93D0-4F7E-8A41-7D5C0B9E6F23}"
 
 
-def add_slide(ground: Ground, figure: Figure, title: str, language: str) -> Slide:
-    """A slide at the end of the deck; its shapes are read in the order of the figure, the title first."""
+def add_slide(
+    ground: Ground, figure: Figure, title: str, language: str, things: Mapping[tuple[str, str], str]
+) -> Slide:
+    """A slide at the end of the deck; its shapes are read in the order of the figure, the title first.
+
+    things : as `Storyboard.things`
+    """
     slide = ground.deck.slides.add_slide(ground.layout)
     tree = slide.shapes._spTree
     heading = heading_of(figure, title)
@@ -49,7 +54,7 @@ def add_slide(ground: Ground, figure: Figure, title: str, language: str) -> Slid
     else:
         _schools_title(slide, ground, title, language)
     numbers = count(_FIRST_SHAPE_ID)
-    for shape in _shapes(ground.laid_out(figure), figure.alt, language, ground.page, numbers):
+    for shape in _shapes(ground.laid_out(figure), figure.alt, language, ground.page, numbers, things):
         tree.append(_element(shape.xml))
     number = len(ground.deck.slides)
     if xml := _number(ground, number, next(numbers), heading.colour, language):
@@ -68,14 +73,19 @@ def heading_of(figure: Figure, text: str) -> Label:
 
 
 def _shapes(
-    entries: Sequence[Entry], alt: str, language: str, page: Page, numbers: Iterator[int]
+    entries: Sequence[Entry],
+    alt: str,
+    language: str,
+    page: Page,
+    numbers: Iterator[int],
+    things: Mapping[tuple[str, str], str],
 ) -> Iterator[NativeShape]:
     """The entries, one group shape a thing."""
     bearer = _bearer(entries)
     for group, members in gathered(entries):
         says = alt if bearer in members else ""
         number = next(numbers)
-        name = _group_name(group, members)
+        name = _group_name(group, members, things)
         if len(members) == 1:
             says = says or (name if is_material(members[0].role) else "")
             members = [replace(members[0], alt=joined_alt(says, members[0].alt))]
@@ -185,12 +195,12 @@ def _element(xml: str) -> Any:
     return parse_xml(xml.replace(">", f" {NAMESPACES}>", 1))
 
 
-def _group_name(group: str, entries: Sequence[Entry]) -> str:
+def _group_name(group: str, entries: Sequence[Entry], things: Mapping[tuple[str, str], str]) -> str:
     """The name of a group, told by what is in it; a group that no name is known for stays what it is."""
     subjects = (entry.subject for entry in entries if entry.subject is not None)
     own = next((subject for subject in subjects if subject.group == group), None)
     named = None
     if own is not None:
         material = next((entry.role for entry in entries if is_material(entry.role)), "")
-        named = words.one_of_several(own.thing, own.name, material)
+        named = words.one_of_several(own.thing, own.name, material, things)
     return named or words.other_name(group) or group

@@ -26,8 +26,8 @@ def worded_stills(step: Step) -> tuple[Figure, ...]:
     """Every still of a step with what is said over it."""
     if not step.item:  # a card has its own words
         return step.stills
-    said = said_at(step)
-    return tuple(with_words(figure, words) for figure, words in zip(step.stills, said, strict=True))
+    worded = [with_words(figure, words) for figure, words in zip(step.stills, said_at(step), strict=True)]
+    return (step.stills[0], *worded[1:]) if step.card else tuple(worded)  # a card has its own words too
 
 
 def slide_picture(step: Step) -> Figure:

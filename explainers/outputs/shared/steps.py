@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from html import escape
 
@@ -10,7 +11,16 @@ from ...figure.model import STAGE_HEIGHT, STAGE_WIDTH, Figure, Label, Role
 from ...sentences.published import credit_lines
 from ...storyboard.model import Imprint, Step
 
-__all__ = ["bookmark", "drawn_part", "heading_label", "picture_of", "step_heading", "terms_of", "undecorated"]
+__all__ = [
+    "bookmark",
+    "drawn_part",
+    "heading_label",
+    "picture_of",
+    "step_heading",
+    "terms_of",
+    "undecorated",
+    "with_dividers",
+]
 
 _EDGE = 0.08
 
@@ -35,6 +45,13 @@ def bookmark(chapter: str) -> str:
 def terms_of(imprint: Imprint) -> str:
     """On what terms a file may be used, and whether its language is a draft, in the language spoken now."""
     return ". ".join(line for line in (*credit_lines("", imprint.licence), imprint.draft) if line)
+
+
+def with_dividers(steps: Sequence[Step]) -> tuple[Step, ...]:
+    """The steps, before each that begins with a card that card as a step of its own: a slide at which to pause."""
+    return tuple(
+        each for step in steps for each in ((step.card_alone(), step.without_card()) if step.card else (step,))
+    )
 
 
 def picture_of(step: Step) -> Figure:

@@ -6,6 +6,7 @@ The whole picture in words is another matter, and stands in the descriptions.
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Mapping
 
 from ...figure.model import Entry, Figure, Label, Role
 from ...sentences.labels import one_of_several, other_name
@@ -19,12 +20,13 @@ MOST_SIGNS = 160
 _Thing = tuple[str, frozenset[Entry]]
 
 
-def change_in_words(before: Figure | None, after: Figure) -> str:
+def change_in_words(before: Figure | None, after: Figure, things: Mapping[tuple[str, str], str]) -> str:
     """The new heading, what is new, gone or changed; of no more signs than MOST_SIGNS.
 
     before : None at the start, when all is new
+    things : as `Storyboard.things`
     """
-    old, new = {} if before is None else _things(before), _things(after)
+    old, new = {} if before is None else _things(before, things), _things(after, things)
     told = []
     heading = _heading(after)
     if heading and (before is None or heading != _heading(before)):
@@ -40,7 +42,7 @@ def change_in_words(before: Figure | None, after: Figure) -> str:
     return textwrap.shorten(" ".join(told) or say("Nothing changes."), MOST_SIGNS, placeholder=" …")
 
 
-def _things(figure: Figure) -> dict[str, _Thing]:
+def _things(figure: Figure, named: Mapping[tuple[str, str], str]) -> dict[str, _Thing]:
     """What is seen, by its group: what it is called, and all that is drawn of it; nothing that has no name."""
     drawn: dict[str, list[Entry]] = {}
     names: dict[str, str | None] = {}
@@ -50,7 +52,7 @@ def _things(figure: Figure) -> dict[str, _Thing]:
         subject = None if entry.role == Role.PANEL else entry.subject
         key = entry.group if subject is None else subject.group
         drawn.setdefault(key, []).append(entry)
-        names[key] = (subject and one_of_several(subject.thing, subject.name, "")) or other_name(key)
+        names[key] = (subject and one_of_several(subject.thing, subject.name, "", named)) or other_name(key)
     return {key: (name, frozenset(drawn[key])) for key, name in names.items() if name}
 
 

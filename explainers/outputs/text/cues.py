@@ -72,7 +72,7 @@ def _table(timeline: Timeline) -> str:
         row = (
             *(str(number), _plain(step.id), clock(cue.start_ms), clock(cue.end_ms), clock(ms)),
             *(_plain(step.chapter), _plain(words), f"{words_a_minute(words, ms / 1000, language):.0f}"),
-            *(_plain(change_in_words(seen, figure)), whose),
+            *(_plain(change_in_words(seen, figure, timeline.storyboard.things)), whose),
         )
         rows.writerow(row)
         seen = figure

@@ -165,7 +165,7 @@ def test_an_outline_of_hundreds_of_units_is_cut_out_too() -> None:
 def test_the_answer_is_told_in_two_pictures_of_one_scale(name: str) -> None:
     first, last = on_paper(name, Printing()).answered()
     assert rings(first.picture, Role.OUTLINE) == rings(last.picture, Role.OUTLINE)
-    assert f"ption {solved(name).key}" in last.caption and "in the ring" in first.caption
+    assert f" {solved(name).key} " in last.caption and "in the ring" in first.caption
 
 
 def test_a_teacher_sees_what_can_be_read_of_a_file_with_faults(tmp_path: Path) -> None:

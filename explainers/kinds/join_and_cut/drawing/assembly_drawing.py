@@ -305,6 +305,10 @@ class AssemblyDrawing:
 def _plain_rings(shape: BaseGeometry, near: float) -> list[Ring]:
     """Exteriors and holes of every part that is more than a sliver."""
     rings: list[Ring] = []
+    # Where a cut runs along a side, rounding may leave a needle of cloth: it would be drawn as a line to nowhere.
+    opened = shape.buffer(-near, join_style="mitre").buffer(near, join_style="mitre")
+    if opened.length < shape.length - near:
+        shape = opened
     for part in shapely.get_parts(shape):
         if part.geom_type == "Polygon" and 2 * part.area > near * part.length:
             whole = shapely.orient_polygons(part)

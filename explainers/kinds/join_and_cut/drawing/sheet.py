@@ -30,6 +30,7 @@ __all__ = ["Sheet"]
 
 _TAG = "-sheet"
 _STEP = 0.96  # from one scale that is tried to the next
+_SMALLER = 0.9  # what is nearer looks as large: judgement, no source
 _LEAST_PART = 0.1  # of the first scale: letters keep their size, and what has no room by then has none
 
 
@@ -57,6 +58,13 @@ class Sheet:
     def cells(self) -> OptionCells:
         """The options in their row."""
         return self._arranged.options
+
+    @property
+    def options_are_smaller(self) -> bool:
+        """Whether every option is plainly drawn smaller than base and pieces, measured in units of the base."""
+        base, options = self.assembly.scale, self.cells.scale
+        scales = [options * each.drawn.scale / each.fit.motion.scale for each in self.solution.verdicts]
+        return max(scales) <= _SMALLER * base
 
     @property
     def band(self) -> Box:

@@ -11,11 +11,12 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
 
-from ....figure.layout import TABLE, TRAY, Box, extent_of, extent_of_entries, fitting_scale
-from ....figure.model import Align, Entry, Figure, Label, Lines, Role
+from ....figure.layout import TABLE, TRAY, WHOLE, Box, extent_of, extent_of_entries, fitting_scale, view_into
+from ....figure.model import Align, Area, Entry, Figure, Label, Lines, Role
 from ....figure.motion import Glide
 from ....figure.panels import outline_entries, panel
-from ....figure.signs import tick_sign
+from ....figure.signs import broken, tick_sign
+from ....figure.subject import THE_OUTLINE
 from ....figure.theme import Theme
 from ....geometry.angles import bearing_deg
 from ....geometry.rigid_motion import Point, Similarity
@@ -33,8 +34,10 @@ from .turn_signs import TURN_GROUP, ghost, turn_arc
 __all__ = ["TRAY_GROUP", "TablePhase", "WorkTable"]
 
 TRAY_GROUP = "tray"  # what is written on the tray
+PLACES_GROUP = "places"  # where a piece lay on it that is on the table now
 
 _PAD = 0.4
+_ALONE_PAD = 0.7  # round the outline when it stands alone
 _MUCH_ROOM = 1.25  # everything may be so many times as large: it was measured at a scale far off
 _WORD_ROOM = 0.75  # at the head of the tray, for the piece's word
 _WORD_MARGIN = 0.2  # at both sides of the tray together, beside the words of a turn
@@ -160,10 +163,13 @@ class WorkTable:
             if phase is TablePhase.ALONGSIDE or (pointing and phase is not TablePhase.SHOWN):
                 entries += self._pointers(done, glide)
         elif phase in (TablePhase.MET, TablePhase.OPENED):
+            entries.append(self._kept_place(done))
             entries += self.assembly.piece(done, self.view)
         elif not join:
             gone = self.assembly.piece(done, self.view, marked=False)
             entries += faded(self.assembly.moved(gone, self.back_glide(done)), _GONE)
+        else:
+            entries.append(self._kept_place(done))
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
 
     def counted(self, corners: Corners, total: str, alt: str, *, settled: bool) -> Figure:
@@ -178,29 +184,39 @@ class WorkTable:
         if self.solution.placements[-1].piece.does is Does.JOIN:  # what was cut away lies on the tray, else it is free
             size = fitted_size(total, size=_SUM_SIZE * self.theme.degrees_size, width=TRAY.width - 2 * _WORD_MARGIN)
             number = replace(number, at=TRAY.middle, size=size)
-        # The work on the pieces is over: a word of one at the head of the tray would speak of nothing.
+        # The work on the pieces is over: neither the place of the last one nor a word of a single one is of use.
         is_one = len(self.solution.placements) == 1
-        kept = (entry for entry in done.entries if not (is_one and entry.group == TRAY_GROUP))
+        off = {PLACES_GROUP, TRAY_GROUP} if is_one else {PLACES_GROUP}
+        kept = (entry for entry in done.entries if entry.group not in off)
         return replace(done, entries=(*kept, *signs, number))
 
     def outlined(self, alt: str) -> Figure:
-        """All pieces done, the outline drawn over them, its cloth still hidden beneath."""
+        """All pieces done, the outline drawn over them; the tray is put away."""
         theme, count = self.theme, len(self.solution.placements)
-        assembly, line = outline_entries(self.solution.outline, self.view, theme)
-        entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True), assembly]
+        entries: list[Entry] = [panel("table", WHOLE, theme)]
         entries += self.assembly.base(self.view, done=count)
         entries += self.assembly.joined(self.view, done=count)
-        entries.append(line)
-        entries += self._list(count)
+        entries += outline_entries(self.solution.outline, self.view, theme, filled=False)
         return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
 
     def alone(self, alt: str) -> Figure:
-        """The outline alone."""
+        """The outline alone, as large as there is room."""
         theme = self.theme
-        entries: list[Entry] = [panel("table", TABLE, theme), panel("tray", TRAY, theme, tray=True)]
-        entries += outline_entries(self.solution.outline, self.view, theme)
-        entries += self._list(len(self.solution.placements))
-        return Figure(background=theme.paper, entries=tuple(entries), alt=alt)
+        entries = (panel("table", WHOLE, theme), *outline_entries(self.solution.outline, self.alone_view, theme))
+        return Figure(background=theme.paper, entries=entries, alt=alt)
+
+    @cached_property
+    def alone_view(self) -> Similarity:
+        """From the base's coordinates to where the outline stands alone."""
+        shape, room = extent_of(self.solution.outline.exterior), WHOLE.inset(_ALONE_PAD)
+        return view_into(shape, room, fitting_scale(shape, room))
+
+    def alone_glide(self) -> Glide:
+        """The outline from the work to where it stands alone."""
+        middle = extent_of(self.solution.outline.exterior).middle
+        about, goal = self.view.apply_point(middle), self.alone_view.apply_point(middle)
+        by = (goal[0] - about[0], goal[1] - about[1])
+        return Glide(group=THE_OUTLINE.group, about=about, by=by, scale=self.alone_view.scale / self.view.scale)
 
     def _room_at(self, scale: float) -> float:
         """How many times as large as at this scale everything could be."""
@@ -291,10 +307,25 @@ class WorkTable:
         there = self.tray_glide(index, turned=False).at(1.0).after(self.view)
         yield from ghost(there.apply(placement.ring), there.apply_side(placement.side), self.theme)
 
+    def _kept_place(self, index: int) -> Area:
+        """Where a piece that is on the table has come from, so that the tray is not bare."""
+        placement = self.solution.placements[index]
+        there = self.tray_glide(index, turned=True).at(1.0).after(self.view)
+        return Area(
+            id=f"{group_of(index)}-place",
+            group=PLACES_GROUP,
+            role=Role.PANEL,
+            rings=(there.apply(placement.ring),),
+            stroke=self.theme.quiet,
+            width=self.theme.side_width,
+            dash=broken(self.theme.side_width),
+        )
+
     def _words(self, done: int, phase: TablePhase) -> Iterable[Entry]:
-        """The word of the one piece at the head of the tray, or the list of all pieces at its foot."""
+        """At the head of the tray the word of the one piece that lies there, or at its foot the list of all pieces."""
         piece = self.solution.placements[done].piece
-        if len(self.solution.placements) == 1:
+        is_there = phase in _ON_TRAY or (phase is TablePhase.DONE and piece.does is Does.CUT)
+        if len(self.solution.placements) == 1 and is_there:
             text, size = piece_words(
                 piece.name, piece.does, theme=self.theme, size=self.theme.word_size, width=TRAY.width - 0.4
             )

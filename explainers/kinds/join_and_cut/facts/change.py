@@ -11,7 +11,7 @@ from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Ring
 from ....geometry.rings import perimeter, signed_area
 from ....geometry.tolerance import computed
-from ....words.messages import message, once, own_verbs, say
+from ....words.messages import message, own_verbs, say
 from ....words.names import length_in_words, the_piece
 from ..model import Does
 from ..solving.solution import JoinAndCutSolution
@@ -70,8 +70,8 @@ class ChangeFact(Fact):
         """The piece becomes part of the shape, or is gone from it."""
         piece = the_piece(self.name)
         if self.does is Does.CUT:
-            return (say_action(message("Cut {piece} away."), piece=piece), once(say("This is what is left.")))
-        return (say_action(message("Join {piece}."), piece=piece), once(say("Now it is part of the shape.")))
+            return (say_action(message("Cut {piece} away."), piece=piece),)
+        return (say_action(message("Join {piece}."), piece=piece),)
 
     def note(self) -> str:
         """To the teacher, when the piece has become part of the shape, or is gone from it."""

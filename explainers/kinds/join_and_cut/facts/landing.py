@@ -272,8 +272,8 @@ class LandingFact(Fact):
 
 def _should_lie(does: Does) -> str:
     if does is Does.CUT:
-        return say_action(message("A piece to cut away lies on top of its partner."))
-    return say_action(message("A piece to join lies beside its partner."))
+        return say_action(message("A piece to cut away lies on top of the shape."))
+    return say_action(message("A piece to join lies beside the shape."))
 
 
 def farthest_moved(distance: float, *, near: float, near_deg: float) -> float:

@@ -79,18 +79,15 @@ class MeetFact(Fact):
         """The marked sides are brought together."""
         slide = say("Slide {piece} until {marks} meet.", piece=the_piece(self.name), marks=the_marks(self.mark))
         if self.does is Does.CUT:
-            return (slide, once(say_action(message("Now it lies on top, because it will be cut away."))))
-        return (slide, once(say_action(message("Now it lies beside its partner, because it will be joined."))))
+            return (slide, once(say_action(message("It lies on top, ready to be cut away."))))
+        return (slide, once(say_action(message("They lie side by side, ready to be joined."))))
 
     def when_laid(self) -> tuple[str, ...]:
         """To a learner who has laid the piece by hand where it must lie."""
-        meeting, piece = sentence_case(say("{marks} meet.", marks=the_marks(self.mark))), the_piece(self.name)
+        meeting = sentence_case(say("{marks} meet.", marks=the_marks(self.mark)))
         if self.does is Does.CUT:
-            return (meeting, say_action(message("Now {piece} lies on top, because it will be cut away."), piece=piece))
-        return (
-            meeting,
-            say_action(message("Now {piece} lies beside its partner, because it will be joined."), piece=piece),
-        )
+            return (meeting, say_action(message("It lies on top, ready to be cut away.")))
+        return (meeting, say_action(message("They lie side by side, ready to be joined.")))
 
     def note(self) -> str:
         """To the teacher, while the marked sides are brought together."""

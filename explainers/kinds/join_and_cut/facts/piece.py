@@ -13,7 +13,7 @@ from ....geometry.locate import span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.tolerance import within
-from ....words.mark_names import the_mark, the_marks, the_other_mark
+from ....words.mark_names import the_mark, the_marks
 from ....words.messages import once, own_verbs, say
 from ....words.names import the_piece
 from ..model import BASE, Does, Piece
@@ -63,14 +63,16 @@ class PieceFact(Fact):
     def narration(self) -> tuple[str, ...]:
         """The piece's mark and its partner's are pointed at."""
         piece = self.piece
+        marks, name = the_marks(piece.mark), the_piece(piece.name)
         if piece.of == BASE:
-            other = say("Find {other_mark} on the base.", other_mark=the_other_mark(piece.mark))
+            told = say("Find {marks} on {piece} and on the base.", marks=marks, piece=name)
+            found: str = once(told, "both marks", later=say("Find {marks}.", marks=marks))
         else:
-            other = say(
-                "Find {other_mark} on {partner}.", other_mark=the_other_mark(piece.mark), partner=the_piece(piece.of)
-            )
-        own = say("Find {mark} on {piece}.", mark=the_mark(piece.mark), piece=the_piece(piece.name))
-        return (own, other, once(say("Both marks are equally long, and they must meet.")))
+            found = say(
+                "Find {marks} on {piece} and on {partner}.",
+                marks=marks, piece=name, partner=the_piece(piece.of),
+            )  # fmt: skip
+        return (found, once(say("These sides are equally long.")))
 
     def note(self) -> str:
         """To the teacher, while the marks are pointed at."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from ....choice.fact import Fact
-from ....choice.strategy import Candidate, Evidence, StrategyFact, StrategySpec, Words
+from ....choice.strategy import Candidate, Evidence, StrategyFact, StrategySpec, Words, here
 from ....geometry.angles import is_odd_turn
 from ....geometry.locate import span_on
 from ....geometry.tolerance import MEANT_DEG
@@ -207,14 +207,14 @@ def _marks(*general: str) -> Words:
     def words(evidence: Evidence) -> tuple[str, ...]:
         meet = evidence[-1]
         assert isinstance(meet, MeetFact)
-        return (*map(say, general), say("Here look at {marks}.", marks=the_marks(meet.mark)))
+        return (*map(say, general), here(say("Here look at {marks}.", marks=the_marks(meet.mark))))
 
     return words
 
 
-def _of_piece(general: str, here: str) -> Words:
+def _of_piece(general: str, shown: str) -> Words:
     def words(evidence: Evidence) -> tuple[str, ...]:
-        return (say_action(general), say_action(here, piece=the_piece(_name_of(evidence[-1]))))
+        return (say_action(general), here(say_action(shown, piece=the_piece(_name_of(evidence[-1])))))
 
     return words
 
@@ -223,11 +223,13 @@ def _pieces_counted(evidence: Evidence) -> tuple[str, ...]:
     count = len(evidence)
     return (
         say("Take the pieces in order, and tick each one off."),
-        say_count(
-            "Here there was one piece to tick off.",
-            "Here there were {number} pieces to tick off.",
-            count,
-            number=number_in_words(count),
+        here(
+            say_count(
+                "Here there was one piece to tick off.",
+                "Here there were {number} pieces to tick off.",
+                count,
+                number=number_in_words(count),
+            )
         ),
     )
 
@@ -236,7 +238,7 @@ def _partner_came_first(evidence: Evidence) -> tuple[str, ...]:
     partner, piece = (the_piece(_name_of(fact)) for fact in evidence)
     return (
         say("A piece may meet another piece: then lay that one first."),
-        sentence_case(say("Here {partner} came before {piece}.", partner=partner, piece=piece)),
+        here(sentence_case(say("Here {partner} came before {piece}.", partner=partner, piece=piece))),
     )
 
 
@@ -293,7 +295,7 @@ PIECE_STRATEGIES: dict[PieceStrategy, StrategySpec] = {
         headline=message("A cut leaves its own shape"),
         shows=_leaves_a_gap,
         words=_of_piece(
-            message("A piece that is cut away leaves its own shape as a gap."),
+            message("A cut leaves its own shape as a gap."),
             message("Here look at the gap that {piece} left."),
         ),
     ),

@@ -124,10 +124,21 @@ class TurnGoalFact(Fact):
         belongs = words.belongs(the_piece(self.name), self.place, self.goal_hand)
         if self._way is _Way.PART:
             return (words.sides_differ(self.slope, self.goal_slope), belongs)
-        lie = words.sides_alike(self.slope if self.slope is self.goal_slope else Slope.UNNAMED)
         if self._way is _Way.HALF:
-            return (lie, belongs, words.lies_wrongly(self.hand))
-        return (lie, belongs)
+            return (self._alike(), belongs, words.lies_wrongly(self.hand))
+        return (self._alike(), belongs)
+
+    def _alike(self) -> str:
+        return words.sides_alike(self.slope if self.slope is self.goal_slope else Slope.UNNAMED)
+
+    def on_sheet(self) -> str:
+        """In one sentence, after how far the piece turns: when to stop, or why it needs no turn, or half a one."""
+        match self._way:
+            case _Way.NONE:
+                return self._alike()
+            case _Way.HALF:
+                return words.then_lies(self.goal_hand)
+        return words.stop_when(self.goal_slope)
 
     def doing(self) -> tuple[str, ...]:
         """What is done, and when to stop."""

@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import cached_property
+from itertools import chain
 
+from ....choice.drawing.marked import DOT, marks_at
+from ....choice.sieves.sieve import SieveMarks
 from ....choice.stages.context import AskedQuestion, Part, StageContext
+from ....choice.stages.unseen import blank
 from ....choice.strategy import Candidate, StrategyFact
 from ....figure.model import Figure
+from ....figure.subject import THE_OUTLINE
 from ....geometry.rigid_motion import Similarity
 from ..drawing.sheet import Sheet
 from ..drawing.work_table import TablePhase, WorkTable
@@ -60,15 +66,15 @@ class PieceContext(StageContext):
         return AskedQuestion(
             figure=self.sheet.figure(sheet_alt(self.solution)),
             cells=self.sheet.cells if self.is_seen else None,
-            narration=task(self.facts, sizes_differ=self.sizes_differ),
+            narration=task(self.facts, sizes_differ=self.sizes_differ, drawn_smaller=self.sheet.options_are_smaller),
             facts=self.facts,
             loose=loose_pieces(self.sheet) if self.is_seen else (),
         )
 
     @property
     def outline_view(self) -> Similarity:
-        """As the table shows it."""
-        return self.table.view
+        """As it stands alone."""
+        return self.table.alone_view
 
     def own_strategies(self) -> Iterable[Candidate]:
         """Those for pieces."""
@@ -97,6 +103,16 @@ class PieceContext(StageContext):
                 arc=phase in (TablePhase.TURNING, TablePhase.TURNED),
             )
         return self.table.figure(done, phase, alt, pointing=pointing)
+
+    def alone_counted(self, alt: str) -> Figure:
+        """The outline alone, every corner with a dot and every hole drawn round."""
+        if not self.is_seen:
+            return blank("alone", "counted")
+        outline, alone = self.solution.outline, self.table.alone(alt)
+        marks = SieveMarks(corners=tuple(chain(*outline.rings)), rings=outline.holes)
+        entries = marks_at(THE_OUTLINE.group, THE_OUTLINE, outline, marks, self.table.alone_view, self.theme, dot=DOT)
+        # They move with the outline, when its options come beside it.
+        return replace(alone, entries=(*alone.entries, *(replace(entry, group=THE_OUTLINE.group) for entry in entries)))
 
     def counted(self, fact: TallyFact, *, settled: bool) -> Figure:
         """The work table with every piece done and all corners counted."""

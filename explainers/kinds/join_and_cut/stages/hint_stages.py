@@ -8,7 +8,7 @@ from dataclasses import replace
 from ....choice.fact import verified
 from ....figure.model import Figure, Lines, Role
 from ....figure.subject import Subject
-from ....sentences.lesson import Chapter, Heading, heading
+from ....sentences.lesson import Chapter
 from ....storyboard.model import Step
 from ....storyboard.run import Run
 from ..drawing.assembly_drawing import PIECE, THE_BASE, piece_subject
@@ -29,7 +29,7 @@ def hints(context: PieceContext) -> Iterator[Step]:
         step = context.step(
             "hint",
             Chapter.YOUR_TURN,
-            heading(Heading.HINT),
+            words.piece_heading(fact),
             run.beats,
             verified(fact, words.piece_hint(fact)),
             facts=(fact,),

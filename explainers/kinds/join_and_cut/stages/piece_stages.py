@@ -42,10 +42,11 @@ from .hint_stages import hints
 __all__ = ["STAGES_BY_MANNER", "tell"]
 
 _FADE_S = 0.7
+_DRAWN_S = 0.3  # the outline over the pieces
 _SHIFT_S = 1.6
 _ZOOM_S = 1.5
 _SEAM_S = 0.9
-_ALONE_S = 1.4
+_ALONE_S = 0.8
 
 
 def close_up(context: PieceContext) -> Iterator[Step]:
@@ -188,7 +189,8 @@ def ask_meet(context: PieceContext, index: int) -> Iterator[Step]:
     """Before a piece is brought to where its marks meet."""
     if _asks_meet(context, index):
         fact = context.facts[index]
-        step = stop(context, "ask-meet", PIECES, step_words.ask_meet(fact), (fact,), _subject(fact.piece.name))
+        facts = (fact, turn_fact(context.solution, index))  # the picture still shows how the piece has turned
+        step = stop(context, "ask-meet", PIECES, step_words.ask_meet(fact), facts, _subject(fact.piece.name))
         yield _laid_by_hand(context, index, step, turned=True)
 
 
@@ -252,14 +254,18 @@ def outline(context: PieceContext) -> Iterator[Step]:
     fact = outline_fact(context.solution.outline, context.solution.tolerance)
     alt = alone_alt(context.solution)
     run = Run(context.last)
-    run.move(context.table.outlined(alt), seconds=_FADE_S)
-    run.move(context.table.alone(alt), seconds=_ALONE_S)
+    run.move(context.table.outlined(alt), seconds=_DRAWN_S)
+    run.move(context.table.alone(alt), context.table.alone_glide(), seconds=_ALONE_S)
+    narration = step_words.outline(fact, counted=context.tally is not None)
+    if len(narration) > step_words.ALONE:
+        marked = " ".join((alt, step_words.dotted_alt()))
+        run.move(context.alone_counted(marked), seconds=_FADE_S, after=step_words.ALONE)
     yield context.step(
         "outline",
         Chapter.OUTLINE,
         heading(Heading.OUTLINE),
         run.beats,
-        step_words.outline(fact, counted=context.tally is not None),
+        narration,
         note=notes.outline_note(),
         facts=(fact,),
         goes_on=context.tally is not None or _asks_outline(context),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import replace
+from typing import Protocol
 
 from ....choice.drawing.marked import DOT, marks_at
 from ....choice.sieves.sieve import SieveMarks
@@ -32,9 +33,14 @@ _PHASES = {
     PieceStrategy.HALF_TURN: TablePhase.TURNED,
     PieceStrategy.NO_TURN: TablePhase.TURNING,
 }
+_OF_TURNS = frozenset({PieceStrategy.TURN_THEN_SLIDE, PieceStrategy.HALF_TURN, PieceStrategy.NO_TURN})  # not of sides
 
 
-def picture_of(fact: PieceStrategyFact, table: WorkTable, shown: Callable[[int, TablePhase], Figure]) -> Figure:
+class _Shown(Protocol):
+    def __call__(self, done: int, phase: TablePhase, *, pointing: bool = True) -> Figure: ...
+
+
+def picture_of(fact: PieceStrategyFact, table: WorkTable, shown: _Shown) -> Figure:
     """What the lesson has shown of that piece; of all pieces the list in which each is ticked.
 
     shown : the table with so many pieces done, the next in a phase
@@ -43,7 +49,7 @@ def picture_of(fact: PieceStrategyFact, table: WorkTable, shown: Callable[[int, 
     index = [placement.piece.name for placement in solution.placements].index(fact.name)
     placement = solution.placements[index]
     if fact.strategy in _PHASES:
-        return shown(index, _PHASES[fact.strategy])
+        return shown(index, _PHASES[fact.strategy], pointing=fact.strategy not in _OF_TURNS)
     if fact.strategy is PieceStrategy.TICK_OFF:
         return _listed(table, " ".join((alone_alt(solution), say("In the list of pieces, each has a tick."))))
     done, subject = shown(index, TablePhase.DONE), piece_subject(index)

@@ -20,6 +20,11 @@ class UnseenSheet(Sheet):
     """A question sheet without a layout."""
 
     @property
+    def options_are_smaller(self) -> bool:
+        """As on every sheet that is laid out: its options share one row under the base."""
+        return True
+
+    @property
     def base_view(self) -> Similarity:
         """Any view."""
         return Similarity()
@@ -53,10 +58,6 @@ class UnseenWorkTable(WorkTable):
     def counted(self, corners: Corners, total: str, alt: str, *, settled: bool) -> Figure:
         """No picture."""
         return blank("counted", settled)
-
-    def outlined(self, alt: str) -> Figure:
-        """No picture."""
-        return blank("outlined")
 
     def alone(self, alt: str) -> Figure:
         """No picture."""

@@ -123,7 +123,7 @@ def left(*, lost: int, left: int) -> tuple[str, ...]:
 
 def none_lost(left: int) -> tuple[str, ...]:
     """Every corner is left."""
-    return (say("No corner is lost, so the outline will have {count} corners.", count=left),)
+    return (say("No corner is lost, so {count} are left.", count=left),)
 
 
 def added(parts: Sequence[int]) -> str:

@@ -89,7 +89,7 @@ def about(does: Collection[Does]) -> tuple[str, ...]:
         sentences.append(say_action(message("Pieces are cut away from a base where their marks meet.")))
     sentences.append(say("Which option shows the finished outline?"))
     if does:
-        sentences.append(say("You may turn pieces and options, but never flip them."))
+        sentences.append(say("Pieces and options may turn, but never flip."))
     else:
         sentences.append(say("You may turn options, but never flip them."))
     return tuple(sentences)

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from ....words.messages import message, say
+from ....sentences.lesson import Heading, fitting_heading, heading
+from ....words.messages import message, once, say
 from ....words.names import the_piece
 from ..facts.piece import PieceFact
 from ..model import Does
 from .own_verbs import say_action
 
-__all__ = ["piece_hint", "pointed_alt"]
+__all__ = ["piece_heading", "piece_hint", "pointed_alt"]
+
+
+def piece_heading(fact: PieceFact) -> str:
+    """Over the sheet: which piece it is about."""
+    return fitting_heading(say("A hint for {piece}", piece=the_piece(fact.piece.name)), heading(Heading.HINT))
 
 
 def piece_hint(fact: PieceFact) -> tuple[str, ...]:
@@ -17,11 +23,11 @@ def piece_hint(fact: PieceFact) -> tuple[str, ...]:
     if fact.piece.does is Does.CUT:
         lies = say_action(message("It will be cut away, so think of it on top of the shape."))
     else:
-        lies = say_action(message("It will be joined, so think of it beside its partner."))
+        lies = say_action(message("It will be joined, so think of it next to the shape."))
     return (
         say("A hint for {piece}: the two sides that are marked must meet.", piece=piece),
-        say("Turn it in your mind until both lie alike."),
-        lies,
+        once(say("Turn it in your mind until both lie alike.")),
+        once(lies),
     )
 
 

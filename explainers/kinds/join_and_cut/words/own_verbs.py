@@ -27,10 +27,16 @@ _BESIDE = {
     "First, cut away {piece} where {marks} meet.": message("First, {cut} {piece} where {marks} meet."),
     "Then cut away {piece} where {marks} meet.": message("Then {cut} {piece} where {marks} meet."),
     "Last, cut away {piece} where {marks} meet.": message("Last, {cut} {piece} where {marks} meet."),
-    "Join {piece} where {marks} meet.": message("{join} {piece} where {marks} meet."),
-    "First, join {piece} where {marks} meet.": message("First, {join} {piece} where {marks} meet."),
-    "Then join {piece} where {marks} meet.": message("Then {join} {piece} where {marks} meet."),
-    "Last, join {piece} where {marks} meet.": message("Last, {join} {piece} where {marks} meet."),
+    "Join {piece} to the base where {marks} meet.": message("{join} {piece} where it meets the base, at {marks}."),
+    "First, join {piece} to the base where {marks} meet.": message(
+        "First, {join} {piece} where it meets the base, at {marks}."
+    ),
+    "Then join {piece} to the base where {marks} meet.": message(
+        "Then {join} {piece} where it meets the base, at {marks}."
+    ),
+    "Last, join {piece} to the base where {marks} meet.": message(
+        "Last, {join} {piece} where it meets the base, at {marks}."
+    ),
     "Join {piece} to {partner} where {marks} meet.": message("{join} {piece} where it meets {partner}, at {marks}."),
     "First, join {piece} to {partner} where {marks} meet.": message(
         "First, {join} {piece} where it meets {partner}, at {marks}."
@@ -55,30 +61,23 @@ _BESIDE = {
     # each piece
     "Join {piece}.": message("{join} {piece}."),
     "Cut {piece} away.": message("{cut} {piece}."),
-    "Now it lies on top, because it will be cut away.": message("Now it lies on top, because it will be {cut_done}."),
-    "Now it lies beside its partner, because it will be joined.": message(
-        "Now it lies beside its partner, because it will be {join_done}."
-    ),
-    "Now {piece} lies on top, because it will be cut away.": message(
-        "Now {piece} lies on top, because it will be {cut_done}."
-    ),
-    "Now {piece} lies beside its partner, because it will be joined.": message(
-        "Now {piece} lies beside its partner, because it will be {join_done}."
-    ),
+    "It lies on top, ready to be cut away.": message("It lies on top, ready to be {cut_done}."),
+    "They lie side by side, ready to be joined.": message("They lie side by side, ready to be {join_done}."),
     # hints
     "It will be cut away, so think of it on top of the shape.": message(
         "It will be {cut_done}, so think of it on top of the shape."
     ),
-    "It will be joined, so think of it beside its partner.": message(
-        "It will be {join_done}, so think of it beside its partner."
+    "It will be joined, so think of it next to the shape.": message(
+        "It will be {join_done}, so think of it next to the shape."
     ),
-    "A piece to cut away lies on top of its partner.": message("A piece to be {cut_done} lies on top of its partner."),
-    "A piece to join lies beside its partner.": message("A piece to be {join_done} lies beside its partner."),
+    "A piece to cut away lies on top of the shape.": message("A piece to be {cut_done} lies on top of the shape."),
+    "A piece to join lies beside the shape.": message("A piece to be {join_done} lies beside the shape."),
+    # in lists of shapes
+    "Piece {number}, to join": message("Piece {number}, to be {join_done}"),
+    "Piece {number}, to cut away": message("Piece {number}, to be {cut_done}"),
     # to remember
     "A cut leaves its own shape": message("What is {cut_done} leaves a gap"),
-    "A piece that is cut away leaves its own shape as a gap.": message(
-        "A piece that is {cut_done} leaves its own shape as a gap."
-    ),
+    "A cut leaves its own shape as a gap.": message("What is {cut_done} leaves its own shape as a gap."),
     "A join hides two sides": message("Two sides are gone"),
     "When two sides are joined, both are gone from the outline.": message(
         "When two sides are {join_done}, both are gone from the outline."

@@ -4,26 +4,32 @@ from __future__ import annotations
 
 from ....choice.fact import verified
 from ....choice.finished import OutlineFact
-from ....words.messages import once, say, say_count
+from ....words.messages import say, say_count
 from ....words.names import sentence_case, the_piece
 from ..facts.piece import PieceFact
 
-__all__ = ["ask_meet", "ask_outline", "ask_turn", "outline"]
+__all__ = ["ALONE", "ask_meet", "ask_outline", "ask_turn", "dotted_alt", "outline"]
+
+ALONE = 1  # sentence about the outline before anything of it is counted
 
 
 def outline(fact: OutlineFact, *, counted: bool = False) -> tuple[str, ...]:
-    """The finished outline stands alone.
+    """The finished outline stands alone: ``ALONE`` sentence, then how many corners and holes it has.
 
     counted : whether its corners have just been counted
     """
     return verified(
         fact,
         (
-            once(say("Take away everything but the outline.")),
             say("This is the finished outline."),
             *(() if counted and not fact.holes else _counted(fact.corners, fact.holes)),
         ),
     )
+
+
+def dotted_alt() -> str:
+    """What the picture shows besides, when its corners are counted."""
+    return say("Each corner of the outline has a dot.")
 
 
 def _counted(corners: int, holes: int) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from ....choice.fact import verified
 from ....choice.words.task import drawn_sizes
 from ....words.mark_names import the_marks
-from ....words.messages import message, once, own_verbs, say, say_as, say_count, say_count_as
+from ....words.messages import message, once, own_verbs, say, say_count, say_count_as
 from ....words.names import list_in_words, number_in_words, the_piece
 from ..facts.piece import PieceFact
 from ..model import BASE, Does
@@ -15,20 +15,24 @@ from .own_verbs import say_action, verb_forms
 
 __all__ = ["close_up", "task"]
 
-_PIECES_BY_NAME = 2  # more than this many names in one sentence are too long to listen to
+_PIECES_AT_A_GLANCE = 2  # of more it is said first how many there are
+_WHAT_MARKS_SHOW = "what marks show"
 _SHORT_NAME = 24  # letters of a name that may stand inside "cut ... away"
 
 
-def task(facts: Sequence[PieceFact], *, sizes_differ: bool = False) -> tuple[str, ...]:
+def task(facts: Sequence[PieceFact], *, sizes_differ: bool = False, drawn_smaller: bool = False) -> tuple[str, ...]:
     """The question: what there is, what to do with each piece, what to look for. It answers nothing.
 
-    facts        : one for each piece, in order
-    sizes_differ : whether an option is drawn to another scale than the others
+    facts         : one for each piece, in order
+    sizes_differ  : whether an option is drawn to another scale than the others
+    drawn_smaller : whether all are drawn smaller than base and pieces
     """
     sentences = [*_what_there_is(facts)]
     for number, fact in enumerate(facts):
         sentences += verified(fact, (_what_to_do(fact, number, len(facts)),))
-    sentences += [say("You may turn pieces and options, but never flip them.")]
+    sentences += [say("Pieces and options may turn, but never flip.")]
+    if drawn_smaller and not sizes_differ:
+        return (*sentences, say("Which option shows the finished outline, drawn smaller?"))
     return (*sentences, *drawn_sizes(sizes_differ), say("Which option shows the finished outline?"))
 
 
@@ -37,26 +41,21 @@ def close_up(facts: Sequence[PieceFact], *, tried: bool = False) -> tuple[str, .
 
     tried : whether learners have tried the question before, so that they know what there is
     """
-    sides = once(say("The marks show which sides must meet."))
     if tried:
-        return (sides,)
-    count = len(facts)
-    if count <= _PIECES_BY_NAME:
-        things = [say_as("looked at", "the base"), *(the_piece(fact.piece.name) for fact in facts)]
-        look = say("Let us look closely at {things}.", things=list_in_words(things))
+        look = once(say("The marks show which sides must meet."), _WHAT_MARKS_SHOW)
     else:
-        look = say_count(
-            "Let us look closely at the base and its one piece.",
-            "Let us look closely at the base and its {number} pieces.",
-            count,
-            number=number_in_words(count),
+        look = once(
+            say("Look closely: the marks show which sides must meet."), _WHAT_MARKS_SHOW, later=say("Look closely.")
         )
     for fact in facts:
         verified(fact, [look])
-    return (look, sides)
+    return (look,)
 
 
 def _what_there_is(facts: Sequence[PieceFact]) -> tuple[str, ...]:
+    """How many pieces there are, where what to do with each does not show it at once."""
+    if len(facts) <= _PIECES_AT_A_GLANCE:
+        return ()
     joins = sum(fact.piece.does is Does.JOIN for fact in facts)
     cuts = sum(fact.piece.does is Does.CUT for fact in facts)
     if own_verbs():
@@ -116,10 +115,10 @@ _CUT_LONG = (
     message("Last, cut away {piece} where {marks} meet."),
 )
 _JOIN = (
-    message("Join {piece} where {marks} meet."),
-    message("First, join {piece} where {marks} meet."),
-    message("Then join {piece} where {marks} meet."),
-    message("Last, join {piece} where {marks} meet."),
+    message("Join {piece} to the base where {marks} meet."),
+    message("First, join {piece} to the base where {marks} meet."),
+    message("Then join {piece} to the base where {marks} meet."),
+    message("Last, join {piece} to the base where {marks} meet."),
 )
 _JOIN_TO = (
     message("Join {piece} to {partner} where {marks} meet."),

@@ -20,6 +20,8 @@ __all__ = [
     "sides_alike",
     "sides_differ",
     "size_of_turn",
+    "stop_when",
+    "then_lies",
     "turn_until",
 ]
 
@@ -185,6 +187,33 @@ def turn_until(turn_deg: float, goal: Slope) -> str:
     return say(_UNTIL[turn_deg > 0.0, _kind(goal)])
 
 
+# The same where the piece and its turn have just been named.
+_STOP = {
+    "upright": message("Stop when the marked side is upright."),
+    "flat": message("Stop when the marked side lies flat."),
+    "slants": message("Stop when the marked side slants like its partner."),
+    "unnamed": message("Stop when the marked side lies like its partner."),
+}
+
+
+def stop_when(goal: Slope) -> str:
+    """How the marked side lies when the turn is to stop."""
+    return say(_STOP[_kind(goal)])
+
+
+_MUST_LIE = {
+    Hand.LEFT: message("Then it lies on the left, where it belongs."),
+    Hand.RIGHT: message("Then it lies on the right, where it belongs."),
+    Hand.ABOVE: message("Then it lies above, where it belongs."),
+    Hand.BELOW: message("Then it lies below, where it belongs."),
+}
+
+
+def then_lies(hand: Hand) -> str:
+    """Where a piece that has been given half a turn lies."""
+    return say(_MUST_LIE[hand])
+
+
 _OTHER_WAY = {
     (True, Hand.LEFT): message("Not anticlockwise: that would put it on the left."),
     (True, Hand.RIGHT): message("Not anticlockwise: that would put it on the right."),
@@ -206,15 +235,19 @@ def other_way(hand: Hand, *, is_anticlockwise: bool) -> str:
 
 
 def size_of_turn(turn_deg: float) -> str:
-    """How far that is, put together from quarter turns where it can be."""
+    """How far that is, put together from quarter turns where it can be; a way that is known is not told again."""
     size, degrees = abs(turn_deg), degrees_in_words(turn_deg)
     if is_quarter_turn(size):
         return say("That is {degrees}, a quarter turn.", degrees=degrees)
+    known = say("That is {degrees}.", degrees=degrees)
     if abs(size - 45.0) <= 0.1:
-        return say("That is {degrees}, half of a quarter turn.", degrees=degrees)
+        return once(say("That is {degrees}, half of a quarter turn.", degrees=degrees), "45 degrees", later=known)
     if abs(size - 135.0) <= 0.1:
-        return say("That is {degrees}: a quarter turn and half of another.", degrees=degrees)
+        told = say("That is {degrees}: a quarter turn and half of another.", degrees=degrees)
+        return once(told, "135 degrees", later=known)
     if size < 90.0:
-        return say("That is {degrees}, less than a quarter turn.", degrees=degrees)
+        told = say("That is {degrees}, less than a quarter turn.", degrees=degrees)
+        return once(told, "less than a quarter turn", later=known)
     more = degrees_in_words(size - 90.0)
-    return say("That is {degrees}: a quarter turn plus {more}.", degrees=degrees, more=more)
+    told = say("That is {degrees}: a quarter turn plus {more}.", degrees=degrees, more=more)
+    return once(told, "more than a quarter turn", later=known)

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 
-from ....figure.layout import MARGIN, PANEL_FOOT, PANEL_TOP, Box, extent_of, fitting_scale, view_into
-from ....figure.model import STAGE_WIDTH, Arrow, Circle, Entry, Figure, Lines, Role
+from ....figure.layout import WHOLE, extent_of, fitting_scale, view_into
+from ....figure.model import Arrow, Circle, Entry, Figure, Lines, Role
 from ....figure.motion import Glide
 from ....figure.panels import outline_entries, panel
 from ....figure.signs import broken_lines
@@ -20,7 +20,6 @@ from ..facts.landmark import LandmarkFact
 
 __all__ = ["Look", "LookPhase"]
 
-_ROOM = Box(MARGIN, PANEL_FOOT, STAGE_WIDTH - MARGIN, PANEL_TOP)
 _PAD = 0.7  # room for the ring
 _RING = 0.42  # round the corner ...
 _OF_SIDE = 0.8  # ... but no more of the shorter of its sides, so that both are seen to leave it
@@ -44,7 +43,7 @@ class Look:
     @cached_property
     def view(self) -> Similarity:
         """From the outline's own coordinates to the stage."""
-        shape, room = extent_of(self.outline.exterior), _ROOM.inset(_PAD)
+        shape, room = extent_of(self.outline.exterior), WHOLE.inset(_PAD)
         return view_into(shape, room, fitting_scale(shape, room))
 
     def glide(self, start: Similarity) -> Glide:
@@ -60,7 +59,7 @@ class Look:
 
     def figure(self, alt: str, fact: LandmarkFact, phase: LookPhase) -> Figure:
         """The outline on its table, with what stands out in this phase."""
-        entries = [panel("look", _ROOM, self.theme), *self.entries(self.view, fact, phase)]
+        entries = [panel("table", WHOLE, self.theme), *self.entries(self.view, fact, phase)]
         return Figure(background=self.theme.paper, entries=tuple(entries), alt=alt)
 
     def entries(self, view: Similarity, fact: LandmarkFact, phase: LookPhase) -> list[Entry]:

@@ -27,7 +27,7 @@ def corner(context: OutlineContext) -> Iterator[Step]:
     fact, to_try = context.landmark, context.settings.manner.asks_to_try
     narration = (*asked.pause_over(), *fact.of_corner()) if to_try else fact.of_corner()
     run = Run(context.last)
-    run.move(context.looked_at(LookPhase.CORNER), context.look.glide(context.choices.view), seconds=_ZOOM_S)
+    run.move(context.looked_at(LookPhase.CORNER), context.look.glide(context.spread.view), seconds=_ZOOM_S)
     yield context.step(
         "corner",
         CLOSE_LOOK,
