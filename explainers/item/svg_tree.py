@@ -92,6 +92,7 @@ def tree_of_text(text: str | bytes) -> Tree:
 
     parser.StartElementHandler = start
     parser.EndElementHandler = lambda name: builder.end(whole(name))
+    parser.CharacterDataHandler = builder.data
     parser.StartDoctypeDeclHandler = document_type
     try:
         parser.Parse(text, True)

@@ -1,0 +1,211 @@
+"""The shapes of a sketch set on the grid where they are near it, named, the base first and its lower left at (0, 0)."""
+
+from __future__ import annotations
+
+import math
+import re
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from ..document.fields import MAX_CORNERS, MAX_NAME
+from ..geometry.rigid_motion import Point, Ring
+from ..geometry.rings import point_in_polygon, signed_area
+from ..item.outline_reader import outline_yaml
+from ..item.svg_outlines import check_readable
+from ..item.walk_reader import rounded
+from .proposal import OpenQuestion, TracedOutline
+from .sketch import DrawnShape, DrawnWords, Passed, Refused, Sketch
+
+__all__ = ["Placed", "placed"]
+
+# Of the grid's spacing: a corner nearer than that was meant to lie on it. A measured one errs more than a drawn one.
+_NEAR_DRAWN = 0.2
+_NEAR_MEASURED = 0.3
+_DIGITS = 3  # of a corner that is left where it lies
+_MADE_NAME = re.compile(
+    r"(?:path|rect|polygon|polyline|g|shape|svg|layer|use|freeform|rectangle|triangle|gruppe|form|rechteck|dreieck)?"
+    r"[\s:_-]*(?:shape|triangle)?[\s:_-]*[\d\s:_-]*"
+)
+_NOT_OF_NAMES = re.compile(r"[^a-z0-9]+")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """Outlines that can be read, and words in the same coordinates."""
+
+    outlines: tuple[TracedOutline, ...]  # the base first
+    words: tuple[DrawnWords, ...]  # those that named an outline left out
+    passed: tuple[Passed, ...]
+    open: tuple[OpenQuestion, ...]
+
+
+def placed(sketch: Sketch, *, grid: float, base: str = "base") -> Placed:
+    """The outlines of a sketch, its base among them.
+
+    grid   : item units between the places that corners go to where they are near
+    base   : what the base is called on the source; where nothing is, the largest is the base
+    Raises : Refused where no outline is left
+    """
+    passed = list(sketch.passed)
+    anchor = (0.0, 0.0)
+    shapes = sorted(sketch.shapes, key=lambda shape: -_area(shape))
+    shapes = _named_base_first(shapes, base)
+    if shapes and sketch.exact:
+        anchor = _lower_left(shapes[0].rings[0])
+    near = grid * (_NEAR_DRAWN if sketch.exact else _NEAR_MEASURED)
+    outlines = list[TracedOutline]()
+    for shape in shapes:
+        try:
+            outlines.append(_on_grid(shape, anchor, grid, near))
+        except Refused as stop:
+            at = shape.on_source[0][0] if shape.on_source and shape.on_source[0] else None
+            passed.append(Passed(name=shape.name, message=stop.message, fix=stop.fix, on_source=at))
+    if not outlines:
+        raise Refused(*_nothing(passed))
+    if sketch.exact:
+        shift = (0.0, 0.0)
+    else:
+        left, low = _lower_left(outlines[0].corners)
+        shift = (round(left / grid) * grid, round(low / grid) * grid)
+    outlines = [_shifted(outline, shift) for outline in outlines]
+    dx, dy = anchor[0] + shift[0], anchor[1] + shift[1]
+    words = [replace(each, at=(each.at[0] - dx, each.at[1] - dy)) for each in sketch.words]
+    outlines, words, doubled = _named(_once(outlines, passed), words)
+    return Placed(outlines=tuple(outlines), words=tuple(words), passed=tuple(passed), open=tuple(doubled))
+
+
+def _nothing(passed: Sequence[Passed]) -> tuple[str, str]:
+    if passed:
+        first = passed[0]
+        more = f" ({len(passed) - 1} more beside it)" if len(passed) > 1 else ""
+        return f"nothing on it can be an outline{more}: {first.name}: {first.message}", first.fix
+    return "no shape is drawn on it", "draw each outline as one closed shape with straight sides"
+
+
+def _area(shape: DrawnShape) -> float:
+    return abs(signed_area(shape.rings[0])) if len(shape.rings[0]) > 2 else 0.0
+
+
+def _named_base_first(shapes: list[DrawnShape], base: str) -> list[DrawnShape]:
+    wanted = base.strip().lower()
+    first = next((shape for shape in shapes if wanted in (shape.called.strip().lower(), shape.name.lower())), None)
+    return [first, *(shape for shape in shapes if shape is not first)] if first else shapes
+
+
+def _lower_left(ring: Ring) -> Point:
+    return min(x for x, _ in ring), min(y for _, y in ring)
+
+
+def _on_grid(shape: DrawnShape, anchor: Point, grid: float, near: float) -> TracedOutline:
+    moved, off = 0.0, list[Point]()
+    rings, sources = list[Ring](), list[Ring]()
+    for ring, source in zip(shape.rings, shape.on_source, strict=True):
+        corners, places = list[Point](), list[Point]()
+        for point, place in zip(ring, source, strict=True):
+            at = (point[0] - anchor[0], point[1] - anchor[1])
+            if not all(map(math.isfinite, at)) or max(map(abs, at)) > 1e9:
+                raise Refused("one of its numbers is too large", "draw it smaller, or say how long 1 is by --unit")
+            goal = (round(at[0] / grid) * grid, round(at[1] / grid) * grid)
+            if math.dist(at, goal) <= near:
+                moved = max(moved, math.dist(at, goal))
+            else:
+                goal = (round(at[0], _DIGITS), round(at[1], _DIGITS))
+                off.append(rounded(goal))
+            goal = rounded(goal)
+            if not corners or goal != corners[-1]:
+                corners.append(goal)
+                places.append(place)
+        if len(corners) > 1 and corners[0] == corners[-1]:
+            del corners[-1], places[-1]
+        if len(corners) < 3:
+            raise Refused(
+                f"on a grid of {grid:g} it has fewer than 3 corners", "choose a finer --grid, or the right --unit"
+            )
+        if len(corners) > MAX_CORNERS:
+            raise Refused(f"it has more than {MAX_CORNERS} corners", "draw it with straight sides")
+        turned = _upright(corners, places)
+        rings.append(turned[0])
+        sources.append(turned[1])
+    check_readable(outline_yaml(rings[0], rings[1:], indent=""))
+    return TracedOutline(
+        name=shape.called,
+        source=shape.name,
+        corners=rings[0],
+        holes=tuple(rings[1:]),
+        moved=moved,
+        off_grid=tuple(off),
+        sure=shape.sure,
+        on_source=tuple(sources),
+        doubts=shape.doubts,
+    )
+
+
+def _upright(corners: list[Point], places: list[Point]) -> tuple[Ring, Ring]:
+    """Both anticlockwise (of the first) from its lowest corner, of two the one on the left."""
+    pairs = list(zip(corners, places, strict=True))
+    if signed_area(tuple(corners)) < 0:
+        pairs.reverse()
+    start = min(range(len(pairs)), key=lambda index: (pairs[index][0][1], pairs[index][0][0]))
+    pairs = [*pairs[start:], *pairs[:start]]
+    return tuple(corner for corner, _ in pairs), tuple(place for _, place in pairs)
+
+
+def _shifted(outline: TracedOutline, shift: Point) -> TracedOutline:
+    def by(ring: Ring) -> Ring:
+        return tuple(rounded((x - shift[0], y - shift[1])) for x, y in ring)
+
+    return replace(
+        outline,
+        corners=by(outline.corners),
+        holes=tuple(map(by, outline.holes)),
+        off_grid=by(outline.off_grid),
+    )
+
+
+def _once(outlines: list[TracedOutline], passed: list[Passed]) -> list[TracedOutline]:
+    """A shape that lies exactly on another is left out, and said: a fill and its edge are often drawn apart."""
+    kept = list[TracedOutline]()
+    for outline in outlines:
+        twin = next((each for each in kept if set(each.corners) == set(outline.corners)), None)
+        if twin is None:
+            kept.append(outline)
+        else:
+            message, fix = f"it lies exactly on {twin.source}", "delete one of the two"
+            passed.append(Passed(name=outline.source, message=message, fix=fix, on_source=outline.on_source[0][0]))
+    return kept
+
+
+def _named(
+    outlines: list[TracedOutline], words: list[DrawnWords]
+) -> tuple[list[TracedOutline], list[DrawnWords], list[OpenQuestion]]:
+    """Each outline with a name that files take: its maker's, else a word inside it, else its number."""
+    left, doubts = list(words), list[OpenQuestion]()
+    used, named = set[str](), list[TracedOutline]()
+    for index, outline in enumerate(outlines):
+        own = "" if _MADE_NAME.fullmatch(outline.name.strip().lower()) else _name(outline.name)
+        inside = [each for each in left if len(each.text) > 3 and _innermost(each.at, outlines) is outline]
+        if inside:
+            own = own or _name(inside[0].text)
+            left = [each for each in left if each is not inside[0]]
+        name = "base" if index == 0 else own or f"piece-{index}"
+        if name in used or (index and name == "base"):
+            again = f"{name[: MAX_NAME - 4]}-{index}"
+            message = f"two outlines are called {name}; this one is written as {again}"
+            place = outline.on_source[0][0]
+            doubts.append(OpenQuestion(about=again, message=message, fix="give it another name", on_source=place))
+            name = again
+        used.add(name)
+        named.append(replace(outline, name=name))
+    return named, left, doubts
+
+
+def _name(text: str) -> str:
+    plain = unicodedata.normalize("NFKD", text.lower()).encode("ascii", "ignore").decode()
+    return _NOT_OF_NAMES.sub("-", plain).strip("-")[:MAX_NAME].strip("-")
+
+
+def _innermost(point: Point, outlines: Sequence[TracedOutline]) -> TracedOutline | None:
+    around = [outline for outline in outlines if point_in_polygon(point, outline.outline.rings)]
+    return min(around, key=lambda outline: outline.outline.area, default=None)
+
