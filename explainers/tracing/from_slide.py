@@ -18,6 +18,7 @@ from ..geometry.rigid_motion import Point, Ring, cos_sin_deg
 from ..geometry.rings import signed_area
 from ..item.svg_tree import local_name, tree_of_text
 from .archive import Archive
+from .plane import Plane
 from .preset_shapes import PRESETS
 from .sketch import MOST_SHAPES, DrawnShape, DrawnWords, Passed, Refused, Sketch, too_many
 
@@ -82,6 +83,7 @@ def sketch_of_slide(data: bytes, *, unit: float = 1.0, slide: int = 1) -> Sketch
         passed=tuple(found.passed),
         remarks=(f"Slide {slide} was read{others}; 1 is {unit:g} cm on it.",),
         size=size,
+        plane=Plane.flat(unit * CENTIMETRE),
     )
 
 
@@ -204,7 +206,7 @@ class _Found:
 
     def _say(self, said: str, at: Point) -> None:
         if len(self.words) < MAX_WORDS:
-            self.words.append(DrawnWords(text=said, at=(at[0] / self._unit, -at[1] / self._unit), on_source=at))
+            self.words.append(DrawnWords(text=said, at=(at[0] / self._unit, -at[1] / self._unit)))
 
     def _shape(self, name: str, called: str, rings: list[Ring]) -> DrawnShape:
         apart = list[Ring]()
@@ -216,7 +218,7 @@ class _Found:
             apart.append(points)
         apart.sort(key=lambda ring: -abs(signed_area(ring)))
         placed = tuple(tuple((x / self._unit, -y / self._unit) for x, y in ring) for ring in apart)
-        return DrawnShape(name=name, called=called, rings=placed, on_source=tuple(apart))
+        return DrawnShape(name=name, called=called, rings=placed)
 
 
 def _is_words(element: ElementTree.Element, said: str) -> bool:

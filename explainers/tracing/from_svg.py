@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..geometry.rigid_motion import Ring
 from ..geometry.rings import signed_area
 from ..item.svg_shapes import SvgShape, shapes_in
+from .plane import Plane
 from .sketch import MOST_SHAPES, DrawnShape, DrawnWords, Passed, Refused, Sketch, too_many
 
 __all__ = ["sketch_of_svg"]
@@ -29,12 +30,12 @@ def sketch_of_svg(data: bytes, *, unit: float = 1.0) -> Sketch:
         except Refused as stop:
             passed.append(Passed(name=shape.name, message=stop.message, fix=stop.fix, line=shape.line))
     words = tuple(
-        DrawnWords(text=each.text, at=(each.at[0] / unit, -each.at[1] / unit), on_source=each.at)
+        DrawnWords(text=each.text, at=(each.at[0] / unit, -each.at[1] / unit))
         for each in drawing.texts
     )
-    corners = [point for shape in shapes for ring in shape.on_source for point in ring]
+    corners = [point for shape in drawing.shapes for ring in shape.rings for point in ring]
     size = (max((x for x, _ in corners), default=0.0), max((y for _, y in corners), default=0.0))
-    return Sketch(shapes=tuple(shapes), words=words, passed=tuple(passed), size=size)
+    return Sketch(shapes=tuple(shapes), words=words, passed=tuple(passed), size=size, plane=Plane.flat(unit))
 
 
 def _shape(shape: SvgShape, unit: float) -> DrawnShape:
@@ -49,4 +50,4 @@ def _shape(shape: SvgShape, unit: float) -> DrawnShape:
         rings.append(points)
     rings.sort(key=lambda ring: -abs(signed_area(ring)))
     placed = tuple(tuple((x / unit, -y / unit) for x, y in ring) for ring in rings)
-    return DrawnShape(name=shape.name, called=shape.called, rings=placed, on_source=tuple(rings))
+    return DrawnShape(name=shape.name, called=shape.called, rings=placed)

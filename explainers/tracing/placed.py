@@ -14,6 +14,7 @@ from ..geometry.rings import point_in_polygon, signed_area
 from ..item.outline_reader import outline_yaml
 from ..item.svg_outlines import check_readable
 from ..item.walk_reader import rounded
+from .plane import Plane
 from .proposal import OpenQuestion, TracedOutline
 from .sketch import DrawnShape, DrawnWords, Passed, Refused, Sketch
 
@@ -22,6 +23,8 @@ __all__ = ["Placed", "placed"]
 # Of the grid's spacing: a corner nearer than that was meant to lie on it. A measured one errs more than a drawn one.
 _NEAR_DRAWN = 0.2
 _NEAR_MEASURED = 0.3
+_MOST = 1e9  # item units
+_OFF_GRID = 0.75  # times as sure is a measured outline that has a corner off the grid
 _DIGITS = 3  # of a corner that is left where it lies
 _MADE_NAME = re.compile(
     r"(?:path|rect|polygon|polyline|g|shape|svg|layer|use|freeform|rectangle|triangle|gruppe|form|rechteck|dreieck)?"
@@ -38,6 +41,7 @@ class Placed:
     words: tuple[DrawnWords, ...]  # those that named an outline left out
     passed: tuple[Passed, ...]
     open: tuple[OpenQuestion, ...]
+    plane: Plane
 
 
 def placed(sketch: Sketch, *, grid: float, base: str = "base") -> Placed:
@@ -48,31 +52,31 @@ def placed(sketch: Sketch, *, grid: float, base: str = "base") -> Placed:
     Raises : Refused where no outline is left
     """
     passed = list(sketch.passed)
-    anchor = (0.0, 0.0)
-    shapes = sorted(sketch.shapes, key=lambda shape: -_area(shape))
-    shapes = _named_base_first(shapes, base)
-    if shapes and sketch.exact:
-        anchor = _lower_left(shapes[0].rings[0])
+    shapes = _named_base_first(sorted(sketch.shapes, key=lambda shape: -_area(shape)), base)
+    # A drawing's squares are counted from its base, for who draws on none; those of a picture lie where they were found.
+    anchor = _lower_left(shapes[0].rings[0]) if shapes and sketch.exact else (0.0, 0.0)
     near = grid * (_NEAR_DRAWN if sketch.exact else _NEAR_MEASURED)
     outlines = list[TracedOutline]()
     for shape in shapes:
         try:
-            outlines.append(_on_grid(shape, anchor, grid, near))
+            outlines.append(_on_grid(shape, anchor, grid, near, measured=not sketch.exact))
         except Refused as stop:
-            at = shape.on_source[0][0] if shape.on_source and shape.on_source[0] else None
+            at = sketch.plane.on_source(shape.rings[0][0])
             passed.append(Passed(name=shape.name, message=stop.message, fix=stop.fix, on_source=at))
     if not outlines:
         raise Refused(*_nothing(passed))
-    if sketch.exact:
-        shift = (0.0, 0.0)
-    else:
+    shift = (0.0, 0.0)
+    if not sketch.exact:
         left, low = _lower_left(outlines[0].corners)
         shift = (round(left / grid) * grid, round(low / grid) * grid)
-    outlines = [_shifted(outline, shift) for outline in outlines]
-    dx, dy = anchor[0] + shift[0], anchor[1] + shift[1]
-    words = [replace(each, at=(each.at[0] - dx, each.at[1] - dy)) for each in sketch.words]
+    corner = (anchor[0] + shift[0], anchor[1] + shift[1])
+    plane = sketch.plane.from_corner(corner)
+    outlines = [_shifted(outline, shift, plane) for outline in outlines]
+    words = [replace(each, at=(each.at[0] - corner[0], each.at[1] - corner[1])) for each in sketch.words]
     outlines, words, doubled = _named(_once(outlines, passed), words)
-    return Placed(outlines=tuple(outlines), words=tuple(words), passed=tuple(passed), open=tuple(doubled))
+    return Placed(
+        outlines=tuple(outlines), words=tuple(words), passed=tuple(passed), open=tuple(doubled), plane=plane
+    )
 
 
 def _nothing(passed: Sequence[Passed]) -> tuple[str, str]:
@@ -97,14 +101,14 @@ def _lower_left(ring: Ring) -> Point:
     return min(x for x, _ in ring), min(y for _, y in ring)
 
 
-def _on_grid(shape: DrawnShape, anchor: Point, grid: float, near: float) -> TracedOutline:
+def _on_grid(shape: DrawnShape, anchor: Point, grid: float, near: float, *, measured: bool) -> TracedOutline:
     moved, off = 0.0, list[Point]()
-    rings, sources = list[Ring](), list[Ring]()
-    for ring, source in zip(shape.rings, shape.on_source, strict=True):
-        corners, places = list[Point](), list[Point]()
-        for point, place in zip(ring, source, strict=True):
+    rings = list[Ring]()
+    for ring in shape.rings:
+        corners = list[Point]()
+        for point in ring:
             at = (point[0] - anchor[0], point[1] - anchor[1])
-            if not all(map(math.isfinite, at)) or max(map(abs, at)) > 1e9:
+            if not all(map(math.isfinite, at)) or max(map(abs, at)) > _MOST:
                 raise Refused("one of its numbers is too large", "draw it smaller, or say how long 1 is by --unit")
             goal = (round(at[0] / grid) * grid, round(at[1] / grid) * grid)
             if math.dist(at, goal) <= near:
@@ -112,22 +116,22 @@ def _on_grid(shape: DrawnShape, anchor: Point, grid: float, near: float) -> Trac
             else:
                 goal = (round(at[0], _DIGITS), round(at[1], _DIGITS))
                 off.append(rounded(goal))
-            goal = rounded(goal)
-            if not corners or goal != corners[-1]:
-                corners.append(goal)
-                places.append(place)
+            if not corners or rounded(goal) != corners[-1]:
+                corners.append(rounded(goal))
         if len(corners) > 1 and corners[0] == corners[-1]:
-            del corners[-1], places[-1]
+            del corners[-1]
         if len(corners) < 3:
             raise Refused(
                 f"on a grid of {grid:g} it has fewer than 3 corners", "choose a finer --grid, or the right --unit"
             )
         if len(corners) > MAX_CORNERS:
             raise Refused(f"it has more than {MAX_CORNERS} corners", "draw it with straight sides")
-        turned = _upright(corners, places)
-        rings.append(turned[0])
-        sources.append(turned[1])
+        rings.append(_upright(tuple(corners)))
     check_readable(outline_yaml(rings[0], rings[1:], indent=""))
+    sure, doubts = shape.sure, list(shape.doubts)
+    if measured and off:
+        sure *= _OFF_GRID
+        doubts.append("a corner lies near no half square" if len(off) == 1 else f"{len(off)} corners lie near no half square")
     return TracedOutline(
         name=shape.called,
         source=shape.name,
@@ -135,32 +139,28 @@ def _on_grid(shape: DrawnShape, anchor: Point, grid: float, near: float) -> Trac
         holes=tuple(rings[1:]),
         moved=moved,
         off_grid=tuple(off),
-        sure=shape.sure,
-        on_source=tuple(sources),
-        doubts=shape.doubts,
+        sure=sure,
+        on_source=(),
+        doubts=tuple(doubts),
     )
 
 
-def _upright(corners: list[Point], places: list[Point]) -> tuple[Ring, Ring]:
-    """Both anticlockwise (of the first) from its lowest corner, of two the one on the left."""
-    pairs = list(zip(corners, places, strict=True))
-    if signed_area(tuple(corners)) < 0:
-        pairs.reverse()
-    start = min(range(len(pairs)), key=lambda index: (pairs[index][0][1], pairs[index][0][0]))
-    pairs = [*pairs[start:], *pairs[:start]]
-    return tuple(corner for corner, _ in pairs), tuple(place for _, place in pairs)
+def _upright(ring: Ring) -> Ring:
+    """Anticlockwise from its lowest corner, of two the one on the left."""
+    forward = ring if signed_area(ring) > 0 else ring[::-1]
+    start = min(range(len(forward)), key=lambda index: (forward[index][1], forward[index][0]))
+    return (*forward[start:], *forward[:start])
 
 
-def _shifted(outline: TracedOutline, shift: Point) -> TracedOutline:
+def _shifted(outline: TracedOutline, shift: Point, plane: Plane) -> TracedOutline:
+    """The outline counted from a corner, with its place on the source."""
+
     def by(ring: Ring) -> Ring:
         return tuple(rounded((x - shift[0], y - shift[1])) for x, y in ring)
 
-    return replace(
-        outline,
-        corners=by(outline.corners),
-        holes=tuple(map(by, outline.holes)),
-        off_grid=by(outline.off_grid),
-    )
+    corners, holes = by(outline.corners), tuple(map(by, outline.holes))
+    places = tuple(map(plane.ring_on_source, (corners, *holes)))
+    return replace(outline, corners=corners, holes=holes, off_grid=by(outline.off_grid), on_source=places)
 
 
 def _once(outlines: list[TracedOutline], passed: list[Passed]) -> list[TracedOutline]:

@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from ..geometry.outline import Outline
 from ..geometry.rigid_motion import Point, Ring, Side
+from .plane import Plane
 from .sketch import Passed
 
 __all__ = ["Does", "OpenQuestion", "Proposal", "ProposedPiece", "TracedOutline"]
@@ -75,6 +76,7 @@ class Proposal:
     passed: tuple[Passed, ...]  # what was not taken
     remarks: tuple[str, ...]
     size: Point  # of the source, in its own units
+    plane: Plane  # from the item's coordinates to the source
 
     @property
     def outlines(self) -> tuple[TracedOutline, ...]:

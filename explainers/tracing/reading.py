@@ -11,6 +11,7 @@ from ..geometry.tolerance import authoring_tolerance
 from .letters import MOST_OF_A_MARK, Letter, letters_beside
 from .meeting import InPlace, by_letters, in_place
 from .placed import placed
+from .plane import Plane
 from .proposal import Does, OpenQuestion, Proposal, ProposedPiece, TracedOutline
 from .sketch import Sketch
 
@@ -33,7 +34,7 @@ def proposal_of(sketch: Sketch, *, grid: float = 0.5, base: str = "base") -> Pro
     letters = letters_beside(
         (each for each in found.words if len(each.text) <= MOST_OF_A_MARK), [each.outline for each in outlines]
     )
-    reader = _Reader(outlines, letters)
+    reader = _Reader(outlines, letters, found.plane)
     pieces = reader.pieces()
     open_ = [OpenQuestion(about="", message=doubt, fix="compare it with the original") for doubt in sketch.doubts]
     open_ += [*found.open, *_doubtful(outlines), *reader.open]
@@ -46,7 +47,7 @@ def proposal_of(sketch: Sketch, *, grid: float = 0.5, base: str = "base") -> Pro
     for each in found.words:
         if len(each.text) > MOST_OF_A_MARK:
             message = f"the words {each.text} stand in no outline of their own and were not used"
-            open_.append(OpenQuestion(about="", message=message, fix="write them where they belong", on_source=each.on_source))
+            open_.append(OpenQuestion(about="", message=message, fix="write them where they belong", on_source=found.plane.on_source(each.at)))
     return Proposal(
         base=outlines[0],
         pieces=pieces,
@@ -54,6 +55,7 @@ def proposal_of(sketch: Sketch, *, grid: float = 0.5, base: str = "base") -> Pro
         passed=found.passed,
         remarks=sketch.remarks,
         size=sketch.size,
+        plane=found.plane,
     )
 
 
@@ -72,8 +74,8 @@ def _doubtful(outlines: Sequence[TracedOutline]) -> list[OpenQuestion]:
 class _Reader:
     """Takes one piece after another, those first that meet what is there already."""
 
-    def __init__(self, outlines: Sequence[TracedOutline], letters: Sequence[Letter]) -> None:
-        self._outlines, self._letters = outlines, letters
+    def __init__(self, outlines: Sequence[TracedOutline], letters: Sequence[Letter], plane: Plane) -> None:
+        self._outlines, self._letters, self._plane = outlines, letters, plane
         self._tolerance = authoring_tolerance(outlines[0].outline.larger_extent)
         self._used: set[int] = set()  # of the letters
         self.open: list[OpenQuestion] = []
@@ -101,6 +103,9 @@ class _Reader:
         self.open.append(
             OpenQuestion(about=outline.name, message=message, fix=fix, on_source=at or outline.on_source[0][0])
         )
+
+    def _where(self, letter: Letter) -> Point:
+        return self._plane.on_source(letter.words.at)
 
     def _in_place(self, index: int, done: dict[int, ProposedPiece], does: Does) -> ProposedPiece | None:
         """The piece where it lies; None where it lies at nothing that is there, or where letters tell it better."""
@@ -144,7 +149,7 @@ class _Reader:
                 text = self._letters[own].words.text
                 self._used.update((own, base))
                 message = f"it lies along one side, but {text} stands at another"
-                self._ask(index, message, "decide which of the two is meant", self._letters[own].words.on_source)
+                self._ask(index, message, "decide which of the two is meant", self._where(self._letters[own]))
 
     def _pairs(self, index: int) -> list[tuple[int, int]]:
         """Letters that stand clearly at a side of the piece and, the same, clearly at a side of the base."""
@@ -168,7 +173,7 @@ class _Reader:
             found = by_letters(outline.outline, side, self._outlines[0].outline, meets)
             text = letter.words.text
             if found.doubt:
-                self._ask(index, found.doubt, found.fix, letter.words.on_source)
+                self._ask(index, found.doubt, found.fix, self._where(letter))
             how = f"by the letter {text}, which stands at a side of it and of the base"
             piece = ProposedPiece(outline=outline, does=found.does, side=found.side, meets=found.meets, how=how)
             return replace(piece, mark=text)
@@ -190,7 +195,7 @@ class _Reader:
             letter = self._letters[own_letters[0]]
             text = letter.words.text
             message = f"{text} stands at a side of it, and at no side of the base that is clear"
-            self._ask(index, message, "write meets: the side of the base", letter.words.on_source)
+            self._ask(index, message, "write meets: the side of the base", self._where(letter))
             return ProposedPiece(outline=outline, side=letter.near[0][1], mark=text)
         self._ask(
             index,
@@ -211,4 +216,4 @@ class _Reader:
             else:
                 message = f"{letter.words.text} stands at a side of {names[0]} and was not used"
             fix = "write side, meets and mark where it belongs"
-            self.open.append(OpenQuestion(about="", message=message, fix=fix, on_source=letter.words.on_source))
+            self.open.append(OpenQuestion(about="", message=message, fix=fix, on_source=self._where(letter)))

@@ -1,7 +1,7 @@
 """What was found on a drawing, a slide or a picture, before anything is made of it: shapes and words in their places.
 
-Each reader hands on a sketch, in item units with y up; what lies where on the source itself is kept beside it, so that
-a person can be shown what was read.
+Each reader hands on a sketch, in item units with y up, and the plane that leads back to the source, so that a person can
+be shown what was read.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from ..geometry.rigid_motion import Point, Ring
 from ..item.svg_tree import Refused
+from .plane import Plane
 
 __all__ = ["MOST_SHAPES", "DrawnShape", "DrawnWords", "Passed", "Refused", "Sketch", "too_many"]
 
@@ -23,7 +24,6 @@ class DrawnShape:
     name: str  # for a person: its name, or what it is and its number
     called: str = ""  # what its maker named it, if anything
     rings: tuple[Ring, ...]  # the outer one first; item units, y up
-    on_source: tuple[Ring, ...]  # the same corners where they lie on the source, y down
     sure: float = 1.0  # 0 to 1
     doubts: tuple[str, ...] = ()  # why it is not sure, each a sentence without its full stop
 
@@ -34,7 +34,6 @@ class DrawnWords:
 
     text: str
     at: Point  # about its middle; item units, y up
-    on_source: Point
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +57,7 @@ class Sketch:
     remarks: tuple[str, ...] = ()  # how it was read: squares found, the sheet put right, ...
     doubts: tuple[str, ...] = ()  # what holds for all of it and is to be looked at
     size: Point  # width and height of the source, in its own units
+    plane: Plane  # from item units to the source
     exact: bool = True  # drawn by numbers; False: measured on a picture
 
 
