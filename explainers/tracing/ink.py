@@ -12,6 +12,9 @@ from .vision import Pixels, opencv
 __all__ = ["Drawn", "Region", "drawn_on", "regions_in"]
 
 _FAINT = 0.07  # of the paper's brightness: darker than that is a line at all
+_FAINTEST = 0.025  # the same for the paper's own lines, which are many and run straight
+_STEEP = 0.4  # of the brightness: what changes by more, close by, is the edge of the sheet
+_NOISE = 2.0  # times what the camera's noise makes of plain paper
 _LEAST_INK = 0.12
 _MARGIN = 3  # pixels round a pen's line where its edge looks like a line of the paper
 MOST_REGIONS = 5_000
@@ -54,8 +57,25 @@ def drawn_on(pixels: Pixels) -> Drawn:
     pen = np.where(dark > max(least / 255.0, _LEAST_INK), 255, 0).astype(np.uint8)
     pen = cv2.morphologyEx(pen, cv2.MORPH_CLOSE, np.ones((3, 3), np.uint8))
     beside = cv2.dilate(pen, np.ones((2 * _MARGIN + 1, 2 * _MARGIN + 1), np.uint8))
-    paper = np.where(lines & (beside == 0), 255, 0).astype(np.uint8)
-    return Drawn(pen, paper, _stroke(pen))
+    return Drawn(pen, _paper_lines(grey, across, beside), _stroke(pen))
+
+
+def _paper_lines(grey: Pixels, across: int, beside: Pixels) -> Pixels:
+    """Where the paper is a little darker than close by, by more than noise."""
+    cv2 = opencv()
+    smooth = cv2.GaussianBlur(grey, (0, 0), 0.8).astype(np.float32)
+    near_by = cv2.blur(smooth, (across, across))
+    darker = near_by - smooth
+    plain = beside == 0
+    if not plain.any():
+        return np.zeros_like(grey)
+    noise = 1.48 * float(np.median(np.abs(darker[plain] - np.median(darker[plain]))))
+    # At the edge of the sheet what is near by is no measure: there the brightest and the darkest lie far apart.
+    inner = cv2.morphologyEx(grey, cv2.MORPH_CLOSE, np.ones((across, across), np.uint8))
+    around = np.ones((across, across), np.uint8)
+    steep = (cv2.dilate(inner, around).astype(np.float32) - cv2.erode(inner, around)) > _STEEP * inner
+    found = plain & ~steep & (darker > np.maximum(_FAINTEST * near_by, _NOISE * noise))
+    return np.where(found, 255, 0).astype(np.uint8)
 
 
 def _stroke(pen: Pixels) -> float:

@@ -16,6 +16,7 @@ __all__ = ["Straight", "straight_sides"]
 _STRAY = 0.16  # units: how far an edge may stray from a side before a corner is put between
 _SHORT = 0.4  # units: what is shorter than that is a rounded corner
 _ALONG_DEG = 9.0  # two sides that turn by less are one
+_ROUNDED = 0.6  # units: a side shorter than that, near the corner that it cuts off, rounds it
 _OF_A_SIDE = 0.12  # of a side's points left out at either end, where corners are rounded
 MOST_SIDES = 60
 
@@ -46,7 +47,7 @@ def straight_sides(points: Pixels, *, outwards: float) -> Straight | None:
     at = sorted(set(at))
     sides = [side for side in _runs(points, at) if math.dist(side[0], side[-1]) >= _SHORT]
     lines = [line for side in sides if (line := _line(side, outwards)) is not None]
-    lines = _merged(lines)
+    lines = _without_rounding(_merged(lines))
     if not 3 <= len(lines) <= MOST_SIDES:
         return None
     ring = list[tuple[float, float]]()
@@ -102,6 +103,22 @@ def _merged(lines: list[Line]) -> list[Line]:
                 again = True
                 break
     return outwards_known
+
+
+def _without_rounding(lines: list[Line]) -> list[Line]:
+    """Without short sides that only cut off the corner in which their neighbours meet."""
+    left = list(lines)
+    index = 0
+    while index < len(left) and len(left) > 3:
+        before, own, after = left[index - 1], left[index], left[(index + 1) % len(left)]
+        start, end = own[3][0], own[3][-1]
+        if math.dist(start, end) < _ROUNDED:
+            corner = _crossing(before, after)
+            if corner is not None and max(math.dist(corner, start), math.dist(corner, end)) < _ROUNDED:
+                del left[index]
+                continue
+        index += 1
+    return left
 
 
 def _crossing(one: Line, other: Line) -> tuple[float, float] | None:
