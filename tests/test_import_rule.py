@@ -41,6 +41,7 @@ ROOMS: dict[str, set[str]] = {
     "choice.words": {"geometry", "words", "choice"},
     "item": {"geometry", "style", "document", "choice"},
     "editing": {"geometry", "document", "item"},
+    "tracing": {"geometry", "document", "item"},
     "sentences": {"geometry", "words", "choice", "item"},
     "figure": {"geometry", "style", "typeface", "document", "item", "sentences"},
     "choice.drawing": {"geometry", "style", "choice", "sentences", "figure", "typeface"},
@@ -267,6 +268,7 @@ ROOMS: dict[str, set[str]] = {
         "batch",
         "checking",
         "table",
+        "tracing",
     },
 }
 
@@ -295,8 +297,10 @@ OUTSIDE: dict[str, tuple[str, ...]] = {
         "explainers.video.",
         "explainers.voice.",
         "explainers.fitting.prompter_log",
+        "explainers.tracing.",
         "scenes.",
     ),
+    "cv2": ("explainers.tracing.vision",),
     "manim": ("scenes.",),
     "manimpango": ("scenes.",),
     "cairo": ("scenes.",),

@@ -23,6 +23,7 @@ GROUPS = {
         "draw": "explainers.cli.draw",
         "options": "explainers.cli.options",
         "outline": "explainers.cli.outline",
+        "trace": "explainers.cli.trace",
         "words": "explainers.cli.words",
         "fmt": "explainers.cli.fmt",
         "schema": "explainers.cli.schema",

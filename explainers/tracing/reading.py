@@ -38,6 +38,8 @@ def proposal_of(sketch: Sketch, *, grid: float = 0.5, base: str = "base") -> Pro
     pieces = reader.pieces()
     open_ = [OpenQuestion(about="", message=doubt, fix="compare it with the original") for doubt in sketch.doubts]
     open_ += [*found.open, *_doubtful(outlines), *reader.open]
+    if not sketch.exact:
+        open_ += [_either(piece) for piece in pieces if piece.does is Does.JOIN and piece.how == _IN_ITS_PLACE]
     if not pieces:
         message, fix = "there is no other outline than the base", "draw the pieces too, or write them below pieces:"
         open_.append(OpenQuestion(about="", message=message, fix=fix))
@@ -57,6 +59,13 @@ def proposal_of(sketch: Sketch, *, grid: float = 0.5, base: str = "base") -> Pro
         size=sketch.size,
         plane=found.plane,
     )
+
+
+def _either(piece: ProposedPiece) -> OpenQuestion:
+    """One line of a pen between two outlines tells a join from a cut no more than a base from what is left of it."""
+    message = "one line divides it from the other outline, so it is taken as joined"
+    fix = "where it is cut away, let the base be both together, and write does: cut"
+    return OpenQuestion(about=piece.outline.name, message=message, fix=fix, on_source=piece.outline.on_source[0][0])
 
 
 def _doubtful(outlines: Sequence[TracedOutline]) -> list[OpenQuestion]:
