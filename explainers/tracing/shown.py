@@ -6,7 +6,9 @@ from xml.etree import ElementTree
 
 import numpy as np
 
+from ..geometry.overlay import pole_of_inaccessibility, regions
 from ..geometry.rigid_motion import Point, Ring
+from ..geometry.tolerance import authoring_tolerance
 from .proposal import Proposal, TracedOutline
 from .reading import SURE
 from .vision import opencv, picture_of, png_of
@@ -41,23 +43,22 @@ def picture_over(data: bytes, proposal: Proposal) -> bytes:
         colour = _PIECE if index else _BASE
         for ring in outline.on_source:
             places = np.array(put(ring), np.int32)
-            cv2.polylines(pixels, [places], True, _HALO, 3 * wide, cv2.LINE_AA)
-            cv2.polylines(pixels, [places], True, colour, wide, cv2.LINE_AA)
+            cv2.polylines(pixels, [places], True, colour, max(1, wide // 2), cv2.LINE_AA)  # the pen's line seen beneath
             for place in places:
-                cv2.circle(pixels, tuple(map(int, place)), 3 * wide, colour, -1, cv2.LINE_AA)
+                cv2.circle(pixels, tuple(map(int, place)), 5 * wide, colour, wide, cv2.LINE_AA)
     for passed in proposal.passed:
         if passed.on_source is not None:
             (at,) = put((passed.on_source,))
             cv2.drawMarker(pixels, at, _PASSED, cv2.MARKER_TILTED_CROSS, 12 * wide, wide, cv2.LINE_AA)
     for index, outline in enumerate(proposal.outlines):
-        (at,) = put((_middle(outline),))
+        (at,) = put((proposal.plane.on_source(_clear_place(outline, proposal)),))
         _words(pixels, _label(outline), at, _PIECE if index else _BASE, wide)
     return png_of(pixels)
 
 
 def _words(pixels: object, text: str, at: tuple[int, int], colour: tuple[int, int, int], wide: int) -> None:
     cv2 = opencv()
-    face, size = cv2.FONT_HERSHEY_SIMPLEX, 0.45 * wide + 0.2
+    face, size = cv2.FONT_HERSHEY_SIMPLEX, 0.35 * wide + 0.2
     (across, high), _ = cv2.getTextSize(text, face, size, wide)
     start = (at[0] - across // 2, at[1] + high // 2)
     cv2.putText(pixels, text, start, face, size, _HALO, 4 * wide, cv2.LINE_AA)
@@ -86,8 +87,7 @@ def drawing_of(proposal: Proposal) -> str:
         style |= {"stroke": "black", "stroke-width": "4", **({"stroke-dasharray": "14 8"} if index else {})}
         ElementTree.SubElement(svg, "path", {"d": " ".join(f"M{ring}Z" for ring in rings), **style})
     for outline in proposal.outlines:
-        ring = outline.corners
-        at = put(_inside(outline) if len(ring) > 2 else ring[0]).split(",")
+        at = put(_clear_place(outline, proposal)).split(",")
         words = {"x": at[0], "y": at[1], "text-anchor": "middle", "dominant-baseline": "middle"}
         text = ElementTree.SubElement(svg, "text", {**words, "font-family": "sans-serif", "font-size": "30"})
         text.text = _label(outline)
@@ -98,12 +98,12 @@ def _label(outline: TracedOutline) -> str:
     return outline.name if outline.sure >= SURE else f"{outline.name}?"
 
 
-def _inside(outline: TracedOutline) -> Point:
-    from ..geometry.overlay import pole_of_inaccessibility
-
-    return pole_of_inaccessibility(outline.outline)
-
-
-def _middle(outline: TracedOutline) -> Point:
-    ring = outline.on_source[0]
-    return sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring)
+def _clear_place(outline: TracedOutline, proposal: Proposal) -> Point:
+    """A point deep inside an outline, clear of the others that lie in it."""
+    left = outline.outline
+    tolerance = authoring_tolerance(left.larger_extent)
+    for other in proposal.outlines:
+        if other is not outline and other.outline.area < outline.outline.area:
+            parts = regions(left, other.outline, tolerance)
+            left = parts[0] if parts else left
+    return pole_of_inaccessibility(left)
