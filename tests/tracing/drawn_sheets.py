@@ -25,7 +25,6 @@ class DrawnSheet:
 
     jpeg: bytes
     outlines: tuple[Ring, ...]
-    squared: bool
     number: int
 
 
@@ -44,21 +43,27 @@ ROWS: tuple[tuple[Ring, ...], ...] = (
 )
 
 
-def drawn_sheet(number: int) -> DrawnSheet:
+def drawn_sheet(number: int, *, squared: bool = True) -> DrawnSheet:
     """The sheet of a number: the same whenever it is asked for."""
+    return sheet_of(ROWS[number % len(ROWS)], number=number, squared=squared)
+
+
+def sheet_of(outlines: tuple[Ring, ...], *, number: int, squared: bool = True) -> DrawnSheet:
+    """A sheet with these outlines, drawn and photographed as chance has it."""
     chance = random.Random(number)
-    outlines = ROWS[number % len(ROWS)]
-    sheet = _paper(chance)
+    sheet = _paper(chance, squared)
     _draw(sheet, outlines, chance)
     photo = _photographed(sheet, chance, np.random.default_rng(number))
     _, packed = cv2.imencode(".jpg", photo, [cv2.IMWRITE_JPEG_QUALITY, chance.choice((80, 90, 95))])
-    return DrawnSheet(packed.tobytes(), outlines, True, number)
+    return DrawnSheet(packed.tobytes(), outlines, number)
 
 
-def _paper(chance: random.Random) -> np.ndarray:
+def _paper(chance: random.Random, squared: bool) -> np.ndarray:
     sheet = np.full((HIGH * SQUARE, WIDE * SQUARE, 3), 246, np.uint8)
     colour = chance.choice(((215, 185, 160), (200, 200, 200), (190, 215, 190)))  # blue, grey or green, blue first
     wide = chance.choice((1, 2))
+    if not squared:
+        return sheet
     for x in range(0, WIDE + 1):
         cv2.line(sheet, (x * SQUARE, 0), (x * SQUARE, HIGH * SQUARE), colour, wide, cv2.LINE_AA)
     for y in range(0, HIGH + 1):
@@ -85,6 +90,8 @@ def _draw(sheet: np.ndarray, outlines: tuple[Ring, ...], chance: random.Random) 
             ]
             points = np.round(np.array(line) * 16).astype(np.int32)
             cv2.polylines(sheet, [points], False, ink, wide, cv2.LINE_AA, shift=4)
+    if not outlines:
+        return
     x, y = _on_sheet((outlines[0][0][0] - 1.2, outlines[0][0][1] + 1.5))
     cv2.putText(sheet, "K", (round(x), round(y)), cv2.FONT_HERSHEY_SIMPLEX, 1.0, ink, 2, cv2.LINE_AA)
 
