@@ -134,7 +134,9 @@ def _text(element: ElementTree.Element, matrix: Matrix | None) -> list[SvgText]:
         places = {name: next((part.get(name) for part in parts if part.get(name)), "0") for name in ("x", "y")}
         x, y = (_length(places[name].split()[0], name) for name in ("x", "y"))
         style = [(part.get("style", ""), part.get("font-size", ""), part.get("text-anchor", "")) for part in parts]
-        sizes = [found[1] for own, size, _ in style if (found := _FONT_SIZE.search(f"{own[:2000]};font-size:{size[:20]}"))]
+        sizes = [
+            found[1] for own, size, _ in style if (found := _FONT_SIZE.search(f"{own[:2000]};font-size:{size[:20]}"))
+        ]
         size = float(sizes[0]) if sizes else 16.0
         wide = 0.6 * size * len(said)
         anchored = " ".join(f"{own[:2000]} {anchor}" for own, _, anchor in style)

@@ -53,7 +53,15 @@ class Archive:
         try:
             with self._zip.open(entry) as stream:
                 data = stream.read(MAX_PART + 1)
-        except (zipfile.BadZipFile, zlib.error, ValueError, OSError, NotImplementedError, EOFError, RuntimeError) as error:
+        except (
+            zipfile.BadZipFile,
+            zlib.error,
+            ValueError,
+            OSError,
+            NotImplementedError,
+            EOFError,
+            RuntimeError,
+        ) as error:
             raise Refused("the presentation is damaged", _SAVE) from error
         if len(data) > MAX_PART:
             raise Refused(f"a part of the presentation has more than {MAX_PART:,} bytes", "keep only the shapes on it")

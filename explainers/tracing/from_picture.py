@@ -102,9 +102,7 @@ def _shapes(
             doubts.append("a side of it is not straight")
         sure = 1.0 - 2.0 * found.strayed - (0.3 if doubts else 0.0) - (0.0 if certain else 0.4)
         ring = found.ring
-        shapes.append(
-            DrawnShape(name=f"outline {number}", rings=(ring,), sure=max(sure, 0.0), doubts=tuple(doubts))
-        )
+        shapes.append(DrawnShape(name=f"outline {number}", rings=(ring,), sure=max(sure, 0.0), doubts=tuple(doubts)))
     return shapes, passed
 
 
@@ -127,4 +125,3 @@ def _told(squares: Squares | None, unit: float) -> tuple[tuple[str, ...], tuple[
     if squares.fit < 0.9:
         doubts.append("the squares were not clearly seen, so that lengths may be wrong")
     return (f"{said}.",), tuple(doubts)
-

@@ -188,10 +188,14 @@ class _Found:
                 raise Refused(f"it is {what}", "draw the outline as a shape; give a picture as a file of its own")
             own = next((child for child in element if local_name(child) == "spPr"), None)
             found = own if own is None else next((child for child in own if local_name(child) == "xfrm"), None)
-            said = _plain(" ".join("".join(each.text or "" for each in element.iter() if local_name(each) == "t").split()))
+            said = _plain(
+                " ".join("".join(each.text or "" for each in element.iter() if local_name(each) == "t").split())
+            )
             if own is None or found is None:
                 if said:
-                    raise Refused("it takes its place from the layout of the slide", "move it once, so that it has its own")
+                    raise Refused(
+                        "it takes its place from the layout of the slide", "move it once, so that it has its own"
+                    )
                 return
             box = _box(found)
             at = place(box.place((box.wide / 2, box.high / 2)))

@@ -29,10 +29,7 @@ def sketch_of_svg(data: bytes, *, unit: float = 1.0) -> Sketch:
             shapes.append(_shape(shape, unit))
         except Refused as stop:
             passed.append(Passed(name=shape.name, message=stop.message, fix=stop.fix, line=shape.line))
-    words = tuple(
-        DrawnWords(text=each.text, at=(each.at[0] / unit, -each.at[1] / unit))
-        for each in drawing.texts
-    )
+    words = tuple(DrawnWords(text=each.text, at=(each.at[0] / unit, -each.at[1] / unit)) for each in drawing.texts)
     corners = [point for shape in drawing.shapes for ring in shape.rings for point in ring]
     size = (max((x for x, _ in corners), default=0.0), max((y for _, y in corners), default=0.0))
     return Sketch(shapes=tuple(shapes), words=words, passed=tuple(passed), size=size, plane=Plane.flat(unit))

@@ -142,4 +142,3 @@ def by_letters(piece: Outline, side: Side, host: Outline, meets: Side) -> Letter
         return Lettered(None, side, meets, "both fit: that it is joined, and that it is cut", "write does: join or cut")
     doubt = "laid at the side with its letter it neither lies clear of the outline nor inside it"
     return Lettered(None, side, meets, doubt, "see whether the letter stands at the right side")
-

@@ -17,6 +17,7 @@ MAX_SIDE = 20_000
 _PNG = b"\x89PNG\r\n\x1a\n"
 _JPEG = b"\xff\xd8\xff"
 _AGAIN = "send or save the picture again"
+_AT_ONCE = 1_000_000  # bytes
 _MAX_PARTS = 20_000
 _PLAIN = 0xC0, 0xC1, 0xC2  # frames of baseline, extended and progressive pictures
 _FRAMES = (*range(0xC0, 0xC4), *range(0xC5, 0xC8), *range(0xC9, 0xCC), *range(0xCD, 0xD0))
@@ -45,7 +46,8 @@ def check_picture(data: bytes) -> tuple[int, int]:
 
 
 def _png(data: bytes) -> tuple[int, int]:
-    size, at = (0, 0), len(_PNG)
+    size, at, packed = (0, 0), len(_PNG), list[memoryview]()
+    head = b""
     for _ in range(_MAX_PARTS):
         if at + 12 > len(data):
             raise Refused("the picture is cut short", _AGAIN)
@@ -58,11 +60,37 @@ def _png(data: bytes) -> tuple[int, int]:
         if at == len(_PNG):
             if kind != b"IHDR" or length != 13:
                 raise Refused("the picture is damaged", _AGAIN)
-            size = struct.unpack(">II", data[at + 8 : at + 16])
+            head = data[at + 8 : at + 21]
+            size = struct.unpack(">II", head[:8])
+        if kind == b"IDAT":
+            packed.append(memoryview(data)[at + 8 : end - 4])
         if kind == b"IEND":
+            if 0 < size[0] * size[1] <= MAX_PIXELS:
+                _check_pixels(head, packed)
             return size
         at = end
     raise Refused(f"the picture has more than {_MAX_PARTS:,} parts", _AGAIN)
+
+
+def _check_pixels(head: bytes, packed: list[memoryview]) -> None:
+    """Whether what is packed comes to as many bytes as the head says; unpacked a little at a time, none of it kept."""
+    wide, high, bits, colour, _, _, interlaced = struct.unpack(">IIBBBBB", head)
+    per_pixel = {0: 1, 2: 3, 3: 1, 4: 2, 6: 4}.get(colour)
+    if per_pixel is None or bits not in (1, 2, 4, 8, 16):
+        raise Refused("the picture is damaged", _AGAIN)
+    due = high * (1 + (wide * per_pixel * bits + 7) // 8)
+    most = 2 * due + 10_000 if interlaced else due  # seven passes have rows of their own
+    count, unpacking = 0, zlib.decompressobj()
+    try:
+        for part in packed:
+            left: bytes | memoryview = part
+            while left and count <= most:
+                count += len(unpacking.decompress(left, _AT_ONCE))
+                left = unpacking.unconsumed_tail
+    except zlib.error as error:
+        raise Refused("the picture is damaged", _AGAIN) from error
+    if count > most or (count < due and not interlaced) or not unpacking.eof:
+        raise Refused("the picture is damaged", _AGAIN)
 
 
 def _jpeg(data: bytes) -> tuple[int, int]:
@@ -85,7 +113,9 @@ def _jpeg(data: bytes) -> tuple[int, int]:
             raise Refused("the picture is cut short" if length >= 2 else "the picture is damaged", _AGAIN)
         if marker in _FRAMES:
             if size is not None or marker not in _PLAIN or length < 8:
-                raise Refused("the picture is a JPEG of an unusual kind, or damaged", "save it as a plain JPEG or a PNG")
+                raise Refused(
+                    "the picture is a JPEG of an unusual kind, or damaged", "save it as a plain JPEG or a PNG"
+                )
             high, wide = struct.unpack(">HH", data[at + 5 : at + 9])
             size = (wide, high)
         if marker == 0xDA:  # from here on pixels: the end of the picture must come

@@ -74,9 +74,7 @@ def placed(sketch: Sketch, *, grid: float, base: str = "base") -> Placed:
     outlines = [_shifted(outline, shift, plane) for outline in outlines]
     words = [replace(each, at=(each.at[0] - corner[0], each.at[1] - corner[1])) for each in sketch.words]
     outlines, words, doubled = _named(_once(outlines, passed), words)
-    return Placed(
-        outlines=tuple(outlines), words=tuple(words), passed=tuple(passed), open=tuple(doubled), plane=plane
-    )
+    return Placed(outlines=tuple(outlines), words=tuple(words), passed=tuple(passed), open=tuple(doubled), plane=plane)
 
 
 def _nothing(passed: Sequence[Passed]) -> tuple[str, str]:
@@ -131,7 +129,9 @@ def _on_grid(shape: DrawnShape, anchor: Point, grid: float, near: float, *, meas
     sure, doubts = shape.sure, list(shape.doubts)
     if measured and off:
         sure *= _OFF_GRID
-        doubts.append("a corner lies near no half square" if len(off) == 1 else f"{len(off)} corners lie near no half square")
+        doubts.append(
+            "a corner lies near no half square" if len(off) == 1 else f"{len(off)} corners lie near no half square"
+        )
     return TracedOutline(
         name=shape.called,
         source=shape.name,
@@ -208,4 +208,3 @@ def _name(text: str) -> str:
 def _innermost(point: Point, outlines: Sequence[TracedOutline]) -> TracedOutline | None:
     around = [outline for outline in outlines if point_in_polygon(point, outline.outline.rings)]
     return min(around, key=lambda outline: outline.outline.area, default=None)
-

@@ -33,7 +33,5 @@ class Plane:
 
     def from_corner(self, corner: Point) -> Plane:
         """The same for coordinates counted from a corner: its place becomes (0, 0)."""
-        first, second, third = (
-            (a, b, a * corner[0] + b * corner[1] + c) for a, b, c in self.rows
-        )
+        first, second, third = ((a, b, a * corner[0] + b * corner[1] + c) for a, b, c in self.rows)
         return Plane((first, second, third))

@@ -49,7 +49,14 @@ def proposal_of(sketch: Sketch, *, grid: float = 0.5, base: str = "base") -> Pro
     for each in found.words:
         if len(each.text) > MOST_OF_A_MARK:
             message = f"the words {each.text} stand in no outline of their own and were not used"
-            open_.append(OpenQuestion(about="", message=message, fix="write them where they belong", on_source=found.plane.on_source(each.at)))
+            open_.append(
+                OpenQuestion(
+                    about="",
+                    message=message,
+                    fix="write them where they belong",
+                    on_source=found.plane.on_source(each.at),
+                )
+            )
     return Proposal(
         base=outlines[0],
         pieces=pieces,
@@ -195,9 +202,7 @@ class _Reader:
             self._ask(index, lies.doubt, lies.fix)
             return ProposedPiece(outline=outline, does=lies.does)
         own_letters = [
-            order
-            for order, letter in enumerate(self._letters)
-            if letter.clear_side and letter.clear_side[0] == index
+            order for order, letter in enumerate(self._letters) if letter.clear_side and letter.clear_side[0] == index
         ]
         if len(own_letters) == 1:
             self._used.update(own_letters)

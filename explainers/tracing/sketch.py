@@ -63,4 +63,6 @@ class Sketch:
 
 def too_many(count: int) -> Refused:
     """The refusal of a drawing with more shapes than a question can have."""
-    return Refused(f"there are {count} shapes on it; a question has a base and six pieces", "keep only the question on it")
+    return Refused(
+        f"there are {count} shapes on it; a question has a base and six pieces", "keep only the question on it"
+    )

@@ -91,7 +91,9 @@ def _merged(lines: list[Line]) -> list[Line]:
         again = False
         for index, one in enumerate(outwards_known):
             other = outwards_known[(index + 1) % len(outwards_known)]
-            turn = math.degrees(math.atan2(one[0] * other[1] - one[1] * other[0], one[0] * other[0] + one[1] * other[1]))
+            turn = math.degrees(
+                math.atan2(one[0] * other[1] - one[1] * other[0], one[0] * other[0] + one[1] * other[1])
+            )
             if abs(turn) >= _ALONG_DEG:
                 continue
             longer, shorter = sorted((one, other), key=lambda line: -len(line[3]))

@@ -29,7 +29,9 @@ def item_text(proposal: Proposal, *, name: str, source: str, picture: str | None
     general = [each for each in proposal.open if not each.about]
     if general or proposal.passed:
         lines += ["", "Still to be decided:", *(f"- {_told(each)}" for each in general)]
-        lines += [f"- {_plain(each.name)} was not taken: {_plain(each.message)} ({each.fix})" for each in proposal.passed]
+        lines += [
+            f"- {_plain(each.name)} was not taken: {_plain(each.message)} ({each.fix})" for each in proposal.passed
+        ]
     text = [f"# {line}".rstrip() for line in lines]
     text += [f"item: {name}", f"title: {name.replace('-', ' ').capitalize()}"]
     text += [*_remarks(proposal, proposal.base, ""), "base:", *_corners(proposal.base, "  ")]

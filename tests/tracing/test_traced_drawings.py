@@ -48,7 +48,9 @@ def drawing(question: PlacedQuestion, number: int) -> tuple[bytes, float]:
     words = []
     for piece in question.pieces:
         x, y = put(beside(piece.side, 0.3 if piece.does is Does.CUT else -0.25))
-        words.append(f'<text x="{x}" y="{y + 0.1 * unit}" text-anchor="middle" font-size="{0.3 * unit}">{piece.letter}</text>')
+        words.append(
+            f'<text x="{x}" y="{y + 0.1 * unit}" text-anchor="middle" font-size="{0.3 * unit}">{piece.letter}</text>'
+        )
     body = f'<g transform="rotate({turn})">{"".join(shapes)}</g>{"".join(words)}'
     return f"{HEAD}{body}</svg>".encode(), unit
 
