@@ -32,9 +32,7 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 @app.command(epilog=EPILOG)
 @at_the_door
 def trace(
-    source: Annotated[
-        Path, typer.Argument(metavar="FILE", help="A drawing (SVG), slides (PPTX), a picture (PNG, JPEG).")
-    ],
+    source: Annotated[Path, typer.Argument(metavar="FILE", help="An SVG drawing, PPTX slides, a PNG or JPEG picture.")],
     to: Annotated[Path | None, typer.Option("--to", metavar="NEW.yaml", help="The item to write.")] = None,
     base: Annotated[str, typer.Option("--base", metavar="NAME", help="What the base is called in it.")] = "base",
     slide: Annotated[int, typer.Option("--slide", metavar="N", help="Which slide of a PPTX.")] = 1,

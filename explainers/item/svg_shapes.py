@@ -131,12 +131,11 @@ def _text(element: ElementTree.Element, matrix: Matrix | None) -> list[SvgText]:
     said = _plain(" ".join("".join(element.itertext())[:1000].split()))
     parts = [element, *(child for child in element if local_name(child) == "tspan")][:4]
     try:
-        places = {name: next((part.get(name) for part in parts if part.get(name)), "0") for name in ("x", "y")}
-        x, y = (_length(places[name].split()[0], name) for name in ("x", "y"))
+        places = [next((value for part in parts if (value := part.get(name))), "0").split()[0] for name in ("x", "y")]
+        x, y = _length(places[0], "x"), _length(places[1], "y")
         style = [(part.get("style", ""), part.get("font-size", ""), part.get("text-anchor", "")) for part in parts]
-        sizes = [
-            found[1] for own, size, _ in style if (found := _FONT_SIZE.search(f"{own[:2000]};font-size:{size[:20]}"))
-        ]
+        written = [f"{own[:2000]};font-size:{size[:20]}" for own, size, _ in style]
+        sizes = [found[1] for each in written if (found := _FONT_SIZE.search(each))]
         size = float(sizes[0]) if sizes else 16.0
         wide = 0.6 * size * len(said)
         anchored = " ".join(f"{own[:2000]} {anchor}" for own, _, anchor in style)

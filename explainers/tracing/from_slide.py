@@ -188,20 +188,16 @@ class _Found:
                 raise Refused(f"it is {what}", "draw the outline as a shape; give a picture as a file of its own")
             own = next((child for child in element if local_name(child) == "spPr"), None)
             found = own if own is None else next((child for child in own if local_name(child) == "xfrm"), None)
-            said = _plain(
-                " ".join("".join(each.text or "" for each in element.iter() if local_name(each) == "t").split())
-            )
+            said = _said(element)
             if own is None or found is None:
                 if said:
-                    raise Refused(
-                        "it takes its place from the layout of the slide", "move it once, so that it has its own"
-                    )
+                    raise Refused("it takes its place from the slide's layout", "move it once, so that it has its own")
                 return
             box = _box(found)
             at = place(box.place((box.wide / 2, box.high / 2)))
             if said:
                 self._say(said, at)
-            if _is_words(element, said):
+            if _is_words(element):
                 return
             rings = [tuple(place(box.place(point)) for point in ring) for ring in _rings(own, box)]
             self.shapes.append(self._shape(name, called, rings))
@@ -225,7 +221,12 @@ class _Found:
         return DrawnShape(name=name, called=called, rings=placed)
 
 
-def _is_words(element: ElementTree.Element, said: str) -> bool:
+def _said(element: ElementTree.Element) -> str:
+    runs = "".join(each.text or "" for each in element.iter() if local_name(each) == "t")
+    return _plain(" ".join(runs[:1000].split()))
+
+
+def _is_words(element: ElementTree.Element) -> bool:
     """Whether it is there for its words: a text box, or a place for a title that has some."""
     own = _first(element, "cNvSpPr")
     holder = any(local_name(each) == "ph" for each in element.iter())

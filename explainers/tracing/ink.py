@@ -1,4 +1,4 @@
-"""What is drawn on a sheet: shade evened out, the lines of a pen told from the paler ones of the paper, regions inside."""
+"""What is drawn on a sheet: shade evened out, a pen's lines told from the paler ones of the paper, regions inside."""
 
 from __future__ import annotations
 
@@ -109,6 +109,6 @@ def regions_in(drawn: Drawn, *, least_area: float) -> list[Region]:
         mask = cv2.copyMakeBorder(mask, 1, 1, 1, 1, cv2.BORDER_CONSTANT, value=0)
         depth = float(cv2.distanceTransform(mask, cv2.DIST_L2, 5).max())
         contours, _ = cv2.findContours(mask, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
-        contour = max(contours, key=len).reshape(-1, 2) + (x - 1, y - 1)
+        contour = max(contours, key=len).reshape(-1, 2) + np.array((x - 1, y - 1))
         found.append(Region(contour.astype(np.float64), float(area), depth))
     return sorted(found, key=lambda region: -region.area)

@@ -53,7 +53,7 @@ def placed(sketch: Sketch, *, grid: float, base: str = "base") -> Placed:
     """
     passed = list(sketch.passed)
     shapes = _named_base_first(sorted(sketch.shapes, key=lambda shape: -_area(shape)), base)
-    # A drawing's squares are counted from its base, for who draws on none; those of a picture lie where they were found.
+    # A drawing's squares are counted from its base, for who draws on none; those of a picture are known.
     anchor = _lower_left(shapes[0].rings[0]) if shapes and sketch.exact else (0.0, 0.0)
     near = grid * (_NEAR_DRAWN if sketch.exact else _NEAR_MEASURED)
     outlines = list[TracedOutline]()
@@ -129,9 +129,8 @@ def _on_grid(shape: DrawnShape, anchor: Point, grid: float, near: float, *, meas
     sure, doubts = shape.sure, list(shape.doubts)
     if measured and off:
         sure *= _OFF_GRID
-        doubts.append(
-            "a corner lies near no half square" if len(off) == 1 else f"{len(off)} corners lie near no half square"
-        )
+        count = "a corner lies" if len(off) == 1 else f"{len(off)} corners lie"
+        doubts.append(f"{count} near no point of the grid")
     return TracedOutline(
         name=shape.called,
         source=shape.name,

@@ -1,7 +1,7 @@
-"""What was found on a drawing, a slide or a picture, before anything is made of it: shapes and words in their places.
+"""What was found on a drawing, a slide or a picture, before anything is made of it: shapes and words where they lie.
 
-Each reader hands on a sketch, in item units with y up, and the plane that leads back to the source, so that a person can
-be shown what was read.
+Each reader hands on a sketch, in item units with y up, and the plane that leads back to the source, so that a
+person can be shown what was read.
 """
 
 from __future__ import annotations

@@ -7,6 +7,7 @@ under a projective map of that line. The lines are numbered by that, then all cr
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -22,7 +23,6 @@ _APART_DEG = 35.0  # least angle between the families
 _SPREAD_DEG = 22.0  # within a family, for perspective
 _OFF = 0.12  # squares: a crossing that misses its place by more does not count
 _MOST_SEGMENTS = 6_000
-_TURNED_DEG = 38.0  # turned by more than that, which way is up is a guess
 
 Line = tuple[float, float, float]  # a x + b y = c, a and b of length 1
 
@@ -66,7 +66,7 @@ def squares_of(paper_lines: Pixels) -> Squares | None:
         return None
     back = np.linalg.inv(to_sheet)
     at = cv2.perspectiveTransform(middle.reshape(1, 1, 2), to_sheet)[0, 0]
-    ends = cv2.perspectiveTransform(np.array([[at, at + (1, 0), at + (0, 1)]]), back)[0]
+    ends = cv2.perspectiveTransform(at + np.array([[(0.0, 0.0), (1.0, 0.0), (0.0, 1.0)]]), back)[0]
     one = math.sqrt(abs(np.linalg.det(np.array([ends[1] - ends[0], ends[2] - ends[0]]))))
     return Squares(to_sheet, one, (len(columns), len(rows)), fit, (level_deg + 90) % 180 - 90)
 
@@ -160,8 +160,7 @@ def _numbered(lines: list[Line], middle: Pixels, across_deg: float) -> list[tupl
     if numbers is None:
         return []
     best = dict[int, tuple[float, Line]]()
-    for place, number, (_, line) in zip(at, numbers, places, strict=True):
-        del place
+    for number, (_, line) in zip(numbers, places, strict=True):
         whole = round(float(number))
         miss = abs(float(number) - whole)
         if miss < 0.2 and (whole not in best or miss < best[whole][0]):
@@ -209,7 +208,7 @@ def _counted(at: Pixels, start: int, gap: float) -> list[int | None]:
     return numbers
 
 
-def _fitted(known: list[tuple[float, int]]):  # type: ignore[no-untyped-def]
+def _fitted(known: list[tuple[float, int]]) -> Callable[[Pixels], Pixels] | None:
     """number = (p at + q) / (1 + r at), fitted to what is counted; None where that is too little."""
     for _ in range(3):
         if len(known) < LEAST_LINES:

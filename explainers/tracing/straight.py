@@ -1,4 +1,4 @@
-"""The edge of a region as a ring of straight sides: a line through the points of each side, corners where lines meet."""
+"""The edge of a region as a ring of straight sides: a line through the points of each, corners where lines meet."""
 
 from __future__ import annotations
 
@@ -85,12 +85,12 @@ def _line(points: Pixels, outwards: float) -> Line | None:
 
 def _merged(lines: list[Line]) -> list[Line]:
     """Two sides in a row that run on almost straight are one."""
-    outwards_known = list(lines)
+    left = list(lines)
     again = True
-    while again and len(outwards_known) > 3:
+    while again and len(left) > 3:
         again = False
-        for index, one in enumerate(outwards_known):
-            other = outwards_known[(index + 1) % len(outwards_known)]
+        for index, one in enumerate(left):
+            other = left[(index + 1) % len(left)]
             turn = math.degrees(
                 math.atan2(one[0] * other[1] - one[1] * other[0], one[0] * other[0] + one[1] * other[1])
             )
@@ -100,11 +100,11 @@ def _merged(lines: list[Line]) -> list[Line]:
             off = np.abs(shorter[3] @ (longer[0], longer[1]) - longer[2]).mean()
             if off < 3 * _STRAY:
                 keep = (longer[0], longer[1], longer[2], np.concatenate([one[3], other[3]]))
-                outwards_known[index] = keep
-                del outwards_known[(index + 1) % len(outwards_known)]
+                left[index] = keep
+                del left[(index + 1) % len(left)]
                 again = True
                 break
-    return outwards_known
+    return left
 
 
 def _without_rounding(lines: list[Line]) -> list[Line]:

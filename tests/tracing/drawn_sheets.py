@@ -71,9 +71,9 @@ def _paper(chance: random.Random, squared: bool) -> np.ndarray:
     wide = chance.choice((1, 2))
     if not squared:
         return sheet
-    for x in range(0, WIDE + 1):
+    for x in range(WIDE + 1):
         cv2.line(sheet, (x * SQUARE, 0), (x * SQUARE, HIGH * SQUARE), colour, wide, cv2.LINE_AA)
-    for y in range(0, HIGH + 1):
+    for y in range(HIGH + 1):
         cv2.line(sheet, (0, y * SQUARE), (WIDE * SQUARE, y * SQUARE), colour, wide, cv2.LINE_AA)
     return sheet
 

@@ -125,5 +125,5 @@ def test_what_was_read_is_shown_over_the_picture() -> None:
 
 def test_a_blank_sheet_is_refused() -> None:
     sheet = sheet_of((), number=2)
-    with pytest.raises(Refused, match="no closed outline|nothing is drawn"):
+    with pytest.raises(Refused, match=r"no closed outline|nothing is drawn"):
         sketch_of_picture(sheet.jpeg)
