@@ -16,10 +16,10 @@ Examples:
   explainers outline blocks.svg                  every shape, on a grid of 0.5
   explainers outline blocks.svg --id flag        one shape
   explainers outline blocks.svg --unit 10 --grid 1  squares 10 units wide
-  explainers outline blocks.svg --keep-positions the shapes as they lie to one another
+  explainers outline blocks.svg --keep-positions    where they lie
 
 What is printed can be pasted below base:, a piece or an option. The lower left
-of each shape becomes (0, 0), with `--keep-positions` that of all shapes together.
+of each shape becomes (0, 0), with `--keep-positions` that of all together.
 Shapes are polygons, rectangles and paths with straight sides; one with a curve
 is refused. `--unit` says how long 1 is in the drawing: with squares of 10 mm in
 a drawing in millimetres, 10. A whole question: explainers trace."""

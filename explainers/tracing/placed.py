@@ -26,9 +26,12 @@ _NEAR_MEASURED = 0.3
 _MOST = 1e9  # item units
 _OFF_GRID = 0.75  # times as sure is a measured outline that has a corner off the grid
 _DIGITS = 3  # of a corner that is left where it lies
-_MADE_NAME = re.compile(
-    r"(?:path|rect|polygon|polyline|g|shape|svg|layer|use|freeform|rectangle|triangle|gruppe|form|rechteck|dreieck)?"
-    r"[\s:_-]*(?:shape|triangle)?[\s:_-]*[\d\s:_-]*"
+_WORDS = re.compile(r"[a-z]+")
+# What programs call a shape until somebody gives it a name.
+_MADE_NAMES = frozenset(
+    "path rect polygon polyline g shape svg layer use freeform rectangle triangle right isosceles textbox group "
+    "parallelogram trapezoid diamond hexagon octagon pentagon chevron cross plus corner form freihandform rechteck "
+    "dreieck gruppe".split()
 )
 _NOT_OF_NAMES = re.compile(r"[^a-z0-9]+")
 
@@ -182,7 +185,7 @@ def _named(
     left, doubts = list(words), list[OpenQuestion]()
     used, named = set[str](), list[TracedOutline]()
     for index, outline in enumerate(outlines):
-        own = "" if _MADE_NAME.fullmatch(outline.name.strip().lower()) else _name(outline.name)
+        own = "" if _MADE_NAMES.issuperset(_WORDS.findall(outline.name.lower())) else _name(outline.name)
         inside = [each for each in left if len(each.text) > 3 and _innermost(each.at, outlines) is outline]
         if inside:
             own = own or _name(inside[0].text)
