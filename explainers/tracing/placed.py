@@ -29,39 +29,11 @@ _DIGITS = 3  # of a corner that is left where it lies
 _WORDS = re.compile(r"[a-z]+")
 # What programs call a shape until somebody gives it a name.
 _MADE_NAMES = frozenset(
-    [
-        "path",
-        "rect",
-        "polygon",
-        "polyline",
-        "g",
-        "shape",
-        "svg",
-        "layer",
-        "use",
-        "freeform",
-        "rectangle",
-        "triangle",
-        "right",
-        "isosceles",
-        "textbox",
-        "group",
-        "parallelogram",
-        "trapezoid",
-        "diamond",
-        "hexagon",
-        "octagon",
-        "pentagon",
-        "chevron",
-        "cross",
-        "plus",
-        "corner",
-        "form",
-        "freihandform",
-        "rechteck",
-        "dreieck",
-        "gruppe",
-    ]
+    _WORDS.findall(
+        "path rect polygon polyline g shape svg layer use freeform rectangle triangle right isosceles textbox group "
+        "parallelogram trapezoid diamond hexagon octagon pentagon chevron cross plus corner form freihandform "
+        "rechteck dreieck gruppe"
+    )
 )
 _NOT_OF_NAMES = re.compile(r"[^a-z0-9]+")
 
