@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from ..geometry.rings import signed_area
-from .ink import Drawn, Region, drawn_on, regions_in
+from .ink import Drawn, Region, drawn_on, loose_lines, regions_in
 from .plane import Plane
 from .sketch import MOST_SHAPES, DrawnShape, Passed, Refused, Sketch
 from .squares import Squares, squares_of
@@ -22,6 +22,7 @@ _THIN = 0.2  # units: a region that is nowhere deeper lies between two strokes o
 _LEAST_PIXELS = 60
 _STRAYS = 0.09  # units, root mean square: a side that strays more is not straight
 _STRAYS_MOST = 0.3
+_LONG = 2.0  # squares: a line that is shorter belongs to a letter
 _TURNED_DEG = 38.0
 
 
@@ -43,6 +44,11 @@ def sketch_of_picture(data: bytes, *, unit: float = 1.0) -> Sketch:
         )
     to_units = _plain_plane(regions) if squares is None else np.diag([1 / unit, 1 / unit, 1.0]) @ squares.to_sheet
     shapes, passed = _shapes(regions, drawn, to_units, picture.scale, certain=squares is not None)
+    least = _LONG * (squares.one if squares is not None else max(picture.pixels.shape) / 40)
+    for x, y in loose_lines(drawn, regions, least=least)[:_MOST_SMALL]:
+        message, fix = "it encloses nothing, perhaps an outline that is not closed", "close it where its ends meet"
+        at = (x * picture.scale, y * picture.scale)
+        passed.append(Passed(name="a line", message=message, fix=fix, on_source=at))
     remarks, doubts = _told(squares, unit)
     back = np.linalg.inv(to_units)
     first, second, third = (tuple(map(float, row)) for row in np.diag([picture.scale, picture.scale, 1.0]) @ back)

@@ -9,7 +9,7 @@ import numpy as np
 from .sketch import Refused
 from .vision import Pixels, opencv
 
-__all__ = ["Drawn", "Region", "drawn_on", "regions_in"]
+__all__ = ["Drawn", "Region", "drawn_on", "loose_lines", "regions_in"]
 
 _FAINT = 0.07  # of the paper's brightness: darker than that is a line at all
 _FAINTEST = 0.025  # the same for the paper's own lines, which are many and run straight
@@ -112,3 +112,21 @@ def regions_in(drawn: Drawn, *, least_area: float) -> list[Region]:
         contour = max(contours, key=len).reshape(-1, 2) + np.array((x - 1, y - 1))
         found.append(Region(contour.astype(np.float64), float(area), depth))
     return sorted(found, key=lambda region: -region.area)
+
+
+def loose_lines(drawn: Drawn, regions: list[Region], *, least: float) -> list[tuple[float, float]]:
+    """The middle of each long line of a pen that bounds none of the regions: most likely one that does not close.
+
+    least : pixels; what is smaller is a letter
+    """
+    cv2 = opencv()
+    count, labels, stats, middles = cv2.connectedComponentsWithStats(drawn.pen, connectivity=8)
+    high, wide = labels.shape
+    bounding = np.zeros(count, dtype=bool)
+    for region in regions:
+        at = region.contour.astype(int)
+        for dx, dy in ((-2, 0), (2, 0), (0, -2), (0, 2)):
+            bounding[labels[np.clip(at[:, 1] + dy, 0, high - 1), np.clip(at[:, 0] + dx, 0, wide - 1)]] = True
+    long = np.maximum(stats[:, cv2.CC_STAT_WIDTH], stats[:, cv2.CC_STAT_HEIGHT]) >= least
+    loose = [label for label in range(1, count) if long[label] and not bounding[label]]
+    return [(float(middles[label][0]), float(middles[label][1])) for label in loose]

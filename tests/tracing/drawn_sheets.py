@@ -55,11 +55,11 @@ def drawn_sheet(number: int, *, squared: bool = True) -> DrawnSheet:
     return sheet_of(ROWS[number % len(ROWS)], number=number, squared=squared)
 
 
-def sheet_of(outlines: tuple[Ring, ...], *, number: int, squared: bool = True) -> DrawnSheet:
-    """A sheet with these outlines, drawn and photographed as chance has it."""
+def sheet_of(outlines: tuple[Ring, ...], *, number: int, squared: bool = True, gap: int | None = None) -> DrawnSheet:
+    """A sheet with these outlines as chance has it; `gap` is the one whose last side stops early."""
     chance = random.Random(number)
     sheet = _paper(chance, squared)
-    _draw(sheet, outlines, chance)
+    _draw(sheet, outlines, chance, gap)
     photo = _photographed(sheet, chance, np.random.default_rng(number))
     _, packed = cv2.imencode(".jpg", photo, [cv2.IMWRITE_JPEG_QUALITY, chance.choice((80, 90, 95))])
     return DrawnSheet(packed.tobytes(), outlines, number)
@@ -78,12 +78,14 @@ def _paper(chance: random.Random, squared: bool) -> np.ndarray:
     return sheet
 
 
-def _draw(sheet: np.ndarray, outlines: tuple[Ring, ...], chance: random.Random) -> None:
+def _draw(sheet: np.ndarray, outlines: tuple[Ring, ...], chance: random.Random, gap: int | None) -> None:
     ink = chance.choice(((60, 55, 50), (110, 50, 30), (40, 40, 40)))  # pencil, a blue pen, a black one
     wide = chance.choice((3, 4, 5))
-    for ring in outlines:
+    for order, ring in enumerate(outlines):
         placed = [_on_sheet(_missed(point, chance)) for point in ring]
-        for (ax, ay), (bx, by) in zip(placed, [*placed[1:], placed[0]], strict=True):
+        for (ax, ay), (bx, by) in zip(
+            placed, [*placed[1:], _short(placed) if order == gap else placed[0]], strict=True
+        ):
             bow = chance.gauss(0, 0.02) * SQUARE  # no hand draws quite straight
             steps = 12
             length = math.hypot(bx - ax, by - ay)
@@ -101,6 +103,12 @@ def _draw(sheet: np.ndarray, outlines: tuple[Ring, ...], chance: random.Random) 
         return
     x, y = _on_sheet((outlines[0][0][0] - 1.2, outlines[0][0][1] + 1.5))
     cv2.putText(sheet, "K", (round(x), round(y)), cv2.FONT_HERSHEY_SIMPLEX, 1.0, ink, 2, cv2.LINE_AA)
+
+
+def _short(placed: list[Point]) -> Point:
+    """Two thirds of the way along the last side."""
+    (ax, ay), (bx, by) = placed[-1], placed[0]
+    return ax + (bx - ax) * 2 / 3, ay + (by - ay) * 2 / 3
 
 
 def _missed(point: Point, chance: random.Random) -> Point:

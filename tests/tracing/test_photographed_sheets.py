@@ -72,6 +72,15 @@ def test_two_outlines_with_one_line_between_are_asked_about() -> None:
     assert any("taken as joined" in each.message for each in proposal.open if each.about == piece.outline.name)
 
 
+def test_an_outline_that_is_not_closed_is_told() -> None:
+    square, open_ = ((3, 3), (9, 3), (9, 9), (3, 9)), ((13, 4), (18, 4), (18, 9), (13, 9))
+    _, proposal = proposal_in(sheet_of((square, open_), number=3, gap=1).jpeg)
+    assert len(proposal.outlines) == 1
+    (passed,) = proposal.passed
+    assert "not closed" in passed.message
+    assert passed.on_source is not None
+
+
 def test_without_squares_nothing_is_sure() -> None:
     sheet = drawn_sheet(2, squared=False)
     _, proposal = proposal_in(sheet.jpeg)
