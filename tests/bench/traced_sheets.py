@@ -1,4 +1,4 @@
-"""How many outlines of drawn and photographed sheets are traced right: `python tests/bench/traced_sheets.py [FIRST COUNT]`.
+"""How many outlines of photographed sheets are traced right: `python tests/bench/traced_sheets.py [FIRST COUNT]`.
 
 An outline is right when no corner misses its place by more than a quarter of a square; it is wrong and sure when it is
 not, and nothing said so.
