@@ -20,8 +20,10 @@ _LONGEST = 200  # characters of a command's line: none is cut short
 GROUPS = {
     "Write": {
         "new": "explainers.cli.new",
+        "draw": "explainers.cli.draw",
         "options": "explainers.cli.options",
         "outline": "explainers.cli.outline",
+        "trace": "explainers.cli.trace",
         "words": "explainers.cli.words",
         "fmt": "explainers.cli.fmt",
         "schema": "explainers.cli.schema",

@@ -16,11 +16,13 @@ Examples:
   explainers outline blocks.svg                  every shape, on a grid of 0.5
   explainers outline blocks.svg --id flag        one shape
   explainers outline blocks.svg --unit 10 --grid 1  squares 10 units wide
+  explainers outline blocks.svg --keep-positions    where they lie
 
 What is printed can be pasted below base:, a piece or an option. The lower left
-of each shape becomes (0, 0). Shapes are polygons, rectangles and paths with
-straight sides; one with a curve is refused. `--unit` says how long 1 is in the
-drawing: with squares of 10 mm in a drawing in millimetres, 10."""
+of each shape becomes (0, 0), with `--keep-positions` that of all together.
+Shapes are polygons, rectangles and paths with straight sides; one with a curve
+is refused. `--unit` says how long 1 is in the drawing: with squares of 10 mm in
+a drawing in millimetres, 10. A whole question: explainers trace."""
 
 app = typer.Typer(add_completion=False, rich_markup_mode=None)
 
@@ -32,6 +34,9 @@ def outline(
     id: Annotated[str | None, typer.Option("--id", metavar="NAME", help="One shape, by its id or label.")] = None,
     grid: Annotated[float, typer.Option("--grid", help="Corners go to multiples of this (0.001 to 1000).")] = 0.5,
     unit: Annotated[float, typer.Option("--unit", help="How long 1 is in the drawing (0.000001 to 1000000).")] = 1.0,
+    keep_positions: Annotated[
+        bool, typer.Option("--keep-positions", help="Leave the shapes where they lie to one another.")
+    ] = False,
 ) -> int:
     """Print the corners of shapes drawn in an SVG file."""
     from ..document.notation import shown
@@ -44,7 +49,7 @@ def outline(
         if not least <= value <= most:  # so that nan, which is neither below a bound nor above one, is told too
             message = f"{option} {value:g} is no number from {shown(least)} to {shown(most)}"
             raise OutputError(f"{message}. To mend it: write one, such as 0.5")
-    outlines, faults = outlines_in(drawing, grid=grid, unit=unit, name=id)
+    outlines, faults = outlines_in(drawing, grid=grid, unit=unit, name=id, keep_positions=keep_positions)
     for index, found in enumerate(outlines):
         if index:
             say("")

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from ..errors import Fault
 
-__all__ = ["MAX_BYTES", "OpenedFiles", "TextOf", "Unreadable", "place_of", "text_of_file"]
+__all__ = ["MAX_BYTES", "OpenedFiles", "TextOf", "Unreadable", "place_of", "text_in", "text_of_file"]
 
 MAX_BYTES = 1_000_000
 _MOST_HELD = 64_000_000  # characters of the texts that are held at a time
@@ -34,7 +34,7 @@ def text_of_file(path: Path) -> str:
 
     Raises : Unreadable
     """
-    return _text_in(_bytes_of_file(path))
+    return text_in(_bytes_of_file(path))
 
 
 class OpenedFiles:
@@ -75,7 +75,7 @@ class OpenedFiles:
         try:
             raw = _bytes_of_file(path)
             self._digests[place] = hashlib.sha256(raw).digest()
-            return _text_in(raw)
+            return text_in(raw)
         except Unreadable as stop:
             return stop
 
@@ -114,7 +114,11 @@ def _bytes_of_file(path: Path) -> bytes:
     return raw
 
 
-def _text_in(raw: bytes) -> str:
+def text_in(raw: bytes) -> str:
+    """The text that bytes hold.
+
+    Raises : Unreadable
+    """
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise Unreadable("the file is saved as UTF-16", "save it again as UTF-8 (in the editor: Save as, Encoding)", 1)
     try:

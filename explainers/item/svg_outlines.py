@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -16,7 +17,7 @@ from .outline_reader import outline_of, outline_yaml
 from .svg_shapes import Drawing, Refused, SvgShape, shapes_of
 from .walk_reader import rounded
 
-__all__ = ["DrawnOutline", "outlines_in"]
+__all__ = ["DrawnOutline", "check_readable", "outlines_in"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,13 +37,14 @@ class DrawnOutline:
 
 
 def outlines_in(
-    path: Path, *, grid: float, unit: float, name: str | None = None
+    path: Path, *, grid: float, unit: float, name: str | None = None, keep_positions: bool = False
 ) -> tuple[tuple[DrawnOutline, ...], tuple[Fault, ...]]:
     """The outlines of a drawing in its order, with what is wrong in the other shapes.
 
     grid : item units between the places that a corner may take
     unit : how long one item unit is in the drawing's units
     name : the id or label of one shape; None: all
+    keep_positions : leave the shapes where they lie to one another, the lower left of all of them at (0, 0)
     Raises: ItemError where the file cannot be read, has no shape, or none of that name
     """
     try:
@@ -50,11 +52,12 @@ def outlines_in(
     except Refused as stop:
         raise ItemError([Fault(file=str(path), line=stop.line, field="", message=stop.message, fix=stop.fix)]) from stop
     chosen = _chosen(path, drawing, name)
+    corner = _lower_left(drawing.shapes, unit) if keep_positions else None
     outlines: list[DrawnOutline] = []
     faults = [fault for _, fault in chosen.faults]
     for shape in chosen.shapes:
         try:
-            outlines.append(_outline(shape, grid, unit))
+            outlines.append(_outline(shape, grid, unit, corner))
         except Refused as stop:
             faults.append(Fault(file=str(path), line=shape.line, field=shape.name, message=stop.message, fix=stop.fix))
     return tuple(outlines), tuple(sorted(faults, key=lambda fault: fault.line))
@@ -79,10 +82,15 @@ def _chosen(path: Path, drawing: Drawing, name: str | None) -> Drawing:
     raise ItemError([Fault(file=str(path), field="", message=message, fix=f"choose one of {shown}")])
 
 
-def _outline(shape: SvgShape, grid: float, unit: float) -> DrawnOutline:
+def _lower_left(shapes: Iterable[SvgShape], unit: float) -> Point | None:
+    points = [(x / unit, -y / unit) for shape in shapes for ring in shape.rings for x, y in ring]
+    return (min(x for x, _ in points), min(y for _, y in points)) if points else None
+
+
+def _outline(shape: SvgShape, grid: float, unit: float, corner: Point | None) -> DrawnOutline:
+    """corner : of the drawing that becomes (0, 0); None for the lower left of the shape"""
     turned_up = [tuple((x / unit, -y / unit) for x, y in ring) for ring in shape.rings]
-    left = min(x for ring in turned_up for x, _ in ring)
-    low = min(y for ring in turned_up for _, y in ring)
+    left, low = corner or _lower_left([shape], unit) or (0.0, 0.0)
     moved = 0.0
     rings: list[Ring] = []
     for ring, closed in zip(turned_up, shape.closed, strict=True):
@@ -106,7 +114,7 @@ def _outline(shape: SvgShape, grid: float, unit: float) -> DrawnOutline:
     exterior = max(rings, key=lambda ring: abs(signed_area(ring)))
     holes = tuple(ring for ring in rings if ring is not exterior)
     found = DrawnOutline(shape.name, shape.kind, _upright(exterior), tuple(map(_upright, holes)), moved)
-    _check(found)
+    check_readable(found.lines)
     return found
 
 
@@ -124,12 +132,12 @@ def _upright(ring: Ring) -> Ring:
     return (*forward[start:], *forward[:start])
 
 
-def _check(found: DrawnOutline) -> None:
-    """Read as a file would be.
+def check_readable(lines: Iterable[str]) -> None:
+    """Read the lines of an outline as a file would be.
 
     Raises: Refused with the first thing that is wrong
     """
-    root = compose_text("\n".join(found.lines), "").root
+    root = compose_text("\n".join(lines), "").root
     faults = Faults()
     assert isinstance(root, MapNode)
     outline_of(Table(root, "", faults, owner="the shape"))

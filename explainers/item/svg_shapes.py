@@ -19,9 +19,9 @@ from svgelements import Path as PathData
 
 from ..errors import Fault
 from ..geometry.rigid_motion import Point
-from .svg_tree import Refused, Tree, local_name, tree_of_file
+from .svg_tree import Refused, Tree, local_name, tree_in, tree_of_file
 
-__all__ = ["Drawing", "Refused", "SvgShape", "shapes_of"]
+__all__ = ["Drawing", "Refused", "SvgShape", "SvgText", "shapes_in", "shapes_of"]
 
 MAX_ELEMENTS = 20_000
 MAX_POINTS = 5_000
@@ -32,12 +32,15 @@ MAX_CLOSINGS = 100  # the library looks back along the whole path for each
 
 _CONTAINERS = ("svg", "g", "a", "switch")
 _SHAPES = ("path", "polygon", "polyline", "rect", "circle", "ellipse", "line", "use")
+MAX_TEXTS = 200
+MAX_SAID = 60  # characters of a text that are kept
 _LABEL = "{http://www.inkscape.org/namespaces/inkscape}label"
 _NUMBERS = re.compile(r"[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?")
 _LENGTH = re.compile(rf"\s*({_NUMBERS.pattern})\s*(?:px\s*)?")
 _NOT_OF_PATHS = re.compile(r"[^MmZzLlHhVvCcSsQqTtAa0-9\s,.eE+-]")
 _SEPARATORS = re.compile(r"[\s,]*")
 _HIDDEN = re.compile(r"(^|;)\s*display\s*:\s*none")
+_FONT_SIZE = re.compile(r"font-size\s*:\s*(\d{1,6}(?:\.\d{1,6})?)")
 _TRANSFORM = re.compile(
     r"\s*((matrix|translate|scale|rotate|skewX|skewY)\s*\(\s*[-+\d.eE]+([\s,]+[-+\d.eE]+)*\s*\)[\s,]*)*"
 )
@@ -53,6 +56,15 @@ class SvgShape:
     rings: tuple[tuple[Point, ...], ...]
     closed: tuple[bool, ...]  # for each ring, whether the drawing says so
     line: int  # of the file, counted from 1
+    called: str = ""  # what a person named it: its title, label or id
+
+
+@dataclass(frozen=True, slots=True)
+class SvgText:
+    """Words that stand in a drawing."""
+
+    text: str
+    at: Point  # about its middle
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +73,7 @@ class Drawing:
 
     shapes: tuple[SvgShape, ...]
     faults: tuple[tuple[tuple[str, ...], Fault], ...]  # (names of the element, why it is refused)
+    texts: tuple[SvgText, ...] = ()
 
 
 def shapes_of(path: Path) -> Drawing:
@@ -68,15 +81,31 @@ def shapes_of(path: Path) -> Drawing:
 
     Raises: Refused where the file is no drawing that can be read
     """
-    tree = tree_of_file(path)
+    return _drawing(tree_of_file(path), str(path))
+
+
+def shapes_in(raw: bytes, file: str) -> Drawing:
+    """The same of a drawing that has been read; `file` is what faults call it.
+
+    Raises: Refused where it is no drawing that can be read
+    """
+    return _drawing(tree_in(raw), file)
+
+
+def _drawing(tree: Tree, file: str) -> Drawing:
     shapes: list[SvgShape] = []
     faults: list[tuple[tuple[str, ...], Fault]] = []
+    texts: list[SvgText] = []
     counts: dict[str, int] = {}
     for element, kind, matrix in _elements(tree):
+        if kind == "text":
+            texts += _text(element, matrix) if len(texts) < MAX_TEXTS else []
+            continue
         counts[kind] = counts.get(kind, 0) + 1
         numbered = f"{kind} number {counts[kind]}"
-        typed = (element.get("id"), element.get(_LABEL))
-        own = ["".join(char if char.isprintable() else " " for char in name)[:60] for name in typed if name]
+        title = next((child.text for child in element if local_name(child) == "title"), None)
+        typed = (element.get("id"), element.get(_LABEL), title)
+        own = [_plain(name) for name in typed if name]
         name, names = (own or [numbered])[0], (*own, numbered)
         line = tree.lines[element]
         try:
@@ -86,11 +115,35 @@ def shapes_of(path: Path) -> Drawing:
             rings, closed = _rings(element, kind)
             rings = tuple(tuple(_moved(point, transform) for point in ring) for ring in rings)
         except Refused as stop:
-            fault = Fault(file=str(path), line=line, field=name, message=stop.message, fix=stop.fix)
+            fault = Fault(file=file, line=line, field=name, message=stop.message, fix=stop.fix)
             faults.append((names, fault))
         else:
-            shapes.append(SvgShape(name, names, kind, rings, closed, line))
-    return Drawing(tuple(shapes), tuple(faults))
+            shapes.append(SvgShape(name, names, kind, rings, closed, line, own[-1] if own else ""))
+    return Drawing(tuple(shapes), tuple(faults), tuple(texts))
+
+
+def _plain(name: str) -> str:
+    return "".join(char if char.isprintable() else " " for char in name[: 2 * MAX_SAID])[:MAX_SAID]
+
+
+def _text(element: ElementTree.Element, matrix: Matrix | None) -> list[SvgText]:
+    """What a text says and about where its middle lies; nothing where that cannot be read."""
+    said = _plain(" ".join("".join(element.itertext())[:1000].split()))
+    parts = [element, *(child for child in element if local_name(child) == "tspan")][:4]
+    try:
+        places = [next((value for part in parts if (value := part.get(name))), "0").split()[0] for name in ("x", "y")]
+        x, y = _length(places[0], "x"), _length(places[1], "y")
+        style = [(part.get("style", ""), part.get("font-size", ""), part.get("text-anchor", "")) for part in parts]
+        written = [f"{own[:2000]};font-size:{size[:20]}" for own, size, _ in style]
+        sizes = [found[1] for each in written if (found := _FONT_SIZE.search(each))]
+        size = float(sizes[0]) if sizes else 16.0
+        wide = 0.6 * size * len(said)
+        anchored = " ".join(f"{own[:2000]} {anchor}" for own, _, anchor in style)
+        left = wide / 2 if "middle" in anchored else wide if re.search(r"anchor:\s*end| end\b", anchored) else 0.0
+        middle = _moved((x - left + wide / 2, y - 0.35 * size), matrix or Matrix())
+    except (Refused, ValueError, IndexError):
+        return []
+    return [SvgText(said, middle)] if said and matrix is not None else []
 
 
 def _elements(tree: Tree) -> Iterator[tuple[ElementTree.Element, str, Matrix | None]]:
@@ -110,7 +163,7 @@ def _elements(tree: Tree) -> Iterator[tuple[ElementTree.Element, str, Matrix | N
         own = element.get("transform", "")
         if matrix is not None and own:
             matrix = _transform(own, matrix)
-        if kind in _SHAPES:
+        if kind in _SHAPES or kind == "text":
             yield element, kind, matrix
         elif kind in _CONTAINERS and (kind != "svg" or element is root):
             stack += [(child, matrix) for child in reversed(element)]

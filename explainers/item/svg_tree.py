@@ -12,7 +12,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 from xml.parsers import expat
 
-__all__ = ["MAX_BYTES", "Refused", "Tree", "local_name", "tree_of_file"]
+__all__ = ["MAX_BYTES", "Refused", "Tree", "local_name", "tree_in", "tree_of_file", "tree_of_text"]
 
 MAX_BYTES = 2_000_000
 
@@ -45,13 +45,21 @@ def tree_of_file(path: Path) -> Tree:
             raw = stream.read(MAX_BYTES + 1)
     except OSError as error:
         raise Refused(f"the file cannot be opened: {error.strerror or error}", "check its name") from error
+    return tree_in(raw)
+
+
+def tree_in(raw: bytes) -> Tree:
+    """The elements of a drawing that has been read.
+
+    Raises: Refused where it is no drawing that can be read
+    """
     if len(raw) > MAX_BYTES:
         raise Refused(f"the drawing has more than {MAX_BYTES:,} bytes", "keep only the outline in it")
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise Refused("the drawing is not UTF-8", _SAVE, raw.count(b"\n", 0, error.start) + 1) from error
-    tree = _tree(text)
+    tree = tree_of_text(text)
     if local_name(tree.root) != "svg":
         raise Refused("the file is not an SVG drawing", "name a file that ends in .svg", tree.lines[tree.root])
     return tree
@@ -62,7 +70,11 @@ def local_name(element: ElementTree.Element) -> str:
     return element.tag.rsplit("}", 1)[-1] if isinstance(element.tag, str) else ""
 
 
-def _tree(text: str) -> Tree:
+def tree_of_text(text: str | bytes) -> Tree:
+    """The elements of any XML.
+
+    Raises: Refused where it is not XML, or declares anything of its own
+    """
     parser = expat.ParserCreate(namespace_separator="}")
     builder = ElementTree.TreeBuilder()
     lines: dict[ElementTree.Element, int] = {}
@@ -80,6 +92,7 @@ def _tree(text: str) -> Tree:
 
     parser.StartElementHandler = start
     parser.EndElementHandler = lambda name: builder.end(whole(name))
+    parser.CharacterDataHandler = builder.data
     parser.StartDoctypeDeclHandler = document_type
     try:
         parser.Parse(text, True)

@@ -35,6 +35,7 @@ from ..item.stops import Stops
 from ..sentences.lesson import Framing
 from ..sentences.sheets import CutOutWords
 from ..storyboard.model import Step
+from .drawing_tools import DrawingTools
 
 __all__ = ["Kind", "OnPaper"]
 
@@ -118,6 +119,10 @@ class Kind(Protocol):
 
     def key_glossary(self) -> Mapping[str, Explanation]:
         """What a new item tells of its keys: by top-level key, its own and ``options``."""
+
+    @property
+    def tools(self) -> DrawingTools:
+        """How its questions are drawn by hand."""
 
     # new questions
 

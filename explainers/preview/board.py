@@ -5,7 +5,9 @@ from __future__ import annotations
 import threading
 from collections.abc import Mapping
 
+from ..web.bell import Bell
 from .markup import Markup, element
+from .page import way_up
 from .subject import PreviewPage
 
 __all__ = ["Board"]
@@ -16,25 +18,25 @@ class Board:
 
     def __init__(self, pages: Mapping[str, PreviewPage]) -> None:
         self._pages = dict(pages)
-        self._changed = threading.Condition()
+        self._changing = threading.Lock()
         self._closed = False
+        self.bell = Bell()  # rung at each change
 
     def publish(self, pages: Mapping[str, PreviewPage]) -> None:
         """Take these pages in place of the ones before; one that is no longer there says so to who still has it."""
-        with self._changed:
+        with self._changing:
             gone = {
-                place: PreviewPage(title=page.title, part=_gone(page.title), tag="gone", theme=page.theme)
+                place: PreviewPage(title=page.title, part=_gone(page.title, place), tag="gone", theme=page.theme)
                 for place, page in self._pages.items()
                 if place not in pages
             }
             self._pages = {**gone, **pages}
-            self._changed.notify_all()
+        self.bell.ring()
 
     def close(self) -> None:
         """Let everybody who waits go."""
-        with self._changed:
-            self._closed = True
-            self._changed.notify_all()
+        self._closed = True
+        self.bell.ring()
 
     @property
     def closed(self) -> bool:
@@ -43,24 +45,15 @@ class Board:
 
     def pages(self) -> dict[str, PreviewPage]:
         """Every page by its place."""
-        with self._changed:
+        with self._changing:
             return dict(self._pages)
 
-    def wait(self, place: str, tag: str | None, longest_s: float) -> PreviewPage:
-        """The page at a place, when it is another than the one with that tag, or when the time is up.
 
-        Raises : KeyError where there never was a page
-        """
-        with self._changed:
-            self._changed.wait_for(lambda: self._closed or self._pages[place].tag != tag, longest_s)
-            return self._pages[place]
-
-
-def _gone(title: str) -> Markup:
+def _gone(title: str, place: str) -> Markup:
     return element(
         "div",
         element("h1", title),
         element("p", "This item is no longer part of what is looked at."),
-        element("p", element("a", "See what is", href="/")),
+        element("p", element("a", "See what is", href=way_up(place))),
         data_title=title,
     )

@@ -30,6 +30,7 @@ __all__ = [
     "static_text",
     "thumbnail",
     "view_part",
+    "way_up",
 ]
 
 
@@ -154,15 +155,19 @@ def served_page(title: str, part: Markup, tag: str, place: str, theme: Theme) ->
     """A page that is kept up to date; ``place`` is its own address, ending in a slash."""
     return _document(
         title,
-        [element("link", rel="stylesheet", href=href) for href in (f"{place}colours.css", "/look.css")],
+        [element("link", rel="stylesheet", href=href) for href in ("colours.css", f"{way_up(place)}look.css")],
         [
             element("main", part, id="view", data_tag=tag),
             element("footer", element("p", "", id="link", role="status")),
-            element("script", src="/look.js"),
+            element("script", src=f"{way_up(place)}look.js"),
         ],
         theme,
-        place,
     )
+
+
+def way_up(place: str) -> str:
+    """From a page to the first of them, as a link: pages do not know what their addresses begin with."""
+    return "../" * (place.count("/") - 1) or "./"
 
 
 def standalone_page(title: str, part: Markup, theme: Theme = DEFAULT_THEME) -> str:
@@ -177,9 +182,7 @@ def standalone_page(title: str, part: Markup, theme: Theme = DEFAULT_THEME) -> s
     return _document(title, head, [element("main", part)], theme)
 
 
-def _document(
-    title: str, head: Iterable[Markup], body: Iterable[Markup], theme: Theme, place: str | None = None
-) -> str:
+def _document(title: str, head: Iterable[Markup], body: Iterable[Markup], theme: Theme) -> str:
     is_dark = relative_luminance(theme.paper) < relative_luminance(theme.ink)
     made = element(
         "html",
@@ -193,7 +196,6 @@ def _document(
         ),
         element("body", *body),
         lang="en-GB",
-        data_place=place,
     )
     return f"<!doctype html>\n{made}\n"
 

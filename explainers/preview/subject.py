@@ -15,7 +15,7 @@ from ..figure.theme_choice import chosen_theme
 from ..intake.reader import item_files, kind_of_file, scan_lesson
 from .drawn import Draw, drawn
 from .markup import Markup, element
-from .page import colour_rules, held_part
+from .page import colour_rules, held_part, way_up
 from .seen import Seen, looked_again, not_seen_yet
 
 __all__ = ["PreviewPage", "PreviewSubject", "folders_of", "look_again", "pages", "subject_of", "watched_files"]
@@ -127,8 +127,9 @@ def pages(subject: PreviewSubject) -> dict[str, PreviewPage]:
         return {"/": _page(item.title, _item_part(item), subject.theme)}
     made = {"/": _page(subject.title, _index_part(subject), subject.theme)}
     for item in subject.items:
-        back = element("nav", element("a", f"All of {subject.title}", href="/"), aria_label="Back")
-        made[f"/item/{item.slug}/"] = _page(item.title, element("div", back, _item_part(item)), subject.theme)
+        place = f"/item/{item.slug}/"
+        back = element("nav", element("a", f"All of {subject.title}", href=way_up(place)), aria_label="Back")
+        made[place] = _page(item.title, element("div", back, _item_part(item)), subject.theme)
     return made
 
 
@@ -168,7 +169,7 @@ def _card(item: Seen) -> Markup:
     return element(
         "div",
         item.small or "",
-        element("h2", element("a", item.title, href=f"/item/{item.slug}/")),
+        element("h2", element("a", item.title, href=f"item/{item.slug}/")),
         element("p", state, class_=f"state {sign}"),
         element("p", item.path.name, class_="quiet"),
     )

@@ -7,7 +7,7 @@ Twice a second the files are asked for their dates too, for file systems that te
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from watchfiles import watch
@@ -15,7 +15,7 @@ from watchfiles import watch
 from .drawn import Draw, drawn
 from .subject import PreviewSubject, folders_of, look_again, watched_files
 
-__all__ = ["keep_looking"]
+__all__ = ["keep_looking", "keep_watching"]
 
 _SETTLED_MS = 20  # a save is over when nothing has happened for that long
 _LONGEST_MS = 200  # but is not waited for any longer
@@ -32,12 +32,29 @@ def keep_looking(
     changed : given the subject whenever it is not as it was
     draw    : what draws a file
     """
-    while not stop.is_set():
-        folders = [folder for folder in folders_of(subject) if _inode(folder)]
-        watched = {folder: _inode(folder) for folder in folders}
-        state = _state(subject)
-        # What was changed before the watching began.
+
+    def look() -> None:
+        nonlocal subject
         subject = _looked(subject, changed, draw)
+
+    keep_watching(lambda: watched_files(subject), lambda: folders_of(subject), look, stop)
+
+
+def keep_watching(
+    files: Callable[[], Iterable[Path]],
+    folders_meant: Callable[[], Iterable[Path]],
+    look: Callable[[], None],
+    stop: threading.Event,
+) -> None:
+    """Call ``look`` at once and after every change of some files until told to stop.
+
+    files, folders_meant : which they are, and where they stand, as long as that may change
+    """
+    while not stop.is_set():
+        folders = [folder for folder in folders_meant() if _inode(folder)]
+        watched = {folder: _inode(folder) for folder in folders}
+        state = _state(files())
+        look()  # what was changed before the watching began
         if not folders:
             stop.wait(_ASK_MS / 1000)
             continue
@@ -53,11 +70,11 @@ def keep_looking(
                 stop_event=stop,
                 ignore_permission_denied=True,
             ):
-                now = _state(subject)
+                now = _state(files())
                 if changes or now != state:
                     state = now
-                    subject = _looked(subject, changed, draw)
-                if watched != {folder: _inode(folder) for folder in folders_of(subject) if _inode(folder)}:
+                    look()
+                if watched != {folder: _inode(folder) for folder in folders_meant() if _inode(folder)}:
                     break  # another folder has come into play, or one has been put in another's place
         except (OSError, RuntimeError):  # a folder went away just now, or the system has no watches left
             stop.wait(_ASK_MS / 1000)
@@ -70,10 +87,10 @@ def _looked(before: PreviewSubject, changed: Callable[[PreviewSubject], None], d
     return now
 
 
-def _state(subject: PreviewSubject) -> FileState:
+def _state(files: Iterable[Path]) -> FileState:
     """When the files were changed, as far as can be told without opening them."""
     found = []
-    for path in watched_files(subject):
+    for path in files:
         try:
             state = path.stat()
         except (OSError, ValueError):

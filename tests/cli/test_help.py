@@ -10,7 +10,7 @@ import pytest
 
 from explainers.cli.lazy_group import COMMANDS, GROUPS, HIDDEN
 
-HEAVY = ("manim", "shapely", "yaml", "numpy", "av", "pptx", "fontTools", "rich.markdown")
+HEAVY = ("manim", "shapely", "yaml", "numpy", "av", "pptx", "fontTools", "starlette", "uvicorn", "rich.markdown")
 
 
 def test_the_front_page_lists_every_command_by_what_it_is_for(run) -> None:

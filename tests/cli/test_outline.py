@@ -90,3 +90,16 @@ def test_a_grid_that_is_no_number_is_told_as_one(run, drawing: Path) -> None:
     ran = run("outline", drawing, "--grid", "nan")
     assert ran.code == 2
     assert ran.err == "explainers: --grid nan is no number from 0.001 to 1000. To mend it: write one, such as 0.5\n"
+
+
+def test_shapes_stay_where_they_lie_to_one_another(run, drawing: Path) -> None:
+    ran = run("outline", drawing, "--unit", 10, "--keep-positions")
+    assert [line for line in ran.out.splitlines() if line and line[0] != "#"] == [
+        "corners: [[0, 1], [2, 1], [0, 3]]",
+        "corners: [[0, 0], [6, 0], [6, 1], [0, 1]]",
+    ]
+
+
+def test_one_shape_keeps_its_place_among_all(run, drawing: Path) -> None:
+    ran = run("outline", drawing, "--unit", 10, "--keep-positions", "--id", "flag")
+    assert ran.out.splitlines()[1] == "corners: [[0, 1], [2, 1], [0, 3]]"

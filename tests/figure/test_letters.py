@@ -49,7 +49,7 @@ def test_no_letter_of_the_demo_is_far_from_its_side(path: Path) -> None:
 def test_a_letter_stands_in_the_cloth_where_there_is_room() -> None:
     (placement,) = load_solution(DEMO[3]).placements
     base = load_solution(DEMO[3]).item.base
-    found = letters(base, [placement], radii=[0.3], ticks=[0.2], spans=[0.1], end=0.1, gap=0.05)
+    found = letters(base, (placement,), radii=(0.3,), ticks=(0.2,), spans=(0.1,), end=0.1, gap=0.05)
     assert placement.piece.does is Does.JOIN
     assert shapely.Polygon(placement.ring).contains(shapely.Point(found.on_piece[0]).buffer(0.3))
     assert shapely.Polygon(base.exterior).contains(shapely.Point(found.on_partner[0]).buffer(0.3))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from html.parser import HTMLParser
+from urllib.parse import urlsplit
 
 __all__ = ["ReadPage", "read_page"]
 
@@ -47,8 +48,8 @@ class ReadPage(HTMLParser):
         found = [tag for tag in self.tags if tag in ("script", "img", "iframe", "object", "embed", "foreignobject")]
         for tag, attributes in self.elements:
             found += [f"{tag} {name}" for name in attributes if name.startswith("on") or name == "style"]
-            address = attributes.get("href") or ""
-            found += [address] if address and not address.startswith("/") else []
+            address = urlsplit(attributes.get("href") or "")
+            found += [address.geturl()] if address.scheme or address.netloc else []
         return found
 
 

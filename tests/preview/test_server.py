@@ -44,7 +44,9 @@ def served_alone(warned: Path) -> Iterator[PreviewServer]:
 
 
 def asked(server: PreviewServer, path: str, method: str = "GET", **headers: str) -> tuple[int, dict[str, str], bytes]:
+    """Behind the secret, as the page itself asks."""
     connection = http.client.HTTPConnection("127.0.0.1", server.server_port, timeout=10)
+    path = f"/{server.secret}{path}"
     sent = {"Host": f"127.0.0.1:{server.server_port}", **{k.replace("_", "-"): v for k, v in headers.items()}}
     connection.putrequest(method, path, skip_host=True, skip_accept_encoding=True)
     for name, value in sent.items():
@@ -58,7 +60,8 @@ def asked(server: PreviewServer, path: str, method: str = "GET", **headers: str)
 
 def raw(server: PreviewServer, request: bytes) -> bytes:
     with socket.create_connection(("127.0.0.1", server.server_port), timeout=10) as connection:
-        connection.sendall(request.replace(b"PORT", str(server.server_port).encode()))
+        port, secret = str(server.server_port).encode(), server.secret.encode()
+        connection.sendall(request.replace(b"PORT", port).replace(b"SECRET", secret))
         connection.shutdown(socket.SHUT_WR)
         answer = b""
         while more := connection.recv(1 << 16):
@@ -68,7 +71,8 @@ def raw(server: PreviewServer, request: bytes) -> bytes:
 
 def test_it_is_bound_to_the_loopback_address_alone(served: PreviewServer) -> None:
     assert served.socket.getsockname()[0] == "127.0.0.1"
-    assert served.address == f"http://127.0.0.1:{served.server_port}/"
+    assert served.address == f"http://127.0.0.1:{served.server_port}/{served.secret}/"
+    assert len(served.secret) >= 20
 
 
 @pytest.mark.parametrize("name", ["127.0.0.1", "localhost", "LOCALHOST"])
@@ -87,7 +91,24 @@ def test_its_own_names_are_answered(served: PreviewServer, name: str) -> None:
 @pytest.mark.parametrize("path", ["/", "/news", "/view", "/look.js", "/nowhere"])
 def test_a_foreign_host_is_refused(served: PreviewServer, host: str, path: str) -> None:
     status, _, body = asked(served, path, Host=host.replace("PORT", str(served.server_port)))
-    assert status == 403 and b"warned" not in body
+    assert status in (400, 403) and b"warned" not in body
+
+
+@pytest.mark.parametrize(
+    "path",
+    ["/", "/look.js", "/view", "/SECRE/", "/SECRETx/", "/SECRET", "/secret/SECRET/", "//SECRET/", "/SECRET%252f",
+     "/?SECRET/", "/x/../SECRET/", "http://127.0.0.1:PORT/SECRET/"],
+)  # fmt: skip
+def test_who_does_not_know_the_secret_gets_nothing(served: PreviewServer, path: str) -> None:
+    almost = path.replace("SECRE/", served.secret[:-1] + "/")
+    answer = raw(served, f"GET {almost} HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\n\r\n".encode())
+    assert answer.split(b" ")[1] == b"403" and b"warned" not in answer
+
+
+def test_each_server_draws_a_secret_of_its_own(served: PreviewServer, served_alone: PreviewServer) -> None:
+    assert served.secret != served_alone.secret
+    answer = raw(served_alone, f"GET /{served.secret}/ HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\n\r\n".encode())
+    assert answer.split(b" ")[1] == b"403"
 
 
 @pytest.mark.parametrize(
@@ -107,29 +128,32 @@ def test_what_a_browser_says_comes_from_another_site_is_refused(served: PreviewS
 @pytest.mark.parametrize(
     "request_",
     [
-        b"GET / HTTP/1.1\r\n\r\n",
-        b"GET / HTTP/1.0\r\n\r\n",
-        b"GET /\r\n\r\n",
-        b"GET / HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\nHost: evil.example\r\n\r\n",
-        b"GET / HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\nOrigin: http://127.0.0.1:PORT\r\nOrigin: http://evil.example\r\n\r\n",
+        b"GET /SECRET/ HTTP/1.1\r\n\r\n",
+        b"GET /SECRET/ HTTP/1.0\r\n\r\n",
+        b"GET /SECRET/\r\n\r\n",
+        b"GET /SECRET/ HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\nHost: evil.example\r\n\r\n",
+        b"GET /SECRET/ HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\n"
+        b"Origin: http://127.0.0.1:PORT\r\nOrigin: http://evil.example\r\n\r\n",
     ],
 )
 def test_no_host_two_hosts_two_origins_are_refused(served: PreviewServer, request_: bytes) -> None:
     answer = raw(served, request_)
-    assert b"warned" not in answer and (b" 403 " in answer.split(b"\r\n")[0] or b"Only for pages" in answer)
+    assert b"warned" not in answer and answer.split(b" ")[1] in (b"400", b"403")
 
 
 @pytest.mark.parametrize(
     "path",
-    ["/secret.txt", "/../secret.txt", "/item/../secret.txt", "/item/warned-block/../../secret.txt", "//etc/passwd",
+    ["/../../secret.txt",
+     "/secret.txt", "/../secret.txt", "/item/../secret.txt", "/item/warned-block/../../secret.txt", "//etc/passwd",
      "/%2e%2e/secret.txt", "/item/%2e%2e%2fsecret.txt", "/..%5csecret.txt", "/etc/passwd", "/warned-block.yaml",
-     "/item/warned-block.yaml/", "/item/warned-block", "/look.css/..", "/static/look.js", "/?/../secret.txt",
-     "http://evil.example/", "file:///etc/passwd", "*", "/item/secret/view", "/view/view", "/\x7f"],
+     "/item/warned-block.yaml/", "/item/warned-block", "/look.css/..", "/static/look.js", "/item/?/../secret.txt",
+     "http://evil.example/", "file:///etc/passwd", "*", "/item/secret/view", "/view/view", "/%00", "/\x7f"],
 )  # fmt: skip
 def test_no_part_of_an_address_names_a_file(served: PreviewServer, path: str) -> None:
-    answer = raw(served, f"GET {path} HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\n\r\n".encode("latin-1"))
-    assert answer.split(b" ")[1] in (b"404", b"400")
-    assert b"secret words" not in answer and b"root:" not in answer and b"Traceback" not in answer
+    for start in ("", "/SECRET"):
+        answer = raw(served, f"GET {start}{path} HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\n\r\n".encode("latin-1"))
+        assert answer.split(b" ")[1] in (b"404", b"403", b"400")
+        assert b"secret words" not in answer and b"root:" not in answer and b"Traceback" not in answer
 
 
 @pytest.mark.parametrize("method", ["HEAD", "POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "CONNECT", "BREW"])
@@ -141,9 +165,10 @@ def test_only_get_is_answered(served: PreviewServer, method: str) -> None:
 
 @pytest.mark.parametrize(
     "request_",
-    [b"\x00\x01\x02\r\n\r\n", b"GET\r\n\r\n", b"GET / HTTP/9.9\r\n\r\n",
-     b"GET /" + b"a" * 70_000 + b" HTTP/1.1\r\n\r\n",
-     b"GET / HTTP/1.1\r\n" + b"X: y\r\n" * 200 + b"\r\n", b"<script>alert(1)</script> / HTTP/1.1\r\n\r\n", b""],
+    [b"\x00\x01\x02\r\n\r\n", b"GET\r\n\r\n", b"GET /SECRET/ HTTP/9.9\r\n\r\n",
+     b"GET /SECRET/" + b"a" * 70_000 + b" HTTP/1.1\r\n\r\n",
+     b"GET /SECRET/ HTTP/1.1\r\n" + b"X: y\r\n" * 200 + b"\r\n",
+     b"<script>alert(1)</script> /SECRET/ HTTP/1.1\r\n\r\n", b""],
 )  # fmt: skip
 def test_what_is_no_request_is_refused_in_plain_words(served: PreviewServer, request_: bytes, capfd) -> None:
     answer = raw(served, request_)
@@ -153,8 +178,10 @@ def test_what_is_no_request_is_refused_in_plain_words(served: PreviewServer, req
 
 
 def test_a_second_request_hidden_behind_the_first_is_not_read(served: PreviewServer) -> None:
-    first = b"GET /nowhere HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\nContent-Length: 40\r\nConnection: keep-alive\r\n\r\n"
-    assert raw(served, first + b"GET / HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\n\r\n").count(b"HTTP/1.") == 1
+    first = (
+        b"GET /SECRET/nowhere HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\nContent-Length: 40\r\nConnection: keep-alive\r\n\r\n"
+    )
+    assert raw(served, first + b"GET /SECRET/ HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\n\r\n").count(b"HTTP/1.") == 1
 
 
 @pytest.mark.parametrize(
@@ -173,7 +200,9 @@ def test_served_pages_have_no_markup_of_an_item_and_one_script_of_ours(served: P
     for path in ("/", "/item/warned-block/"):
         read = read_page(asked(served, path)[2].decode())
         assert read.well_nested and read.running == ["script"]
-        assert [attributes for tag, attributes in read.elements if tag == "script"] == [{"src": "/look.js"}]
+        up = "./" if path == "/" else "../../"
+        assert [attributes for tag, attributes in read.elements if tag == "script"] == [{"src": f"{up}look.js"}]
+        assert served.secret not in asked(served, path)[2].decode()
         assert "<img src=x onerror=alert(1)>" in read.text
     for path in ("/view", "/item/warned-block/view"):
         read = read_page(asked(served, path)[2].decode())
@@ -194,9 +223,9 @@ def test_style_and_script_are_served_and_the_style_carries_the_face(served: Prev
 
 def test_news_come_when_a_page_changes_and_only_then(served_alone: PreviewServer, warned: Path) -> None:
     connection = http.client.HTTPConnection("127.0.0.1", served_alone.server_port, timeout=10)
-    connection.request("GET", "/item/warned-block/news")
+    connection.request("GET", f"/{served_alone.secret}/item/warned-block/news")
     answer = connection.getresponse()
-    assert answer.getheader("Content-Type") == "text/event-stream"
+    assert (answer.getheader("Content-Type") or "").startswith("text/event-stream")
 
     def told() -> str:
         while not (line := answer.readline()).startswith(b"data: "):

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from ...sentences.lesson import Framing
     from ...sentences.sheets import CutOutWords
     from ...storyboard.model import Step
+    from ..drawing_tools import DrawingTools
     from ..kind import Kind, OnPaper
     from .model import Item
     from .solving.solution import JoinAndCutAnswer, JoinAndCutSolution
@@ -159,6 +160,13 @@ class JoinAndCut:
         from .fields.glossary import key_glossary
 
         return key_glossary()
+
+    @property
+    def tools(self) -> DrawingTools:
+        """As ``Kind.tools``."""
+        from .editing.tools import Tools
+
+        return Tools()
 
     # new questions
 

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from ...sentences.lesson import Framing
     from ...sentences.sheets import CutOutWords
     from ...storyboard.model import Step
+    from ..drawing_tools import DrawingTools
     from ..kind import Kind, OnPaper
     from .model import TurnedOutline
     from .solution import TurnedOutlineAnswer, TurnedOutlineSolution
@@ -154,6 +155,13 @@ class TurnedOutlineKind:
         from .fields.glossary import key_glossary
 
         return key_glossary()
+
+    @property
+    def tools(self) -> DrawingTools:
+        """As ``Kind.tools``."""
+        from .editing.tools import Tools
+
+        return Tools()
 
     # new questions
 

@@ -3,7 +3,6 @@
 (() => {
   const view = document.getElementById("view");
   const link = document.getElementById("link");
-  const place = document.documentElement.dataset.place;
   let news = null;
   let asked = 0;
 
@@ -15,7 +14,7 @@
   const load = async () => {
     const mine = ++asked;
     try {
-      const answer = await fetch(place + "view", { cache: "no-store" });
+      const answer = await fetch("view", { cache: "no-store" });
       if (!answer.ok) throw new Error(String(answer.status));
       const markup = await answer.text();
       if (mine !== asked) return;
@@ -33,7 +32,7 @@
 
   const listen = () => {
     if (news || document.hidden) return;
-    news = new EventSource(place + "news");
+    news = new EventSource("news");
     news.onopen = () => say("Redrawn whenever the file is saved.", false);
     news.onmessage = (event) => {
       if (event.data !== view.dataset.tag) load();

@@ -79,9 +79,9 @@ class AssemblyDrawing:
         return letters(
             self.solution.item.base,
             self.solution.placements,
-            radii=[radius / self.scale for radius in self.radii],
-            ticks=[tick_reach(index + 1, theme) / self.scale for index in range(len(self.solution.placements))],
-            spans=[tick_span(index + 1, theme) / self.scale for index in range(len(self.solution.placements))],
+            radii=tuple(radius / self.scale for radius in self.radii),
+            ticks=tuple(tick_reach(index + 1, theme) / self.scale for index in range(len(self.solution.placements))),
+            spans=tuple(tick_span(index + 1, theme) / self.scale for index in range(len(self.solution.placements))),
             end=theme.end_dot / self.scale,
             gap=theme.letter_gap / self.scale,
         )

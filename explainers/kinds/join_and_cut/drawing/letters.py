@@ -18,7 +18,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import shapely
 from shapely.geometry import Point as PlanePoint
@@ -54,13 +54,14 @@ class Letters:
     partner_ticks: tuple[float, ...]
 
 
+@lru_cache(maxsize=32)  # a sheet is drawn again for another option, and the same places are found
 def letters(
     base: Outline,
-    placements: Sequence[Placement],
+    placements: tuple[Placement, ...],
     *,
-    radii: Sequence[float],
-    ticks: Sequence[float],
-    spans: Sequence[float],
+    radii: tuple[float, ...],
+    ticks: tuple[float, ...],
+    spans: tuple[float, ...],
     end: float,
     gap: float,
 ) -> Letters:

@@ -72,7 +72,7 @@ class Sheet:
         base, pieces = self._arranged.layout.base, self._arranged.layout.pieces
         return Box(base.left, base.bottom, pieces.right, base.top)
 
-    @property
+    @cached_property
     def base_view(self) -> Similarity:
         """From the base's coordinates to the stage."""
         shape = extent_of_entries(_base_with_marks(self.assembly, Similarity(scale=self.assembly.scale)))

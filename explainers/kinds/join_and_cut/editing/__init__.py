@@ -1,0 +1,1 @@
+"""Joining and cutting drawn by hand."""

@@ -1,0 +1,1 @@
+"""The turned outline drawn by hand."""

@@ -1,0 +1,31 @@
+"""The outline as a page draws it; its commands are those that every kind has."""
+
+from __future__ import annotations
+
+from ....choice.model import Answer
+from ....choice.question import Question
+from ....document.nodes import MapNode
+from ....editing.command import Command
+from ....editing.drawn import DrawnOutline, drawn_outline
+from ...drawing_tools import LaidPart
+
+__all__ = ["Tools"]
+
+
+class Tools:
+    """See ``DrawingTools``."""
+
+    commands: tuple[type[Command], ...] = ()
+
+    def outlines(self, root: MapNode) -> tuple[DrawnOutline, ...]:
+        """The one outline."""
+        entry = root.entries.get("outline")
+        return (drawn_outline(entry.value if entry else None, "outline", id_="outline", role="outline"),)
+
+    def laid(self, answer: Answer) -> tuple[LaidPart, ...]:
+        """Nothing is laid: the outline is given."""
+        return ()
+
+    def laid_so_far(self, question: Question) -> tuple[LaidPart, ...]:
+        """Nothing."""
+        return ()

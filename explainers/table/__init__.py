@@ -1,0 +1,7 @@
+"""The drawing table: an item's file drawn on a page and changed in an editor in turn, its lesson beside it.
+
+The way of a change: a page posts commands (``editing``, and those of the kind) with the revision that it saw;
+``sitting`` does them to the text, merges them with what others changed since, puts them into the journal (``journal``),
+writes the file (``item_file``) where it is sound to read, and ``state`` says what has become of it. ``server`` has the
+addresses; its docstring is the contract for whoever writes the page.
+"""

@@ -1,0 +1,67 @@
+"""Who judges the texts of a sitting: this process, or another one that no text can hold up."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from ..errors import Fault
+from ..process_apart import Lost, ProcessApart, TookTooLong
+from .sitting import reading_of
+from .state import Judged, Sheets, judged, later_of, state_of
+
+__all__ = ["LATER", "STATE", "Judge", "JudgingApart", "answered"]
+
+STATE, LATER = "state", "later"
+_LONGEST_S = 20.0
+_SHEETS = Sheets()
+
+Judge = Callable[[str, str, Path, Callable[[], bool]], dict[str, Any]]
+"""(which answer, text, path, whether nobody wants it any more) -> the answer; raises GivenUp."""
+
+
+def answered(which: str, text: str, path: Path, unwanted: Callable[[], bool] | None = None) -> dict[str, Any]:
+    """The first or the second answer about a text; never raises for what it holds."""
+    now = _judged_once(text, path)
+    try:
+        return state_of(now, _SHEETS) if which == STATE else later_of(now)
+    except Exception as error:  # a fault of ours must not end the drawing: the next change may be past it
+        return refused(which, text, path, f"the program itself failed here ({type(error).__name__})")
+
+
+class JudgingApart(ProcessApart):
+    """Judges as ``answered`` does, elsewhere."""
+
+    def __init__(self, *, longest_s: float = _LONGEST_S) -> None:
+        """longest_s : how long one answer may take"""
+        super().__init__(answered, longest_s=longest_s)
+
+    def __call__(self, which: str, text: str, path: Path, unwanted: Callable[[], bool]) -> dict[str, Any]:
+        """The answer.
+
+        Raises : GivenUp
+        """
+        try:
+            found: dict[str, Any] = self.done(which, text, path, unwanted=unwanted)
+        except TookTooLong:
+            return refused(which, text, path, f"this takes longer than {self._longest_s:g} s to solve")
+        except Lost as lost:
+            return refused(which, text, path, f"the program itself failed here (code {lost.code})")
+        return found
+
+
+def refused(which: str, text: str, path: Path, message: str) -> dict[str, Any]:
+    """The answer where there is none."""
+    fix = "undo the last change, or use fewer corners or pieces, or write out the options that are to be made"
+    fault = Fault(field="", file=str(path), message=message, fix=fix)
+    reading = replace(reading_of(text, path), begun=None)  # nothing of it is solved here
+    now = Judged(text=text, reading=reading, solution=None, faults=(fault,))
+    return state_of(now, _SHEETS) if which == STATE else {**later_of(now), "failed": message}
+
+
+@lru_cache(maxsize=2)
+def _judged_once(text: str, path: Path) -> Judged:
+    return judged(text, path)
