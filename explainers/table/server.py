@@ -9,8 +9,8 @@ GET  later      {revision, certificate: [line], without: [piece], refused: [{why
                 svg, outline, command}]}: the proof, the pieces of which no option shows a slip, each slip that could be
                 an option with the command that adds it; of a question that cannot be solved all are empty. Ask for it
                 when nothing has changed for a moment; its revision says of which text it is
-GET  choices    {signs: [name], ready: [{name, what, sizes: [{name, what, optional, example}]}]}: what there is to choose
-                from, whatever the file holds
+GET  choices    {signs: [name], ready: [{name, what, sizes: [{name, what, optional, example}]}]}: what there is to
+                choose from, whatever the file holds
 GET  commands   [{do, keys: {key: type}, what}]; a type that ends in ? may be left out
 GET  news       server-sent events: a text that is another one whenever the state is; load it then
 POST edit       {revision, commands: [{do, ...}]}, all or none of at most 50; or {revision, text} for a whole text
