@@ -7,7 +7,7 @@ GET  .          the page; NAME.js, table.css, colours.css: what it is made of
 GET  state      the state (below)
 GET  later      {revision, certificate: [line], without: [piece], refused: [{why, slips}], slips: [{slip, piece, words,
                 svg, outline, command}]}: the proof, the pieces of which no option shows a slip, each slip that could be
-                an option with the command that adds it; of a question that cannot be solved all are empty. Ask for it
+                an option with the command that adds it; where more than options is missing all are empty. Ask for it
                 when nothing has changed for a moment; its revision says of which text it is
 GET  choices    {signs: [name], ready: [{name, what, sizes: [{name, what, optional, example}]}]}: what there is to
                 choose from, whatever the file holds

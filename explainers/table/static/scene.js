@@ -100,13 +100,13 @@ const frameParts = (frame, view) => {
   }
   parts.push(label([x - 4, y - 20], words, "frame-name"));
   parts.push(s("path", { d, class: `shape ${kind}${outline && !outline.whole ? " unfinished" : ""}`, "fill-rule": "evenodd" }));
-  if (outline === null) return s("g", { class: "frame-of result", "data-outline": "result" }, parts);
+  if (outline === null) return s("g", { class: "frame-of result", "data-outline": "result", "data-shift": shift.join(" ") }, parts);
   const whole = { kind: "outline", id: frame.id, hole: null, n: null };
   parts.push(item(whole, "path", { d, "fill-rule": "evenodd" }, `${capital(nameOf(outline))}, ${frame.ring.length} corners${outline.role === "piece" ? `, ${outline.does}` : ""}`));
   if (sameItem(whole, app.selected)) parts.push(s("path", { d, class: "shape-selected" }));
   parts.push(...marksOn(frame, view));
   parts.push(...cornersAndSides(frame, view, isOpen));
-  return s("g", { class: "frame-of", "data-outline": frame.id }, parts);
+  return s("g", { class: "frame-of", "data-outline": frame.id, "data-shift": shift.join(" ") }, parts);
 };
 
 /** The sides that are married: of the piece, and where it meets. */
@@ -173,6 +173,8 @@ export const drawScene = (svg, view, state) => {
   svg.setAttribute("viewBox", `0 0 ${view.width} ${view.height}`);
   for (const [name, value] of [["left", view.left], ["top", view.top], ["scale", view.scale]]) svg.dataset[name] = value;
   svg.dataset.tool = app.tool;
+  svg.dataset.revision = app.store.state.revision;
+  if (app.store.later) svg.dataset.later = app.store.later.revision;
   const open = app.selected?.id;
   const ordered = [...frames].sort((a, b) => Number(a.id === open) - Number(b.id === open));
   svg.replaceChildren(gridOf(view), ...ordered.map((frame) => frameParts(frame, view)), ...badges(state, view),
