@@ -167,6 +167,14 @@ class Keys(Hands):
             self.keys("Tab")
         raise AssertionError("there is no way to it by keys")
 
+    def page_down_to(self, wanted: str, most: int = 60) -> None:
+        """On the paper, from one thing of a sort to the next."""
+        for _ in range(most):
+            if self.page.evaluate("document.activeElement.dataset.key") == wanted:
+                return
+            self.keys("PageDown")
+        raise AssertionError(f"{wanted} is not reached")
+
     def press(self, key: str) -> None:
         """Tab to a control and press it."""
         self.go_to(lambda here: here == key)

@@ -123,6 +123,18 @@ app.render = () => {
   });
 };
 
+// A button that is drawn anew between press and release would not be pressed: what is beside the paper waits.
+let isPressed = false;
+document.addEventListener("pointerdown", (event) => {
+  isPressed = !paper.contains(event.target);
+}, true);
+for (const end of ["pointerup", "pointercancel"]) {
+  document.addEventListener(end, () => setTimeout(() => {
+    isPressed = false;
+    app.render();
+  }), true);
+}
+
 let seen = null;
 const renderNow = () => {
   const { store } = app;
@@ -130,6 +142,7 @@ const renderNow = () => {
   const { selected } = app;
   if (selected && !outlineOf(selected.id)) app.selected = null;
   app.drawNow();
+  if (isPressed && !app.dialling) return;
   redraw(part("tools"), tools());
   redraw(part("paper-tools"), paperTools());
   redraw(part("banner"), bannerPart());
