@@ -22,7 +22,7 @@ from ..typeface.faces import face
 __all__ = ["STATIC", "choices", "page", "static_file"]
 
 _MODULES = (
-    "app", "change", "dom", "draft_seen", "draw", "frames", "hands", "inspector", "keys", "main", "marry",
+    "app", "change", "dom", "draft_seen", "draw", "frames", "going", "hands", "inspector", "keys", "main", "marry",
     "moving_lists", "options", "plane", "ready", "report", "scene", "store", "turns", "view",
 )  # fmt: skip
 STATIC = (*(f"{name}.js" for name in _MODULES), "table.css", "colours.css")
@@ -42,7 +42,7 @@ def page(name: str) -> str:
         element("link", rel="stylesheet", href="table.css"),
         element("script", type="module", src="main.js"),
     )
-    paper = Markup('<svg id="paper" role="group" aria-label="The paper"></svg>')
+    paper = Markup('<svg id="paper" role="group" aria-label="The paper"></svg><svg id="over" aria-hidden="true"></svg>')
     top = element(
         "header",
         element("div", element("h1", name, id="title"), element("p", "", id="file")),

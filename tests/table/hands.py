@@ -198,7 +198,14 @@ def opened_table(browser: Browser, path: Path, **options: Any) -> Iterator[Page]
         page = context.new_page()
         page.on("pageerror", lambda error: wrong.append(f"error: {error}"))
         page.on("dialog", lambda dialog: (wrong.append(f"dialog: {dialog.message}"), dialog.dismiss()))
-        page.on("console", lambda said: wrong.append(said.text) if said.type == "error" and "409" not in said.text and "422" not in said.text else None)
+        page.on(
+            "console",
+            lambda said: (
+                wrong.append(said.text)
+                if said.type == "error" and "409" not in said.text and "422" not in said.text
+                else None
+            ),
+        )
         own = (server.address, "data:", "about:")
         page.on("request", lambda asked: wrong.append(asked.url) if not asked.url.startswith(own) else None)
         page.goto(server.address)

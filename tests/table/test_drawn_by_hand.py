@@ -93,7 +93,9 @@ def walk(keys: Keys, corners: list[tuple[int, int]]) -> None:
     """Corners put by arrows and Space, the last one closed by Enter; the cursor is at the first."""
     for n, (x, y) in enumerate(corners):
         dx, dy = (x - corners[n - 1][0], y - corners[n - 1][1]) if n else (0, 0)
-        keys.keys(*["ArrowRight" if dx > 0 else "ArrowLeft"] * abs(dx), *["ArrowUp" if dy > 0 else "ArrowDown"] * abs(dy), " ")
+        keys.keys(
+            *["ArrowRight" if dx > 0 else "ArrowLeft"] * abs(dx), *["ArrowUp" if dy > 0 else "ArrowDown"] * abs(dy), " "
+        )
     keys.keys("Enter")
 
 

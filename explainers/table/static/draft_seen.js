@@ -22,7 +22,7 @@ const drawn = (view) => {
       if (long > 1e-9) {
         const right = x < view.width - 120;
         parts.push(s("text", { x: x + (right ? 16 : -16), y: y - 14, class: `live${right ? "" : " to-left"}` },
-          `${shown(long)} · ${shown(direction(last, cursor))}°`));
+          `${shown(long)} · ${shown(Math.round(direction(last, cursor) * 10) / 10)}°`));
       }
     }
   }

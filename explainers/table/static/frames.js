@@ -28,6 +28,10 @@ export const framesOf = (state, still) => {
   const base = drawn.find((each) => each.role !== "piece");
   const first = base ? box(base.corners) : { left: 0, right: 0, low: 0, high: 0 };
   const place = (id, shape, start, rowEnd) => {
+    if (!app.homes.has(id) && app.homes.has("new") && id !== "result") { // where it was just drawn
+      app.homes.set(id, app.homes.get("new"));
+      app.homes.delete("new");
+    }
     let shift = app.homes.get(id);
     const fits = shift && taken.every((each) => apart(each, shifted(shape, shift), gap / 2));
     if (!shift || (!fits && !still)) {
@@ -57,6 +61,7 @@ export const framesOf = (state, still) => {
 /** The box around all of them. */
 export const aroundAll = (frames) => {
   if (!frames.length) return { left: -1, right: 9, low: -1, high: 7 };
-  const around = box(frames.flatMap(({ box: b }) => [[b.left, b.low], [b.right, b.high]]));
+  const laid = app.store.now.laid.flatMap((each) => each.corners);
+  const around = box([...laid, ...frames.flatMap(({ box: b }) => [[b.left, b.low], [b.right, b.high]])]);
   return { ...around, high: around.high + 0.6 * app.paper.spacing };
 };

@@ -2,7 +2,7 @@
 import { app, outlineOf, ringOf } from "./app.js";
 import { aimAt, putCorner } from "./draw.js";
 import { cornerMoved, insertCorner, moveCorner } from "./change.js";
-import { chooseSide, showPart, startAlong } from "./marry.js";
+import { chooseSide, showPart, sideAlong, startAlong } from "./marry.js";
 import { frameOf } from "./scene.js";
 import { less, near, sidesOf, distance, snapped } from "./plane.js";
 import { itemOf } from "./keys.js";
@@ -33,7 +33,7 @@ export const takeHands = (svg) => {
     }
     if (fingers.size > 2) return;
     const item = hit(event);
-    press = { at, from: at, item, moved: false, kind: event.pointerType, middle: event.button === 1 };
+    press = { at, from: at, start: app.view.toPaper(at), item, moved: false, kind: event.pointerType, middle: event.button === 1 };
     if (item?.kind !== "cursor") event.preventDefault(); // the focus is given below
     if (app.tool === "marry" && item?.kind === "side" && app.marrying?.first) press.along = startAlong(item, app.view.toPaper(at));
     if (app.tool !== "draw" && item) select(item, svg);
@@ -60,6 +60,10 @@ export const takeHands = (svg) => {
     else if (press?.moved && pans(press)) app.view.pan(at[0] - press.at[0], at[1] - press.at[1]);
     else if (app.tool === "draw" && app.draft && (event.pointerType !== "touch" || press)) aimAt(app.view.toPaper(at), event.altKey);
     else if (app.tool === "marry" && app.marrying?.first) {
+      if (press?.moved && press.item?.kind === "side") {
+        press.item = sideAlong(press.item, press.start, app.view.toPaper(at));
+        press.along = startAlong(press.item, press.start);
+      }
       const item = press?.item ?? hit(event);
       showPart(item?.kind === "side" ? item : null, app.view.toPaper(at), press?.moved ? press.along ?? null : null);
     } else return;

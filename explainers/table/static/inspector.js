@@ -130,7 +130,7 @@ const marriagePart = (piece) => {
   return [
     h("p", {}, laid ? laid.line : side && meets ? `Meets ${nameOf(partner)}.` : "Not married yet."),
     h("div", { class: "row" },
-      laid && button("show-going", app.moving?.id === piece.id ? "Bring it back" : "Show it go to its place", () => app.showGoing(piece.id), { class: "first" }),
+      laid && button("show-going", app.moving?.id === piece.id && app.moving.isThere ? "Bring it back" : "Show it go to its place", () => app.showGoing(piece.id), { class: "first" }),
       choice("sign", "Sign", signs, piece.mark ? "" : piece.sign, (name) => app.store.edit({ do: "set-mark", piece: number, sign: name || null }))),
     whole && h("div", { class: "row" },
       field("met-from", "Meets from", typed(from), (value) => {

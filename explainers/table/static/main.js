@@ -3,6 +3,7 @@ import { app, capital, nameOf, outlineOf } from "./app.js";
 import { announce, button, choice, field, h, redraw } from "./dom.js";
 import { beginDraft, endDraft, targetNow, writtenOut } from "./draw.js";
 import { aroundAll } from "./frames.js";
+import { keepGoing, showGoing } from "./going.js";
 import { takeHands } from "./hands.js";
 import { askPart, handPart, piecesPart } from "./inspector.js";
 import { takeKeys } from "./keys.js";
@@ -12,7 +13,7 @@ import { optionsPart } from "./options.js";
 import { read } from "./plane.js";
 import { readyPart } from "./ready.js";
 import { bannerPart, fileLine, sheetPart, textPart, verdictPart } from "./report.js";
-import { drawScene, framesNow, wayOf } from "./scene.js";
+import { drawScene, framesNow } from "./scene.js";
 import { turnsPart } from "./turns.js";
 import { View } from "./view.js";
 
@@ -35,7 +36,22 @@ app.drawNow = () => {
     app.view.fit(aroundAll(framesNow()));
   }
   drawScene(paper, app.view, app.store.now);
+  const ids = framesNow().map((each) => each.id).join(" ");
+  if (ids !== known && !app.draft && !app.drag) {
+    known = ids;
+    if (!inSight()) {
+      app.view.fit(aroundAll(framesNow()));
+      drawScene(paper, app.view, app.store.now);
+    }
+  }
+  keepGoing();
 };
+
+let known = "";
+const inSight = () => framesNow().every(({ box }) => {
+  const [x, y] = app.view.toPixels([box.left, box.high]), [right, low] = app.view.toPixels([box.right, box.low]);
+  return x >= 0 && y >= 20 && right <= app.view.width && low <= app.view.height;
+});
 
 const tools = () => {
   const { state } = app.store, marries = state.kind === "join-and-cut";
@@ -164,25 +180,7 @@ app.step = async (way) => {
   if (told.done) announce(`${way === "undo" ? "Undone" : "Done again"}: the question is ${app.store.state.verdict.state === "refused" ? "not finished" : app.store.state.verdict.state} now.`);
 };
 
-/** Show a piece going to its place, or back. */
-app.showGoing = (id) => {
-  const laid = app.store.state.laid.find((each) => each.id === id), goes = app.moving?.id !== id;
-  if (!laid) return;
-  app.moving = { id, transform: wayOf(laid, app.view, !goes) };
-  app.drawNow();
-  const ghost = paper.querySelector("#going");
-  ghost?.getBoundingClientRect(); // where it starts from is taken in before it goes
-  const to = wayOf(laid, app.view, goes);
-  if (ghost) ghost.style.transform = to;
-  app.moving.transform = to;
-  const deg = Math.round(Math.abs(laid.turn_deg) * 100) / 100;
-  const words = deg < 1e-9 ? "no turn" : deg === 180 ? "half a turn" : `a turn of ${deg} degrees ${laid.turn_deg > 0 ? "anticlockwise" : "clockwise"}`;
-  announce(goes ? `${capital(nameOf(outlineOf(id)))} goes to its place: ${words}.` : `${capital(nameOf(outlineOf(id)))} is back.`);
-  setTimeout(() => {
-    if (!goes) app.moving = null;
-    app.render();
-  }, matchMedia("(prefers-reduced-motion: reduce)").matches ? 0 : 1300);
-};
+app.showGoing = showGoing;
 
 app.store.addEventListener("state", () => {
   if (app.moving && !app.store.state.laid.some((each) => each.id === app.moving.id)) app.moving = null;

@@ -1,5 +1,6 @@
 // Marrying two sides: one of a piece, and the one that it meets, whole or a part of it that is dragged out.
 import { app, capital, nameOf, outlineOf, pieceNumber, ringOf } from "./app.js";
+import { cornerMoved } from "./change.js";
 import { announce } from "./dom.js";
 import { frameOf } from "./scene.js";
 import { along, distance, foot, less, shown, snappedAlong } from "./plane.js";
@@ -47,6 +48,15 @@ const partOf = (met, point, long, from = null) => {
 export const showPart = (item, point, from = null) => {
   const pair = app.marrying?.first && item ? paired(app.marrying.first, item) : null;
   app.marrying.part = pair && pair.met === item ? partOf(item, point, distance(...ends(pair.mine)), from) : null;
+};
+
+/** Of the sides on which a drag may have begun, as two do at a corner, the one that it goes along. */
+export const sideAlong = (item, start, point) => {
+  const ring = ringOf(outlineOf(item.id), item.hole), { shift } = frameOf(item.id);
+  const [from, to] = [less(start, shift), less(point, shift)];
+  const near = ring.map((_, n) => ({ ...item, n })).filter((each) => foot(from, ends(each)).off * app.view.scale < 14);
+  const best = near.sort((a, b) => foot(to, ends(a)).off - foot(to, ends(b)).off)[0];
+  return best && best.n !== item.n ? best : item;
 };
 
 /** Where along a side a drag begins. */
@@ -101,7 +111,7 @@ const settle = (pair, mine, part) => {
 const mend = async (pair, mine, part) => {
   const piece = outlineOf(pair.mine.id), ring = ringOf(piece, pair.mine.hole);
   const to = along(...mine, distance(...part)), corner = (pair.mine.n + 1) % ring.length;
-  await finish(piece, outlineOf(pair.met.id), [mine[0], to], part, [{ do: "move-corner", at: piece.field, corner, to }]);
+  await finish(piece, outlineOf(pair.met.id), [mine[0], to], part, cornerMoved(piece, pair.mine.hole, corner, to));
 };
 
 const finish = async (piece, partner, side, meets, before = []) => {

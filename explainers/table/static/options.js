@@ -63,7 +63,7 @@ export const optionsPart = () => {
       !options.length && canMake && button("make-options", "Make five options", () => app.store.edit({ do: "make-options", make: 4, seed: 1 }).then((told) => {
         if (told.done) announce(app.store.state.options.length ? `${app.store.state.options.length} options are made.` : "Options are asked for.");
       }), { class: "first" }),
-      !options.some((each) => each.same || (!each.slip && !each.corners.length)) && button("add-right", "Add the right one", () => edit("The right outline is an option.", { do: "add-option" })),
+      canMake && !options.some((each) => each.same || (!each.slip && !each.corners.length)) && button("add-right", "Add the right one", () => edit("The right outline is an option.", { do: "add-option" })),
       options.length < 6 && canMake && button("draw-option", "Draw one by hand", () => beginDraft("option")),
       state.verdict.state === "sound" && wrong && button("exchange-others", app.keep.size ? "Exchange those not kept" : "Exchange all wrong ones", () =>
         app.store.edit(...writtenOut(), { do: "exchange-options", labels: wrong, seed: 1 + Math.floor(Math.random() * 9999) }).then((told) => told.done && announce("Other options are in their place.")))),

@@ -11,7 +11,7 @@ let frames = [];
 export const framesNow = () => frames;
 export const frameOf = (id) => frames.find((each) => each.id === id) ?? null;
 
-const path = (ring, view, shift = [0, 0]) =>
+export const shapePath = (ring, view, shift = [0, 0]) =>
   ring.length ? `M${ring.map((p) => view.toPixels(add(p, shift)).map((n) => n.toFixed(2)).join(" ")).join("L")}Z` : "";
 
 const gridOf = (view) => {
@@ -90,7 +90,7 @@ const frameParts = (frame, view) => {
   const { outline, shift, box: b } = frame;
   const kind = outline === null ? "result" : outline.role === "piece" ? outline.does || "join" : "base";
   const isOpen = outline !== null && app.selected?.id === frame.id;
-  const d = [frame.ring, ...frame.holes].map((ring) => path(ring, view, shift)).join("");
+  const d = [frame.ring, ...frame.holes].map((ring) => shapePath(ring, view, shift)).join("");
   const words = outline === null ? "Finished outline"
     : outline.role === "piece" ? `${pieces().indexOf(outline) + 1} ${capital(outline.name || "piece")}: ${outline.does || "join or cut?"}` : capital(nameOf(outline)).replace("The ", "").replace(/^./, (c) => c.toUpperCase());
   const [x, y] = view.toPixels([b.left, b.high]), [right, low] = view.toPixels([b.right, b.low]);
@@ -156,16 +156,6 @@ const badges = (state, view) => {
   });
 };
 
-/** The piece that is on its way to its place, or there. */
-const movingPart = (view) => {
-  const frame = app.moving && frameOf(app.moving.id);
-  if (!frame) return [];
-  const ghost = s("g", { class: "going", id: "going" }, s("path", { d: path(frame.ring, view, frame.shift), class: `shape ${frame.outline.does}` }));
-  ghost.style.transformOrigin = view.toPixels(add(average(frame.ring), frame.shift)).map((n) => `${n}px`).join(" ");
-  ghost.style.transform = app.moving.transform;
-  return [ghost];
-};
-
 /** Everything anew; whoever has the focus keeps it. */
 export const drawScene = (svg, view, state) => {
   frames = framesOf(state, app.drag !== null || app.store.tried !== null);
@@ -178,7 +168,7 @@ export const drawScene = (svg, view, state) => {
   const open = app.selected?.id;
   const ordered = [...frames].sort((a, b) => Number(a.id === open) - Number(b.id === open));
   svg.replaceChildren(gridOf(view), ...ordered.map((frame) => frameParts(frame, view)), ...badges(state, view),
-    ...movingPart(view), ...draftParts(view));
+    ...draftParts(view));
   const items = [...svg.querySelectorAll(".hit")];
   if (items.length && !items.some((each) => each.getAttribute("tabindex") === "0")) items[0].setAttribute("tabindex", "0");
   if (active) {
