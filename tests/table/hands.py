@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from asking import drawn_on
-from playwright.sync_api import Browser, CDPSession, Locator, Page, expect
+from playwright.sync_api import Browser, CDPSession, ConsoleMessage, Dialog, Locator, Page, expect
 
 __all__ = ["Fingers", "Hands", "Keys", "Mouse", "Point", "opened_table"]
 
@@ -193,19 +193,21 @@ class Keys(Hands):
 def opened_table(browser: Browser, path: Path, **options: Any) -> Iterator[Page]:
     """A file drawn on in a browser; a page on which nothing may go wrong, and nothing may leave."""
     wrong: list[str] = []
+
+    def dialog(asked: Dialog) -> None:
+        wrong.append(f"dialog: {asked.message}")
+        asked.dismiss()
+
+    def said(line: ConsoleMessage) -> None:
+        if line.type == "error" and not any(status in line.text for status in ("409", "422")):
+            wrong.append(line.text)
+
     with drawn_on(path) as server:
         context = browser.new_context(**{"viewport": {"width": 1280, "height": 800}, **options})
         page = context.new_page()
         page.on("pageerror", lambda error: wrong.append(f"error: {error}"))
-        page.on("dialog", lambda dialog: (wrong.append(f"dialog: {dialog.message}"), dialog.dismiss()))
-        page.on(
-            "console",
-            lambda said: (
-                wrong.append(said.text)
-                if said.type == "error" and "409" not in said.text and "422" not in said.text
-                else None
-            ),
-        )
+        page.on("dialog", dialog)
+        page.on("console", said)
         own = (server.address, "data:", "about:")
         page.on("request", lambda asked: wrong.append(asked.url) if not asked.url.startswith(own) else None)
         page.goto(server.address)

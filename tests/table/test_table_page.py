@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import pytest
+from asking import drawn_on
 from axe_playwright_python.sync_playwright import Axe
 from hands import Fingers, Keys, Mouse, opened_table
 from outputs.html_pages import CHROMIUM
@@ -108,30 +108,61 @@ def test_a_field_is_written_by_keys(browser: Browser, tmp_path: Path) -> None:
         assert path.read_text() == CORNER.replace("The corner block", "Ours")
 
 
+def test_two_windows_and_an_editor_are_told_and_asked(browser: Browser, path: Path) -> None:
+    with drawn_on(path) as server:
+        page = browser.new_page()
+        page.goto(server.address)
+        expect(page.locator("#title")).to_have_text("The corner block")
+        path.write_text(CORNER.replace("The corner block", "Theirs"), encoding="utf-8")
+        server.desk.look_at_file()
+        expect(page.locator("#title")).to_have_text("Theirs")
+        path.unlink()
+        server.desk.look_at_file()
+        expect(page.locator(".banner")).to_contain_text("is no longer there")
+        page.locator('[data-key="keep-ours"]').click()
+        expect(page.locator(".banner")).to_have_count(0)
+        assert path.read_text() == CORNER.replace("The corner block", "Theirs")
+        page.close()
+
+
 def axe_finds(page: Page) -> list[str]:
     found = Axe().run(page).response["violations"]
     return [f"{each['id']}: {each['nodes'][0]['target']} {each['nodes'][0]['failureSummary']}" for each in found]
 
 
-def states(page: Page) -> list[tuple[str, Callable[[], Any]]]:
+def states(page: Page) -> Iterator[str]:
+    """The page in one state after the other."""
     mouse = Mouse(page)
-    return [
-        ("as it opens", mouse.until_later),
-        ("an outline chosen", lambda: mouse.press("piece-piece-flag")),
-        ("a side chosen", lambda: mouse.click((1, 0), "piece-flag")),
-        ("marrying", lambda: mouse.press("tool-marry")),
-        ("a question asked", lambda: (mouse.click((0, 1), "piece-flag"), mouse.drag((0, 0), (3, 0), "base"))),
-        ("drawing", lambda: (mouse.press("ask-leave"), mouse.press("tool-draw"))),
-        ("an option changed", lambda: (mouse.press("drop-draft"), mouse.press("more-open-A"))),
-        ("with a fault", lambda: (mouse.press("piece-piece-flag"), mouse.press("remove-piece"), mouse.until_later())),
-    ]
+    mouse.until_later()
+    yield "as it opens"
+    mouse.press("piece-piece-flag")
+    yield "an outline chosen"
+    mouse.click((1, 0), "piece-flag")
+    yield "a side chosen"
+    mouse.press("tool-marry")
+    yield "marrying"
+    mouse.press("stop-marrying")
+    mouse.press("tool-marry")
+    mouse.click((0, 1), "piece-flag")
+    mouse.drag((0, 0), (3, 0), "base")
+    yield "a question asked"
+    mouse.press("ask-leave")
+    mouse.press("tool-draw")
+    yield "drawing"
+    mouse.press("drop-draft")
+    mouse.press("more-open-A")
+    yield "an option to be changed"
+    mouse.press("piece-piece-flag")
+    with mouse.change():
+        mouse.press("remove-piece")
+    mouse.until_later()
+    yield "with a fault"
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_axe_finds_nothing(scheme: str, browser: Browser, path: Path, cases: Callable[[int, int], int]) -> None:
+def test_axe_finds_nothing(scheme: str, browser: Browser, path: Path) -> None:
     with opened_table(browser, path, color_scheme=scheme, bypass_csp=True) as page:
-        for name, bring in states(page):
-            bring()
+        for name in states(page):
             assert not (found := axe_finds(page)), (name, found)
 
 

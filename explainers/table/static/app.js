@@ -14,6 +14,7 @@ export const app = {
   homes: new Map(), // outline -> where its frame stands
   moving: null, // the piece that is shown going to its place
   keep: new Set(), // letters of options that are not exchanged
+  look: false, // whether all is to be seen that is there now
   picking: null, // the number of the option that is to be exchanged
   render: () => {}, // all of it anew, in the next frame
 };

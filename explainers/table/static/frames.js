@@ -52,6 +52,7 @@ export const framesOf = (state, still) => {
   const after = state.result ?? state.laid.at(-1)?.after ?? null;
   if (after && state.laid.length) {
     const shape = box(after.corners);
+    taken.push(...state.laid.map((each) => box(each.corners))); // a piece in its place is not covered
     const shift = place("result", shape, [first.left, first.low - gap - (shape.high - shape.low)], first.left);
     frames.push({ id: "result", outline: null, ring: after.corners, holes: after.holes, shift, box: shifted(shape, shift) });
   }

@@ -20,7 +20,7 @@ const ghost = (isThere) => {
   return part;
 };
 
-const seenNow = () => JSON.stringify([app.view.left, app.view.top, app.view.scale, app.store.now.revision,
+const seenNow = () => JSON.stringify([app.view.left, app.view.top, app.view.scale, app.view.width, app.view.height, app.store.now.revision,
   app.store.now.laid.find((each) => each.id === app.moving?.id)?.corners]);
 
 /** The paper was drawn anew: the piece stays where it has come to. */

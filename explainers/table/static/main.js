@@ -37,8 +37,9 @@ app.drawNow = () => {
   }
   drawScene(paper, app.view, app.store.now);
   const ids = framesNow().map((each) => each.id).join(" ");
-  if (ids !== known && !app.draft && !app.drag) {
+  if ((ids !== known || app.look) && !app.draft && !app.drag) {
     known = ids;
+    app.look = false;
     if (!inSight()) {
       app.view.fit(aroundAll(framesNow()));
       drawScene(paper, app.view, app.store.now);
@@ -205,7 +206,13 @@ part("look").addEventListener("click", () => {
     ? document.documentElement.dataset.theme === "dark" : matchMedia("(prefers-color-scheme: dark)").matches;
   document.documentElement.dataset.theme = dark ? "light" : "dark";
 });
-new ResizeObserver(() => app.render()).observe(paper);
+let wide = 0;
+new ResizeObserver(() => {
+  const { width } = paper.getBoundingClientRect();
+  if (wide && Math.abs(width - wide) > 1) app.view.fitted = false; // as when a tablet is turned
+  wide = width;
+  app.render();
+}).observe(paper);
 takeHands(paper);
 takeKeys(paper);
 for (const id of ["hand", "options"]) {

@@ -119,6 +119,7 @@ const finish = async (piece, partner, side, meets, before = []) => {
     do: "marry", piece: pieceNumber(piece), side, meets, of: partner.role === "piece" ? partner.name : "base",
   });
   app.tool = "select";
+  app.look = true;
   app.selected = { id: piece.id, kind: "outline", hole: null, n: null };
   if (told.done) {
     const laid = app.store.state.laid.find((each) => each.id === piece.id);

@@ -29,7 +29,7 @@ export const bannerPart = () => {
 
 export const fileLine = () => {
   const { file } = app.store.state;
-  const where = file.saved ? "saved" : file.other ? "not saved: see the question above" : "kept in a journal beside it until it reads without a fault";
+  const where = file.other ? "left alone until you answer" : file.saved ? "saved" : "kept in a journal beside it until it reads without a fault";
   return [h("b", {}, file.name), ` · ${where}`];
 };
 

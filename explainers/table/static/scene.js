@@ -120,7 +120,7 @@ const marksOn = (frame, view) => pieces().flatMap((piece) => [
   let away = [(-way[1] / far) * 20, (way[0] / far) * 20];
   if (distance(add(half, away), inside) > distance(less(half, away), inside)) away = [-away[0], -away[1]];
   const words = piece.mark || piece.sign;
-  return [s("path", { class: "mark", d: `M${a}L${b}` }), ...(words && far > 20 ? [label(add(half, away), words, "mark-name")] : [])];
+  return [s("path", { class: "mark", d: `M${a}L${b}` }), ...(words && far > 44 ? [label(add(half, away), words, "mark-name")] : [])];
 });
 
 const FAULT_FIELD = /^(base|outline|pieces\[\d+\])(?:\.holes\[(\d+)\])?(?:\.(corners|meets|side)?(?:\[(\d+)\])?)?/;
@@ -132,7 +132,8 @@ const faultsAt = (state) => {
     const match = FAULT_FIELD.exec(fault.field);
     const frame = match && frames.find((each) => each.outline?.field === match[1]);
     if (!frame) return [];
-    let at = average(frame.ring);
+    const { box: b } = frame; // of the whole outline: at its upper right, where it hides nothing
+    let at = add(less([b.right, b.high], frame.shift), [20 / app.view.scale, 36 / app.view.scale]);
     if (match[3] === "corners" && match[4] && frame.ring[Number(match[4])]) at = frame.ring[Number(match[4])];
     const ends = match[3] === "side" ? endsOf(frame.outline.side, frame.outline) : null;
     if (ends) at = middle(ends);
