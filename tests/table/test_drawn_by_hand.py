@@ -69,6 +69,7 @@ def turn_by_grip(hands: Mouse | Fingers, piece: str, deg: float) -> None:
     hands.drag_on_screen((x, y - far), (x + far * cos(angle), y - far * sin(angle)))
 
 
+@pytest.mark.full  # few clicks are counted ordinarily
 def test_the_corner_block_by_mouse_alone(browser: Browser, tmp_path: Path) -> None:
     path = tmp_path / "corner-block.yaml"
     with opened_table(browser, path) as page:

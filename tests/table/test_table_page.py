@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from asking import drawn_on
 from axe_playwright_python.sync_playwright import Axe
+from demo_items import each_demo_item
 from hands import Fingers, Keys, Mouse, opened_table
 from outputs.html_pages import CHROMIUM
 from playwright.sync_api import Browser, Page, expect
@@ -195,3 +196,22 @@ def test_everything_pressed_is_large_enough(browser: Browser, path: Path) -> Non
         Mouse(page).press("piece-piece-flag")
         small = page.evaluate(SMALL)
         assert not small
+
+
+@pytest.mark.parametrize("item", each_demo_item())
+def test_a_demo_item_is_shown_whole_and_stays_as_it_is(item: Path, browser: Browser, tmp_path: Path) -> None:
+    path = tmp_path / item.name
+    path.write_bytes(item.read_bytes())
+    solution = load_solution(item)
+    with opened_table(browser, path) as page:
+        Mouse(page).until_later()
+        expect(page.locator("#verdict")).to_contain_text(f"Sound · key {solution.key}")
+        expect(page.locator("#options > section > ol > li")).to_have_count(len(solution.verdicts))
+        paper = page.locator("#paper").bounding_box()
+        assert paper is not None
+        for shape in page.locator("#paper .shape").all():  # nothing is out of sight
+            box = shape.bounding_box()
+            assert box is not None and box["x"] >= paper["x"] and box["y"] >= paper["y"]
+            assert box["x"] + box["width"] <= paper["x"] + paper["width"]
+            assert box["y"] + box["height"] <= paper["y"] + paper["height"]
+    assert path.read_bytes() == item.read_bytes()
