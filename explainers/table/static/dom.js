@@ -35,7 +35,10 @@ export const button = (key, words, does, attributes = {}) =>
 export const field = (key, label, value, does, attributes = {}) =>
   h("label", { class: "field" }, h("span", {}, label), h("input", {
     "data-key": key, value, autocomplete: "off", ...attributes,
-    onchange: (event) => does(event.target.value, event.target),
+    onchange: (event) => {
+      event.target.defaultValue = event.target.value; // sent: what becomes of it is shown from now on
+      does(event.target.value, event.target);
+    },
   }));
 
 export const choice = (key, label, options, value, does) =>
@@ -49,16 +52,19 @@ const found = (part, key) => [...part.querySelectorAll("[data-key]")].find((each
 export const redraw = (part, ...content) => {
   const active = part.contains(document.activeElement) ? document.activeElement : null;
   const key = active?.dataset.key;
-  const typed = active?.value !== undefined && active.value !== active.defaultValue && active.tagName !== "SELECT"
-    ? active.value : null;
+  const written = [...part.querySelectorAll("input:not([type]), textarea")].filter((each) => each.value !== each.defaultValue)
+    .map((each) => [each.dataset.key, each.value]);
   const open = new Map([...part.querySelectorAll("details")].map((each) => [each.dataset.key, each.open]));
   part.replaceChildren(...content.flat(9).filter(Boolean));
   for (const each of part.querySelectorAll("details")) {
     if (open.has(each.dataset.key)) each.open = open.get(each.dataset.key);
   }
+  for (const [name, value] of written) {
+    const field = found(part, name);
+    if (field) field.value = value;
+  }
   if (!key) return;
   const again = found(part, key) ?? part.querySelector("button, input, select, summary");
-  if (typed !== null && again?.dataset.key === key) again.value = typed;
   again?.focus({ preventScroll: true });
 };
 

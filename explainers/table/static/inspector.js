@@ -49,11 +49,11 @@ const draftPart = () => {
       onsubmit: (event) => {
         event.preventDefault();
         const form = event.target;
-        putByNumbers({ x: value(form, "x"), y: value(form, "y"), length: value(form, "length"), angle: value(form, "angle") });
+        putByNumbers({ x: value(form, "x"), y: value(form, "y"), length: value(form, "long"), angle: value(form, "angle") });
         form.reset();
-        form.elements[points.length ? "length" : "x"].focus();
+        form.elements[points.length ? "long" : "x"].focus();
       },
-    }, [["x", "x"], ["y", "y"], ["length", "Length"], ["angle", "Angle °"]].map(([name, words]) =>
+    }, [["x", "x"], ["y", "y"], ["long", "Length"], ["angle", "Angle °"]].map(([name, words]) =>
       h("label", { class: "field short" }, h("span", {}, words), h("input", { name, "data-key": `draft-${name}`, inputmode: "decimal", autocomplete: "off" }))),
     h("button", { type: "submit", "data-key": "put" }, "Put corner")),
     h("div", { class: "row" },
