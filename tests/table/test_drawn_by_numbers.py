@@ -35,8 +35,8 @@ class Numbers(Mouse):
         with self.change():
             self.press("close-draft")
 
-    def side(self, outline: dict[str, Any], ends: Ring) -> None:
-        """Choose the side of an outline on which a mark lies, by its key."""
+    def side(self, outline: dict[str, Any], ends: Ring) -> list[float]:
+        """Choose the side of an outline on which a mark lies, by its key; gives where the side begins."""
         for hole, ring in enumerate([outline["corners"], *outline["holes"]], start=-1):
             for n, start in enumerate(ring):
                 end = ring[(n + 1) % len(ring)]
@@ -45,7 +45,7 @@ class Numbers(Mouse):
                     self.by_key(key).focus()
                     self.page.keyboard.press("Enter")
                     self.still()
-                    return
+                    return start
         raise AssertionError("the mark lies on no side")
 
 
@@ -94,16 +94,21 @@ def test_a_demo_item_drawn_by_its_numbers(item: Path, browser: Browser, tmp_path
             hands.side(piece, ends_of(piece["side"], piece))
             before = hands.revision()
             meets = ends_of(piece["meets"], partner)
-            hands.side(partner, meets)
+            begins = hands.side(partner, meets)
             if page.locator('[data-key="ask-mark"]').count():
                 hands.press("ask-mark")
             hands._until(lambda before=before: hands.revision() > before, "it is not married")  # type: ignore[misc]
             hands.still()
+            start = number(min(far(begins, end) for end in meets))
+            if float(hands.by_key("met-from").input_value()) != pytest.approx(float(start), abs=1e-3):
+                with hands.change():
+                    hands.by_key("met-from").fill(start)
+                    page.keyboard.press("Enter")
             if piece["turned"]:
                 with hands.change():
                     hands.by_key(f"turned-piece-{piece['name']}").fill(number(piece["turned"]))
                     page.keyboard.press("Enter")
-        expect(page.locator("#verdict .fault")).to_have_count(1)  # the options
+        expect(page.locator("#verdict .fault")).to_contain_text(["options"])  # and nothing else
         with hands.change():
             hands.press("make-options")
     drawn, demo = load_solution(path), load_solution(item)
