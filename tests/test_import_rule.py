@@ -224,6 +224,7 @@ ROOMS: dict[str, set[str]] = {
         "process_apart",
         "geometry",
         "safe_write",
+        "typeface",
         "web",
         "document",
         "choice",

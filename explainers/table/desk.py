@@ -46,8 +46,9 @@ class Desk:
     def tag(self) -> str:
         """Stands for all that there is to tell: another one, whenever that has changed."""
         sitting = self.sitting
-        other = sitting.other.digest if sitting.other is not None else ""
-        return f"{sitting.revision} {int(sitting.is_saved)} {other[:8] or '-'}"
+        other = sitting.other
+        asked = "-" if other is None else f"{other.why} {other.digest[:8]}"  # a file that is gone has no digest
+        return f"{sitting.revision} {int(sitting.is_saved)} {asked}"
 
     def commands(self) -> dict[str, type[Command]]:
         """Every command that this file knows, by its name."""

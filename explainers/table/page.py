@@ -1,30 +1,113 @@
-"""The page as long as there is no other: what the state says, as a list."""
+"""The page: an empty frame, filled by the modules in ``static`` with what the addresses of ``server`` tell.
+
+No word of an item is written into it here; where its modules show one, it is text. Colours are those of our themes,
+light and dark.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from functools import cache
+from importlib import resources
 from typing import Any
 
+from ..figure.contrast import relative_luminance
+from ..figure.mark_signs import SIGNS
+from ..figure.theme import Theme
+from ..figure.themes import DARK, LIGHT
+from ..item.ready_outlines import READY, ReadyOutline
 from ..preview.markup import Markup, element
+from ..typeface.embedded import face_css
+from ..typeface.faces import face
 
-__all__ = ["bare_page"]
+__all__ = ["STATIC", "choices", "page", "static_file"]
+
+_MODULES = (
+    "app", "change", "dom", "draft_seen", "draw", "frames", "going", "hands", "inspector", "keys", "main", "marry",
+    "moving_lists", "options", "plane", "ready", "report", "scene", "store", "turns", "view",
+)  # fmt: skip
+STATIC = (*(f"{name}.js" for name in _MODULES), "table.css", "colours.css")
+"""What the page is made of, besides itself: nothing else is ever served."""
 
 
-def bare_page(state: dict[str, Any]) -> str:
-    """The state of a file in words; nothing on it changes."""
-    body = element("main", element("h1", state["title"] or state["name"]), element("ul", *_lines(state)))
-    head = element("head", element("meta", charset="utf-8"), element("title", state["name"]))
-    return f"<!doctype html>\n{element('html', head, element('body', body), lang='en-GB')}\n"
+def page(name: str) -> str:
+    """The frame of the page of a file."""
+    head = element(
+        "head",
+        element("meta", charset="utf-8"),
+        element("meta", name="viewport", content="width=device-width, initial-scale=1"),
+        element("meta", name="color-scheme", content="light dark"),
+        element("title", name),
+        element("link", rel="icon", href="data:,"),
+        element("link", rel="stylesheet", href="colours.css"),
+        element("link", rel="stylesheet", href="table.css"),
+        element("script", type="module", src="main.js"),
+    )
+    paper = Markup('<svg id="paper" role="group" aria-label="The paper"></svg><svg id="over" aria-hidden="true"></svg>')
+    top = element(
+        "header",
+        element("div", element("h1", name, id="title"), element("p", "", id="file")),
+        element("div", id="tools"),
+        element("button", "Light or dark", type="button", id="look"),
+    )
+    drawing = element(
+        "div", element("div", paper, element("div", id="paper-tools"), id="paper-room"), _part("hand"), id="drawing"
+    )
+    told = element("div", *map(_part, ("verdict", "sheet", "options", "text")), id="told")
+    body = element(
+        "body",
+        top,
+        element("div", id="banner"),
+        element("main", drawing, told),
+        element("footer", element("p", "", id="status", role="status")),
+    )
+    return f"<!doctype html>\n{element('html', head, body, lang='en-GB')}\n"
 
 
-def _lines(state: dict[str, Any]) -> Iterator[Markup]:
-    verdict = state["verdict"]
-    saved = "saved" if state["file"]["saved"] else "not in the file yet"
-    yield element("li", f"{state['file']['name']}, {saved}, revision {state['revision']}")
-    yield element("li", f"{verdict['state']}, key {verdict['key'] or 'none'}")
-    for each in state["outlines"]:
-        yield element("li", f"{each['id']}: {len(each['corners'])} corners")
-    for each in state["options"]:
-        yield element("li", f"option {each['label']}: {each.get('reason', '')}")
-    for each in (*state["faults"], *state["warnings"]):
-        yield element("li", f"line {each['line']}, {each['field']}: {each['message']}. To mend it: {each['fix']}.")
+def choices() -> dict[str, Any]:
+    """What there is to choose from, whatever the file holds."""
+    return {"signs": list(SIGNS), "ready": [_ready(name, ready) for name, ready in READY.items()]}
+
+
+@cache
+def static_file(name: str) -> tuple[str, str]:
+    """(media type, text) of one of ``STATIC``."""
+    if name == "colours.css":
+        return "text/css", _colours()
+    text = (resources.files(__package__) / "static" / name).read_text(encoding="utf-8")
+    if name == "table.css":
+        return "text/css", face_css(face(False).letters) + text
+    return "text/javascript", text
+
+
+def _part(name: str) -> Markup:
+    return element("div", id=name)
+
+
+def _ready(name: str, ready: ReadyOutline) -> dict[str, Any]:
+    example = dict(pair.split(": ") for pair in ready.example.strip("{}").split(", "))
+    sizes = [
+        {"name": size.name, "what": size.what, "optional": size.optional, "example": example.get(size.name)}
+        for size in ready.sizes
+    ]
+    return {"name": name, "what": ready.what, "sizes": sizes}
+
+
+def _colours() -> str:
+    light, dark = _values(LIGHT), _values(DARK)
+    return (
+        f":root {{ {light} }}\n"
+        f"@media (prefers-color-scheme: dark) {{ :root:not([data-theme='light']) {{ {dark} }} }}\n"
+        f":root[data-theme='dark'] {{ {dark} }}\n"
+    )
+
+
+def _values(theme: Theme) -> str:
+    join, cut = theme.fabrics["join"], theme.fabrics["cut"]
+    colours = {
+        "paper": theme.paper, "ink": theme.ink, "quiet": theme.quiet, "table": theme.table, "tray": theme.tray,
+        "edge": theme.panel_stroke, "base": theme.base, "result": theme.outline, "attention": theme.attention,
+        "right": theme.right, "wrong": theme.wrong, "join": join.fill, "join-edge": join.pattern, "cut": cut.fill,
+        "cut-edge": cut.pattern, "sheet": LIGHT.table,
+    }  # fmt: skip
+    scheme = "dark" if relative_luminance(theme.paper) < relative_luminance(theme.ink) else "light"
+    return f"color-scheme: {scheme}; " + " ".join(f"--{name}: {colour};" for name, colour in colours.items())

@@ -3,12 +3,14 @@
 Every address begins with the secret, so a page uses relative ones. What is sent is JSON with the content type
 ``application/json``, at most 3,000,000 bytes and 16 deep; what comes back is JSON too.
 
-GET  .          the page
+GET  .          the page; NAME.js, table.css, colours.css: what it is made of
 GET  state      the state (below)
 GET  later      {revision, certificate: [line], without: [piece], refused: [{why, slips}], slips: [{slip, piece, words,
                 svg, outline, command}]}: the proof, the pieces of which no option shows a slip, each slip that could be
-                an option with the command that adds it; of a question that cannot be solved all are empty. Ask for it
+                an option with the command that adds it; where more than options is missing all are empty. Ask for it
                 when nothing has changed for a moment; its revision says of which text it is
+GET  choices    {signs: [name], ready: [{name, what, sizes: [{name, what, optional, example}]}]}: what there is to
+                choose from, whatever the file holds
 GET  commands   [{do, keys: {key: type}, what}]; a type that ends in ? may be left out
 GET  news       server-sent events: a text that is another one whenever the state is; load it then
 POST edit       {revision, commands: [{do, ...}]}, all or none of at most 50; or {revision, text} for a whole text
@@ -60,7 +62,7 @@ from ..web.events import news
 from ..web.guard import POLICY
 from ..web.serving import LocalServer
 from .desk import Desk, Told
-from .page import bare_page
+from .page import STATIC, choices, page, static_file
 
 __all__ = ["TableServer"]
 
@@ -80,6 +82,8 @@ class TableServer(LocalServer):
                 Route("/state", self._of(desk.state)),
                 Route("/later", self._of(desk.later)),
                 Route("/commands", self._of(desk.described)),
+                Route("/choices", self._of(choices)),
+                *(Route(f"/{name}", _static(name)) for name in STATIC),
                 Route("/news", self._news),
                 *(
                     Route(f"/{name}", self._for(done), methods=["POST"])
@@ -98,7 +102,7 @@ class TableServer(LocalServer):
         )
 
     async def _page(self, request: Request) -> Response:
-        return HTMLResponse(bare_page(await run_in_threadpool(self.desk.state)))
+        return HTMLResponse(page(self.desk.sitting.path.name))
 
     async def _news(self, request: Request) -> Response:
         return news(self.desk.bell, lambda: None if self.desk.closed else self.desk.tag)
@@ -121,3 +125,11 @@ class TableServer(LocalServer):
             return JSONResponse(told, status)
 
         return answer
+
+
+def _static(name: str) -> Callable[[Request], Any]:
+    async def answer(request: Request) -> Response:
+        kind, text = static_file(name)
+        return Response(text, media_type=kind)
+
+    return answer

@@ -7,6 +7,7 @@ here. The shapes of both are told in ``server``.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -28,9 +29,11 @@ from ..figure.theme import DEFAULT_THEME
 from ..geometry.outline import Outline
 from ..intake.reader import Reading
 from ..intake.workspace import solved
-from ..kinds.registry import kind_named, kind_of
+from ..kinds.registry import kind_named, kind_of, solve
 from .pictures import option_svg, panel_svg, sheet_svg
 from .sitting import kind_of_text, reading_of
+
+_OF_OPTIONS = re.compile(r"options\b")
 
 __all__ = ["Judged", "Sheets", "judged", "later_of", "state_of"]
 
@@ -43,6 +46,23 @@ class Judged:
     reading: Reading
     solution: Solution | None
     faults: tuple[Fault, ...]
+
+    def so_far(self) -> Solution | None:
+        """The solution, or that of a question of which only options are missing or faulty: those that were read."""
+        begun = self.reading.begun
+        if self.solution is not None or begun is None:
+            return self.solution
+        if not all(_OF_OPTIONS.match(fault.field) for fault in self.faults):
+            return None
+        return _solved_so_far(begun)
+
+
+@lru_cache(maxsize=2)
+def _solved_so_far(begun: Question) -> Solution | None:
+    try:
+        return solve(begun)
+    except Exception:  # of a question that is not whole; its faults say what is missing
+        return None
 
 
 def judged(text: str, path: Path) -> Judged:
@@ -92,7 +112,7 @@ def state_of(now: Judged, sheets: Sheets) -> dict[str, Any]:
         "title": text_at(root, "title") if root is not None else "",
         "readable": root is not None,
         "outlines": [each.told() for each in kind.tools.outlines(root)] if root is not None else [],
-        "options": _options(root, solution),
+        "options": _options(root, now.so_far()),
         "made": _made(now),
         "faults": [_fault(fault) for fault in now.faults],
         "warnings": [],
@@ -122,14 +142,14 @@ def state_of(now: Judged, sheets: Sheets) -> dict[str, Any]:
 
 def later_of(now: Judged) -> dict[str, Any]:
     """The second answer: the proof in words, what no option tests, every slip that could be an option."""
-    solution = now.solution
+    solution = now.so_far()
     if solution is None:
         return {"certificate": [], "slips": [], "refused": [], "without": []}
     slips = kind_of(solution.item).slips_of(solution)
     survey = surveyed(solution, slips)
     panels = spare_panels(survey, slips, DEFAULT_THEME)
     return {
-        "certificate": certificate_lines(certificate(solution)),
+        "certificate": certificate_lines(certificate(solution)) if now.solution is not None else [],
         "without": list(survey.without),
         "refused": [{"why": why, "slips": list(names)} for why, names in survey.by_reason()],
         "slips": [

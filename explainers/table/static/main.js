@@ -1,0 +1,224 @@
+// The drawing table: what is told by the program goes to the paper and beside it, what is done goes back.
+import { app, capital, nameOf, outlineOf } from "./app.js";
+import { announce, button, choice, field, h, redraw } from "./dom.js";
+import { beginDraft, endDraft, targetNow, writtenOut } from "./draw.js";
+import { aroundAll } from "./frames.js";
+import { keepGoing, showGoing } from "./going.js";
+import { takeHands } from "./hands.js";
+import { askPart, handPart, piecesPart } from "./inspector.js";
+import { takeKeys } from "./keys.js";
+import { beginMarrying } from "./marry.js";
+import { takeLists } from "./moving_lists.js";
+import { optionsPart } from "./options.js";
+import { read } from "./plane.js";
+import { readyPart } from "./ready.js";
+import { bannerPart, fileLine, sheetPart, textPart, verdictPart } from "./report.js";
+import { drawScene, framesNow } from "./scene.js";
+import { turnsPart } from "./turns.js";
+import { View } from "./view.js";
+
+const part = (id) => document.getElementById(id);
+const paper = part("paper");
+app.view = new View();
+
+const measure = () => {
+  const { width, height } = paper.getBoundingClientRect();
+  app.view.width = Math.max(100, width);
+  app.view.height = Math.max(100, height);
+};
+
+app.drawNow = () => {
+  if (!app.store.now) return;
+  measure();
+  if (!app.view.fitted && paper.getBoundingClientRect().width) {
+    app.view.fitted = true;
+    drawScene(paper, app.view, app.store.now);
+    app.view.fit(aroundAll(framesNow()));
+  }
+  drawScene(paper, app.view, app.store.now);
+  const ids = framesNow().map((each) => each.id).join(" ");
+  if ((ids !== known || app.look) && !app.draft && !app.drag) {
+    known = ids;
+    app.look = false;
+    if (!inSight()) {
+      app.view.fit(aroundAll(framesNow()));
+      drawScene(paper, app.view, app.store.now);
+    }
+  }
+  keepGoing();
+};
+
+let known = "";
+const inSight = () => framesNow().every(({ box }) => {
+  const [x, y] = app.view.toPixels([box.left, box.high]), [right, low] = app.view.toPixels([box.right, box.low]);
+  return x >= 0 && y >= 20 && right <= app.view.width && low <= app.view.height;
+});
+
+const tools = () => {
+  const { state } = app.store, marries = state.kind === "join-and-cut";
+  const tool = (name, words, does) => button(`tool-${name}`, words, does, { "aria-pressed": String(app.tool === name) });
+  return [
+    h("div", { class: "row", role: "group", "aria-label": "Tools" },
+      tool("select", "Choose", () => {
+        endDraft();
+        app.marrying = null;
+        app.tool = "select";
+        app.render();
+      }),
+      tool("draw", { base: "Draw the base", option: "Draw an option" }[targetNow()] ?? "Draw a piece", () => {
+        beginDraft();
+        app.drawNow();
+        paper.querySelector(".cursor-hit")?.focus({ preventScroll: true });
+      }),
+      marries && tool("marry", "Marry sides", () => {
+        const item = app.selected?.kind === "side" && outlineOf(app.selected.id)?.role === "piece" ? app.selected : null;
+        beginMarrying(item);
+      })),
+    h("div", { class: "row", role: "group", "aria-label": "Undo and redo" },
+      button("undo", "Undo", () => app.step("undo"), { disabled: !state.undo }),
+      button("redo", "Redo", () => app.step("redo"), { disabled: !state.redo })),
+  ];
+};
+
+const paperTools = () => [
+  button("zoom-out", "−", () => zoomed(1 / 1.25), { "aria-label": "Smaller" }),
+  button("zoom-in", "+", () => zoomed(1.25), { "aria-label": "Larger" }),
+  button("fit", "Show all", () => {
+    app.view.fit(aroundAll(framesNow()));
+    app.render();
+  }),
+  h("details", { "data-key": "paper-settings", class: "pop" }, h("summary", { "data-key": "paper-open" }, "Paper"),
+    h("div", { class: "pop-up" },
+      choice("paper-kind", "Paper", [["squares", "squares"], ["triangles", "triangles"]], app.paper.kind, (kind) => {
+        app.paper.kind = kind;
+        app.homes.clear();
+        app.render();
+      }),
+      field("paper-spacing", "Spacing", String(app.paper.spacing), (value) => {
+        const spacing = read(value);
+        if (spacing > 0 && spacing <= 1000) app.paper.spacing = spacing;
+        app.homes.clear();
+        app.render();
+      }, { inputmode: "decimal", class: "short" }),
+      h("label", { class: "tick" }, h("input", {
+        type: "checkbox", "data-key": "snaps", checked: app.paper.snaps, onchange: (event) => {
+          app.paper.snaps = event.target.checked;
+        },
+      }), "corners snap to it"),
+      h("div", { class: "row" }, [["left", -60, 0], ["right", 60, 0], ["up", 0, -60], ["down", 0, 60]].map(([way, dx, dy]) =>
+        button(`pan-${way}`, { left: "←", right: "→", up: "↑", down: "↓" }[way], () => {
+          app.view.pan(-dx, -dy);
+          app.render();
+        }, { "aria-label": `See more on the ${way === "up" ? "top" : way === "down" ? "bottom" : way}` }))))),
+];
+
+const zoomed = (factor) => {
+  app.view.zoom(factor);
+  app.render();
+};
+
+/** The button that begins what comes next, for somebody who has not been here before. */
+const nextPart = () => {
+  const { state } = app.store;
+  if (app.draft || app.tool === "marry" || state.kind !== "join-and-cut") return null;
+  const base = state.outlines.find((each) => each.role === "base");
+  const single = state.outlines.find((each) => each.role === "piece" && (!each.side || !each.meets) && each.corners.length);
+  const words = !base?.corners.length ? "Draw the base first: press Draw the base, then click its corners."
+    : !state.outlines.some((each) => each.role === "piece") ? "Now draw a piece beside the base."
+      : single ? `Now marry ${nameOf(single)}: press Marry sides, click one of its sides, then the side that it meets.`
+        : !state.options.length && state.laid.length ? "Now make the options, below." : null;
+  return words && h("p", { class: "next" }, words);
+};
+
+let asked = false;
+app.render = () => {
+  if (asked) return;
+  asked = true;
+  requestAnimationFrame(() => {
+    asked = false;
+    renderNow();
+  });
+};
+
+// A button that is drawn anew between press and release would not be pressed: what is beside the paper waits.
+let isPressed = false;
+document.addEventListener("pointerdown", (event) => {
+  isPressed = !paper.contains(event.target);
+}, true);
+for (const end of ["pointerup", "pointercancel"]) {
+  document.addEventListener(end, () => setTimeout(() => {
+    isPressed = false;
+    app.render();
+  }), true);
+}
+
+let seen = null;
+const renderNow = () => {
+  const { store } = app;
+  if (!store.state) return;
+  const { selected } = app;
+  if (selected && !outlineOf(selected.id)) app.selected = null;
+  app.drawNow();
+  if (isPressed && !app.dialling) return;
+  redraw(part("tools"), tools());
+  redraw(part("paper-tools"), paperTools());
+  redraw(part("banner"), bannerPart());
+  redraw(part("file"), fileLine());
+  redraw(part("hand"), askPart(), nextPart(), handPart(), piecesPart(),
+    store.state.kind === "join-and-cut" && store.state.outlines.some((each) => each.corners.length) && readyPart(null, null));
+  if (app.ask && seen !== app.ask) part("hand").querySelector(".ask button")?.focus();
+  seen = app.ask;
+  redraw(part("verdict"), verdictPart());
+  redraw(part("sheet"), sheetPart(turnsPart()));
+  redraw(part("options"), optionsPart());
+  redraw(part("text"), textPart());
+  document.title = `${store.state.title || store.state.name} · drawing table`;
+  if (part("title").textContent !== (store.state.title || store.state.name)) part("title").textContent = store.state.title || store.state.name;
+};
+
+app.step = async (way) => {
+  const told = await app.store[way]();
+  if (told.done) announce(`${way === "undo" ? "Undone" : "Done again"}: the question is ${app.store.state.verdict.state === "refused" ? "not finished" : app.store.state.verdict.state} now.`);
+};
+
+app.showGoing = showGoing;
+
+app.store.addEventListener("state", () => {
+  if (app.moving && !app.store.state.laid.some((each) => each.id === app.moving.id)) app.moving = null;
+  app.render();
+});
+app.store.addEventListener("later", () => app.render());
+app.store.addEventListener("done", ({ detail }) => {
+  for (const note of detail.notes ?? []) {
+    if (note.note === "became-corners") setTimeout(() => announce(`The ${note.was === "walk" ? "walk" : "ready outline"} of ${note.field} has become corners.`), 50);
+  }
+  if (detail.merged) setTimeout(() => announce("Others have changed the file too; both are kept."), 60);
+});
+app.store.addEventListener("refused", ({ detail }) => {
+  const why = detail.why === "clash" ? "Others have changed the same field. Look at it again: the page shows theirs now."
+    : detail.why === "stale" ? "Others were quicker. Look at it again, and do it once more."
+      : `${capital(detail.message ?? "it cannot be done")}. ${detail.fix ? `${capital(detail.fix)}.` : ""}`;
+  announce(why);
+});
+
+part("look").addEventListener("click", () => {
+  const dark = document.documentElement.dataset.theme
+    ? document.documentElement.dataset.theme === "dark" : matchMedia("(prefers-color-scheme: dark)").matches;
+  document.documentElement.dataset.theme = dark ? "light" : "dark";
+});
+let wide = 0;
+new ResizeObserver(() => {
+  const { width } = paper.getBoundingClientRect();
+  if (wide && Math.abs(width - wide) > 1) app.view.fitted = false; // as when a tablet is turned
+  wide = width;
+  app.render();
+}).observe(paper);
+takeHands(paper);
+takeKeys(paper);
+for (const id of ["hand", "options"]) {
+  takeLists(part(id), (at, from, to) => app.store.edit(...(at === "options" ? writtenOut() : []), { do: "reorder", at, from, to })
+    .then((told) => told.done && announce(`Moved to place ${to + 1}.`)));
+}
+app.choices = await (await fetch("choices", { cache: "no-store" })).json();
+await app.store.start();
+if (!app.store.state.outlines.some((each) => each.corners.length) && app.store.state.readable) beginDraft();

@@ -1,0 +1,79 @@
+// What the program says of the question: where the file is, the verdict, faults and warnings, the sheet.
+import { app, capital } from "./app.js";
+import { announce, button, h, picture } from "./dom.js";
+
+const STATES = { sound: ["✓ Sound", "right"], unsound: ["✗ Not sound", "wrong"], refused: ["Not finished yet", "doubt"] };
+
+const section = (name, title, ...content) => h("section", { class: `part ${name}`, "aria-label": title }, h("h2", {}, title), content);
+
+/** Asked when the file is another than was seen. */
+export const bannerPart = () => {
+  const { file } = app.store.state, other = file.other;
+  const told = [];
+  if (!app.store.online) told.push(h("p", { class: "wrong" }, "The program has stopped or cannot be reached. What you see is the last that it told; nothing can be changed until it answers."));
+  if (file.failed) told.push(h("p", { class: "wrong" }, `The file cannot be written: ${file.failed}`));
+  if (other) {
+    const why = {
+      clash: `${file.name} was changed elsewhere in the same place as here.`,
+      unreadable: `${file.name} cannot be read just now${other.fault ? `: ${other.fault}` : ""}.`,
+      gone: `${file.name} is no longer there.`,
+    }[other.why];
+    told.push(h("p", {}, h("b", {}, why), " It is left alone until you answer."),
+      h("ul", {}, other.clashes.map((each) => h("li", {}, h("code", {}, each.field), " here: ", h("code", {}, each.ours.text ?? "nothing"), "; in the file: ", h("code", {}, each.theirs.text ?? "nothing")))),
+      h("div", { class: "row" },
+        button("keep-ours", "Keep what is on this page", () => app.store.answer("ours"), { class: "first" }),
+        button("keep-theirs", other.why === "gone" ? "Begin anew" : "Take what is in the file", () => app.store.answer("theirs"))));
+  }
+  return told.length ? h("div", { class: "banner", role: "group", "aria-label": "About the file" }, told) : null;
+};
+
+export const fileLine = () => {
+  const { file } = app.store.state;
+  const where = file.other ? "left alone until you answer" : file.saved ? "saved" : "kept in a journal beside it until it reads without a fault";
+  return [h("b", {}, file.name), ` · ${where}`];
+};
+
+const remark = (fault, number, kind) => h("li", { class: kind },
+  h("b", { class: "badge" }, `!${number + 1}`), " ",
+  fault.line ? h("b", {}, `line ${fault.line}`) : null, fault.line ? " " : null,
+  capital(fault.message), ". ", fault.fix ? [h("b", {}, "To mend it: "), `${fault.fix}.`] : null);
+
+export const verdictPart = () => {
+  const state = app.store.now, { verdict } = state, [words, kind] = STATES[verdict.state];
+  const count = state.faults.length;
+  return section("verdict", "Verdict",
+    h("p", { class: `state ${kind}` }, words, verdict.key ? ` · key ${verdict.key}` : "", state.pause_s ? ` · pause ${Math.round(state.pause_s)} s` : ""),
+    verdict.state !== "sound" && verdict.because.map((line) => h("p", {}, line)),
+    count + state.warnings.length ? h("ol", { class: "remarks" },
+      state.faults.map((fault, n) => remark(fault, n, "fault")),
+      state.warnings.map((each, n) => remark(each, n + count, "warning"))) : null,
+    proofPart(state));
+};
+
+const proofPart = (state) => {
+  const later = app.store.later;
+  const lines = verdict(state).concat(later?.certificate ?? []);
+  return lines.length ? h("details", { "data-key": "proof" }, h("summary", { "data-key": "proof-open" }, "The proof"), lines.map((line) => h("p", {}, line))) : null;
+};
+
+const verdict = (state) => (state.verdict.state === "sound" ? state.verdict.because : []);
+
+export const sheetPart = (turns) => {
+  const { sheet } = app.store.now;
+  return section("sheet", "The sheet, as learners see it",
+    sheet ? h("div", { class: "on-paper" }, picture(sheet, "The question sheet")) : h("p", { class: "quiet" }, "It is shown as soon as the question can be solved."),
+    turns);
+};
+
+/** The title and the text of the file. */
+export const textPart = () => {
+  const { state } = app.store;
+  return section("text", "The file",
+    state.readable && h("label", { class: "field" }, h("span", {}, "Title"), h("input", {
+      "data-key": "title", value: state.title, autocomplete: "off",
+      onchange: (event) => app.store.edit({ do: "set", at: "title", value: event.target.value.trim() || null }).then((told) => told.done && announce("The title is changed.")),
+    })),
+    h("details", { "data-key": "text-part", open: !state.readable }, h("summary", { "data-key": "text-open" }, "Its text"),
+      h("label", { class: "field tall" }, h("span", {}, "The text of the file"), h("textarea", { "data-key": "text", rows: 14, spellcheck: "false" }, state.text)),
+      button("use-text", "Use this text", (event) => app.store.text(event.target.closest("details").querySelector("textarea").value).then((told) => told.done && announce("The text is taken.")))));
+};

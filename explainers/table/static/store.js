@@ -1,0 +1,156 @@
+// What the program knows of the file, and the one way of changing it: commands are sent, the new state comes back.
+const JSON_TYPE = { "Content-Type": "application/json" };
+const QUIET_MS = 500; // after a change, before what takes longer is asked for
+const TRY_MS = 60; // between two tries while something is dragged
+
+export class Store extends EventTarget {
+  state = null; // the last that was told for sure
+  tried = null; // what would come of what is being dragged; else null
+  later = null;
+  online = true;
+  #edits = Promise.resolve();
+  #trying = false;
+  #next = null;
+  #round = 0;
+  #quiet = 0;
+
+  /** What is to be shown: what is tried, else what is. */
+  get now() {
+    return this.tried ?? this.state;
+  }
+
+  async start() {
+    await this.load();
+    this.#listen();
+  }
+
+  async load() {
+    try {
+      const answer = await fetch("state", { cache: "no-store" });
+      if (!answer.ok) throw new Error(String(answer.status));
+      this.#take(await answer.json());
+    } catch {
+      this.#gone();
+    }
+  }
+
+  /** Do commands, all or none; gives the answer. One change waits for the one before it. */
+  edit(...commands) {
+    return this.#post("edit", () => ({ commands }));
+  }
+
+  text(text) {
+    return this.#post("edit", () => ({ text }));
+  }
+
+  undo() {
+    return this.#post("undo", () => ({}));
+  }
+
+  redo() {
+    return this.#post("redo", () => ({}));
+  }
+
+  answer(keep) {
+    return this.#post("answer", () => ({ keep }));
+  }
+
+  /** See what commands would come to; only the newest answer counts, and none that comes after `settle`. */
+  try(...commands) {
+    this.#next = commands;
+    if (!this.#trying) this.#tryNext();
+  }
+
+  /** Nothing is dragged any more. */
+  settle() {
+    this.#round += 1;
+    this.#next = null;
+    this.tried = null;
+  }
+
+  async #tryNext() {
+    this.#trying = true;
+    while (this.#next) {
+      const commands = this.#next, round = this.#round;
+      this.#next = null;
+      try {
+        const { status, told } = await this.#send("try", { revision: this.state.revision, commands });
+        if (status === 200 && round === this.#round && !this.#next) {
+          this.tried = told.state;
+          this.#tell("state");
+        }
+      } catch { /* the change itself will tell */ }
+      await new Promise((done) => setTimeout(done, TRY_MS));
+    }
+    this.#trying = false;
+  }
+
+  #post(where, body) {
+    const mine = this.#edits.then(async () => {
+      try {
+        const { status, told } = await this.#send(where, { revision: this.state.revision, ...body() });
+        this.settle();
+        if (told.state) this.#take(told.state);
+        else this.#tell("state");
+        if (status !== 200) this.#tell("refused", told);
+        else this.#tell("done", told);
+        return told;
+      } catch {
+        this.settle();
+        this.#gone();
+        return { done: false };
+      }
+    });
+    this.#edits = mine.then(() => {}, () => {});
+    return mine;
+  }
+
+  async #send(where, body) {
+    const answer = await fetch(where, { method: "POST", headers: JSON_TYPE, body: JSON.stringify(body) });
+    const kind = answer.headers.get("Content-Type") ?? "";
+    const told = kind.includes("json") ? await answer.json() : { done: false, message: await answer.text(), fix: "" };
+    return { status: answer.status, told };
+  }
+
+  #take(state) {
+    if (this.state && state.revision < this.state.revision) return;
+    this.online = true;
+    this.state = state;
+    this.#tell("state");
+    clearTimeout(this.#quiet);
+    if (this.later?.revision !== state.revision) this.#quiet = setTimeout(() => this.#askLater(), QUIET_MS);
+  }
+
+  async #askLater() {
+    try {
+      const answer = await fetch("later", { cache: "no-store" });
+      if (!answer.ok) return;
+      const later = await answer.json();
+      if (later.revision !== this.state.revision) return; // asked again with the state that is to come
+      this.later = later;
+      this.#tell("later");
+    } catch { /* told by the news */ }
+  }
+
+  #listen() {
+    const news = new EventSource("news");
+    let first = true;
+    news.onmessage = () => {
+      if (first) first = false;
+      else this.#edits.then(() => this.load());
+    };
+    news.onopen = () => {
+      if (!this.online) this.load();
+    };
+    news.onerror = () => this.#gone();
+  }
+
+  #gone() {
+    this.online = false;
+    this.#tell("state");
+  }
+
+  #tell(what, detail) {
+    if (this.state) this.dispatchEvent(new CustomEvent(what, { detail }));
+  }
+}

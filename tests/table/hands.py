@@ -1,0 +1,217 @@
+"""The page of the drawing table used as people use it: by mouse, by finger, by keys; what is done is counted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from asking import drawn_on
+from playwright.sync_api import Browser, CDPSession, ConsoleMessage, Dialog, Locator, Page, expect
+
+__all__ = ["Fingers", "Hands", "Keys", "Mouse", "Point", "opened_table"]
+
+Point = tuple[float, float]
+
+
+class Hands:
+    """What all ways have in common: where things are, and when the program has answered."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.count = 0  # clicks and drags
+        self.typed = 0  # keys pressed, fields filled
+
+    @property
+    def paper(self) -> Locator:
+        return self.page.locator("#paper")
+
+    def by_key(self, key: str) -> Locator:
+        """A control by the name that the page gives it."""
+        return self.page.locator(f'[data-key="{key}"]')
+
+    def client(self, point: Point, outline: str | None = None) -> Point:
+        """Where a point lies on the screen; of an outline, in its own coordinates."""
+        shift = (0.0, 0.0)
+        if outline is not None:
+            told = self.page.locator(f'[data-outline="{outline}"]').get_attribute("data-shift")
+            assert told is not None
+            shift = (float(told.split()[0]), float(told.split()[1]))
+        left, top, scale = (float(self.paper.get_attribute(f"data-{name}") or 0) for name in ("left", "top", "scale"))
+        box = self.paper.bounding_box()
+        assert box is not None
+        x, y = point[0] + shift[0], point[1] + shift[1]
+        return box["x"] + (x - left) * scale, box["y"] + (top - y) * scale
+
+    def revision(self) -> int:
+        return int(self.paper.get_attribute("data-revision") or 0)
+
+    @contextmanager
+    def change(self) -> Iterator[None]:
+        """What is done here changes the file; goes on as soon as the page shows it."""
+        before = self.revision()
+        yield
+        self._until(lambda: self.revision() > before, "the change is not shown")
+        self.still()
+
+    def still(self) -> None:
+        """Until what was asked to be shown is shown."""
+        self.page.evaluate("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+
+    def until_later(self) -> None:
+        """Until the second answer is there too."""
+        paper = self.paper
+        self._until(lambda: paper.get_attribute("data-later") == str(self.revision()), "the second answer is not there")
+        self.still()
+
+    def _until(self, holds: Callable[[], bool], else_: str, most_s: float = 20.0) -> None:
+        """The policy of the page forbids what Playwright waits by."""
+        for _ in range(int(most_s / 0.02)):
+            if holds():
+                return
+            self.page.wait_for_timeout(20)
+        raise AssertionError(f"{else_}; the page says: {self.page.locator('#status').text_content()}")
+
+    def says(self, words: str) -> None:
+        expect(self.page.locator("#status")).to_contain_text(words)
+
+
+class Mouse(Hands):
+    """The mouse alone."""
+
+    def press(self, key: str) -> None:
+        """Click a control."""
+        self.count += 1
+        self.by_key(key).click()
+        self.still()
+
+    def click(self, point: Point, outline: str | None = None) -> None:
+        """Click a point of the paper."""
+        self.count += 1
+        self.page.mouse.move(*self.client(point, outline))
+        self.page.mouse.down()
+        self.page.mouse.up()
+        self.still()
+
+    def drag(self, start: Point, end: Point, outline: str | None = None, to: str | None = None) -> None:
+        """Drag from a point of the paper to another."""
+        self.drag_on_screen(self.client(start, outline), self.client(end, to or outline))
+
+    def drag_on_screen(self, start: Point, end: Point) -> None:
+        self.count += 1
+        self.page.mouse.move(*start)
+        self.page.mouse.down()
+        self.page.mouse.move((start[0] + end[0]) / 2, (start[1] + end[1]) / 2, steps=3)
+        self.page.mouse.move(*end, steps=3)
+        self.page.mouse.up()
+        self.still()
+
+
+class Fingers(Hands):
+    """One finger, or two."""
+
+    def __init__(self, page: Page) -> None:
+        super().__init__(page)
+        self._touch: CDPSession = page.context.new_cdp_session(page)
+
+    def press(self, key: str) -> None:
+        self.count += 1
+        self.by_key(key).tap()
+        self.still()
+
+    def click(self, point: Point, outline: str | None = None) -> None:
+        self.count += 1
+        self.page.touchscreen.tap(*self.client(point, outline))
+        self.still()
+
+    def drag(self, start: Point, end: Point, outline: str | None = None, to: str | None = None) -> None:
+        self.drag_on_screen(self.client(start, outline), self.client(end, to or outline))
+
+    def drag_on_screen(self, start: Point, end: Point) -> None:
+        self.count += 1
+        ways = [(start[0] + (end[0] - start[0]) * k / 6, start[1] + (end[1] - start[1]) * k / 6) for k in range(7)]
+        self._send("touchStart", ways[0])
+        for way in ways[1:]:
+            self._send("touchMove", way)
+        self._send("touchEnd")
+        self.still()
+
+    def pinch(self, at: Point, before: float, after: float) -> None:
+        """Two fingers on a line through a place of the screen, so far apart before and after."""
+        for kind, far in (("touchStart", before), ("touchMove", (before + after) / 2), ("touchMove", after)):
+            self._send(kind, (at[0] - far / 2, at[1]), (at[0] + far / 2, at[1]))
+        self._send("touchEnd")
+        self.still()
+
+    def _send(self, kind: str, *places: Point) -> None:
+        points: list[dict[str, Any]] = [{"x": x, "y": y, "id": n} for n, (x, y) in enumerate(places)]
+        self._touch.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+
+
+class Keys(Hands):
+    """The keyboard alone: Tab to a control, keys on the paper."""
+
+    def keys(self, *keys: str) -> None:
+        for key in keys:
+            self.typed += 1
+            self.page.keyboard.press(key)
+        self.still()
+
+    def go_to(self, is_there: Callable[[str], bool], most: int = 150) -> None:
+        """Tab until the focus is where it is wanted; it is in sight everywhere on the way."""
+        for _ in range(most):
+            key = self.page.evaluate("document.activeElement?.dataset?.key ?? ''")
+            if is_there(key):
+                return
+            self.keys("Tab")
+        raise AssertionError("there is no way to it by keys")
+
+    def page_down_to(self, wanted: str, most: int = 60) -> None:
+        """On the paper, from one thing of a sort to the next."""
+        for _ in range(most):
+            if self.page.evaluate("document.activeElement.dataset.key") == wanted:
+                return
+            self.keys("PageDown")
+        raise AssertionError(f"{wanted} is not reached")
+
+    def press(self, key: str) -> None:
+        """Tab to a control and press it."""
+        self.go_to(lambda here: here == key)
+        self.keys("Enter")
+
+    def fill(self, key: str, words: str) -> None:
+        """Tab to a field and write into it."""
+        self.go_to(lambda here: here == key)
+        self.keys("Control+a")
+        self.page.keyboard.type(words)
+        self.typed += len(words)
+        self.keys("Enter")
+
+
+@contextmanager
+def opened_table(browser: Browser, path: Path, **options: Any) -> Iterator[Page]:
+    """A file drawn on in a browser; a page on which nothing may go wrong, and nothing may leave."""
+    wrong: list[str] = []
+
+    def dialog(asked: Dialog) -> None:
+        wrong.append(f"dialog: {asked.message}")
+        asked.dismiss()
+
+    def said(line: ConsoleMessage) -> None:
+        if line.type == "error" and not any(status in line.text for status in ("409", "422")):
+            wrong.append(line.text)
+
+    with drawn_on(path) as server:
+        context = browser.new_context(**{"viewport": {"width": 1280, "height": 800}, **options})
+        page = context.new_page()
+        page.on("pageerror", lambda error: wrong.append(f"error: {error}"))
+        page.on("dialog", dialog)
+        page.on("console", said)
+        own = (server.address, "data:", "about:")
+        page.on("request", lambda asked: wrong.append(asked.url) if not asked.url.startswith(own) else None)
+        page.goto(server.address)
+        page.wait_for_selector("#paper[data-revision]")
+        yield page
+        context.close()
+    assert not wrong, wrong
