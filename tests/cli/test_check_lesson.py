@@ -70,7 +70,9 @@ def test_a_link_to_itself_is_no_failure_of_the_program(run, tmp_path: Path, comm
 def test_a_long_lesson_is_told_by_check_and_by_build(run, lesson: Path, tmp_path: Path) -> None:
     for name in ("comet-block", "twin-block", "kite-block", "border-block"):
         shutil.copy(ITEMS / f"{name}.yaml", tmp_path)
-    shown = "".join(f"  - {{show: {name}-block.yaml, ask: [every-piece]}}\n" for name in ("comet", "twin", "flag", "kite", "border"))
+    shown = "".join(
+        f"  - {{show: {name}-block.yaml, ask: [every-piece]}}\n" for name in ("comet", "twin", "flag", "kite", "border")
+    )
     lesson.write_text(f"lesson: lesson\nparts:\n{shown}")
     checked = run("check", lesson)
     assert checked.code == 0

@@ -106,8 +106,7 @@ def test_the_sentences_of_the_demo_count_what_is_there() -> None:
         "At the ring, two corners make one. So 3 corners are gone, and 6 are left."
     )
     assert said["border-block"] == (
-        "The base has 4 corners, the tip has 4 and the dart has 3. "
-        "No corner is lost, so 11 are left."
+        "The base has 4 corners, the tip has 4 and the dart has 3. No corner is lost, so 11 are left."
     )
     assert said["gate-block"].startswith("The corners of the hole count too. The base has 8 corners, and the gate has")
 
