@@ -81,6 +81,7 @@ def test_the_corner_block_by_mouse_alone(browser: Browser, tmp_path: Path) -> No
     assert turns_of(load_solution(path)) == pytest.approx(turns_of(demo))
 
 
+@pytest.mark.full
 def test_the_corner_block_by_touch(browser: Browser, tmp_path: Path) -> None:
     path = tmp_path / "corner-block.yaml"
     with opened_table(browser, path, viewport={"width": 1024, "height": 768}, has_touch=True) as page:

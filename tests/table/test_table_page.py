@@ -160,7 +160,7 @@ def states(page: Page) -> Iterator[str]:
     yield "with a fault"
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.full)])
 def test_axe_finds_nothing(scheme: str, browser: Browser, path: Path) -> None:
     with opened_table(browser, path, color_scheme=scheme, bypass_csp=True) as page:
         for name in states(page):

@@ -32,7 +32,7 @@ FADE_S = 0.7
 BESIDE_S = 1.2
 _WALK_UNITS_PER_S = 3.2  # slow enough for a finger to follow on the table
 _LEAST_WALK_S, _MOST_WALK_S = 1.6, 4.5
-_WALK_AGAIN_S = 3.0  # at most, where the same way has just been gone
+_WALK_AGAIN_S = 2.7  # at most, where the same way has just been gone
 
 
 def option_of(verdict: Verdict) -> Subject:
