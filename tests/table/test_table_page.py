@@ -60,7 +60,7 @@ def test_two_pieces_and_five_options_take_at_most_forty_clicks(browser: Browser,
         with mouse.change():
             mouse.press("make-options")
         assert mouse.typed == 0 and mouse.count <= 40, mouse.count
-        assert page.locator("#verdict").get_by_text("Sound").is_visible(), page.locator("#verdict").text_content()
+        assert page.locator("#verdict").get_by_text("✓ Sound").is_visible(), page.locator("#verdict").text_content()
     solution = load_solution(path)
     assert solution.sound and len(solution.verdicts) == 5 and solution.features().figures()["part_side_marks"] == 2
 

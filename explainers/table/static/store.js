@@ -135,14 +135,22 @@ export class Store extends EventTarget {
   #listen() {
     const news = new EventSource("news");
     let first = true;
-    news.onmessage = () => {
-      if (first) first = false;
-      else this.#edits.then(() => this.load());
+    news.onmessage = (event) => {
+      // The first tells what is so now: most often what has just been loaded, unless it changed in between.
+      if (!first || !this.#knows(event.data)) this.#edits.then(() => this.load());
+      first = false;
     };
     news.onopen = () => {
       if (!this.online) this.load();
     };
     news.onerror = () => this.#gone();
+  }
+
+  #knows(news) {
+    if (!this.state) return false;
+    const [revision, saved, asked] = news.split(" ");
+    const { revision: own, file } = this.state;
+    return String(own) === revision && file.saved === (saved === "1") && (asked === "-") === (file.other === null);
   }
 
   #gone() {
