@@ -80,6 +80,27 @@ class Glide:
     scale: float = 1.0
     via: tuple[Point, ...] = ()
 
+    @classmethod
+    def between(cls, group: str, point: Point, start: Similarity, there: Similarity) -> Glide:
+        """A group from where one view draws it to where another does, not turned on the way.
+
+        point : of what is drawn, which is followed
+        """
+        about, goal = start.apply_point(point), there.apply_point(point)
+        by = (goal[0] - about[0], goal[1] - about[1])
+        return cls(group=group, about=about, by=by, scale=there.scale / start.scale)
+
+    @property
+    def back(self) -> Glide:
+        """The same way back, straight."""
+        return Glide(
+            group=self.group,
+            about=(self.about[0] + self.by[0], self.about[1] + self.by[1]),
+            turn_deg=-self.turn_deg,
+            by=(-self.by[0], -self.by[1]),
+            scale=1.0 / self.scale,
+        )
+
     def pose(self, along: float) -> Pose:
         """Where the group has got to after this part of its way."""
         scale = 1.0 + (self.scale - 1.0) * along

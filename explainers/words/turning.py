@@ -5,7 +5,7 @@ from __future__ import annotations
 from .messages import say
 from .names import degrees_in_words, is_half_turn, is_quarter_turn
 
-__all__ = ["turn_and_fit", "turn_option", "turn_outline", "turn_piece"]
+__all__ = ["turn_and_fit", "turn_outline", "turn_piece"]
 
 # All turns are in degrees, in (-180, 180], anticlockwise positive, and none of them is no turn.
 
@@ -26,20 +26,6 @@ def turn_piece(piece: str, turn_deg: float) -> str:
     if turn_deg > 0:
         return say("Turn {piece} {degrees} anticlockwise.", piece=piece, degrees=degrees)
     return say("Turn {piece} {degrees} clockwise.", piece=piece, degrees=degrees)
-
-
-def turn_option(label: str, turn_deg: float) -> str:
-    """An option is told to turn."""
-    if is_half_turn(turn_deg):
-        return say("Give option {label} half a turn.", label=label)
-    if is_quarter_turn(turn_deg):
-        if turn_deg > 0:
-            return say("Give option {label} a quarter turn anticlockwise.", label=label)
-        return say("Give option {label} a quarter turn clockwise.", label=label)
-    degrees = degrees_in_words(turn_deg)
-    if turn_deg > 0:
-        return say("Turn option {label} {degrees} anticlockwise.", label=label, degrees=degrees)
-    return say("Turn option {label} {degrees} clockwise.", label=label, degrees=degrees)
 
 
 def turn_and_fit(label: str, turn_deg: float) -> str:

@@ -85,14 +85,7 @@ class Choices:
 
     def outline_glide(self, view: Similarity) -> Glide:
         """The outline from where another view draws it to its place here."""
-        about = view.apply_point(self._middle)
-        there = self.view.apply_point(self._middle)
-        return Glide(
-            group=THE_OUTLINE.group,
-            about=about,
-            by=(there[0] - about[0], there[1] - about[1]),
-            scale=self.view.scale / view.scale,
-        )
+        return Glide.between(THE_OUTLINE.group, self._middle, view, self.view)
 
     def glides_from(self, other: Choices, *, without: Verdict | None = None) -> tuple[Glide, ...]:
         """Outline, options and letters from where another arrangement has them.
@@ -103,15 +96,13 @@ class Choices:
             return ()
         found = [self.outline_glide(other.view)]
         for verdict in self.solution.verdicts:
-            label, middle = verdict.label, extent_of(verdict.outline.exterior).middle
-            start, there = other.cells.view(label), self.cells.view(label)
-            ways = [(letter_group(label), other.cells.letter_at(label), self.cells.letter_at(label), 1.0)]
+            label = verdict.label
+            letters = (Similarity(shift=cells.letter_at(label)) for cells in (other.cells, self.cells))
+            found.append(Glide.between(letter_group(label), (0.0, 0.0), *letters))
             if verdict is not without:
-                group, grows = option_subject(label).group, there.scale / start.scale
-                ways.append((group, start.apply_point(middle), there.apply_point(middle), grows))
-            for group, about, goal, grows in ways:
-                by = (goal[0] - about[0], goal[1] - about[1])
-                found.append(Glide(group=group, about=about, by=by, scale=grows))
+                middle = extent_of(verdict.outline.exterior).middle
+                views = (cells.view(label) for cells in (other.cells, self.cells))
+                found.append(Glide.between(option_subject(label).group, middle, *views))
         return tuple(found)
 
     def lay_glide(self, verdict: Verdict, *, start_in: Choices | None = None) -> Glide:
@@ -120,28 +111,18 @@ class Choices:
         start_in : the arrangement in whose cell it is, where that is another
         """
         start = (start_in or self).cells.view(verdict.label)
+        return self.lay_glide_from(verdict, start)
+
+    def lay_glide_from(self, verdict: Verdict, start: Similarity) -> Glide:
+        """An option from where any view draws it to where it lies on the outline."""
         there = self.view.after(verdict.fit.motion)
-        way = there.after(start.inverse())
         middle = extent_of(verdict.outline.exterior).middle
-        about, goal = start.apply_point(middle), there.apply_point(middle)
-        return Glide(
-            group=option_subject(verdict.label).group,
-            about=about,
-            turn_deg=way.turn_deg,
-            by=(goal[0] - about[0], goal[1] - about[1]),
-            scale=way.scale,
-        )
+        straight = Glide.between(option_subject(verdict.label).group, middle, start, there)
+        return replace(straight, turn_deg=there.after(start.inverse()).turn_deg)
 
     def return_glide(self, verdict: Verdict) -> Glide:
         """An option from where it lies on the outline back to its cell."""
-        go = self.lay_glide(verdict)
-        return Glide(
-            group=go.group,
-            about=(go.about[0] + go.by[0], go.about[1] + go.by[1]),
-            turn_deg=-go.turn_deg,
-            by=(-go.by[0], -go.by[1]),
-            scale=1.0 / go.scale,
-        )
+        return self.lay_glide(verdict).back
 
     def figure(
         self,

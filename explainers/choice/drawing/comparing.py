@@ -67,21 +67,13 @@ class Comparing:
         own = option_subject(self.verdict.label).group
         outline = self._outline_extent.middle
         return (
-            _between(own, middle, start, there),
-            _between(THE_OUTLINE.group, outline, self.choices.view, self.outline_view),
+            Glide.between(own, middle, start, there),
+            Glide.between(THE_OUTLINE.group, outline, self.choices.view, self.outline_view),
         )
 
     def back_glides(self) -> tuple[Glide, ...]:
         """Both back to where they were."""
-        return tuple(
-            Glide(
-                group=go.group,
-                about=(go.about[0] + go.by[0], go.about[1] + go.by[1]),
-                by=(-go.by[0], -go.by[1]),
-                scale=1.0 / go.scale,
-            )
-            for go in self.glides()
-        )
+        return tuple(go.back for go in self.glides())
 
     @property
     def _outline_extent(self) -> Box:
@@ -121,15 +113,11 @@ class Comparing:
 
         choices : how all are arranged then
         """
-        middle = extent_of(self.verdict.outline.exterior).middle
-        there = choices.view.after(self.verdict.fit.motion)
-        own = _between(option_subject(self.verdict.label).group, middle, self.view, there)
-        turned = replace(own, turn_deg=there.after(self.view.inverse()).turn_deg)
-        return turned, _between(THE_OUTLINE.group, self._outline_extent.middle, self.outline_view, choices.view)
+        return choices.lay_glide_from(self.verdict, self.view), choices.outline_glide(self.outline_view)
 
     def outline_glide_from(self, other: Comparing) -> Glide:
         """The outline from where it stands beside another option: each pair is as large as there is room for it."""
-        return _between(THE_OUTLINE.group, self._outline_extent.middle, other.outline_view, self.outline_view)
+        return Glide.between(THE_OUTLINE.group, self._outline_extent.middle, other.outline_view, self.outline_view)
 
     def walks(self, fact: WalkFact, *, whole: bool) -> tuple[Glide, Glide]:
         """The markers round both outlines, clockwise.
@@ -223,9 +211,3 @@ def _along(group: str, path: tuple[Point, ...]) -> Glide:
     start = path[0]
     offsets = [(x - start[0], y - start[1]) for x, y in path[1:]]
     return Glide(group=group, about=start, by=offsets[-1], via=tuple(offsets[:-1]))
-
-
-def _between(group: str, middle: Point, start: Similarity, there: Similarity) -> Glide:
-    about, goal = start.apply_point(middle), there.apply_point(middle)
-    by = (goal[0] - about[0], goal[1] - about[1])
-    return Glide(group=group, about=about, by=by, scale=there.scale / start.scale)

@@ -18,7 +18,6 @@ from ..words.alt import beside_alt, choices_alt
 from .context import StageContext
 
 __all__ = [
-    "BESIDE_S",
     "FADE_S",
     "alt_of",
     "labels_of",
@@ -29,7 +28,7 @@ __all__ = [
 ]
 
 FADE_S = 0.7
-BESIDE_S = 1.2
+_BESIDE_S = 1.2
 _WALK_UNITS_PER_S = 3.2  # slow enough for a finger to follow on the table
 _LEAST_WALK_S, _MOST_WALK_S = 1.6, 4.5
 _WALK_AGAIN_S = 2.7  # at most, where the same way has just been gone
@@ -63,10 +62,11 @@ def put_back(context: StageContext, run: Run, *, clears: bool = False) -> None:
     clears : whether what was marked goes too where nothing lies elsewhere: what comes next is said over a picture
              in which nothing else stands out
     """
+    if not context.away and not clears:
+        return
     goal = context.arranged.figure(alt_of(context, context.settled), settled=labels_of(context.settled))
     if not context.away:
-        if clears:
-            run.move(goal, seconds=FADE_S)
+        run.move(goal, seconds=FADE_S)
         return
     farthest_deg = max(abs(way.turn_deg) for way in context.away)
     run.move(goal, *context.away, seconds=max(0.9, farthest_deg / (2 * DEGREES_PER_S)))
@@ -93,7 +93,7 @@ def lay_on(context: StageContext, run: Run, laid: Figure, verdict: Verdict, *, a
         laid,
         *others,
         own,
-        seconds=max(BESIDE_S, abs(own.turn_deg) / DEGREES_PER_S),
+        seconds=max(_BESIDE_S, abs(own.turn_deg) / DEGREES_PER_S),
         after=after,
         yields=[entry.id for entry in laid.entries if entry.group in hidden],
     )
@@ -126,7 +126,7 @@ def walk_round(
     begun = beside.figure(told, fact, walked=False, whole=whole)
     if context.beside is None:
         put_back(context, run)
-        run.move(beside.figure(alt), *beside.glides(), seconds=BESIDE_S, after=after)
+        run.move(beside.figure(alt), *beside.glides(), seconds=_BESIDE_S, after=after)
         run.move(begun, seconds=FADE_S, after=after)
     else:
         run.move(begun, beside.outline_glide_from(context.comparing(context.beside)), seconds=FADE_S, after=after)

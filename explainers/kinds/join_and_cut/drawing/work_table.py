@@ -214,9 +214,7 @@ class WorkTable:
     def alone_glide(self) -> Glide:
         """The outline from the work to where it stands alone."""
         middle = extent_of(self.solution.outline.exterior).middle
-        about, goal = self.view.apply_point(middle), self.alone_view.apply_point(middle)
-        by = (goal[0] - about[0], goal[1] - about[1])
-        return Glide(group=THE_OUTLINE.group, about=about, by=by, scale=self.alone_view.scale / self.view.scale)
+        return Glide.between(THE_OUTLINE.group, middle, self.view, self.alone_view)
 
     def _room_at(self, scale: float) -> float:
         """How many times as large as at this scale everything could be."""

@@ -49,13 +49,7 @@ class Look:
     def glide(self, start: Similarity) -> Glide:
         """The outline from where another view draws it."""
         middle = extent_of(self.outline.exterior).middle
-        about, goal = start.apply_point(middle), self.view.apply_point(middle)
-        return Glide(
-            group=THE_OUTLINE.group,
-            about=about,
-            by=(goal[0] - about[0], goal[1] - about[1]),
-            scale=self.view.scale / start.scale,
-        )
+        return Glide.between(THE_OUTLINE.group, middle, start, self.view)
 
     def figure(self, alt: str, fact: LandmarkFact, phase: LookPhase) -> Figure:
         """The outline on its table, with what stands out in this phase."""
