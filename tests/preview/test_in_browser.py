@@ -117,13 +117,13 @@ def test_a_lesson_is_seen_in_its_theme_and_in_another_when_it_changes(item: Path
     lesson.write_text(text, encoding="utf-8")
     page.goto(look(lesson).address)
     page.get_by_role("link", name="The pocket block").click()
-    paper = "getComputedStyle(document.documentElement).backgroundColor"
+    paper = page.locator("html")
     ground = page.locator("article#base figure svg > rect").first
-    assert page.evaluate(paper) == "rgb(18, 22, 28)"
+    expect(paper).to_have_css("background-color", "rgb(18, 22, 28)")
     expect(ground).to_have_attribute("fill", "#1B2129")
     lesson.write_text(text.replace("dark", "print"), encoding="utf-8")
     expect(ground).to_have_attribute("fill", "#FFFFFF")
-    page.wait_for_function(f"{paper} === 'rgb(255, 255, 255)'")
+    expect(paper).to_have_css("background-color", "rgb(255, 255, 255)")
 
 
 def test_the_fault_stays_in_sight_wherever_the_page_is_scrolled_to(item: Path, page: Page, look) -> None:
