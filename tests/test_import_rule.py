@@ -237,6 +237,7 @@ ROOMS: dict[str, set[str]] = {
         "kinds",
         "intake",
         "preview",
+        "tracing",
     },
     "scenes": {"geometry", "safe_write", "typeface", "video", "figure", "storyboard", "outputs.clip", "batch"},
     "cli": {

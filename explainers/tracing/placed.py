@@ -49,11 +49,11 @@ class Placed:
     plane: Plane
 
 
-def placed(sketch: Sketch, *, grid: float, base: str = "base") -> Placed:
+def placed(sketch: Sketch, *, grid: float, base: str | int = "base") -> Placed:
     """The outlines of a sketch, its base among them.
 
     grid   : item units between the places that corners go to where they are near
-    base   : what the base is called on the source; where nothing is, the largest is the base
+    base   : what the base is called on the source, or its number; where nothing is, the largest is the base
     Raises : Refused where no outline is left
     """
     passed = list(sketch.passed)
@@ -94,9 +94,12 @@ def _area(shape: DrawnShape) -> float:
     return abs(signed_area(shape.rings[0])) if len(shape.rings[0]) > 2 else 0.0
 
 
-def _named_base_first(shapes: list[DrawnShape], base: str) -> list[DrawnShape]:
-    wanted = base.strip().lower()
-    first = next((shape for shape in shapes if wanted in (shape.called.strip().lower(), shape.name.lower())), None)
+def _named_base_first(shapes: list[DrawnShape], base: str | int) -> list[DrawnShape]:
+    if isinstance(base, int):
+        first = next((shape for shape in shapes if shape.number == base), None)
+    else:
+        wanted = base.strip().lower()
+        first = next((shape for shape in shapes if wanted in (shape.called.strip().lower(), shape.name.lower())), None)
     return [first, *(shape for shape in shapes if shape is not first)] if first else shapes
 
 
@@ -146,6 +149,8 @@ def _on_grid(shape: DrawnShape, anchor: Point, grid: float, near: float, *, meas
         sure=sure,
         on_source=(),
         doubts=tuple(doubts),
+        number=shape.number,
+        hole_numbers=shape.hole_numbers,
     )
 
 

@@ -36,6 +36,8 @@ class TracedOutline:
     sure: float  # 0 to 1
     on_source: tuple[Ring, ...]  # the outer ring first, in the source's own units, y down
     doubts: tuple[str, ...] = ()
+    number: int = 0  # of its shape on the sketch
+    hole_numbers: tuple[int, ...] = ()  # of the shapes that became its last holes
 
     @property
     def outline(self) -> Outline:

@@ -22,11 +22,11 @@ MOST_PIECES = 6
 _IN_ITS_PLACE = "laid where it lies on the drawing"
 
 
-def proposal_of(sketch: Sketch, *, grid: float = 0.5, base: str = "base") -> Proposal:
+def proposal_of(sketch: Sketch, *, grid: float = 0.5, base: str | int = "base") -> Proposal:
     """A whole question as it was read, with what is left open.
 
     grid   : item units between the places that corners go to where they are near
-    base   : what the base is called on the source; where nothing is, the largest outline is the base
+    base   : what the base is called on the source, or its number; where nothing is, the largest outline is the base
     Raises : Refused where no outline is found
     """
     found = placed(sketch, grid=grid, base=base)

@@ -26,6 +26,8 @@ class DrawnShape:
     rings: tuple[Ring, ...]  # the outer one first; item units, y up
     sure: float = 1.0  # 0 to 1
     doubts: tuple[str, ...] = ()  # why it is not sure, each a sentence without its full stop
+    number: int = 0  # by which a person speaks of it
+    hole_numbers: tuple[int, ...] = ()  # of the shapes that became its last holes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,15 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from .choosing import NO_CHOICE, Choice, chosen, numbered
 from .from_picture import sketch_of_picture
 from .from_slide import sketch_of_slide
 from .from_svg import sketch_of_svg
 from .proposal import Proposal
 from .reading import proposal_of
 from .shown import drawing_of, picture_over
-from .sketch import Refused
+from .sketch import Refused, Sketch
 
-__all__ = ["Source", "kind_of", "proposal_in", "shown_with"]
+__all__ = ["Source", "kind_of", "proposal_chosen", "proposal_in", "shown_with", "sketch_in"]
 
 
 class Source(StrEnum):
@@ -58,6 +59,12 @@ def proposal_in(
     slide  : its number, counted from 1
     Raises : Refused where nothing can be read from it; OutputError where a picture's library is not installed
     """
+    kind, sketch = sketch_in(data, unit=unit, slide=slide)
+    return kind, proposal_chosen(sketch, NO_CHOICE, grid=grid, base=base)
+
+
+def sketch_in(data: bytes, *, unit: float = 1.0, slide: int = 1) -> tuple[Source, Sketch]:
+    """All that was found, each shape with its number; as for ``proposal_in``."""
     kind = kind_of(data)
     if kind is Source.PICTURE:
         sketch = sketch_of_picture(data, unit=unit)
@@ -65,7 +72,15 @@ def proposal_in(
         sketch = sketch_of_slide(data, unit=unit, slide=slide)
     else:
         sketch = sketch_of_svg(data, unit=unit)
-    return kind, proposal_of(sketch, grid=grid, base=base)
+    return kind, numbered(sketch)
+
+
+def proposal_chosen(sketch: Sketch, choice: Choice, *, grid: float = 0.5, base: str = "base") -> Proposal:
+    """A whole question of a sketch, with what a person has said of its shapes.
+
+    Raises : Refused where nothing can be read from it
+    """
+    return proposal_of(chosen(sketch, choice), grid=grid, base=base if choice.base is None else choice.base)
 
 
 def shown_with(data: bytes, kind: Source, proposal: Proposal) -> Shown:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 
 from ..document.notation import typed_pair
+from ..document.yaml_text import text_yaml
 from ..item.outline_reader import outline_yaml
 from .proposal import OpenQuestion, Proposal, ProposedPiece, TracedOutline
 from .reading import SURE
@@ -14,10 +15,13 @@ __all__ = ["item_text"]
 _OPTIONS = "options: {make: 4, seed: 7}"
 
 
-def item_text(proposal: Proposal, *, name: str, source: str, picture: str | None = None) -> str:
+def item_text(
+    proposal: Proposal, *, name: str, source: str, picture: str | None = None, title: str | None = None
+) -> str:
     """The text of an item.
 
     name    : of the item
+    title   : of the item; None for one that is made of its name
     source  : what the drawing is called
     picture : the file beside it that shows what was read
     """
@@ -33,7 +37,7 @@ def item_text(proposal: Proposal, *, name: str, source: str, picture: str | None
             f"- {_plain(each.name)} was not taken: {_plain(each.message)} ({each.fix})" for each in proposal.passed
         ]
     text = [f"# {line}".rstrip() for line in lines]
-    text += [f"item: {name}", f"title: {name.replace('-', ' ').capitalize()}"]
+    text += [f"item: {name}", f"title: {text_yaml(title or name.replace('-', ' ').capitalize())}"]
     text += [*_remarks(proposal, proposal.base, ""), "base:", *_corners(proposal.base, "  ")]
     if proposal.pieces:
         text.append("pieces:")

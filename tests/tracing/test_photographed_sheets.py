@@ -10,11 +10,12 @@ import pytest
 from drawn_sheets import DrawnSheet, drawn_sheet, sheet_of
 
 from explainers.geometry.rigid_motion import Ring
+from explainers.tracing.choosing import NO_CHOICE, Choice
 from explainers.tracing.from_picture import sketch_of_picture
 from explainers.tracing.proposal import Does, Proposal
 from explainers.tracing.reading import SURE
 from explainers.tracing.sketch import Refused
-from explainers.tracing.source import Source, proposal_in, shown_with
+from explainers.tracing.source import Source, proposal_chosen, proposal_in, shown_with, sketch_in
 from explainers.tracing.vision import picture_of
 
 NEAR = 0.25  # squares
@@ -30,7 +31,8 @@ def misses(sheet: DrawnSheet, proposal: Proposal) -> list[float]:
     """For each outline of a sheet how far the one that is most like it misses it."""
     left, low = (min(values) for values in zip(*sheet.outlines[0], strict=True))
     drawn = [tuple((x - left, y - low) for x, y in ring) for ring in sheet.outlines]
-    return [min(missed(ring, outline.corners) for outline in proposal.outlines) for ring in drawn]
+    found = [ring for outline in proposal.outlines for ring in (outline.corners, *outline.holes)]
+    return [min(missed(ring, other) for other in found) for ring in drawn]
 
 
 def test_corners_lie_where_they_were_drawn(cases) -> None:
@@ -70,6 +72,34 @@ def test_two_outlines_with_one_line_between_are_asked_about() -> None:
     assert piece.does is Does.JOIN
     assert piece.side is not None and math.dist(*piece.side) == pytest.approx(4)
     assert any("taken as joined" in each.message for each in proposal.open if each.about == piece.outline.name)
+
+
+WINDOW = (
+    ((3, 3), (14, 3), (14, 13), (3, 13)),
+    ((5, 5), (9, 5), (9, 9), (5, 9)),
+    ((17, 3), (23, 3), (23, 9), (17, 9)),
+    ((18.5, 4.5), (21.5, 4.5), (20, 7.5)),
+)
+
+
+def test_a_line_clear_inside_an_outline_is_its_hole_until_somebody_says_otherwise(cases) -> None:
+    for number in range(cases(1, 10)):
+        sheet = sheet_of(WINDOW, number=number)
+        _, sketch = sketch_in(sheet.jpeg)
+        proposal = proposal_chosen(sketch, NO_CHOICE)
+        assert max(misses(sheet, proposal)) <= NEAR
+        assert [len(outline.holes) for outline in proposal.outlines] == [1, 1]
+        asked = [each.about for each in proposal.open if "taken as its hole" in each.message]
+        assert asked == [outline.name for outline in proposal.outlines]
+        assert [len(outline.on_source) for outline in proposal.outlines] == [2, 2]
+        inner = proposal.base.hole_numbers
+        said = proposal_chosen(sketch, Choice(pieces=frozenset(inner)))
+        assert [len(outline.holes) for outline in said.outlines] == [0, 1, 0]
+        left = proposal_chosen(sketch, Choice(without=frozenset(inner), base=proposal.pieces[0].outline.number))
+        assert missed(left.base.corners, proposal.pieces[0].outline.corners) < 15
+        assert [len(outline.holes) for outline in left.outlines] == [1, 0]
+        agreed = proposal_chosen(sketch, Choice(holes=frozenset(inner)))
+        assert not any("taken as its hole" in each.message for each in agreed.open if each.about == "base")
 
 
 def test_an_outline_that_is_not_closed_is_told() -> None:
