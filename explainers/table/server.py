@@ -18,6 +18,7 @@ POST try        {revision, commands}, as while something is dragged: answered by
                 what would come of it; nothing is changed or kept
 POST undo, redo {revision}
 POST answer     {revision, keep: "ours" | "theirs"} where ``file.other`` asks
+POST trace      a drawing's bytes, see ``dropped``
 
 ``revision`` is the one that the page has seen. Fields are paths such as base, pieces[0].turned, options[2]; numbers are
 from 0. A coordinate is a number, written short, or a text such as "2.8284", written as typed.
@@ -62,6 +63,7 @@ from ..web.events import news
 from ..web.guard import POLICY
 from ..web.serving import LocalServer
 from .desk import Desk, Told
+from .dropped import MOST_DROPPED, TRACE, Dropped
 from .page import STATIC, choices, page, static_file
 
 __all__ = ["TableServer"]
@@ -76,6 +78,7 @@ class TableServer(LocalServer):
     def __init__(self, desk: Desk) -> None:
         """Takes a free port; OSError where there is none."""
         self.desk = desk
+        self._dropped = Dropped(desk.sitting)
         app = Starlette(
             routes=[
                 Route("/", self._page),
@@ -85,6 +88,7 @@ class TableServer(LocalServer):
                 Route("/choices", self._of(choices)),
                 *(Route(f"/{name}", _static(name)) for name in STATIC),
                 Route("/news", self._news),
+                Route(TRACE, self._dropped.answer, methods=["POST"]),
                 *(
                     Route(f"/{name}", self._for(done), methods=["POST"])
                     for name, done in (
@@ -98,8 +102,17 @@ class TableServer(LocalServer):
             ]
         )
         super().__init__(
-            app, methods=("GET", "POST"), most_body=_MOST_BODY, policy=POLICY + _PICTURES, at_the_end=desk.close
+            app,
+            methods=("GET", "POST"),
+            most_body=_MOST_BODY,
+            larger={TRACE: MOST_DROPPED},
+            policy=POLICY + _PICTURES,
+            at_the_end=self._end,
         )
+
+    def _end(self) -> None:
+        self.desk.close()
+        self._dropped.close()
 
     async def _page(self, request: Request) -> Response:
         return HTMLResponse(page(self.desk.sitting.path.name))

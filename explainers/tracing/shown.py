@@ -13,7 +13,7 @@ from .proposal import Proposal, TracedOutline
 from .reading import SURE
 from .vision import opencv, picture_of, png_of
 
-__all__ = ["drawing_of", "picture_over"]
+__all__ = ["clear_place", "drawing_of", "picture_over"]
 
 _BASE = (30, 30, 200)  # blue, green, red
 _PIECE = (190, 80, 0)
@@ -51,7 +51,7 @@ def picture_over(data: bytes, proposal: Proposal) -> bytes:
             (at,) = put((passed.on_source,))
             cv2.drawMarker(pixels, at, _PASSED, cv2.MARKER_TILTED_CROSS, 12 * wide, wide, cv2.LINE_AA)
     for index, outline in enumerate(proposal.outlines):
-        (at,) = put((proposal.plane.on_source(_clear_place(outline, proposal)),))
+        (at,) = put((proposal.plane.on_source(clear_place(outline, proposal)),))
         _words(pixels, _label(outline), at, _PIECE if index else _BASE, wide)
     return png_of(pixels)
 
@@ -87,7 +87,7 @@ def drawing_of(proposal: Proposal) -> str:
         style |= {"stroke": "black", "stroke-width": "4", **({"stroke-dasharray": "14 8"} if index else {})}
         ElementTree.SubElement(svg, "path", {"d": " ".join(f"M{ring}Z" for ring in rings), **style})
     for outline in proposal.outlines:
-        at = put(_clear_place(outline, proposal)).split(",")
+        at = put(clear_place(outline, proposal)).split(",")
         words = {"x": at[0], "y": at[1], "text-anchor": "middle", "dominant-baseline": "middle"}
         text = ElementTree.SubElement(svg, "text", {**words, "font-family": "sans-serif", "font-size": "30"})
         text.text = _label(outline)
@@ -98,7 +98,7 @@ def _label(outline: TracedOutline) -> str:
     return outline.name if outline.sure >= SURE else f"{outline.name}?"
 
 
-def _clear_place(outline: TracedOutline, proposal: Proposal) -> Point:
+def clear_place(outline: TracedOutline, proposal: Proposal) -> Point:
     """A point deep inside an outline, clear of the others that lie in it."""
     left = outline.outline
     tolerance = authoring_tolerance(left.larger_extent)

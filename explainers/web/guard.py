@@ -12,7 +12,8 @@ from __future__ import annotations
 import hmac
 import os
 import traceback
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
+from types import MappingProxyType
 from typing import Any
 
 from ..errors import TRACEBACK_VARIABLE
@@ -53,11 +54,13 @@ class Guard:
         secret: str,
         methods: Collection[str] = ("GET",),
         most_body: int = 0,
+        larger: Mapping[str, int] = MappingProxyType({}),
         policy: str = POLICY,
     ) -> None:
         """app       : ASGI
         hosts     : with their ports, in lower case
         most_body : bytes that a request may bring
+        larger    : the same for single addresses, without the secret
         policy    : the content security policy of its pages
         """
         self._headers = [(name, policy.encode() if value == POLICY.encode() else value) for name, value in RAW_HEADERS]
@@ -67,6 +70,7 @@ class Guard:
         self._start = f"/{secret}"
         self._methods = frozenset(methods)
         self._most_body = most_body
+        self._larger = dict(larger)
 
     async def __call__(self, scope: Any, receive: Any, send: Any) -> None:
         """As ASGI asks for it."""
@@ -90,10 +94,11 @@ class Guard:
         if scope["method"] not in self._methods:
             allowed = ", ".join(sorted(self._methods))
             return await _refuse(kept, 405, f"Only {allowed}.\n", (b"allow", allowed.encode()))
-        if self._declared(scope) > self._most_body:
+        most = self._larger.get(place, self._most_body)
+        if self._declared(scope) > most:
             return await _refuse(kept, 413, "This is too large.\n")
         try:
-            await self._app({**scope, "path": place, "raw_path": place.encode()}, self._counted(receive), kept)
+            await self._app({**scope, "path": place, "raw_path": place.encode()}, self._counted(receive, most), kept)
         except TooLarge:
             if not began:
                 await _refuse(kept, 413, "This is too large.\n")
@@ -125,14 +130,14 @@ class Guard:
         lengths = [value for name, value in scope["headers"] if name == b"content-length"]
         return max((int(length) for length in lengths if length.isdigit()), default=0)
 
-    def _counted(self, receive: Any) -> Any:
+    def _counted(self, receive: Any, most: int) -> Any:
         count = 0
 
         async def counted() -> Any:
             nonlocal count
             message = await receive()
             count += len(message.get("body", b""))
-            if count > self._most_body:
+            if count > most:
                 raise TooLarge
             return message
 

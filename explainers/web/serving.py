@@ -11,7 +11,8 @@ import asyncio
 import secrets
 import socket
 import threading
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping
+from types import MappingProxyType
 from typing import Any
 
 import uvicorn
@@ -39,6 +40,7 @@ class LocalServer:
         *,
         methods: Collection[str] = ("GET",),
         most_body: int = 0,
+        larger: Mapping[str, int] = MappingProxyType({}),
         policy: str = POLICY,
         at_the_end: Callable[[], None] = lambda: None,
     ) -> None:
@@ -53,7 +55,9 @@ class LocalServer:
         self.secret = secrets.token_urlsafe(16)
         self._at_the_end = at_the_end
         hosts = [f"{name}:{self.server_port}" for name in (LOOPBACK, "localhost")]
-        guard = Guard(app, hosts=hosts, secret=self.secret, methods=methods, most_body=most_body, policy=policy)
+        guard = Guard(
+            app, hosts=hosts, secret=self.secret, methods=methods, most_body=most_body, larger=larger, policy=policy
+        )
         config = uvicorn.Config(
             guard,
             http=_BoundedProtocol,
