@@ -23,9 +23,10 @@ __all__ = ["STATIC", "choices", "page", "static_file"]
 
 _MODULES = (
     "app", "change", "dom", "draft_seen", "draw", "frames", "going", "hands", "inspector", "keys", "main", "marry",
-    "moving_lists", "options", "plane", "ready", "report", "scene", "store", "turns", "view",
+    "moving_lists", "options", "original", "plane", "ready", "report", "scene", "store", "trace", "trace_seen", "turns",
+    "underlay", "view",
 )  # fmt: skip
-STATIC = (*(f"{name}.js" for name in _MODULES), "table.css", "colours.css")
+STATIC = (*(f"{name}.js" for name in _MODULES), "table.css", "trace.css", "colours.css")
 """What the page is made of, besides itself: nothing else is ever served."""
 
 
@@ -40,6 +41,7 @@ def page(name: str) -> str:
         element("link", rel="icon", href="data:,"),
         element("link", rel="stylesheet", href="colours.css"),
         element("link", rel="stylesheet", href="table.css"),
+        element("link", rel="stylesheet", href="trace.css"),
         element("script", type="module", src="main.js"),
     )
     paper = Markup('<svg id="paper" role="group" aria-label="The paper"></svg><svg id="over" aria-hidden="true"></svg>')
@@ -76,7 +78,7 @@ def static_file(name: str) -> tuple[str, str]:
     text = (resources.files(__package__) / "static" / name).read_text(encoding="utf-8")
     if name == "table.css":
         return "text/css", face_css(face(False).letters) + text
-    return "text/javascript", text
+    return ("text/css" if name.endswith(".css") else "text/javascript"), text
 
 
 def _part(name: str) -> Markup:

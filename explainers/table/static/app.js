@@ -15,6 +15,7 @@ export const app = {
   moving: null, // the piece that is shown going to its place
   keep: new Set(), // letters of options that are not exchanged
   look: false, // whether all is to be seen that is there now
+  underlay: null, // the original that lies under the paper, see underlay.js
   picking: null, // the number of the option that is to be exchanged
   render: () => {}, // all of it anew, in the next frame
 };

@@ -1,6 +1,7 @@
 // Where each outline stands on the paper: the base in its own coordinates, pieces and the finished outline beside it.
 import { app } from "./app.js";
 import { box, wholeShift } from "./plane.js";
+import { isOver } from "./underlay.js";
 
 const GAP = 1.5; // steps of the paper between frames
 const ROW = 16; // steps, beside the base, before a next row begins
@@ -44,7 +45,8 @@ export const framesOf = (state, still) => {
   for (const outline of drawn) {
     const ring = outline.corners, shape = box(ring);
     let shift = [0, 0];
-    if (outline !== base) {
+    if (outline !== base && isOver(outline.id)) taken.push(shape);
+    else if (outline !== base) {
       shift = place(outline.id, shape, [first.right + gap, first.low], first.right + gap + ROW * step);
     } else taken.push(shape);
     frames.push({ id: outline.id, outline, ring, holes: outline.holes, shift, box: shifted(shape, shift) });

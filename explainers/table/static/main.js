@@ -14,7 +14,9 @@ import { read } from "./plane.js";
 import { readyPart } from "./ready.js";
 import { bannerPart, fileLine, sheetPart, textPart, verdictPart } from "./report.js";
 import { drawScene, framesNow } from "./scene.js";
+import { tracePart } from "./trace.js";
 import { turnsPart } from "./turns.js";
+import { placeUnder, underlayPart } from "./underlay.js";
 import { View } from "./view.js";
 
 const part = (id) => document.getElementById(id);
@@ -46,6 +48,7 @@ app.drawNow = () => {
     }
   }
   keepGoing();
+  placeUnder();
 };
 
 let known = "";
@@ -73,7 +76,8 @@ const tools = () => {
       marries && tool("marry", "Marry sides", () => {
         const item = app.selected?.kind === "side" && outlineOf(app.selected.id)?.role === "piece" ? app.selected : null;
         beginMarrying(item);
-      })),
+      }),
+      tracePart()),
     h("div", { class: "row", role: "group", "aria-label": "Undo and redo" },
       button("undo", "Undo", () => app.step("undo"), { disabled: !state.undo }),
       button("redo", "Redo", () => app.step("redo"), { disabled: !state.redo })),
@@ -123,7 +127,7 @@ const nextPart = () => {
   if (app.draft || app.tool === "marry" || state.kind !== "join-and-cut") return null;
   const base = state.outlines.find((each) => each.role === "base");
   const single = state.outlines.find((each) => each.role === "piece" && (!each.side || !each.meets) && each.corners.length);
-  const words = !base?.corners.length ? "Draw the base first: press Draw the base, then click its corners."
+  const words = !base?.corners.length ? "Draw the base first: press Draw the base, then click its corners. Or trace a drawing that you have."
     : !state.outlines.some((each) => each.role === "piece") ? "Now draw a piece beside the base."
       : single ? `Now marry ${nameOf(single)}: press Marry sides, click one of its sides, then the side that it meets.`
         : !state.options.length && state.laid.length ? "Now make the options, below." : null;
@@ -164,7 +168,7 @@ const renderNow = () => {
   redraw(part("paper-tools"), paperTools());
   redraw(part("banner"), bannerPart());
   redraw(part("file"), fileLine());
-  redraw(part("hand"), askPart(), nextPart(), handPart(), piecesPart(),
+  redraw(part("hand"), askPart(), nextPart(), underlayPart(), handPart(), piecesPart(),
     store.state.kind === "join-and-cut" && store.state.outlines.some((each) => each.corners.length) && readyPart(null, null));
   if (app.ask && seen !== app.ask) part("hand").querySelector(".ask button")?.focus();
   seen = app.ask;
