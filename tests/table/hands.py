@@ -208,7 +208,7 @@ def opened_table(browser: Browser, path: Path, **options: Any) -> Iterator[Page]
         page.on("pageerror", lambda error: wrong.append(f"error: {error}"))
         page.on("dialog", dialog)
         page.on("console", said)
-        own = (server.address, "data:", "about:")
+        own = (server.address, "data:", "about:", "blob:http://127.0.0.1:")
         page.on("request", lambda asked: wrong.append(asked.url) if not asked.url.startswith(own) else None)
         page.goto(server.address)
         page.wait_for_selector("#paper[data-revision]")

@@ -18,8 +18,8 @@ const aroundRead = (told) => {
 };
 
 /** An SVG of a size that is known: its units are those in which places on it are told. */
-const framed = async (file, told) => {
-  const root = new DOMParser().parseFromString(await file.text(), "image/svg+xml").documentElement;
+const framed = async (bytes, told) => {
+  const root = new DOMParser().parseFromString(await bytes.text(), "image/svg+xml").documentElement;
   if (root.localName !== "svg") return { url: null, frame: aroundRead(told) };
   const [x, y, wide, high] = numbers(root.getAttribute("viewBox"));
   const width = lengthOf(root, "width"), height = lengthOf(root, "height");
@@ -35,13 +35,13 @@ const framed = async (file, told) => {
 };
 
 /** {url, frame}: what is to be shown and which part of the source it shows; a slide has no picture. */
-export const originalOf = async (file, told) => {
+export const originalOf = async (bytes, told) => {
   const whole = { x: 0, y: 0, width: told.size[0], height: told.size[1] };
   if (told.kind === "picture") {
-    const start = new Uint8Array(await file.slice(0, 2).arrayBuffer());
+    const start = new Uint8Array(await bytes.slice(0, 2).arrayBuffer());
     const type = start[0] === 0xff ? "image/jpeg" : "image/png"; // by its bytes, whatever its name says
-    return { url: URL.createObjectURL(new Blob([file], { type })), frame: whole };
+    return { url: URL.createObjectURL(new Blob([bytes], { type })), frame: whole };
   }
-  if (told.kind === "drawing") return framed(file, told);
+  if (told.kind === "drawing") return framed(bytes, told);
   return { url: null, frame: whole.width > 0 && whole.height > 0 ? whole : aroundRead(told) };
 };

@@ -35,20 +35,24 @@ const say = (words) => {
   });
 };
 
+const choose = () => {
+  chooser.value = ""; // so that the same file can be chosen again
+  chooser.click();
+};
+
 /** The button that begins it. */
-export const tracePart = () => button("trace", "Trace a drawing", () => chooser.click(),
+export const tracePart = () => button("trace", "Trace a drawing", choose,
   { title: "An SVG drawing, a slide (PPTX), a picture or a photo of squared paper; or drop one on the page" });
 
 chooser.addEventListener("change", () => {
   const [file] = chooser.files;
   if (file) begin(file);
-  chooser.value = ""; // so that the same file can be chosen again
 });
 
 const begin = (file) => {
   if (now?.original?.url) URL.revokeObjectURL(now.original.url);
   now = { file, asked: { unit: 1, grid: 0.5, slide: 1, base: null, without: new Set(), holes: new Set(), pieces: new Set() },
-    told: null, original: null, fault: null, isReading: false, isAsked: false };
+    bytes: null, told: null, original: null, fault: null, isReading: false, isAsked: false };
   if (!dialog.open) dialog.showModal();
   document.getElementById("trace-title").focus();
   readAnew();
@@ -69,22 +73,27 @@ const readAnew = async () => {
   const query = new URLSearchParams({ unit: typed(asked.unit), grid: typed(asked.grid), slide: asked.slide, source: file.name.slice(0, 200) });
   if (asked.base !== null) query.set("base", asked.base);
   for (const name of ["without", "holes", "pieces"]) if (asked[name].size) query.set(name, [...asked[name]].join(","));
+  let isOk, found;
   try {
-    const answer = await fetch(`trace?${query}`, { method: "POST", headers: { "Content-Type": "application/octet-stream" }, body: file });
+    now.bytes ??= new Blob([await file.arrayBuffer()]); // as it is now, whatever becomes of the file
+    if (mine !== round || !now) return undefined;
+    const answer = await fetch(`trace?${query}`, { method: "POST", headers: { "Content-Type": "application/octet-stream" }, body: now.bytes });
     const isJson = (answer.headers.get("Content-Type") ?? "").includes("json");
-    const told = isJson ? await answer.json() : { message: (await answer.text()).trim().replace(/\.$/, ""), fix: "" };
-    if (mine !== round || !now) return undefined;
-    if (!answer.ok) return failed(told);
-    now.told = told;
-    now.original ??= await originalOf(file, told);
-    if (mine !== round || !now) return undefined;
-    now.isReading = false;
-    const { length } = told.outlines, doubts = told.open.length;
-    say(`${length === 1 ? "One outline was" : `${length} outlines were`} read; ${doubts ? `${doubts} to be looked at` : "nothing is in doubt"}. ${TRUST}`);
-    return render();
+    isOk = answer.ok;
+    found = isJson ? await answer.json() : { message: (await answer.text()).trim().replace(/\.$/, ""), fix: "" };
   } catch {
-    return mine === round && now ? failed({ message: "the program does not answer, or the file cannot be opened any more", fix: "see whether it still runs, and choose the file again" }) : undefined;
+    isOk = false;
+    found = { message: "the program does not answer, or the file cannot be opened any more", fix: "see whether it still runs, and choose the file again" };
   }
+  if (mine !== round || !now) return undefined;
+  if (!isOk) return failed(found);
+  now.original ??= await originalOf(now.bytes, found);
+  if (mine !== round || !now) return undefined;
+  now.told = found;
+  now.isReading = false;
+  const { length } = found.outlines, doubts = found.open.length;
+  say(`${length === 1 ? "One outline was" : `${length} outlines were`} read; ${doubts ? `${doubts} to be looked at` : "nothing is in doubt"}. ${TRUST}`);
+  return render();
 };
 
 const failed = ({ message, fix }) => {
@@ -191,7 +200,7 @@ const render = () => {
     isRead && told("How it was read", found.remarks, (each) => each));
   redraw(foot, now.isAsked ? askPart() : [
     button("trace-take", "Take it to the table", take, { class: "first", disabled: !isRead || isReading }),
-    button("trace-other", "Another drawing", () => chooser.click()),
+    button("trace-other", "Another drawing", choose),
     button("trace-leave", "Not taken", () => dialog.close()),
   ]);
 };
@@ -218,9 +227,9 @@ const take = () => {
 const changed = ({ text, outlines: [base] }) => {
   const { store } = app, { kind, outlines } = store.state;
   if (kind === "join-and-cut") return store.text(text);
-  const at = outlines.find((each) => each.role !== "piece")?.field ?? "outline";
+  const drawn = outlines.find((each) => each.role !== "piece"), at = drawn?.field ?? "outline";
   return store.edit({ do: "set-corners", at, corners: base.corners },
-    ...(outlines.some((each) => each.field === at && each.holes.length) ? [{ do: "remove", at: `${at}.holes` }] : []),
+    ...(drawn?.holes ?? []).map(() => ({ do: "remove", at: `${at}.holes[0]` })),
     ...base.holes.map((corners) => ({ do: "add-hole", at, corners })));
 };
 
