@@ -52,7 +52,7 @@ export const framesOf = (state, still) => {
     frames.push({ id: outline.id, outline, ring, holes: outline.holes, shift, box: shifted(shape, shift) });
   }
   const after = state.result ?? state.laid.at(-1)?.after ?? null;
-  if (after && state.laid.length) {
+  if (after && state.laid.length && !app.underlay?.isShown) { // over the original there is what was drawn on it alone
     const shape = box(after.corners);
     taken.push(...state.laid.map((each) => box(each.corners))); // a piece in its place is not covered
     const shift = place("result", shape, [first.left, first.low - gap - (shape.high - shape.low)], first.left);

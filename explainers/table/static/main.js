@@ -76,8 +76,8 @@ const tools = () => {
       marries && tool("marry", "Marry sides", () => {
         const item = app.selected?.kind === "side" && outlineOf(app.selected.id)?.role === "piece" ? app.selected : null;
         beginMarrying(item);
-      }),
-      tracePart()),
+      })),
+    tracePart(),
     h("div", { class: "row", role: "group", "aria-label": "Undo and redo" },
       button("undo", "Undo", () => app.step("undo"), { disabled: !state.undo }),
       button("redo", "Redo", () => app.step("redo"), { disabled: !state.redo })),

@@ -4,13 +4,14 @@ import { app, capital } from "./app.js";
 import { announce, button, choice, field, h, redraw } from "./dom.js";
 import { endDraft } from "./draw.js";
 import { originalOf } from "./original.js";
-import { read, typed } from "./plane.js";
+import { box, read, typed } from "./plane.js";
 import { drawRead } from "./trace_seen.js";
 import { layUnder } from "./underlay.js";
 
 const TYPES = ["image/png", "image/jpeg", "image/svg+xml",
   "application/vnd.openxmlformats-officedocument.presentationml.presentation", ".png", ".jpg", ".jpeg", ".svg", ".pptx"];
 const MOST = 30_000_000;
+const MOST_LONG = 24; // units that a base is long, most often
 const TRUST = "Nothing has been checked against the picture but by your eye: compare every corner before you take it.";
 
 let now = null; // what is being traced: {file, asked, told, original, fault, isReading, isAsked}
@@ -87,6 +88,12 @@ const readAnew = async () => {
   }
   if (mine !== round || !now) return undefined;
   if (!isOk) return failed(found);
+  const unit = asked.isGuessed ? null : guessed(found);
+  asked.isGuessed = true;
+  if (unit) {
+    asked.unit = unit;
+    return readAnew();
+  }
   now.original ??= await originalOf(now.bytes, found);
   if (mine !== round || !now) return undefined;
   now.told = found;
@@ -94,6 +101,20 @@ const readAnew = async () => {
   const { length } = found.outlines, doubts = found.open.length;
   say(`${length === 1 ? "One outline was" : `${length} outlines were`} read; ${doubts ? `${doubts} to be looked at` : "nothing is in doubt"}. ${TRUST}`);
   return render();
+};
+
+/** What a length of 1 may be in a drawing whose units are points or hairs: so long that sides are whole, or halves. */
+const guessed = ({ kind, outlines }) => {
+  const points = outlines.flatMap((each) => [each.corners, ...each.holes].flat()).filter(Boolean), b = box(outlines[0].corners.filter(Boolean));
+  const long = Math.max(b.right - b.left, b.high - b.low);
+  if (kind !== "drawing" || (long >= 2 && long <= MOST_LONG)) return null;
+  for (const part of [1, 2]) {
+    for (let n = 2; n <= MOST_LONG; n += 1) {
+      const unit = long / n;
+      if (points.flat().every((value) => Math.abs((value * part) / unit - Math.round((value * part) / unit)) < 0.03)) return Number(typed(unit)) || null;
+    }
+  }
+  return Number(typed(long / 8)) || null;
 };
 
 const failed = ({ message, fix }) => {
@@ -195,7 +216,7 @@ const render = () => {
     found && numbersPart(),
     found?.kind === "slide" && h("p", { class: "quiet" }, "A slide itself cannot be shown here: compare the outlines with it where it was drawn."),
     isRead && shapesPart(),
-    isRead && told("To be decided", found.open, (each) => `${nameOf(each.about)}${capital(each.message)}. To mend it: ${each.fix}.`),
+    isRead && told("Still to be decided", found.open, (each) => `${nameOf(each.about)}${capital(each.message)}. To mend it: ${each.fix}.`),
     isRead && told("Not taken", found.passed, (each) => `✕ ${capital(each.name)}: ${each.message}. To mend it: ${each.fix}.`),
     isRead && told("How it was read", found.remarks, (each) => each));
   redraw(foot, now.isAsked ? askPart() : [

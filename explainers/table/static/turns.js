@@ -52,7 +52,7 @@ const dial = (piece) => {
   };
   return s("svg", { class: "dial", viewBox: `0 0 ${SIZE} ${SIZE}`, width: SIZE, height: SIZE, "aria-hidden": "true", "data-dial": piece.id },
     s("circle", { class: "dial-ring", cx: SIZE / 2, cy: SIZE / 2, r: SIZE / 2 - 13 }),
-    s("path", { class: `shape ${piece.does}`, d: `M${piece.corners.map((p) => at(p).map((n) => n.toFixed(1))).join("L")}Z` }),
+    s("path", { class: `shape ${piece.does || "join"}`, d: `M${piece.corners.map((p) => at(p).map((n) => n.toFixed(1))).join("L")}Z` }),
     s("circle", { class: "dial-grip", cx: gx, cy: gy, r: 8 }),
     s("circle", { class: "dial-hit", cx: gx, cy: gy, r: 13, onpointerdown: begin }));
 };
