@@ -49,10 +49,8 @@ _SMALLER = "save it smaller, or with less on it"
 class Dropped:
     """Reads one file after another."""
 
-    def __init__(self, sitting: Sitting, *, longest_s: float = _LONGEST_S) -> None:
-        """longest_s : how long one file may take"""
+    def __init__(self, sitting: Sitting) -> None:
         self._sitting = sitting
-        self._longest_s = longest_s
         self._apart: ProcessApart | None = None  # not before somebody drops something
         self._one = asyncio.Lock()
 
@@ -76,11 +74,11 @@ class Dropped:
 
     def _read(self, data: bytes, asked: Asked) -> tuple[int, dict[str, Any]]:
         if self._apart is None:
-            self._apart = ProcessApart(proposed, longest_s=self._longest_s)
+            self._apart = ProcessApart(proposed, longest_s=_LONGEST_S)
         try:
             told: dict[str, Any] = self._apart.done(data, asked)
         except TookTooLong:
-            told = _refused(f"it takes longer than {self._longest_s:g} s to read")
+            told = _refused(f"it takes longer than {_LONGEST_S:g} s to read")
         except Lost:
             told = _refused("the program itself failed over it")
         return (422 if told.get("why") else 200), told

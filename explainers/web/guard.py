@@ -36,6 +36,7 @@ HEADERS = {
 """What every answer carries, also one that refuses."""
 
 RAW_HEADERS = [(name.lower().encode(), value.encode()) for name, value in HEADERS.items()]
+_MOST_HEAD = 16_384  # bytes; what reads requests has a bound for one that is not whole yet, not for one that came at once
 _KINDS_OF_SITE = (b"same-origin", b"none")
 
 
@@ -91,6 +92,8 @@ class Guard:
         place = self._place(scope)
         if place is None:
             return await _refuse(kept, 403, "Only for pages of this program.\n")
+        if _head_of(scope) > _MOST_HEAD:
+            return await _refuse(kept, 431, "This is too large.\n")
         if scope["method"] not in self._methods:
             allowed = ", ".join(sorted(self._methods))
             return await _refuse(kept, 405, f"Only {allowed}.\n", (b"allow", allowed.encode()))
@@ -142,6 +145,12 @@ class Guard:
             return message
 
         return counted
+
+
+def _head_of(scope: Any) -> int:
+    """How long the line and the lines beneath it are."""
+    lines = sum(len(name) + len(value) for name, value in scope["headers"])
+    return lines + len(scope["path"]) + len(scope["query_string"])
 
 
 async def _refuse(send: Any, status: int, words: str, *headers: tuple[bytes, bytes]) -> None:

@@ -117,8 +117,11 @@ class _BoundedProtocol(H11Protocol):
         super().connection_lost(exc)
 
     def eof_received(self) -> bool | None:  # type: ignore[override]
-        """One who has asked and says no more is still answered; one who has the answer, or news, has gone."""
-        return self.cycle is not None and not self.cycle.response_started
+        """One who has asked and says no more is still answered; one who has the answer, or news, has gone.
+
+        Nor does the rest come of a request that is not whole.
+        """
+        return self.cycle is not None and not self.cycle.response_started and not self.cycle.more_body
 
     def send_400_response(self, msg: str) -> None:
         """What cannot be read as a request is refused in plain words, and never repeated."""

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import io
+import os
+import time
 import zipfile
 from collections.abc import Iterator
 from random import Random
 
 from tracing.hostile_sources import SVG, hostile_sources
 
-__all__ = ["NAMES", "hostile_uploads"]
+__all__ = ["NAMES", "dies", "hostile_uploads", "never_done"]
 
 _SHAPES = '<polygon points="0,0 8,0 8,8 0,8"/><polygon points="8,0 12,0 8,4"/>'
 
@@ -81,3 +83,13 @@ def _archives() -> Iterator[tuple[str, bytes]]:
         archive.writestr("../../ppt/presentation.xml", packed.getvalue())
         archive.writestr("/etc/passwd", "x")
     yield "an archive in an archive, with paths", outer.getvalue()
+
+
+def never_done(data: bytes, asked: object) -> None:
+    """Reads for ever, or near it."""
+    time.sleep(600)
+
+
+def dies(data: bytes, asked: object) -> None:
+    """Brings its process down."""
+    os._exit(7)

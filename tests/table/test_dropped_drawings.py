@@ -12,10 +12,10 @@ from urllib.parse import urlencode
 
 import pytest
 from asking import Page, drawn_on
-from hostile_uploads import NAMES, hostile_uploads
+from hostile_uploads import NAMES, dies, hostile_uploads, never_done
 from test_sitting import CORNER
 
-from explainers.table import read_apart
+from explainers.table import dropped, read_apart
 from explainers.table.read_apart import Asked, proposed
 from explainers.table.server import TableServer
 
@@ -141,6 +141,19 @@ def test_without_the_library_a_picture_is_refused_with_the_fix(monkeypatch: pyte
     told = proposed(b"\x89PNG\r\n\x1a\n", asked)
     assert told["why"] == "refused" and "not installed" in told["message"] and told["fix"] == "install it"
     assert proposed(DRAWING, asked)["kind"] == "drawing"
+
+
+@pytest.mark.parametrize(("work", "words"), [(never_done, "takes longer"), (dies, "failed over it")])
+def test_a_file_costs_its_own_process_at_most(
+    work: Any, words: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(dropped, "proposed", work)
+    monkeypatch.setattr(dropped, "_LONGEST_S", 0.2)
+    with drawn_on(tmp_path / "new-block.yaml") as served:
+        for _ in range(2):  # the next one is read by a process that was started anew
+            status, told = sent(served, DRAWING)
+            assert status == 422 and words in told["message"] and told["fix"]
+        assert Page(served).state["revision"] == 1
 
 
 def test_hostile_files_are_refused_or_harmless(
