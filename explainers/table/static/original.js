@@ -5,8 +5,12 @@ const MOST_SIDE = 1600; // pixels of an SVG when it is shown
 
 const numbers = (text) => (text ?? "").trim().split(/[\s,]+/).map(Number);
 
-const lengthOf = (root, name) => {
-  const match = /^\s*(\d+\.?\d*|\.\d+)\s*(px)?\s*$/.exec(root.getAttribute(name) ?? "");
+// Read as text: a document made of it would have its styles and handlers looked at by the page's own policy.
+const ROOT = /<(?:[\w-]+:)?svg(?=[\s/>])(?:[^>"']|"[^"]*"|'[^']*')*>/;
+const OWN = /\s(viewBox|width|height|preserveAspectRatio)\s*=\s*("[^"]*"|'[^']*')/g;
+
+const lengthOf = (text) => {
+  const match = /^\s*(\d+\.?\d*|\.\d+)\s*(px)?\s*$/.exec(text ?? "");
   return match ? Number(match[1]) : 0;
 };
 
@@ -19,19 +23,19 @@ const aroundRead = (told) => {
 
 /** An SVG of a size that is known: its units are those in which places on it are told. */
 const framed = async (bytes, told) => {
-  const root = new DOMParser().parseFromString(await bytes.text(), "image/svg+xml").documentElement;
-  if (root.localName !== "svg") return { url: null, frame: aroundRead(told) };
-  const [x, y, wide, high] = numbers(root.getAttribute("viewBox"));
-  const width = lengthOf(root, "width"), height = lengthOf(root, "height");
+  const text = (await bytes.text()).replace(/<!--[\s\S]*?-->/g, "");
+  const root = ROOT.exec(text)?.[0];
+  if (!root) return { url: null, frame: aroundRead(told) };
+  const own = Object.fromEntries([...root.matchAll(OWN)].map(([, name, value]) => [name, value.slice(1, -1)]));
+  const [x, y, wide, high] = numbers(own.viewBox), width = lengthOf(own.width), height = lengthOf(own.height);
   const frame = [x, y, wide, high].every(Number.isFinite) && wide > 0 && high > 0 ? { x, y, width: wide, height: high }
     : width && height ? { x: 0, y: 0, width, height } : aroundRead(told);
   const by = MOST_SIDE / Math.max(frame.width, frame.height);
-  root.setAttribute("viewBox", `${frame.x} ${frame.y} ${frame.width} ${frame.height}`);
-  root.setAttribute("width", String(Math.max(1, frame.width * by)));
-  root.setAttribute("height", String(Math.max(1, frame.height * by)));
-  root.removeAttribute("preserveAspectRatio");
-  const text = new XMLSerializer().serializeToString(root);
-  return { url: URL.createObjectURL(new Blob([text], { type: "image/svg+xml" })), frame };
+  const given = ` viewBox="${frame.x} ${frame.y} ${frame.width} ${frame.height}"`
+    + ` width="${Math.max(1, frame.width * by)}" height="${Math.max(1, frame.height * by)}"`;
+  const anew = root.replace(OWN, "").replace(/^<[\w:-]+/, (start) => start + given);
+  const whole = text.replace(root, () => anew).replace(/^\ufeff?<\?xml[^>]*\?>/, ""); // it is UTF-8 from here on
+  return { url: URL.createObjectURL(new Blob([whole], { type: "image/svg+xml" })), frame };
 };
 
 /** {url, frame}: what is to be shown and which part of the source it shows; a slide has no picture. */
