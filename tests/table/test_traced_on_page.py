@@ -14,7 +14,7 @@ from asking import drawn_on
 from axe_playwright_python.sync_playwright import Axe
 from hands import Fingers, Hands, Keys, Mouse, opened_table
 from outputs.html_pages import CHROMIUM
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, FileChooser, Page, expect
 from test_dropped_drawings import DRAWING
 from test_sitting import CORNER
 from tracing.drawn_sheets import sheet_of
@@ -186,10 +186,12 @@ def test_it_is_done_by_keys_alone(browser: Browser, tmp_path: Path) -> None:
     path = tmp_path / "new-block.yaml"
     with opened_table(browser, path) as page:
         keys = Keys(page)
+        asked = list[FileChooser]()
+        page.on("filechooser", lambda one: asked.append(one))  # noqa: PLW0108 - it sets an attribute of what it is given
         keys.go_to(lambda here: here == "trace")
-        with page.expect_file_chooser() as asked:
-            page.keyboard.press("Enter")
-        asked.value.set_files({"name": "a.svg", "mimeType": "image/svg+xml", "buffer": DRAWING})
+        page.keyboard.press("Enter")
+        keys._until(lambda: bool(asked), "no file is asked for")
+        asked[0].set_files({"name": "a.svg", "mimeType": "image/svg+xml", "buffer": DRAWING})
         is_read(page)
         seen = set[str]()
         for _ in range(30):  # the focus stays in the dialog
@@ -340,9 +342,11 @@ def test_it_is_done_by_touch(browser: Browser, tmp_path: Path) -> None:
     path = tmp_path / "new-block.yaml"
     with opened_table(browser, path, viewport={"width": 390, "height": 844}, has_touch=True) as page:
         fingers = Fingers(page)
-        with page.expect_file_chooser() as asked:
-            fingers.press("trace")
-        asked.value.set_files({"name": "sheet.png", "mimeType": "image/png", "buffer": png_sheet()})
+        asked = list[FileChooser]()
+        page.on("filechooser", lambda one: asked.append(one))  # noqa: PLW0108 - it sets an attribute of what it is given
+        fingers.press("trace")
+        fingers._until(lambda: bool(asked), "no file is asked for")
+        asked[0].set_files({"name": "sheet.png", "mimeType": "image/png", "buffer": png_sheet()})
         is_read(page)
         with fingers.change():
             fingers.press("trace-take")
