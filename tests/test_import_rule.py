@@ -315,7 +315,12 @@ OUTSIDE: dict[str, tuple[str, ...]] = {
     "pydyf": ("explainers.outputs.pdf.",),
     "fontTools": ("explainers.typeface.",),
     "babel": ("explainers.words.",),
-    "starlette": ("explainers.web.events", "explainers.preview.server", "explainers.table.server", "explainers.table.dropped"),
+    "starlette": (
+        "explainers.web.events",
+        "explainers.preview.server",
+        "explainers.table.server",
+        "explainers.table.dropped",
+    ),
     "uvicorn": ("explainers.web.serving",),
     "watchfiles": ("explainers.preview.watching",),
     "typer": ("explainers.cli.",),

@@ -20,7 +20,6 @@ import asyncio
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from starlette.concurrency import run_in_threadpool
@@ -134,4 +133,6 @@ def _called(sitting: Sitting) -> tuple[str, str | None]:
     root = composed_once(sitting.text).root
     own = text_at(root, "item") if root is not None else ""
     made = _NO_NAME.sub("-", (own or sitting.path.stem).lower()).strip("-")
-    return (own if own and made == own else made) or "new-item", (text_at(root, "title") if root is not None else "") or None
+    return (own if own and made == own else made) or "new-item", (
+        text_at(root, "title") if root is not None else ""
+    ) or None

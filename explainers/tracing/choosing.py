@@ -1,7 +1,8 @@
 """What a person says of the shapes of a sketch: which is the base, which is a hole, which is left out.
 
 On a picture a line that lies clear inside another outline is taken as its hole until somebody says otherwise: what is
-cut away begins at a side, and then both are divided by a line that they share. Drawings and slides tell holes themselves.
+cut away begins at a side, and then both are divided by a line that they share. Drawings and slides tell holes
+themselves.
 """
 
 from __future__ import annotations

@@ -36,7 +36,9 @@ HEADERS = {
 """What every answer carries, also one that refuses."""
 
 RAW_HEADERS = [(name.lower().encode(), value.encode()) for name, value in HEADERS.items()]
-_MOST_HEAD = 16_384  # bytes; what reads requests has a bound for one that is not whole yet, not for one that came at once
+_MOST_HEAD = (
+    16_384  # bytes; what reads requests has a bound for one that is not whole yet, not for one that came at once
+)
 _KINDS_OF_SITE = (b"same-origin", b"none")
 
 

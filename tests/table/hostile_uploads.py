@@ -32,7 +32,10 @@ def hostile_uploads() -> Iterator[tuple[str, bytes]]:
         yield f"random bytes {number}", chance.randbytes(chance.choice((1, 10, 1_000, 100_000)))
     for start in (b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff\xe0", b"PK\x03\x04", b"<svg "):
         for number in range(5):
-            yield f"{start[:4]!r} and random bytes {number}", start + chance.randbytes(chance.choice((10, 1_000, 50_000)))
+            yield (
+                f"{start[:4]!r} and random bytes {number}",
+                start + chance.randbytes(chance.choice((10, 1_000, 50_000))),
+            )
     yield from hostile_sources()
 
 
@@ -46,7 +49,9 @@ def _active_drawings() -> Iterator[tuple[str, bytes]]:
         "a style elsewhere": '<style>@import url("https://example.org/a.css");</style>',
         "a use of elsewhere": '<use href="https://example.org/a.svg#b"/>',
         "a use of itself": '<g id="a"><use href="#a"/></g>',
-        "uses that double": "".join(f'<g id="u{n}"><use href="#u{n + 1}"/><use href="#u{n + 1}"/></g>' for n in range(30)),
+        "uses that double": "".join(
+            f'<g id="u{n}"><use href="#u{n + 1}"/><use href="#u{n + 1}"/></g>' for n in range(30)
+        ),
         "a link": '<a href="javascript:alert(1)"><rect width="1" height="1"/></a>',
         "markup as its name": '<rect id="&lt;img src=x onerror=alert(1)&gt;" x="20" width="4" height="4"/>',
         "YAML as its name": '<rect id="x&#10;item: evil" x="20" width="4" height="4"/>',

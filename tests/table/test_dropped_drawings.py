@@ -103,10 +103,17 @@ def test_a_slide_is_read_by_its_number(server: TableServer) -> None:
 @pytest.mark.parametrize(
     ("asked", "status"),
     [
-        ({"unit": "nan"}, 400), ({"unit": "0"}, 400), ({"unit": "1e9"}, 400), ({"grid": "-1"}, 400), ({"slide": "x"}, 400),
-        ({"base": "9" * 30}, 400), ({"without": "1,2,x"}, 400), ({"base": "77"}, 200), ({"holes": ",,"}, 200),
+        ({"unit": "nan"}, 400),
+        ({"unit": "0"}, 400),
+        ({"unit": "1e9"}, 400),
+        ({"grid": "-1"}, 400),
+        ({"slide": "x"}, 400),
+        ({"base": "9" * 30}, 400),
+        ({"without": "1,2,x"}, 400),
+        ({"base": "77"}, 200),
+        ({"holes": ",,"}, 200),
     ],
-)  # fmt: skip
+)
 def test_what_is_asked_for_has_bounds(asked: dict[str, str], status: int, server: TableServer) -> None:
     assert sent(server, DRAWING, **asked)[0] == status
 
@@ -135,9 +142,17 @@ def test_without_the_library_a_picture_is_refused_with_the_fix(monkeypatch: pyte
     monkeypatch.setattr(read_apart._Kept, "bounded", True)  # this process is not to be bounded
     monkeypatch.setattr(from_picture, "picture_of", missing)
     asked = Asked(
-        unit=20, grid=0.5, slide=1, base=None, without=frozenset(), holes=frozenset(), pieces=frozenset(),
-        source="a", name="a", title=None,
-    )  # fmt: skip
+        unit=20,
+        grid=0.5,
+        slide=1,
+        base=None,
+        without=frozenset(),
+        holes=frozenset(),
+        pieces=frozenset(),
+        source="a",
+        name="a",
+        title=None,
+    )
     told = proposed(b"\x89PNG\r\n\x1a\n", asked)
     assert told["why"] == "refused" and "not installed" in told["message"] and told["fix"] == "install it"
     assert proposed(DRAWING, asked)["kind"] == "drawing"

@@ -47,7 +47,9 @@ def test_none_is_done_and_none_is_told_anything(tmp_path: Path, cases: Any, capf
             assert status in ("", "400", "403", "404", "405", "409", "413", "415", "422", "431"), (name, found[:300])
             assert found.count(b"HTTP/1.1 ") <= 1, (name, "a second request was answered")
             for word in (b"Traceback", b"root:", b"The corner block"):
-                allowed = word == b"The corner block" and status == "409"  # what others did meanwhile is told to the page
+                allowed = (
+                    word == b"The corner block" and status == "409"
+                )  # what others did meanwhile is told to the page
                 assert allowed or word not in found, (name, word)
             assert not found or b"content-security-policy" in found.lower(), name
         after = page.get("state")

@@ -39,7 +39,8 @@ DROP = """([data, name]) => {
   const given = new DataTransfer();
   given.items.add(new File([Uint8Array.from(atob(data), (letter) => letter.charCodeAt(0))], name));
   for (const kind of ["dragenter", "dragover", "drop"]) {
-    document.getElementById("paper").dispatchEvent(new DragEvent(kind, { dataTransfer: given, bubbles: true, cancelable: true }));
+    const event = new DragEvent(kind, { dataTransfer: given, bubbles: true, cancelable: true });
+    document.getElementById("paper").dispatchEvent(event);
   }
 }"""
 
@@ -47,7 +48,9 @@ DROP = """([data, name]) => {
 def png_sheet(number: int = 7) -> bytes:
     """A photographed sheet as a PNG: a base with a window, and a piece that lies at its side."""
     photo = cv2.imdecode(np.frombuffer(sheet_of(SHEET, number=number).jpeg, np.uint8), cv2.IMREAD_COLOR)
-    return bytes(cv2.imencode(".png", cv2.resize(photo, None, fx=0.7, fy=0.7, interpolation=cv2.INTER_AREA))[1].tobytes())
+    return bytes(
+        cv2.imencode(".png", cv2.resize(photo, None, fx=0.7, fy=0.7, interpolation=cv2.INTER_AREA))[1].tobytes()
+    )
 
 
 def drop(page: Page, data: bytes, name: str) -> None:
@@ -187,7 +190,7 @@ def test_it_is_done_by_keys_alone(browser: Browser, tmp_path: Path) -> None:
     with opened_table(browser, path) as page:
         keys = Keys(page)
         asked = list[FileChooser]()
-        page.on("filechooser", lambda one: asked.append(one))  # noqa: PLW0108 - it sets an attribute of what it is given
+        page.on("filechooser", lambda one: asked.append(one))
         keys.go_to(lambda here: here == "trace")
         page.keyboard.press("Enter")
         keys._until(lambda: bool(asked), "no file is asked for")
@@ -196,9 +199,20 @@ def test_it_is_done_by_keys_alone(browser: Browser, tmp_path: Path) -> None:
         seen = set[str]()
         for _ in range(30):  # the focus stays in the dialog
             page.keyboard.press("Tab")
-            assert page.evaluate("document.activeElement === document.body || !!document.activeElement.closest('#trace')")
+            assert page.evaluate(
+                "document.activeElement === document.body || !!document.activeElement.closest('#trace')"
+            )
             seen.add(page.evaluate("document.activeElement?.dataset?.key ?? ''"))
-        assert {"trace-unit", "trace-grid", "role-1", "role-2", "role-3", "trace-take", "trace-other", "trace-leave"} <= seen
+        assert {
+            "trace-unit",
+            "trace-grid",
+            "role-1",
+            "role-2",
+            "role-3",
+            "trace-take",
+            "trace-other",
+            "trace-leave",
+        } <= seen
         keys.go_to(lambda here: here == "role-3")
         page.keyboard.press("End")  # left out
         is_read(page)
@@ -243,10 +257,12 @@ def test_what_cannot_be_read_is_told_with_its_fix(browser: Browser, tmp_path: Pa
 def test_nothing_of_a_drawing_runs_or_reaches_out(browser: Browser, tmp_path: Path) -> None:
     evil = DRAWING.replace(
         b"</svg>",
-        b"<script>parent.document.title='taken';alert(1)</script><image href='https://example.org/a.png' width='9' height='9'"
-        b" onerror='alert(2)'/><style>@import url('https://example.org/a.css');</style></svg>",
+        b"<script>parent.document.title='taken';alert(1)</script>"
+        b"<image href='https://example.org/a.png' width='9' height='9' onerror='alert(2)'/><style>@import url('https://example.org/a.css');</style></svg>",
     ).replace(b'id="wing"', b'id="&lt;img src=x onerror=alert(3)&gt;" onclick="alert(4)"')
-    with opened_table(browser, tmp_path / "new-block.yaml") as page:  # it fails where a request leaves or a dialog opens
+    with opened_table(
+        browser, tmp_path / "new-block.yaml"
+    ) as page:  # it fails where a request leaves or a dialog opens
         mouse = Mouse(page)
         drop(page, evil, "<img src=x onerror=alert(5)>.svg")
         is_read(page)
@@ -329,11 +345,14 @@ def test_each_state_shuts_nobody_out(size: tuple[int, int], scheme: str, browser
     with opened_table(browser, drawn, viewport=shape, color_scheme=scheme, bypass_csp=True) as page:
         for name in states(page):
             found = Axe().run(page).response["violations"]
-            assert not found, (name, [(each["id"], each["nodes"][0]["target"], each["nodes"][0]["failureSummary"]) for each in found])
+            assert not found, (
+                name,
+                [(each["id"], each["nodes"][0]["target"], each["nodes"][0]["failureSummary"]) for each in found],
+            )
             assert not (small := page.evaluate(SMALL)), (name, small)
             assert page.evaluate("document.documentElement.scrollWidth") <= size[0], name
             if page.locator("#trace").is_visible():
-                inside = page.evaluate("(() => { const one = document.getElementById('trace'); return one.scrollWidth - one.clientWidth; })()")
+                inside = page.locator("#trace").evaluate("(one) => one.scrollWidth - one.clientWidth")
                 assert inside <= 1, (name, inside)
 
 
@@ -343,7 +362,7 @@ def test_it_is_done_by_touch(browser: Browser, tmp_path: Path) -> None:
     with opened_table(browser, path, viewport={"width": 390, "height": 844}, has_touch=True) as page:
         fingers = Fingers(page)
         asked = list[FileChooser]()
-        page.on("filechooser", lambda one: asked.append(one))  # noqa: PLW0108 - it sets an attribute of what it is given
+        page.on("filechooser", lambda one: asked.append(one))
         fingers.press("trace")
         fingers._until(lambda: bool(asked), "no file is asked for")
         asked[0].set_files({"name": "sheet.png", "mimeType": "image/png", "buffer": png_sheet()})
