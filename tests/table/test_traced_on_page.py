@@ -240,7 +240,7 @@ def test_what_cannot_be_read_is_told_with_its_fix(browser: Browser, tmp_path: Pa
         blank = bytes(cv2.imencode(".png", np.full((300, 400, 3), 255, np.uint8))[1].tobytes())
         for data, name, words in ((b"GIF89a", "a.gif", "PNG"), (b"", "a.svg", "empty"), (blank, "a.png", "To mend it")):
             choose(page, data, name)
-            expect(page.locator("#trace .banner")).to_contain_text(words)
+            expect(page.locator("#trace .trace-said.refused")).to_contain_text(words)
             assert hands.by_key("trace-take").is_disabled()
             expect(page.locator(".trace-said")).to_contain_text("It cannot be read")
         choose(page, DRAWING, "a.svg")
@@ -248,7 +248,7 @@ def test_what_cannot_be_read_is_told_with_its_fix(browser: Browser, tmp_path: Pa
         assert hands.by_key("trace-take").is_enabled()
         hands.by_key("trace-grid").fill("900")
         hands.by_key("trace-grid").press("Enter")
-        expect(page.locator("#trace .banner")).to_contain_text("finer")
+        expect(page.locator("#trace .trace-said.refused")).to_contain_text("finer")
         hands.by_key("trace-as-read").click()
         is_read(page)
 
@@ -320,7 +320,7 @@ def states(page: Page) -> Iterator[str]:
     """The page while something is traced, one state after the other."""
     hands = Hands(page)
     choose(page, b"GIF89a", "a.gif")
-    expect(page.locator("#trace .banner")).to_be_visible()
+    expect(page.locator("#trace .trace-said.refused")).to_be_visible()
     yield "refused"
     choose(page, png_sheet(), "sheet.png")
     is_read(page)

@@ -120,7 +120,7 @@ const guessed = ({ kind, outlines }) => {
 const failed = ({ message, fix }) => {
   now.isReading = false;
   now.fault = { message, fix };
-  say(`It cannot be read: ${message}. ${fix ? `${capital(fix)}.` : ""}`);
+  say(`It cannot be read: ${message}. ${fix ? `To mend it: ${fix}.` : ""}`);
   render();
 };
 
@@ -198,6 +198,8 @@ const isSlide = () => now.told?.kind === "slide" || /\.pptx$/i.test(now.file.nam
 const render = () => {
   const { told: found, fault, isReading, original } = now, isRead = !!found && !fault;
   dialog.classList.toggle("reading", isReading);
+  dialog.classList.toggle("without-picture", !found || !original);
+  said.classList.toggle("refused", !!fault);
   dialog.setAttribute("aria-busy", String(isReading));
   sheet.hidden = !found || !original;
   if (original && image.getAttribute("src") !== original.url) {
@@ -208,7 +210,6 @@ const render = () => {
   image.alt = original?.url ? `The original, ${now.file.name}` : "";
   if (found && original) drawRead(sheet, over, found, original.frame, (number) => setRole(number, "base"));
   redraw(panel,
-    fault && h("section", { class: "banner" }, h("p", {}, `${capital(fault.message)}.`), fault.fix && h("p", {}, `To mend it: ${fault.fix}.`)),
     fault && found && h("p", {}, button("trace-as-read", "As it was read first", () => change((asked) => {
       Object.assign(asked, { unit: 1, grid: 0.5, slide: 1, base: null, without: new Set(), holes: new Set(), pieces: new Set() });
     }))),

@@ -13,10 +13,12 @@ export const drawRead = (sheet, svg, told, frame, choose) => {
   svg.setAttribute("aria-hidden", "true"); // all of it stands beside it as words and controls
   const put = ([x, y]) => [((x - frame.x) / frame.width) * width, ((y - frame.y) / frame.height) * height];
   const ringsOf = (rings) => rings.map((ring) => `M${ring.filter(Boolean).map((p) => put(p).map((n) => n.toFixed(1))).join("L")}Z`).join("");
-  const badge = (at, words, kind) => {
-    const [x, y] = put(at), wide = 14 + 8 * words.length;
+  const isSmall = width < 480; // numbers alone; what each is stands beside it
+  const badge = (at, number, what, mark, kind) => {
+    const words = `${number}${isSmall ? "" : what}${mark}`, [x, y] = put(at), high = isSmall ? 18 : 22;
+    const wide = (isSmall ? 9 : 14) + 8 * words.length;
     return s("g", { class: `read-badge ${kind}` },
-      s("rect", { x: x - wide / 2, y: y - 11, width: wide, height: 22, rx: 11 }), s("text", { x, y: y + 5 }, words));
+      s("rect", { x: x - wide / 2, y: y - high / 2, width: wide, height: high, rx: high / 2 }), s("text", { x, y: y + 5 }, words));
   };
   const shapes = [], labels = [];
   for (const each of [...told.left_out.map((one) => ({ ...one, role: "out" })), ...told.outlines]) {
@@ -27,7 +29,7 @@ export const drawRead = (sheet, svg, told, frame, choose) => {
     if (each.role !== "out") {
       each.rings.flat().filter(Boolean).forEach((p) => {
         const [x, y] = put(p);
-        shapes.push(s("circle", { class: `read-corner ${each.role}`, cx: x, cy: y, r: 4.5 }));
+        shapes.push(s("circle", { class: `read-corner ${each.role}`, cx: x, cy: y, r: isSmall ? 3 : 4.5 }));
       });
     }
     for (const ends of [each.side, each.meets]) {
@@ -38,10 +40,10 @@ export const drawRead = (sheet, svg, told, frame, choose) => {
     }
     const doubted = each.role !== "out" && !(each.sure && !each.doubts.length);
     const at = each.place ?? each.rings[0].find(Boolean);
-    if (at) labels.push(badge(at, `${each.number}${each.role === "base" ? " base" : ""}${doubted ? " ?" : ""}`, each.role));
+    if (at) labels.push(badge(at, each.number, each.role === "base" ? " base" : "", doubted ? " ?" : "", each.role));
     each.hole_numbers?.forEach((number, n) => {
       const ring = each.rings[each.rings.length - each.hole_numbers.length + n].filter(Boolean);
-      if (ring.length) labels.push(badge(middle(ring), `${number} hole`, "hole"));
+      if (ring.length) labels.push(badge(middle(ring), number, " hole", "", "hole"));
     });
   }
   for (const { at } of told.passed) {
