@@ -179,9 +179,20 @@ def test_a_drawn_question_is_replaced_only_after_asking(browser: Browser, drawn:
         with mouse.change():
             mouse.press("trace-replace")
         assert "wing" in drawn.read_text() and "title: The corner block" in drawn.read_text()
+        expect(page.locator("#under")).to_be_visible()
         with mouse.change():
             mouse.press("undo")
         assert drawn.read_text() == CORNER
+        expect(page.locator("#under")).not_to_be_visible()  # it is none of the question that came back
+        with mouse.change():
+            mouse.press("redo")
+        expect(page.locator("#under")).to_be_visible()
+        with mouse.change():
+            mouse.press("undo")
+        with mouse.change():
+            page.locator('[data-key="title"]').fill("Another")
+            page.locator('[data-key="title"]').press("Enter")
+        expect(page.locator('[data-key="underlay"]')).to_have_count(0)
 
 
 @pytest.mark.full

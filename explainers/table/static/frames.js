@@ -1,7 +1,7 @@
 // Where each outline stands on the paper: the base in its own coordinates, pieces and the finished outline beside it.
 import { app } from "./app.js";
 import { box, wholeShift } from "./plane.js";
-import { isOver } from "./underlay.js";
+import { isOver, isUnder } from "./underlay.js";
 
 const GAP = 1.5; // steps of the paper between frames
 const ROW = 16; // steps, beside the base, before a next row begins
@@ -52,7 +52,7 @@ export const framesOf = (state, still) => {
     frames.push({ id: outline.id, outline, ring, holes: outline.holes, shift, box: shifted(shape, shift) });
   }
   const after = state.result ?? state.laid.at(-1)?.after ?? null;
-  if (after && state.laid.length && !app.underlay?.isShown) { // over the original there is what was drawn on it alone
+  if (after && state.laid.length && !isUnder()) { // over the original there is what was drawn on it alone
     const shape = box(after.corners);
     taken.push(...state.laid.map((each) => box(each.corners))); // a piece in its place is not covered
     const shift = place("result", shape, [first.left, first.low - gap - (shape.high - shape.low)], first.left);

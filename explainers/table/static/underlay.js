@@ -28,7 +28,7 @@ export const layUnder = ({ url, frame }, plane, ids) => {
   const by = Math.min(1, MOST_SIDE / Math.max(frame.width, frame.height)) || 1;
   const size = [Math.max(1, frame.width * by), Math.max(1, frame.height * by)];
   const way = product(back, [[frame.width / size[0], 0, frame.x], [0, frame.height / size[1], frame.y], [0, 0, 1]]);
-  app.underlay = { url, size, way, ids: new Set(ids), strength: 70, isShown: true };
+  app.underlay = { url, size, way, ids: new Set(ids), strength: 70, isShown: true, since: app.store.state.undo, text: app.store.state.text, isUndone: false };
   image.src = url;
   image.style.width = `${size[0]}px`;
   image.style.height = `${size[1]}px`;
@@ -40,13 +40,24 @@ const putAway = () => {
   image.removeAttribute("src");
 };
 
+/** Whether the original lies under the paper now: not while its taking is undone. */
+export const isUnder = () => !!app.underlay?.isShown && !isUndone();
+
+const isUndone = () => app.store.state.undo < app.underlay.since;
+
 /** Whether an outline stands where it lies on the original. */
-export const isOver = (id) => !!app.underlay?.isShown && app.underlay.ids.has(id);
+export const isOver = (id) => isUnder() && app.underlay.ids.has(id);
 
 /** With every drawing of the paper: the picture where the view has it. */
 export const placeUnder = () => {
+  if (app.underlay?.isUndone && app.store.state.undo === app.underlay.since && app.store.state.text !== app.underlay.text) {
+    putAway(); // its taking was undone, and something else done instead
+    app.homes.clear();
+    app.render();
+  }
+  if (app.underlay) app.underlay.isUndone = isUndone();
   const { underlay, view } = app, base = app.store.now?.outlines.find((each) => each.role !== "piece");
-  const isSeen = !!underlay?.isShown && !!base?.corners.length;
+  const isSeen = isUnder() && !!base?.corners.length;
   under.hidden = !isSeen;
   paper.classList.toggle("over-picture", isSeen);
   if (!isSeen) return;
@@ -58,7 +69,7 @@ export const placeUnder = () => {
   image.style.opacity = String(underlay.strength / 100);
 };
 
-export const underlayPart = () => app.underlay && h("section", { class: "part", "aria-label": "The original underneath" },
+export const underlayPart = () => app.underlay && !isUndone() && h("section", { class: "part", "aria-label": "The original underneath" },
   h("h2", {}, "The original underneath"),
   h("p", { class: "quiet" }, "Drag corners until they lie on the picture. Nothing has been checked against it but by your eye."),
   h("div", { class: "row" },
