@@ -8,6 +8,7 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import math
+import os
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 
 __all__ = ["Asked", "proposed"]
 
-_MOST_MEMORY = 3_000_000_000  # bytes of addresses; what is read takes a quarter of that at most
+_MOST_MEMORY = 2_500_000_000  # bytes that can be written; the largest that is read takes a third of that
 _DIGITS = 3
 
 
@@ -71,12 +72,14 @@ def _bound() -> None:
     if _Kept.bounded:
         return
     _Kept.bounded = True
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # each thread would set memory aside, and none is needed
     with contextlib.suppress(ImportError, OSError, ValueError):
         import resource
 
-        _, most = resource.getrlimit(resource.RLIMIT_AS)
+        # What is written alone: threads and libraries take addresses that they never use, the more the more cores.
+        _, most = resource.getrlimit(resource.RLIMIT_DATA)
         if most == resource.RLIM_INFINITY or most > _MOST_MEMORY:
-            resource.setrlimit(resource.RLIMIT_AS, (_MOST_MEMORY, most))
+            resource.setrlimit(resource.RLIMIT_DATA, (_MOST_MEMORY, most))
 
 
 def _refused(message: str, fix: str, line: int = 0) -> dict[str, Any]:

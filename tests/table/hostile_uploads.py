@@ -8,10 +8,14 @@ import time
 import zipfile
 from collections.abc import Iterator
 from random import Random
+from typing import Any
 
 from tracing.hostile_sources import SVG, hostile_sources
 
-__all__ = ["NAMES", "dies", "hostile_uploads", "never_done"]
+from explainers.table import read_apart
+from explainers.table.read_apart import Asked
+
+__all__ = ["NAMES", "dies", "hostile_uploads", "hungry", "never_done"]
 
 _SHAPES = '<polygon points="0,0 8,0 8,8 0,8"/><polygon points="8,0 12,0 8,4"/>'
 
@@ -98,3 +102,13 @@ def never_done(data: bytes, asked: object) -> None:
 def dies(data: bytes, asked: object) -> None:
     """Brings its process down."""
     os._exit(7)
+
+
+def hungry(data: bytes, asked: Asked) -> dict[str, Any]:
+    """Asks for more memory than a file gets."""
+
+    def too_much(data: bytes, asked: Asked) -> dict[str, Any]:
+        return {"kind": str(len(bytearray(4_000_000_000)))}
+
+    read_apart._proposed = too_much  # of the process that it runs in
+    return read_apart.proposed(data, asked)
