@@ -12,7 +12,7 @@ const TYPES = ["image/png", "image/jpeg", "image/svg+xml",
   "application/vnd.openxmlformats-officedocument.presentationml.presentation", ".png", ".jpg", ".jpeg", ".svg", ".pptx"];
 const MOST = 30_000_000;
 const MOST_LONG = 24; // units that a base is long, most often
-const TRUST = "Nothing has been checked against the picture but by your eye: compare every corner before you take it.";
+const TRUST = "Nothing has been checked against the original but by your eye: compare every corner before you take it.";
 
 let now = null; // what is being traced: {file, asked, told, original, fault, isReading, isAsked}
 let round = 0;
@@ -197,7 +197,7 @@ const isSlide = () => now.told?.kind === "slide" || /\.pptx$/i.test(now.file.nam
 
 const render = () => {
   const { told: found, fault, isReading, original } = now, isRead = !!found && !fault;
-  dialog.classList.toggle("reading", isReading);
+  dialog.classList.toggle("reading", isReading || !!fault); // what is shown is of before
   dialog.classList.toggle("without-picture", !found || !original);
   said.classList.toggle("refused", !!fault);
   dialog.setAttribute("aria-busy", String(isReading));
@@ -273,7 +273,7 @@ const put = async () => {
   app.view.fitted = false;
   layUnder(original, found.plane, app.store.state.outlines.map((each) => each.id));
   dialog.close();
-  announce(`Taken to the table. ${original.url ? "The original lies underneath: drag corners until they lie on it. " : ""}Nothing has been checked against it but by your eye.`);
+  announce(`Taken to the table. ${original.url ? "The original lies underneath: drag corners until they lie on it. " : ""}Nothing has been checked against the original but by your eye.`);
   app.render();
 };
 
