@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
 
@@ -11,6 +11,8 @@ from ..choice.question import Question
 from ..document.nodes import MapNode
 from ..editing.command import Command
 from ..editing.drawn import DrawnOutline
+from ..editing.proposals import Proposal
+from ..editing.sheet import Sheet
 from ..geometry.outline import Outline
 
 __all__ = ["DrawingTools", "LaidPart"]
@@ -57,3 +59,6 @@ class DrawingTools(Protocol):
 
     def laid_so_far(self, question: Question) -> tuple[LaidPart, ...]:
         """The same of a question that cannot be solved yet: as many parts from the first as can be laid."""
+
+    def proposals(self, sheet: Sheet, field: str, root: MapNode) -> Iterable[Proposal]:
+        """What may mend a fault or a warning at a field that only this kind has; each is tried before it is offered."""

@@ -9,16 +9,13 @@ from typing import Any
 from ..document.file_text import MAX_BYTES
 from ..document.merging import Clash
 from ..editing.command import Command, command_from, described
-from ..editing.field_commands import FIELD_COMMANDS
-from ..editing.outline_commands import OUTLINE_COMMANDS
 from ..editing.sheet import CannotEdit
 from ..errors import OutputError
-from ..kinds.registry import kind_named
 from ..process_apart import GivenUp
 from ..web.bell import Bell
-from .judging import LATER, STATE, Judge, answered
+from .judging import LATER, MENDS, STATE, Judge, answered
 from .sitting import Changed, Clashed, Outcome, Sitting, kind_of_text
-from .written_options import SOLVED_COMMANDS
+from .written_options import commands_of
 
 __all__ = ["Desk", "Told"]
 
@@ -39,8 +36,8 @@ class Desk:
         self.closed = False
         self._judge, self._judge_later = judge, judge_later
         self._judging, self._judging_later = threading.Lock(), threading.Lock()
-        self._state: tuple[str, dict[str, Any]] = ("", {})  # of a text
-        self._later: tuple[str, dict[str, Any]] = ("", {})
+        # Which answer -> the text of which it was given last, and what was given.
+        self._answers: dict[str, tuple[str, dict[str, Any]]] = {which: ("", {}) for which in (STATE, LATER, MENDS)}
 
     @property
     def tag(self) -> str:
@@ -52,9 +49,7 @@ class Desk:
 
     def commands(self) -> dict[str, type[Command]]:
         """Every command that this file knows, by its name."""
-        own = kind_named(kind_of_text(self.sitting.text)).tools.commands
-        every: tuple[type[Command], ...] = (*OUTLINE_COMMANDS, *FIELD_COMMANDS, *SOLVED_COMMANDS, *own)
-        return {each.asks: each for each in every}
+        return commands_of(kind_of_text(self.sitting.text))
 
     def described(self) -> list[dict[str, Any]]:
         """The commands for whoever writes a page."""
@@ -64,13 +59,19 @@ class Desk:
         """All that a page shows, but what comes later."""
         with self._judging:
             revision, text = self._known(STATE)
-            return {"revision": revision, **self._about_file(), "text": text, **self._state[1]}
+            return {"revision": revision, **self._about_file(), "text": text, **self._answers[STATE][1]}
 
     def later(self) -> dict[str, Any]:
         """What takes longer, of the text as it stands."""
         with self._judging_later:
             revision, _ = self._known(LATER)
-            return {"revision": revision, **self._later[1]}
+            return {"revision": revision, **self._answers[LATER][1]}
+
+    def mends(self) -> dict[str, Any]:
+        """What mends the faults and warnings of the text as it stands."""
+        with self._judging_later:
+            revision, _ = self._known(MENDS)
+            return {"revision": revision, **self._answers[MENDS][1]}
 
     def edit(self, body: Any) -> Told:
         """Do what a page asks for: commands, or a whole text."""
@@ -151,17 +152,14 @@ class Desk:
         """The revision and the text of which an answer is there now; each text is judged once."""
         while True:
             revision, text = self.sitting.snapshot()
-            if text == (self._state if which == STATE else self._later)[0]:
+            if text == self._answers[which][0]:
                 return revision, text
             try:
                 judge = self._judge if which == STATE else self._judge_later
                 found = judge(which, text, self.sitting.path, lambda: self.sitting.text != text)  # noqa: B023 - now
             except GivenUp:
                 continue
-            if which == STATE:
-                self._state = (text, found)
-            else:
-                self._later = (text, found)
+            self._answers[which] = (text, found)
             return revision, text
 
     def _about_file(self) -> dict[str, Any]:

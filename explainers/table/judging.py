@@ -10,12 +10,13 @@ from typing import Any
 
 from ..errors import Fault
 from ..process_apart import Lost, ProcessApart, TookTooLong
+from .mends import mends_of
 from .sitting import reading_of
 from .state import Judged, Sheets, judged, later_of, state_of
 
-__all__ = ["LATER", "STATE", "Judge", "JudgingApart", "answered"]
+__all__ = ["LATER", "MENDS", "STATE", "Judge", "JudgingApart", "answered"]
 
-STATE, LATER = "state", "later"
+STATE, LATER, MENDS = "state", "later", "mends"
 _LONGEST_S = 20.0
 _SHEETS = Sheets()
 
@@ -27,7 +28,7 @@ def answered(which: str, text: str, path: Path, unwanted: Callable[[], bool] | N
     """The first or the second answer about a text; never raises for what it holds."""
     now = _judged_once(text, path)
     try:
-        return state_of(now, _SHEETS) if which == STATE else later_of(now)
+        return _answer(which, now, path)
     except Exception as error:  # a fault of ours must not end the drawing: the next change may be past it
         return refused(which, text, path, f"the program itself failed here ({type(error).__name__})")
 
@@ -59,7 +60,15 @@ def refused(which: str, text: str, path: Path, message: str) -> dict[str, Any]:
     fault = Fault(field="", file=str(path), message=message, fix=fix)
     reading = replace(reading_of(text, path), begun=None)  # nothing of it is solved here
     now = Judged(text=text, reading=reading, solution=None, faults=(fault,))
-    return state_of(now, _SHEETS) if which == STATE else {**later_of(now), "failed": message}
+    if which == MENDS:
+        return {"mends": [], "failed": message}
+    return _answer(which, now, path) if which == STATE else {**_answer(which, now, path), "failed": message}
+
+
+def _answer(which: str, now: Judged, path: Path) -> dict[str, Any]:
+    if which == MENDS:
+        return mends_of(now, path)
+    return state_of(now, _SHEETS) if which == STATE else later_of(now)
 
 
 @lru_cache(maxsize=2)

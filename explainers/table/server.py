@@ -9,6 +9,11 @@ GET  later      {revision, certificate: [line], without: [piece], refused: [{why
                 svg, outline, command}]}: the proof, the pieces of which no option shows a slip, each slip that could be
                 an option with the command that adds it; where more than options is missing all are empty. Ask for it
                 when nothing has changed for a moment; its revision says of which text it is
+GET  mends      {revision, mends: [{of: "fault" | "warning" | "verdict" | "without", number, piece, offers: [{words,
+                commands}], accepts: kind | null}]}: what mends each fault, each warning (by its number among them),
+                an unsound question, a piece of which no option shows a slip. Every offer has been tried: what it is
+                for is gone after it, and no new fault is there. No offers: there is no single mend. A warning is let
+                stand by {do: "set", at: "accepted.KIND", value: the reason}. Ask for it as for later
 GET  choices    {signs: [name], ready: [{name, what, sizes: [{name, what, optional, example}]}]}: what there is to
                 choose from, whatever the file holds
 GET  commands   [{do, keys: {key: type}, what}]; a type that ends in ? may be left out
@@ -84,6 +89,7 @@ class TableServer(LocalServer):
                 Route("/", self._page),
                 Route("/state", self._of(desk.state)),
                 Route("/later", self._of(desk.later)),
+                Route("/mends", self._of(desk.mends)),
                 Route("/commands", self._of(desk.described)),
                 Route("/choices", self._of(choices)),
                 *(Route(f"/{name}", _static(name)) for name in STATIC),

@@ -33,7 +33,7 @@ from .history import History
 from .item_file import FileState, read_file, written_file
 from .journal import Journal
 
-__all__ = ["Changed", "Clashed", "OtherFile", "Outcome", "Sitting", "Stale", "kind_of_text", "reading_of"]
+__all__ = ["Changed", "Clashed", "OtherFile", "Outcome", "Sitting", "Stale", "done_to", "kind_of_text", "reading_of"]
 
 _NO_NAME = re.compile(r"[^a-z0-9]+")
 
@@ -159,7 +159,7 @@ class Sitting:
             base = self._history.at(against)
             if base is None:
                 return Stale()
-            sheet = _done_to(base, commands)
+            sheet = done_to(base, commands)
             return self._changed(base, sheet.text, sheet.notes)
 
     def tried(self, commands: Sequence[Command], against: int) -> Sheet | None:
@@ -168,7 +168,7 @@ class Sitting:
         Raises : CannotEdit
         """
         base = self._history.at(against)
-        return None if base is None else _done_to(base, commands)
+        return None if base is None else done_to(base, commands)
 
     def write(self, text: str, against: int) -> Outcome:
         """Put a whole text in the place of the one that was seen, whether it can be read or not."""
@@ -314,7 +314,11 @@ class Sitting:
         self._journal.known(self.text, self._seen.digest, self.text)
 
 
-def _done_to(base: str, commands: Sequence[Command]) -> Sheet:
+def done_to(base: str, commands: Sequence[Command]) -> Sheet:
+    """A text with commands done to it, one after the other.
+
+    Raises : CannotEdit
+    """
     sheet = Sheet(text=base, order=format_of_kind(kind_of_text(base)).order)
     for command in commands:
         sheet = command.apply(sheet)

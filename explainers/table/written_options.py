@@ -9,13 +9,17 @@ from typing import ClassVar
 from ..choice.making import with_others
 from ..choice.model import Solution
 from ..choice.question import Question
+from ..editing.command import Command
+from ..editing.field_commands import FIELD_COMMANDS
+from ..editing.key_commands import KEY_COMMANDS
+from ..editing.outline_commands import OUTLINE_COMMANDS
 from ..editing.sheet import CannotEdit, Sheet
 from ..errors import ItemError
 from ..intake.item_reader import format_of_kind
-from ..kinds.registry import kind_of
+from ..kinds.registry import kind_named, kind_of
 from .state import judged
 
-__all__ = ["SOLVED_COMMANDS"]
+__all__ = ["commands_of"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,3 +84,10 @@ def _with_options(sheet: Sheet, item: Question) -> Sheet:
 
 
 SOLVED_COMMANDS = (WriteOptions, ExchangeOptions)
+
+
+def commands_of(kind: str) -> dict[str, type[Command]]:
+    """Every command that a file of a kind knows, by its name."""
+    own = kind_named(kind).tools.commands
+    every: tuple[type[Command], ...] = (*OUTLINE_COMMANDS, *FIELD_COMMANDS, *KEY_COMMANDS, *SOLVED_COMMANDS, *own)
+    return {each.asks: each for each in every}

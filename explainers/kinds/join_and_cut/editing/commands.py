@@ -17,10 +17,9 @@ from ....editing.outlines import decimals_of, written_ring
 from ....editing.sheet import CannotEdit, Renamed, Sheet
 from ..fields.piece_reader import MAX_PIECES
 from ..model import BASE, Does
+from .mends import NAMES
 
 __all__ = ["PIECE_COMMANDS"]
-
-_NAMES = ("flag", "tab", "wing", "fin", "notch", "foot", "tip", "ear")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +38,7 @@ class AddPiece:
         if count >= MAX_PIECES:
             raise CannotEdit(f"there are {count} pieces, the most that there may be", "take one out first")
         taken = {_text(sheet, f"pieces[{number}].piece") for number in range(count)}
-        name = self.name or next((name for name in _NAMES if name not in taken), f"piece-{count + 1}")
+        name = self.name or next((name for name in NAMES if name not in taken), f"piece-{count + 1}")
         keys: dict[str, Written] = {"piece": text_yaml(name), "does": text_yaml(self.does)}
         if self.corners:
             keys["corners"] = f"[{', '.join(written_ring(sheet, self.corners))}]"

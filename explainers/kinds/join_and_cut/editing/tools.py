@@ -12,6 +12,8 @@ from ....document.nodes import ListNode, MapNode, ScalarNode, text_at
 from ....document.points import pair_of
 from ....editing.command import Command
 from ....editing.drawn import DrawnOutline, drawn_outline
+from ....editing.proposals import Proposal
+from ....editing.sheet import Sheet
 from ....words.mark_names import SIGN_NAMES
 from ...drawing_tools import LaidPart
 from ..fields.marks import position_sign
@@ -20,6 +22,7 @@ from ..solving.laying import laid_so_far, malformed
 from ..solving.placement import Placement
 from ..solving.solution import JoinAndCutAnswer, JoinAndCutSolution
 from .commands import PIECE_COMMANDS
+from .mends import piece_proposals
 
 __all__ = ["Tools"]
 
@@ -44,6 +47,10 @@ class Tools:
         if not isinstance(question, Item) or malformed(question):
             return ()
         return tuple(map(_laid, laid_so_far(question, None)[0]))
+
+    def proposals(self, sheet: Sheet, field: str, root: MapNode) -> Iterator[Proposal]:
+        """For what is wrong with a piece."""
+        return piece_proposals(sheet, field, self.outlines(root))
 
 
 def _laid(placed: Placement) -> LaidPart:

@@ -7,6 +7,8 @@ from ....choice.question import Question
 from ....document.nodes import MapNode
 from ....editing.command import Command
 from ....editing.drawn import DrawnOutline, drawn_outline
+from ....editing.proposals import Proposal
+from ....editing.sheet import Sheet
 from ...drawing_tools import LaidPart
 
 __all__ = ["Tools"]
@@ -28,4 +30,8 @@ class Tools:
 
     def laid_so_far(self, question: Question) -> tuple[LaidPart, ...]:
         """Nothing."""
+        return ()
+
+    def proposals(self, sheet: Sheet, field: str, root: MapNode) -> tuple[Proposal, ...]:
+        """None of its own: an outline is mended alike whatever its kind."""
         return ()
