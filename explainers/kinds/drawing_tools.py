@@ -15,7 +15,7 @@ from ..editing.proposals import Proposal
 from ..editing.sheet import Sheet
 from ..geometry.outline import Outline
 
-__all__ = ["DrawingTools", "LaidPart"]
+__all__ = ["DrawingTools", "LaidPart", "Todo"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +44,25 @@ class LaidPart:
         }
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Todo:
+    """Something that a question still needs, in the words of somebody who draws it."""
+
+    fields: tuple[str, ...]  # that are missing from the file until it is done
+    words: str  # what to do, as a button says it
+    how: str  # how it is done, as a sentence after "Next:"
+    does: str  # what a page begins: draw-base, draw-piece, marry, make-options
+    piece: str | None = None  # the id of an outline that it is about
+    ready: bool = True  # whether it can be done now
+
+    def told(self) -> dict[str, Any]:
+        """As JSON has it."""
+        return {
+            "fields": list(self.fields), "words": self.words, "how": self.how, "does": self.does,
+            "piece": self.piece, "ready": self.ready,
+        }  # fmt: skip
+
+
 class DrawingTools(Protocol):
     """Of one kind. Options are the same for all, and so are the commands for outlines, fields and lists."""
 
@@ -62,3 +81,6 @@ class DrawingTools(Protocol):
 
     def proposals(self, sheet: Sheet, field: str, root: MapNode) -> Iterable[Proposal]:
         """What may mend a fault or a warning at a field that only this kind has; each is tried before it is offered."""
+
+    def todo(self, root: MapNode) -> Sequence[Todo]:
+        """What is still missing from a question, in the order in which it is best done."""

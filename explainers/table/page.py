@@ -23,10 +23,10 @@ __all__ = ["STATIC", "choices", "page", "static_file"]
 
 _MODULES = (
     "app", "change", "dom", "draft_seen", "draw", "frames", "going", "hands", "inspector", "keys", "main", "marry",
-    "moving_lists", "options", "original", "plane", "ready", "report", "scene", "store", "trace", "trace_seen", "turns",
-    "underlay", "view",
+    "mends", "moving_lists", "next", "options", "original", "places", "plane", "ready", "report", "scene", "store",
+    "trace", "trace_seen", "turns", "underlay", "view",
 )  # fmt: skip
-STATIC = (*(f"{name}.js" for name in _MODULES), "table.css", "trace.css", "colours.css")
+STATIC = (*(f"{name}.js" for name in _MODULES), "table.css", "mends.css", "trace.css", "colours.css")
 """What the page is made of, besides itself: nothing else is ever served."""
 
 
@@ -41,6 +41,7 @@ def page(name: str) -> str:
         element("link", rel="icon", href="data:,"),
         element("link", rel="stylesheet", href="colours.css"),
         element("link", rel="stylesheet", href="table.css"),
+        element("link", rel="stylesheet", href="mends.css"),
         element("link", rel="stylesheet", href="trace.css"),
         element("script", type="module", src="main.js"),
     )
@@ -52,7 +53,10 @@ def page(name: str) -> str:
         element("button", "Light or dark", type="button", id="look"),
     )
     drawing = element(
-        "div", element("div", paper, element("div", id="paper-tools"), id="paper-room"), _part("hand"), id="drawing"
+        "div",
+        element("div", paper, _part("marks"), element("div", id="paper-tools"), id="paper-room"),
+        _part("hand"),
+        id="drawing",
     )
     told = element("div", *map(_part, ("verdict", "sheet", "options", "text")), id="told")
     body = element(

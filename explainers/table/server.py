@@ -38,7 +38,8 @@ A POST is answered by
 
 The state: {revision, file: {name, saved, new, taken_up, failed, other: null | {why: "clash" | "unreadable" | "gone",
 fault, clashes}}, undo, redo, text, kind, name, title, readable, outlines, options, made: null | {make, seed}, faults:
-[{field, line, message, fix}], warnings and accepted: [{kind, field, line, message, fix}], verdict: {state: "sound" |
+[{field, line, message, fix}], todo: [{fields, words, how, does, piece, ready}] (what is still missing, for somebody who
+draws; the faults of its fields say the same of keys), warnings and accepted: [{kind, field, line, message, fix}], verdict: {state: "sound" |
 "unsound" | "refused", key, because: [line]}, laid: [{id, turn_deg, corners, side, after: {corners, holes}, line}],
 result: null | {corners, holes}, features, pause_s, sheet: null | svg}
 
@@ -47,9 +48,10 @@ laid: of a question that cannot be solved yet, as many pieces from the first as 
 file.saved: the file has this text; a text with faults of its reader stays in the journal. taken_up: a sitting before
 did not end well, and this goes on from it. readable: the text is YAML; where it is not, only a whole text can be put.
 outlines: [{id, field, role: "base" | "piece" | "outline", given: "corners" | "walk" | "ready" | "", ready, corners,
-whole, holes, ...}], in the coordinates of the file; pieces also {name, does, turned, side, meets, of, mark, sign},
-where a side is two points, a number from 1, or null. options: the same with role "option", and {label, slip, piece,
-turned, scale, same, mirrored, reason, nearly_right, svg, outline} where they are known; made options have no corners.
+whole, holes, ...}], in the coordinates of the file; pieces also {name, does, turned, side, meets, of, mark, sign,
+has_side, has_meets}, where a side is two points, a number from 1, or null, and has_ tells whether anything is written
+there. options: the same with role "option", and {label, slip, piece, turned, scale, same, mirrored, reason,
+nearly_right, svg, outline} where they are known; made options have no corners.
 """
 
 from __future__ import annotations

@@ -115,6 +115,7 @@ def state_of(now: Judged, sheets: Sheets) -> dict[str, Any]:
         "options": _options(root, now.so_far()),
         "made": _made(now),
         "faults": [_fault(fault) for fault in now.faults],
+        "todo": [each.told() for each in kind.tools.todo(root)] if root is not None else [],
         "warnings": [],
         "accepted": [],
         "verdict": {"state": "refused", "key": None, "because": []},

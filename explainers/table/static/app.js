@@ -16,6 +16,8 @@ export const app = {
   keep: new Set(), // letters of options that are not exchanged
   look: false, // whether all is to be seen that is there now
   underlay: null, // the original that lies under the paper, see underlay.js
+  opened: null, // the fault of which the words are shown on the paper
+  notes: [], // what happened besides, until it has been seen
   picking: null, // the number of the option that is to be exchanged
   render: () => {}, // all of it anew, in the next frame
 };

@@ -1,5 +1,5 @@
 // The drawing table: what is told by the program goes to the paper and beside it, what is done goes back.
-import { app, capital, nameOf, outlineOf } from "./app.js";
+import { app, capital, outlineOf } from "./app.js";
 import { announce, button, choice, field, h, redraw } from "./dom.js";
 import { beginDraft, endDraft, targetNow, writtenOut } from "./draw.js";
 import { aroundAll } from "./frames.js";
@@ -8,8 +8,10 @@ import { takeHands } from "./hands.js";
 import { askPart, handPart, piecesPart } from "./inspector.js";
 import { takeKeys } from "./keys.js";
 import { beginMarrying } from "./marry.js";
+import { drawMarks, takeMarks } from "./mends.js";
 import { takeLists } from "./moving_lists.js";
 import { optionsPart } from "./options.js";
+import { nextPart, noteDown, notesPart, takeNotes } from "./next.js";
 import { read } from "./plane.js";
 import { readyPart } from "./ready.js";
 import { bannerPart, fileLine, sheetPart, textPart, verdictPart } from "./report.js";
@@ -22,6 +24,8 @@ import { View } from "./view.js";
 const part = (id) => document.getElementById(id);
 const paper = part("paper");
 app.view = new View();
+const marks = document.getElementById("marks");
+takeMarks(marks);
 
 const measure = () => {
   const { width, height } = paper.getBoundingClientRect();
@@ -121,19 +125,6 @@ const zoomed = (factor) => {
   app.render();
 };
 
-/** The button that begins what comes next, for somebody who has not been here before. */
-const nextPart = () => {
-  const { state } = app.store;
-  if (app.draft || app.tool === "marry" || state.kind !== "join-and-cut") return null;
-  const base = state.outlines.find((each) => each.role === "base");
-  const single = state.outlines.find((each) => each.role === "piece" && (!each.side || !each.meets) && each.corners.length);
-  const words = !base?.corners.length ? "Draw the base first: press Draw the base, then click its corners. Or trace a drawing that you have."
-    : !state.outlines.some((each) => each.role === "piece") ? "Now draw a piece beside the base."
-      : single ? `Now marry ${nameOf(single)}: press Marry sides, click one of its sides, then the side that it meets.`
-        : !state.options.length && state.laid.length ? "Now make the options, below." : null;
-  return words && h("p", { class: "next" }, words);
-};
-
 let asked = false;
 app.render = () => {
   if (asked) return;
@@ -164,11 +155,12 @@ const renderNow = () => {
   if (selected && !outlineOf(selected.id)) app.selected = null;
   app.drawNow();
   if (isPressed && !app.dialling) return;
+  drawMarks(marks);
   redraw(part("tools"), tools());
   redraw(part("paper-tools"), paperTools());
   redraw(part("banner"), bannerPart());
   redraw(part("file"), fileLine());
-  redraw(part("hand"), askPart(), nextPart(), underlayPart(), handPart(), piecesPart(),
+  redraw(part("hand"), askPart(), notesPart(), nextPart(), underlayPart(), handPart(), piecesPart(),
     store.state.kind === "join-and-cut" && store.state.outlines.some((each) => each.corners.length) && readyPart(null, null));
   if (app.ask && seen !== app.ask) part("hand").querySelector(".ask button")?.focus();
   seen = app.ask;
@@ -193,11 +185,10 @@ app.store.addEventListener("state", () => {
 });
 app.store.addEventListener("later", () => app.render());
 app.store.addEventListener("done", ({ detail }) => {
-  for (const note of detail.notes ?? []) {
-    if (note.note === "became-corners") setTimeout(() => announce(`The ${note.was === "walk" ? "walk" : "ready outline"} of ${note.field} has become corners.`), 50);
-  }
-  if (detail.merged) setTimeout(() => announce("Others have changed the file too; both are kept."), 60);
+  takeNotes(detail.notes ?? []);
+  if (detail.merged) noteDown("Others have changed the file too; both changes are kept.");
 });
+app.store.addEventListener("others", () => noteDown("The question was changed elsewhere: you see it as it is now."));
 app.store.addEventListener("refused", ({ detail }) => {
   const why = detail.why === "clash" ? "Others have changed the same field. Look at it again: the page shows theirs now."
     : detail.why === "stale" ? "Others were quicker. Look at it again, and do it once more."

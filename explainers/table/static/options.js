@@ -1,6 +1,7 @@
 // The options: as learners see them, what each shows, and every slip that could be another one.
 import { app } from "./app.js";
 import { announce, button, field, h, picture } from "./dom.js";
+import { mendsOf, offersOf } from "./mends.js";
 import { beginDraft, writtenOut } from "./draw.js";
 import { read, typed } from "./plane.js";
 
@@ -58,6 +59,7 @@ export const optionsPart = () => {
   return h("section", { class: "part options", "aria-label": "Options" }, h("h2", {}, "Options"),
     made && h("p", {}, `Made anew whenever the file is read. `, button("write-out", "Write them out", () => edit("The options are written out."))),
     without.length > 0 && options.length > 0 && h("p", { class: "doubt" }, `No option tests ${without.map((name) => `the ${name}`).join(" or ")}.`),
+    options.length > 0 && without.map((name) => offersOf(mendsOf("without", null, name), `without-${name}`)),
     options.length > 0 && h("ol", { class: "cards", "data-move": "options" }, options.map((option, n) => card(option, n, options.length))),
     h("div", { class: "row" },
       !options.length && canMake && button("make-options", "Make five options", () => app.store.edit({ do: "make-options", make: 4, seed: 1 }).then((told) => {

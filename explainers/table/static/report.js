@@ -1,6 +1,8 @@
 // What the program says of the question: where the file is, the verdict, faults and warnings, the sheet.
 import { app, capital } from "./app.js";
 import { announce, button, h, picture } from "./dom.js";
+import { acceptedPart, mendsOf, missingFields, offersOf, remarksPart } from "./mends.js";
+import { todoPart } from "./next.js";
 
 const STATES = { sound: ["✓ Sound", "right"], unsound: ["✗ Not sound", "wrong"], refused: ["Not finished yet", "doubt"] };
 
@@ -33,20 +35,15 @@ export const fileLine = () => {
   return [h("b", {}, file.name), ` · ${where}`];
 };
 
-const remark = (fault, number, kind) => h("li", { class: kind },
-  h("b", { class: "badge" }, `!${number + 1}`), " ",
-  fault.line ? h("b", {}, `line ${fault.line}`) : null, fault.line ? " " : null,
-  capital(fault.message), ". ", fault.fix ? [h("b", {}, "To mend it: "), `${fault.fix}.`] : null);
-
 export const verdictPart = () => {
   const state = app.store.now, { verdict } = state, [words, kind] = STATES[verdict.state];
-  const count = state.faults.length;
   return section("verdict", "Verdict",
     h("p", { class: `state ${kind}` }, words, verdict.key ? ` · key ${verdict.key}` : "", state.pause_s ? ` · pause ${Math.round(state.pause_s)} s` : ""),
     verdict.state !== "sound" && verdict.because.map((line) => h("p", {}, line)),
-    count + state.warnings.length ? h("ol", { class: "remarks" },
-      state.faults.map((fault, n) => remark(fault, n, "fault")),
-      state.warnings.map((each, n) => remark(each, n + count, "warning"))) : null,
+    offersOf(mendsOf("verdict", null), "verdict"),
+    todoPart(),
+    remarksPart(),
+    acceptedPart(),
     proofPart(state));
 };
 
@@ -67,13 +64,15 @@ export const sheetPart = (turns) => {
 
 /** The title and the text of the file. */
 export const textPart = () => {
-  const { state } = app.store;
+  const { state } = app.store, fields = new Set(missingFields());
+  const missing = state.faults.filter((each) => fields.has(each.field));
   return section("text", "The file",
     state.readable && h("label", { class: "field" }, h("span", {}, "Title"), h("input", {
       "data-key": "title", value: state.title, autocomplete: "off",
       onchange: (event) => app.store.edit({ do: "set", at: "title", value: event.target.value.trim() || null }).then((told) => told.done && announce("The title is changed.")),
     })),
     h("details", { "data-key": "text-part", open: !state.readable }, h("summary", { "data-key": "text-open" }, "Its text"),
+      missing.length > 0 && h("ul", {}, missing.map((each) => h("li", {}, `${each.line ? `line ${each.line}: ` : ""}${capital(each.message)}. ${capital(each.fix)}.`))),
       h("label", { class: "field tall" }, h("span", {}, "The text of the file"), h("textarea", { "data-key": "text", rows: 14, spellcheck: "false" }, state.text)),
       button("use-text", "Use this text", (event) => app.store.text(event.target.closest("details").querySelector("textarea").value).then((told) => told.done && announce("The text is taken.")))));
 };

@@ -123,40 +123,6 @@ const marksOn = (frame, view) => pieces().flatMap((piece) => [
   return [s("path", { class: "mark", d: `M${a}L${b}` }), ...(words && far > 44 ? [label(add(half, away), words, "mark-name")] : [])];
 });
 
-const FAULT_FIELD = /^(base|outline|pieces\[\d+\])(?:\.holes\[(\d+)\])?(?:\.(corners|meets|side)?(?:\[(\d+)\])?)?/;
-
-/** Where a fault or a warning is marked: [point, number], one a place. */
-const faultsAt = (state) => {
-  const told = [...state.faults, ...state.warnings];
-  return told.flatMap((fault, number) => {
-    const match = FAULT_FIELD.exec(fault.field);
-    const frame = match && frames.find((each) => each.outline?.field === match[1]);
-    if (!frame) return [];
-    const { box: b } = frame; // of the whole outline: at its upper right, where it hides nothing
-    let at = add(less([b.right, b.high], frame.shift), [20 / app.view.scale, 36 / app.view.scale]);
-    if (match[3] === "corners" && match[4] && frame.ring[Number(match[4])]) at = frame.ring[Number(match[4])];
-    const ends = match[3] === "side" ? endsOf(frame.outline.side, frame.outline) : null;
-    if (ends) at = middle(ends);
-    if (match[3] === "meets") {
-      const partner = partnerOf(frame.outline), there = partner && frameOf(partner.id);
-      const met = there && endsOf(frame.outline.meets, partner);
-      if (met) return [[add(middle(met), there.shift), number, number < state.faults.length]];
-    }
-    return [[add(at, frame.shift), number, number < state.faults.length]];
-  });
-};
-
-const badges = (state, view) => {
-  const taken = new Map();
-  return faultsAt(state).map(([point, number, isFault]) => {
-    const [x, y] = view.toPixels(point), key = `${Math.round(x / 20)} ${Math.round(y / 20)}`;
-    const beside = (taken.get(key) ?? 0) * 26;
-    taken.set(key, (taken.get(key) ?? 0) + 1);
-    return s("g", { class: `badge-on-paper ${isFault ? "fault" : "warning"}`, "aria-hidden": "true" },
-      s("circle", { cx: x + beside, cy: y, r: 12 }), label([x + beside, y + 5], `!${number + 1}`, "badge-number"));
-  });
-};
-
 /** Everything anew; whoever has the focus keeps it. */
 export const drawScene = (svg, view, state) => {
   frames = framesOf(state, app.drag !== null || app.store.tried !== null);
@@ -168,8 +134,7 @@ export const drawScene = (svg, view, state) => {
   if (app.store.later) svg.dataset.later = app.store.later.revision;
   const open = app.selected?.id;
   const ordered = [...frames].sort((a, b) => Number(a.id === open) - Number(b.id === open));
-  svg.replaceChildren(gridOf(view), ...ordered.map((frame) => frameParts(frame, view)), ...badges(state, view),
-    ...draftParts(view));
+  svg.replaceChildren(gridOf(view), ...ordered.map((frame) => frameParts(frame, view)), ...draftParts(view));
   const items = [...svg.querySelectorAll(".hit")];
   if (items.length && !items.some((each) => each.getAttribute("tabindex") === "0")) items[0].setAttribute("tabindex", "0");
   if (active) {

@@ -7,12 +7,14 @@ export class Store extends EventTarget {
   state = null; // the last that was told for sure
   tried = null; // what would come of what is being dragged; else null
   later = null;
+  mends = null; // of faults and warnings, asked for after the rest
   online = true;
   #edits = Promise.resolve();
   #trying = false;
   #next = null;
   #round = 0;
   #quiet = 0;
+  #waiting = 0; // changes of ours that are not answered yet
 
   /** What is to be shown: what is tried, else what is. */
   get now() {
@@ -24,13 +26,18 @@ export class Store extends EventTarget {
     this.#listen();
   }
 
+  /** The state anew; whether it is a later one than was known, and none of our own changes was on its way. */
   async load() {
+    const waited = this.#waiting;
     try {
       const answer = await fetch("state", { cache: "no-store" });
       if (!answer.ok) throw new Error(String(answer.status));
-      this.#take(await answer.json());
+      const state = await answer.json(), isLater = this.state !== null && state.revision > this.state.revision;
+      this.#take(state);
+      return isLater && !waited;
     } catch {
       this.#gone();
+      return false;
     }
   }
 
@@ -86,6 +93,7 @@ export class Store extends EventTarget {
   }
 
   #post(where, body) {
+    this.#waiting += 1;
     const mine = this.#edits.then(async () => {
       try {
         const { status, told } = await this.#send(where, { revision: this.state.revision, ...body() });
@@ -99,6 +107,8 @@ export class Store extends EventTarget {
         this.settle();
         this.#gone();
         return { done: false };
+      } finally {
+        this.#waiting -= 1;
       }
     });
     this.#edits = mine.then(() => {}, () => {});
@@ -129,6 +139,10 @@ export class Store extends EventTarget {
       if (later.revision !== this.state.revision) return; // asked again with the state that is to come
       this.later = later;
       this.#tell("later");
+      const mends = await (await fetch("mends", { cache: "no-store" })).json();
+      if (mends.revision !== this.state.revision) return;
+      this.mends = mends;
+      this.#tell("later");
     } catch { /* told by the news */ }
   }
 
@@ -137,7 +151,9 @@ export class Store extends EventTarget {
     let first = true;
     news.onmessage = (event) => {
       // The first tells what is so now: most often what has just been loaded, unless it changed in between.
-      if (!first || !this.#knows(event.data)) this.#edits.then(() => this.load());
+      if (!first || !this.#knows(event.data)) this.#edits.then(async () => {
+        if (await this.load() && !this.#waiting) this.#tell("others");
+      });
       first = false;
     };
     news.onopen = () => {

@@ -15,7 +15,7 @@ from ....editing.drawn import DrawnOutline, drawn_outline
 from ....editing.proposals import Proposal
 from ....editing.sheet import Sheet
 from ....words.mark_names import SIGN_NAMES
-from ...drawing_tools import LaidPart
+from ...drawing_tools import LaidPart, Todo
 from ..fields.marks import position_sign
 from ..model import BASE, Item
 from ..solving.laying import laid_so_far, malformed
@@ -23,6 +23,7 @@ from ..solving.placement import Placement
 from ..solving.solution import JoinAndCutAnswer, JoinAndCutSolution
 from .commands import PIECE_COMMANDS
 from .mends import piece_proposals
+from .todo import todo_of
 
 __all__ = ["Tools"]
 
@@ -51,6 +52,10 @@ class Tools:
     def proposals(self, sheet: Sheet, field: str, root: MapNode) -> Iterator[Proposal]:
         """For what is wrong with a piece."""
         return piece_proposals(sheet, field, self.outlines(root))
+
+    def todo(self, root: MapNode) -> tuple[Todo, ...]:
+        """Base, pieces, sides, options."""
+        return tuple(todo_of(root, self.outlines(root)))
 
 
 def _laid(placed: Placement) -> LaidPart:
@@ -92,6 +97,8 @@ def _more(node: MapNode, field: str, number: int, name: str) -> dict[str, Any]:
         "turned": _number(text_at(node, "turned")),
         "side": _side(table, "side"),
         "meets": _side(table, "meets"),
+        "has_side": "side" in node.entries,
+        "has_meets": "meets" in node.entries,
         "of": text_at(node, "of") or BASE,
         "mark": letters,
         "sign": sign if sign in SIGN_NAMES or letters else position_sign(number, (), ()),

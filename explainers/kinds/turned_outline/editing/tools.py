@@ -9,7 +9,7 @@ from ....editing.command import Command
 from ....editing.drawn import DrawnOutline, drawn_outline
 from ....editing.proposals import Proposal
 from ....editing.sheet import Sheet
-from ...drawing_tools import LaidPart
+from ...drawing_tools import LaidPart, Todo
 
 __all__ = ["Tools"]
 
@@ -35,3 +35,17 @@ class Tools:
     def proposals(self, sheet: Sheet, field: str, root: MapNode) -> tuple[Proposal, ...]:
         """None of its own: an outline is mended alike whatever its kind."""
         return ()
+
+    def todo(self, root: MapNode) -> tuple[Todo, ...]:
+        """Outline, options."""
+        found = []
+        if "outline" not in root.entries:
+            how = "draw the outline. Click its corners one after the other, and the first again."
+            found.append(Todo(fields=("outline",), words="Draw the outline", how=how, does="draw-base"))
+        if "options" not in root.entries:
+            how = "make the options. Each can be exchanged for another afterwards."
+            ready = not found
+            found.append(
+                Todo(fields=("options",), words="Make five options", how=how, does="make-options", ready=ready)
+            )
+        return tuple(found)
