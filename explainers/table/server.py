@@ -39,9 +39,9 @@ A POST is answered by
 The state: {revision, file: {name, saved, new, taken_up, failed, other: null | {why: "clash" | "unreadable" | "gone",
 fault, clashes}}, undo, redo, text, kind, name, title, readable, outlines, options, made: null | {make, seed}, faults:
 [{field, line, message, fix}], todo: [{fields, words, how, does, piece, ready}] (what is still missing, for somebody who
-draws; the faults of its fields say the same of keys), warnings and accepted: [{kind, field, line, message, fix}], verdict: {state: "sound" |
-"unsound" | "refused", key, because: [line]}, laid: [{id, turn_deg, corners, side, after: {corners, holes}, line}],
-result: null | {corners, holes}, features, pause_s, sheet: null | svg}
+draws; the faults of its fields say the same of keys), warnings and accepted: [{kind, field, line, message, fix}],
+verdict: {state: "sound" | "unsound" | "refused", key, because: [line]}, laid: [{id, turn_deg, corners, side, after:
+{corners, holes}, line}], result: null | {corners, holes}, features, pause_s, sheet: null | svg}
 
 laid: of a question that cannot be solved yet, as many pieces from the first as can be laid.
 

@@ -184,6 +184,12 @@ app.store.addEventListener("state", () => {
   app.render();
 });
 app.store.addEventListener("later", () => app.render());
+app.store.addEventListener("mends", () => { // the paper stays as it is
+  if (isPressed) return; // drawn with the rest when it is let go
+  drawMarks(marks);
+  redraw(part("verdict"), verdictPart());
+  redraw(part("options"), optionsPart());
+});
 app.store.addEventListener("done", ({ detail }) => {
   takeNotes(detail.notes ?? []);
   if (detail.merged) noteDown("Others have changed the file too; both changes are kept.");

@@ -139,11 +139,17 @@ export class Store extends EventTarget {
       if (later.revision !== this.state.revision) return; // asked again with the state that is to come
       this.later = later;
       this.#tell("later");
-      const mends = await (await fetch("mends", { cache: "no-store" })).json();
-      if (mends.revision !== this.state.revision) return;
-      this.mends = mends;
-      this.#tell("later");
+      await this.#askMends(later);
     } catch { /* told by the news */ }
+  }
+
+  async #askMends({ revision, without }) {
+    const { faults, warnings, verdict } = this.state;
+    if (!faults.length && !warnings.length && !without.length && verdict.state === "sound") return;
+    const mends = await (await fetch("mends", { cache: "no-store" })).json();
+    if (mends.revision !== revision || revision !== this.state.revision) return;
+    this.mends = mends;
+    this.#tell("mends");
   }
 
   #listen() {
