@@ -221,6 +221,7 @@ ROOMS: dict[str, set[str]] = {
         "batch",
     },
     "table": {
+        "cache",
         "process_apart",
         "geometry",
         "safe_write",

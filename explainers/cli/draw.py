@@ -72,16 +72,18 @@ def draw(
 
 
 def _sitting(path: Path, kind: str | None) -> Sitting:
+    from ..cache.place import shared_store
     from ..document.notation import listed
     from ..errors import OutputError
     from ..kinds.registry import kind_names
+    from ..table.kept_steps import KeptSteps
     from ..table.sitting import Sitting
 
     if kind is not None and kind not in kind_names():
         raise OutputError(f"--kind: there is no kind called {kind}. To mend it: write {listed(kind_names())}.")
     if path.is_dir():
         raise OutputError(f"{path}: this is a folder. To mend it: name the file of one item.")
-    return Sitting(path, kind=kind)
+    return Sitting(path, kind=kind, kept=KeptSteps(shared_store()))
 
 
 def _free_name() -> Path:

@@ -3,12 +3,28 @@
 from __future__ import annotations
 
 from collections import OrderedDict, deque
+from dataclasses import dataclass
 
-__all__ = ["History"]
+__all__ = ["CHANGE", "REDO", "UNDO", "History", "Steps"]
+
+CHANGE, UNDO, REDO = "change", "undo", "redo"
 
 _MOST_STEPS = 2000
 _MOST_HELD = 40_000_000  # characters
 _REVISIONS = 300  # a window that is further behind has to load the text anew
+
+
+_MOST_KEPT = 300  # steps each way, from one sitting to the next
+_MOST_KEPT_HELD = 4_000_000  # characters
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Steps:
+    """What a sitting hands on to the next: the text, those before it, those that were undone."""
+
+    past: tuple[str, ...]  # the last of them is undone to first
+    text: str
+    future: tuple[str, ...]  # the last of them is done again first
 
 
 class History:
@@ -21,6 +37,29 @@ class History:
         self._redo: list[str] = []
         self._held = 0
         self._revisions: OrderedDict[int, str] = OrderedDict({1: text})
+
+    @classmethod
+    def after(cls, steps: Steps) -> History:
+        """A history that goes on from those of an earlier sitting."""
+        history = cls(steps.text)
+        for text in steps.past:
+            history._remember(text)
+        history._redo = list(steps.future)
+        return history
+
+    def steps(self) -> Steps:
+        """What is handed on: the nearest steps each way, not too many."""
+        past = _nearest(list(self._undo))
+        return Steps(past=past, text=self.text, future=_nearest(self._redo))
+
+    def replay(self, move: str, text: str) -> None:
+        """Do again what a sitting did: a change, or a step back or forth where it leads to this text."""
+        if move == UNDO and self.undone() == text:
+            self.undo()
+        elif move == REDO and self.redone() == text:
+            self.redo()
+        elif text != self.text:
+            self.change(text)
 
     @property
     def can_undo(self) -> int:
@@ -75,3 +114,13 @@ class History:
         held = sum(map(len, self._revisions.values())) if len(self._revisions) % 50 == 0 else 0
         while len(self._revisions) > _REVISIONS or (held > _MOST_HELD and len(self._revisions) > 1):
             held -= len(self._revisions.popitem(last=False)[1])
+
+
+def _nearest(texts: list[str]) -> tuple[str, ...]:
+    """The last of some texts, as many as may be handed on."""
+    held = 0
+    for count, text in enumerate(reversed(texts)):
+        held += len(text)
+        if count >= _MOST_KEPT or held > _MOST_KEPT_HELD:
+            return tuple(texts[len(texts) - count :])
+    return tuple(texts)

@@ -19,6 +19,7 @@ from typing import Any
 
 from ..errors import OutputError
 from ..safe_write import reported
+from .history import CHANGE
 
 try:
     import fcntl
@@ -39,6 +40,8 @@ class LeftBehind:
     base: str  # the text that the file had, as far as the sitting knew
     digest: str  # by which the file was known then; "": there was none
     text: str  # the last one
+    began: str  # the text that it was begun from
+    moves: tuple[tuple[str, str], ...]  # (how, text) of each one after that: see ``history``
 
 
 def journal_of(path: Path) -> Path:
@@ -80,18 +83,22 @@ class Journal:
             os.ftruncate(self._handle, 0)
             self._append({"begin": text, "digest": digest})
 
-    def add(self, text: str) -> None:
-        """A further text; on the disk when this returns."""
+    def add(self, text: str, move: str = CHANGE) -> None:
+        """A further text, and whether it is a step back or forth; on the disk when this returns."""
         with reported(self.path):
-            self._append({"text": text})
+            self._append({"text": text} if move == CHANGE else {"text": text, "move": move})
 
-    def known(self, base: str, digest: str, text: str) -> None:
-        """The file has a text now, by which it is known, and this is the text that is drawn."""
+    def known(self, base: str, digest: str, text: str) -> bool:
+        """The file has a text now, by which it is known, and this is the text that is drawn.
+
+        Returns : whether the journal was begun anew, so that it has no longer what was before
+        """
         with reported(self.path):
             if text == base and os.fstat(self._handle).st_size > _GROWN:
                 self.begin(base, digest)
-            else:
-                self._append({"known": base, "digest": digest, "text": text})
+                return True
+            self._append({"known": base, "digest": digest, "text": text})
+            return False
 
     def close(self, *, keep: bool) -> None:
         """Let go of it.
@@ -132,16 +139,25 @@ class Journal:
         with open(os.dup(self._handle), "rb") as stream:
             stream.seek(0)
             lines = stream.read(size).split(b"\n")
-        base, digest, text = None, "", None
+        base, digest, text, began = None, "", None, ""
+        moves: list[tuple[str, str]] = []
         for line in _values(lines):
             match line:
                 case {"begin": str(begun), "digest": str(known)}:
-                    base, digest, text = begun, known, begun
+                    base, digest, text, began = begun, known, begun, begun
+                    moves.clear()
                 case {"known": str(begun), "digest": str(known), "text": str(later)}:
                     base, digest, text = begun, known, later
+                    moves.append((CHANGE, later))
+                case {"text": str(later), "move": ("undo" | "redo") as move}:
+                    text = later
+                    moves.append((move, later))
                 case {"text": str(later)}:
                     text = later
-        return None if base is None or text is None else LeftBehind(base=base, digest=digest, text=text)
+                    moves.append((CHANGE, later))
+        if base is None or text is None:
+            return None
+        return LeftBehind(base=base, digest=digest, text=text, began=began, moves=tuple(moves))
 
     def _flush_folder(self) -> None:
         with suppress(OSError):  # some file systems cannot flush a folder

@@ -29,9 +29,10 @@ from ..intake.item_reader import format_of_kind
 from ..intake.reader import Reading, scan_item
 from ..item.folder import kind_of_file
 from ..kinds.registry import DEFAULT_KIND, kind_names
-from .history import History
+from .history import CHANGE, REDO, UNDO, History
 from .item_file import FileState, read_file, written_file
 from .journal import Journal
+from .kept_steps import KeptSteps
 
 __all__ = ["Changed", "Clashed", "OtherFile", "Outcome", "Sitting", "Stale", "done_to", "kind_of_text", "reading_of"]
 
@@ -82,10 +83,11 @@ def kind_of_text(text: str) -> str:
 class Sitting:
     """A file while it is drawn."""
 
-    def __init__(self, path: Path, *, kind: str | None = None) -> None:
+    def __init__(self, path: Path, *, kind: str | None = None, kept: KeptSteps | None = None) -> None:
         """Opens a file, takes up what a sitting before left unfinished, or begins a new item.
 
         kind   : of a new item
+        kept   : where steps to undo and redo are kept from sitting to sitting; left out: nowhere
         Raises : OutputError where no journal can be kept, ItemError where the file is no text or no item
         """
         self.path = path.resolve()  # a link stays a link
@@ -99,7 +101,8 @@ class Sitting:
         self._journal = Journal(self.path)
         self._seen = seen
         self._base = begun  # the text that the file has, as far as is known: what both sides began from
-        self._history = History(begun)
+        self._kept = kept
+        self._history = self._before(begun)
         self.taken_up = False  # whether something was left unfinished
         self.other: OtherFile | None = None
         self._untouched = True  # a new item is no file before something is done to it
@@ -108,6 +111,9 @@ class Sitting:
         if left is not None and left.text != begun and (left.text != left.base or not seen.is_there):
             self._take_up(left.base, left.digest, left.text)
         else:
+            if begun != self._history.text:  # changed in an editor meanwhile: one step of the history
+                self._history.change(begun)
+            self._keep()
             self._journal.begin(begun, seen.digest)
 
     @property
@@ -182,11 +188,11 @@ class Sitting:
 
     def undo(self, against: int) -> Outcome:
         """Take the last change back."""
-        return self._step(against, self._history.undone, self._history.undo)
+        return self._step(against, UNDO, self._history.undone, self._history.undo)
 
     def redo(self, against: int) -> Outcome:
         """Do again what was taken back last."""
-        return self._step(against, self._history.redone, self._history.redo)
+        return self._step(against, REDO, self._history.redone, self._history.redo)
 
     def look_at_file(self) -> bool:
         """See whether the file has been changed by others, and take that in; whether anything is other than before."""
@@ -225,16 +231,19 @@ class Sitting:
         with self._lock:
             with suppress(OutputError):  # what is not in the file stays in the journal
                 self.look_at_file()
-            self._journal.close(keep=self.other is not None or (not self.is_saved and not self._untouched))
+            keep = self.other is not None or (not self.is_saved and not self._untouched)
+            if not keep:  # else the journal has them
+                self._keep()
+            self._journal.close(keep=keep)
 
-    def _step(self, against: int, goal: Callable[[], str | None], step: Callable[[], None]) -> Outcome:
+    def _step(self, against: int, move: str, goal: Callable[[], str | None], step: Callable[[], None]) -> Outcome:
         with self._lock:
             if against != self.revision:
                 return Stale()
             text = goal()
             if text is None:
                 return Changed()
-            self._journal.add(text)
+            self._journal.add(text, move)
             step()
             self._take_in()
             self._save()
@@ -261,11 +270,27 @@ class Sitting:
             self._history.change(text)
             self._untouched = False
 
+    def _before(self, begun: str) -> History:
+        """The history as a sitting before left it, however it ended."""
+        steps = self._kept.of(self.path) if self._kept is not None else None
+        left = self._journal.left
+        history = History.after(steps) if steps is not None else History(left.began if left is not None else begun)
+        if left is not None:
+            history.replay(CHANGE, left.began)
+            for move, text in left.moves:
+                history.replay(move, text)
+        return history
+
+    def _keep(self) -> None:
+        if self._kept is not None:
+            self._kept.keep(self.path, self._history.steps())
+
     def _take_up(self, base: str, digest: str, text: str) -> None:
         """Go on from what the journal has that the file has not."""
         self.taken_up, self._untouched = True, False
         now, self._base = self._base, base
-        self._history = History(text)
+        if self._history.text != text:
+            self._history.change(text)
         seen = self._seen
         self._seen = FileState(digest=digest, text=base if digest else None, marked=seen.marked)
         if now != base or seen.digest != digest:
@@ -311,7 +336,8 @@ class Sitting:
             return
         self.failed = ""
         self._base = self.text
-        self._journal.known(self.text, self._seen.digest, self.text)
+        if self._journal.known(self.text, self._seen.digest, self.text):
+            self._keep()
 
 
 def done_to(base: str, commands: Sequence[Command]) -> Sheet:
