@@ -166,7 +166,8 @@ class Desk:
         sitting, other = self.sitting, self.sitting.other
         undo, redo = sitting.undo_steps
         asked = None if other is None else {
-            "why": other.why, "fault": other.fault, "clashes": [_clash(each) for each in other.clashes]
+            "why": other.why, "fault": other.fault, "clashes": [_clash(each) for each in other.clashes],
+            "has_text": other.text is not None,
         }  # fmt: skip
         return {
             "file": {

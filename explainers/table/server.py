@@ -37,11 +37,11 @@ A POST is answered by
 400 what is no JSON, 413 too large, 500 {why: "failed", message} where the journal cannot be written
 
 The state: {revision, file: {name, saved, new, taken_up, failed, other: null | {why: "clash" | "unreadable" | "gone",
-fault, clashes}}, undo, redo, text, kind, name, title, readable, outlines, options, made: null | {make, seed}, faults:
-[{field, line, message, fix}], todo: [{fields, words, how, does, piece, ready}] (what is still missing, for somebody who
-draws; the faults of its fields say the same of keys), warnings and accepted: [{kind, field, line, message, fix}],
-verdict: {state: "sound" | "unsound" | "refused", key, because: [line]}, laid: [{id, turn_deg, corners, side, after:
-{corners, holes}, line}], result: null | {corners, holes}, features, pause_s, sheet: null | svg}
+fault, clashes, has_text}}, undo, redo, text, kind, name, title, readable, outlines, options, made: null | {make, seed},
+faults: [{field, line, message, fix}], todo: [{fields, words, how, does, piece, ready}] (what is still missing, for
+somebody who draws; the faults of its fields say the same of keys), warnings and accepted: [{kind, field, line, message,
+fix}], verdict: {state: "sound" | "unsound" | "refused", key, because: [line]}, laid: [{id, turn_deg, corners, side,
+after: {corners, holes}, line}], result: null | {corners, holes}, features, pause_s, sheet: null | svg}
 
 laid: of a question that cannot be solved yet, as many pieces from the first as can be laid.
 

@@ -179,7 +179,11 @@ app.step = async (way) => {
 
 app.showGoing = showGoing;
 
+let why = null;
 app.store.addEventListener("state", () => {
+  const other = app.store.state.file.other;
+  if (other && other.why !== why) setTimeout(() => announce("There is a question about the file, at the top of the page."), 60);
+  why = other?.why ?? null;
   if (app.moving && !app.store.state.laid.some((each) => each.id === app.moving.id)) app.moving = null;
   app.render();
 });

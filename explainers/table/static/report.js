@@ -8,6 +8,12 @@ const STATES = { sound: ["✓ Sound", "right"], unsound: ["✗ Not sound", "wron
 
 const section = (name, title, ...content) => h("section", { class: `part ${name}`, "aria-label": title }, h("h2", {}, title), content);
 
+const settled = (keep, words) => app.store.answer(keep).then((told) => {
+  if (!told.done) return;
+  announce(words);
+  document.querySelector('[data-key="tool-select"]')?.focus({ preventScroll: true }); // what was pressed is gone
+});
+
 /** Asked when the file is another than was seen. */
 export const bannerPart = () => {
   const { file } = app.store.state, other = file.other;
@@ -23,10 +29,10 @@ export const bannerPart = () => {
     told.push(h("p", {}, h("b", {}, why), " It is left alone until you answer."),
       h("ul", {}, other.clashes.map((each) => h("li", {}, h("code", {}, each.field), " here: ", h("code", {}, each.ours.text ?? "nothing"), "; in the file: ", h("code", {}, each.theirs.text ?? "nothing")))),
       h("div", { class: "row" },
-        button("keep-ours", "Keep what is on this page", () => app.store.answer("ours"), { class: "first" }),
-        button("keep-theirs", other.why === "gone" ? "Begin anew" : "Take what is in the file", () => app.store.answer("theirs"))));
+        button("keep-ours", other.why === "gone" ? "Write the file again" : "Keep what is on this page", () => settled("ours", "What is on this page is kept."), { class: "first" }),
+        other.has_text && button("keep-theirs", "Take what is in the file", () => settled("theirs", "What is in the file is taken. Undo brings back what was here."))));
   }
-  return told.length ? h("div", { class: "banner", role: "group", "aria-label": "About the file" }, told) : null;
+  return told.length ? h("div", { class: "banner", role: "group", "aria-label": "About the file", tabindex: -1 }, told) : null;
 };
 
 export const fileLine = () => {
