@@ -44,6 +44,14 @@ const draftPart = () => {
   const value = (form, name) => read(form.elements[name].value);
   return section("hand", `Drawing ${typeof target === "string" ? wordsOf(target) : "the piece"}`,
     h("p", { class: "quiet" }, `${points.length} ${points.length === 1 ? "corner" : "corners"}. Click, or give the next corner by numbers.`),
+    h("div", { class: "row" },
+      button("close-draft", "Close outline", closeDraft, { class: "first", disabled: points.length < 3 }),
+      button("take-back", "Take corner back", takeBack, { disabled: !points.length }),
+      button("drop-draft", "Stop", () => {
+        endDraft();
+        app.tool = "select";
+        app.render();
+      })),
     h("form", {
       class: "numbers",
       onsubmit: (event) => {
@@ -55,15 +63,7 @@ const draftPart = () => {
       },
     }, [["x", "x"], ["y", "y"], ["long", "Length"], ["angle", "Angle °"]].map(([name, words]) =>
       h("label", { class: "field short" }, h("span", {}, words), h("input", { name, "data-key": `draft-${name}`, inputmode: "decimal", autocomplete: "off" }))),
-    h("button", { type: "submit", "data-key": "put" }, "Put corner")),
-    h("div", { class: "row" },
-      button("close-draft", "Close outline", closeDraft, { class: "first", disabled: points.length < 3 }),
-      button("take-back", "Take corner back", takeBack, { disabled: !points.length }),
-      button("drop-draft", "Stop", () => {
-        endDraft();
-        app.tool = "select";
-        app.render();
-      })));
+    h("button", { type: "submit", "data-key": "put" }, "Put corner")));
 };
 
 const cornerPart = (outline) => {

@@ -101,9 +101,9 @@ export const drawMarks = (layer) => {
     mark.style.top = `${top}px`;
     if (!isOpen) return [mark];
     const said = h("div", { class: `said ${told.of}`, role: "group", "aria-label": `About ${n + 1}` },
+      button(`close-said-${told.number}`, "×", () => close(told.number), { class: "close", "aria-label": "Close" }),
       h("p", {}, wordsOf(told)), offersOf(mendsOf(told.of, told.number), `paper-${told.number}`),
-      nothingMends(mendsOf(told.of, told.number)),
-      button(`close-said-${told.number}`, "Close", () => close(told.number)));
+      nothingMends(mendsOf(told.of, told.number)));
     said.style.left = `${Math.max(4, Math.min(left, view.width - Math.min(300, view.width - 8) - 4))}px`;
     const isLow = top > view.height / 2;
     said.style[isLow ? "bottom" : "top"] = `${isLow ? view.height - top + 4 : top + 34}px`;

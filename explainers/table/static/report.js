@@ -37,7 +37,7 @@ export const bannerPart = () => {
 
 export const fileLine = () => {
   const { file } = app.store.state;
-  const where = file.other ? "left alone until you answer" : file.saved ? "saved" : "kept in a journal beside it until it reads without a fault";
+  const where = file.other ? "left alone until you answer" : file.saved ? "saved" : "kept in its journal until it reads well";
   return [h("b", {}, file.name), ` · ${where}`];
 };
 

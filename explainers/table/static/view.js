@@ -32,10 +32,11 @@ export class View {
   /** Show a box of the paper whole. */
   fit({ left, right, low, high }) {
     const room = Math.min(this.width, this.height) < 420 ? 26 : 44;
+    const foot = this.width < 560 ? 40 : 0; // on a phone the buttons below take all the width
     const wide = Math.max(right - left, 1), tall = Math.max(high - low, 1);
-    this.scale = Math.min(64, Math.max(4, Math.min((this.width - 2 * room) / wide, (this.height - 2 * room) / tall)));
+    this.scale = Math.min(64, Math.max(4, Math.min((this.width - 2 * room) / wide, (this.height - foot - 2 * room) / tall)));
     this.left = (left + right) / 2 - this.width / 2 / this.scale;
-    this.top = (low + high) / 2 + this.height / 2 / this.scale;
+    this.top = (low + high) / 2 + (this.height - foot) / 2 / this.scale;
   }
 
   /** Move as little as it takes for a point to be seen. */
