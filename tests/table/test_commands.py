@@ -17,7 +17,7 @@ from explainers.editing.sheet import CannotEdit, Renamed, Sheet
 from explainers.intake.item_reader import format_of_kind
 from explainers.kinds.registry import kind_named, kind_names
 from explainers.table.sitting import kind_of_text
-from explainers.table.written_options import SOLVED_COMMANDS
+from explainers.table.written_options import commands_of
 
 SAIL = """\
 item: sail   # a sail
@@ -32,8 +32,7 @@ options:
 
 
 def known(text: str) -> dict[str, Any]:
-    own = kind_named(kind_of_text(text)).tools.commands
-    return {each.asks: each for each in (*OUTLINE_COMMANDS, *FIELD_COMMANDS, *SOLVED_COMMANDS, *own)}
+    return commands_of(kind_of_text(text))
 
 
 def after(text: str, *asked: dict[str, Any]) -> Sheet:
@@ -188,3 +187,21 @@ def test_corners_set_as_they_are_change_no_byte_of_a_demo_item(item: Path) -> No
             before, now = text.splitlines(), back.text.splitlines()
             touched = [line for line in before if line not in now]
             assert len(touched) <= 2, touched
+
+
+def test_a_key_that_is_none_is_written_as_the_one_that_was_meant_or_taken_out() -> None:
+    text = CORNER.replace("turned: 135", "trned: 135   # as it is shown").replace("sign: leaf", "colour:\n      - red")
+    sheet = after(text, {"do": "rename-key", "at": "pieces[0].trned", "key": "turned"})
+    assert "turned: 135   # as it is shown" in sheet.text
+    assert after(sheet.text, {"do": "take-key-out", "at": "pieces[0].colour"}).text == CORNER.replace(
+        "turned: 135", "turned: 135   # as it is shown"
+    ).replace("    sign: leaf\n", "")
+    for refused in (
+        {"do": "rename-key", "at": "pieces[0].trned", "key": "colours"},
+        {"do": "rename-key", "at": "pieces[0].trned", "key": "side"},
+        {"do": "rename-key", "at": "pieces[0].side", "key": "turned"},
+        {"do": "take-key-out", "at": "pieces[0].side"},
+        {"do": "take-key-out", "at": "pieces[0].nothing"},
+    ):
+        with pytest.raises(CannotEdit):
+            after(text, refused)
