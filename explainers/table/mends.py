@@ -13,11 +13,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from ..choice.model import Warning_
 from ..document.nodes import MapNode
 from ..document.text_places import composed_once
 from ..editing.command import command_from
 from ..editing.proposals import Proposal, leaf_text, proposals_at
 from ..editing.sheet import CannotEdit, Sheet
+from ..errors import Fault
 from ..intake.item_reader import format_of_kind
 from ..kinds.registry import kind_named, kind_names
 from .option_mends import option_proposals, right_proposals, spare_of, tested_proposals
@@ -60,7 +62,8 @@ class _Mending:
         words = self._words()
         told: list[dict[str, Any]] = []
         warnings = solution.warnings if solution is not None else ()
-        for number, each in enumerate((*now.faults, *warnings)[:_MOST_MENDED]):
+        every: tuple[Fault | Warning_, ...] = (*now.faults, *warnings)
+        for number, each in enumerate(every[:_MOST_MENDED]):
             is_fault = number < len(now.faults)
             proposals = (
                 *proposals_at(self._sheet, each.field, words),
@@ -69,7 +72,7 @@ class _Mending:
                 *option_proposals(self._sheet, each.field, spare),
             )
             gone = _without_fault if is_fault else _without_warning
-            kind = None if is_fault else str(getattr(each, "kind", ""))
+            kind = None if isinstance(each, Fault) else str(each.kind)
             told.append({
                 "of": "fault" if is_fault else "warning",
                 "number": number,
