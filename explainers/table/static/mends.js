@@ -107,7 +107,8 @@ export const drawMarks = (layer) => {
     said.style.left = `${Math.max(4, Math.min(left, view.width - Math.min(300, view.width - 8) - 4))}px`;
     const isLow = top > view.height / 2;
     said.style[isLow ? "bottom" : "top"] = `${isLow ? view.height - top + 4 : top + 34}px`;
-    said.style.maxHeight = `${Math.max(120, (isLow ? top : view.height - top - 34) - 10)}px`;
+    const foot = document.getElementById("paper-tools").offsetHeight + 12; // its buttons are not covered
+    said.style.maxHeight = `${Math.max(120, isLow ? top - 10 : view.height - top - 40 - foot)}px`;
     return [mark, said];
   });
   layer.replaceChildren(...marks);

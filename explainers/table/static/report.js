@@ -32,12 +32,12 @@ export const bannerPart = () => {
         button("keep-ours", other.why === "gone" ? "Write the file again" : "Keep what is on this page", () => settled("ours", "What is on this page is kept."), { class: "first" }),
         other.has_text && button("keep-theirs", "Take what is in the file", () => settled("theirs", "What is in the file is taken. Undo brings back what was here."))));
   }
-  return told.length ? h("div", { class: "banner", role: "group", "aria-label": "About the file", tabindex: -1 }, told) : null;
+  return told.length ? h("section", { class: "banner", "aria-label": "About the file", tabindex: -1 }, told) : null;
 };
 
 export const fileLine = () => {
   const { file } = app.store.state;
-  const where = file.other ? "left alone until you answer" : file.saved ? "saved" : "kept in its journal until it reads well";
+  const where = file.other ? "left alone until you answer" : file.saved ? "saved" : "kept in its journal";
   return [h("b", {}, file.name), ` · ${where}`];
 };
 
