@@ -52,7 +52,7 @@ const accept = async (kind, reason) => {
 const wordsOf = ({ fault }) => `${capital(fault.message)}.${fault.fix ? ` To mend it: ${fault.fix}.` : ""}`;
 
 const nothingMends = (mend) => mend && mend.of === "fault" && !mend.offers.length
-  && h("p", { class: "quiet" }, "No single change mends this: look at its place.");
+  && h("p", { class: "quiet" }, "No single change was found that mends this and brings up no other fault: look at its place.");
 
 const remark = (told, n) => {
   const { fault, of, number } = told, mend = mendsOf(of, number);
@@ -96,7 +96,8 @@ export const drawMarks = (layer) => {
       app.opened = isOpen ? null : keyOfFault(told.fault);
       app.render();
     }, { class: `badge mark-button ${told.of}`, "aria-expanded": String(isOpen), "aria-label": `${n + 1}: ${wordsOf(told)}` });
-    const left = Math.min(view.width - 34, x + 8 + 34 * beside), top = Math.max(2, Math.min(view.height - 34, y - 34));
+    const left = Math.max(2, Math.min(view.width - 34, x - 14 + 24 * place.out[0] + 34 * beside));
+    const top = Math.max(2, Math.min(view.height - 34, y - 14 - 24 * place.out[1]));
     mark.style.left = `${left}px`;
     mark.style.top = `${top}px`;
     if (!isOpen) return [mark];

@@ -1,7 +1,7 @@
 // Where on the page the field of a fault or a warning is: on the paper, among the options, in the text.
 import { app, endsOf, partnerOf } from "./app.js";
 import { frameOf, framesNow } from "./scene.js";
-import { add, distance, middle, sidesOf } from "./plane.js";
+import { add, average, distance, less, middle, sidesOf } from "./plane.js";
 
 const FIELD = /^(base|outline|pieces\[\d+\])(?:\.holes\[(\d+)\])?(?:\.?(corners|meets|side)?(?:\[(\d+)\])?)?/;
 const OPTION = /^options\[(\d+)\]/;
@@ -20,23 +20,30 @@ const sideOf = (outline, ends) => {
   return { kind: "outline", id: outline.id, hole: null, n: null };
 };
 
-/** {item, point}: what is spoken of on the paper, and where a mark stands beside it; null where it is not there. */
+/** Which way is out of an outline at a point of it. */
+const outAt = (point, frame) => {
+  const way = less(point, add(average(frame.ring), frame.shift)), long = Math.hypot(...way) || 1;
+  return way.map((n) => n / long);
+};
+
+/** {item, point, out}: what is spoken of on the paper, and where a mark stands beside it; null where it is not there. */
 const onPaper = (field) => {
   const match = FIELD.exec(field);
   const frame = match && framesNow().find((each) => each.outline?.field === match[1]);
   if (!frame) return null;
   const { outline, box: b, shift } = frame, hole = match[2] === undefined ? null : Number(match[2]);
   const ring = hole === null ? frame.ring : frame.holes[hole] ?? [];
+  const beside = (point, of = frame) => ({ point, out: outAt(point, of) });
   if (match[3] === "corners" && match[4] !== undefined && ring[Number(match[4])]) {
-    return { item: { kind: "corner", id: frame.id, hole, n: Number(match[4]) }, point: add(ring[Number(match[4])], shift) };
+    return { item: { kind: "corner", id: frame.id, hole, n: Number(match[4]) }, ...beside(add(ring[Number(match[4])], shift)) };
   }
   const side = match[3] === "side" ? endsOf(outline.side, outline) : null;
-  if (side) return { item: sideOf(outline, side), point: add(middle(side), shift) };
+  if (side) return { item: sideOf(outline, side), ...beside(add(middle(side), shift)) };
   const partner = match[3] === "meets" ? partnerOf(outline) : null, there = partner && frameOf(partner.id);
   const met = there && endsOf(outline.meets, partner);
-  if (met) return { item: sideOf(partner, met), point: add(middle(met), there.shift) };
-  if (hole !== null && ring.length) return { item: { kind: "side", id: frame.id, hole, n: 0 }, point: add(ring[0], shift) };
-  return { item: { kind: "outline", id: frame.id, hole: null, n: null }, point: [b.right, b.high] };
+  if (met) return { item: sideOf(partner, met), ...beside(add(middle(met), there.shift), there) };
+  if (hole !== null && ring.length) return { item: { kind: "side", id: frame.id, hole, n: 0 }, ...beside(add(ring[0], shift)) };
+  return { item: { kind: "outline", id: frame.id, hole: null, n: null }, point: [b.right, b.high], out: [0.7, 0.7] };
 };
 
 export const placeOf = (fault) => {
