@@ -46,7 +46,7 @@ def asked(keys: Keys, words: str) -> None:
     keys.says("There is a question about the file")
 
 
-@pytest.mark.parametrize("keep", ["ours", "theirs"])
+@pytest.mark.parametrize("keep", ["ours", pytest.param("theirs", marks=pytest.mark.full)])
 def test_a_clash_is_answered_by_keys(keep: str, browser: Browser, path: Path) -> None:
     with drawn_on(path) as server, window(browser, server) as keys:
         server.desk.edit({"revision": 1, "text": OURS})
@@ -65,6 +65,7 @@ def test_a_clash_is_answered_by_keys(keep: str, browser: Browser, path: Path) ->
         assert server.desk.sitting.text == (CORNER if keep == "ours" else OURS)
 
 
+@pytest.mark.full
 def test_a_file_that_is_gone_is_written_again(browser: Browser, path: Path) -> None:
     with drawn_on(path) as server, window(browser, server) as keys:
         path.unlink()
@@ -95,6 +96,7 @@ def test_a_file_that_cannot_be_read_is_kept_until_somebody_answers(browser: Brow
         assert path.read_text() == CORNER
 
 
+@pytest.mark.full
 def test_another_window_is_told_and_what_it_is_told_stays(browser: Browser, path: Path) -> None:
     with drawn_on(path) as server, window(browser, server) as keys:
         path.write_text(CORNER.replace("The corner block", "Theirs"), encoding="utf-8")

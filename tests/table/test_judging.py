@@ -26,7 +26,7 @@ def never() -> bool:
 
 @pytest.fixture(scope="module")
 def judge() -> Iterator[JudgingApart]:
-    apart = JudgingApart(longest_s=3.0)
+    apart = JudgingApart(longest_s=300.0)  # whatever else the machine does
     yield apart
     apart.close()
 
@@ -37,10 +37,13 @@ def test_it_gives_the_same_answers(judge: JudgingApart) -> None:
             assert judge(which, text, PATH, never) == answered(which, text, PATH)
 
 
-def test_a_text_that_takes_too_long_is_a_fault_and_the_next_is_judged(judge: JudgingApart) -> None:
+def test_a_text_that_takes_too_long_is_a_fault_and_the_next_is_judged() -> None:
+    judge = JudgingApart(longest_s=3.0)
     state = judge(STATE, slow_item(), PATH, never)
     assert "longer than 3 s" in state["faults"][0]["message"] and len(state["outlines"]) == 7
+    judge._longest_s = 300.0  # a process that begins anew takes long where the machine is loaded
     assert judge(STATE, CORNER, PATH, never)["verdict"]["state"] == "sound"
+    judge.close()
 
 
 @pytest.mark.skipif(os.name == "nt", reason="needs signals")

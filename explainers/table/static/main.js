@@ -198,7 +198,9 @@ app.store.addEventListener("done", ({ detail }) => {
   takeNotes(detail.notes ?? []);
   if (detail.merged) noteDown("Others have changed the file too; both changes are kept.");
 });
-app.store.addEventListener("others", () => noteDown("The question was changed elsewhere: you see it as it is now."));
+app.store.addEventListener("others", () => { // what is asked about the file is told by itself
+  if (!app.store.state.file.other) noteDown("The question was changed elsewhere: you see it as it is now.");
+});
 app.store.addEventListener("refused", ({ detail }) => {
   const why = detail.why === "clash" ? "Others have changed the same field. Look at it again: the page shows theirs now."
     : detail.why === "stale" ? "Others were quicker. Look at it again, and do it once more."
