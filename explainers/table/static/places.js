@@ -43,7 +43,7 @@ const onPaper = (field) => {
   const met = there && endsOf(outline.meets, partner);
   if (met) return { item: sideOf(partner, met), ...beside(add(middle(met), there.shift), there) };
   if (hole !== null && ring.length) return { item: { kind: "side", id: frame.id, hole, n: 0 }, ...beside(add(ring[0], shift)) };
-  return { item: { kind: "outline", id: frame.id, hole: null, n: null }, point: [b.right, b.high], out: [0.7, 0.7] };
+  return { item: { kind: "outline", id: frame.id, hole: null, n: null }, point: [b.right, b.high], out: [1, -0.3] };
 };
 
 export const placeOf = (fault) => {
