@@ -20,7 +20,8 @@ def todo_of(root: MapNode, outlines: Sequence[DrawnOutline]) -> Iterator[Todo]:
         yield Todo(
             fields=(BASE,),
             words="Draw the base",
-            how="draw the base. Click its corners one after the other, and the first again. Or trace a drawing that you have.",
+            how="draw the base. Click its corners one after the other, and the first again. "
+            "Or trace a drawing that you have.",
             does="draw-base",
         )
     if not pieces and "pieces" not in root.entries:
