@@ -23,6 +23,7 @@ T = TypeVar("T")
 Tell = Callable[..., None]  # what a call says on its way
 News = Callable[..., None]  # (number of the call, what it says ...)
 
+_ASK_S = 0.2
 _PATIENCE_S = 15.0  # for a process that has been told to end
 
 
@@ -51,12 +52,15 @@ def each_in_a_process(
     workers: int,
     news: News | None = None,
     ended: Callable[[int], None] | None = None,
+    unwanted: Callable[[], bool] | None = None,
 ) -> Iterator[Finished[T]]:
     """Call `function(*call, tell)` for each of the calls, in at most `workers` processes at a time.
 
     function : a function at the top of a module, which the new process imports
     news     : called with the number of a call and whatever that call has given to `tell`
     ended    : called with the number of each call as soon as it is over, in whatever order that is
+    unwanted : asked a few times a second whether nobody wants the rest any more: what runs is stopped then, and nothing
+               more is given
     """
     done: dict[int, Finished[T]] = {}
     running: list[_Running] = []
@@ -66,7 +70,9 @@ def each_in_a_process(
             while number not in done:
                 while len(running) < max(1, workers) and (call := next(waiting, None)) is not None:
                     running.append(_started(function, *call))
-                for ready in wait([one.connection for one in running]):
+                if unwanted is not None and unwanted():
+                    return
+                for ready in wait([one.connection for one in running], _ASK_S if unwanted is not None else None):
                     one = next(one for one in running if one.connection is ready)
                     finished = _heard(one, news)
                     if finished is not None:

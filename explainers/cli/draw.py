@@ -19,7 +19,9 @@ Examples:
   explainers draw items/corner-block.yaml           draw on an item
   explainers draw new-block.yaml --open             begin a new one
   explainers draw new-block.yaml --kind turned-outline
+  explainers draw items/first-blocks.yaml --item corner-block
 
+Of a lesson the item is opened, with that lesson told below it; --item says which one where it shows several.
 The file is written as soon as it reads without a fault; until then, what you do
 is kept in a journal beside it. The page shows the answer: it is for you."""
 
@@ -30,9 +32,15 @@ app = typer.Typer(add_completion=False, rich_markup_mode=None)
 @at_the_door
 def draw(
     file: Annotated[
-        Path | None, typer.Argument(metavar="FILE", help="An item's file; a new one where there is none.")
+        Path | None, typer.Argument(metavar="FILE", help="An item's file, new or not; or a lesson's.")
     ] = None,
     kind: Annotated[str | None, typer.Option("--kind", help="The kind of question of a new item.")] = None,
+    item: Annotated[
+        str | None, typer.Option("--item", metavar="NAME", help="Which item of a lesson is drawn.")
+    ] = None,
+    to: Annotated[
+        Path | None, typer.Option("--to", metavar="FOLDER", help="Where the page builds; else render_out beside it.")
+    ] = None,
     open_: Annotated[bool, typer.Option("--open", help="Open the page in the browser.")] = False,
 ) -> int:
     """Draw a question on a page on this machine; Ctrl-C ends it."""
@@ -43,14 +51,16 @@ def draw(
     from ..preview.watching import keep_watching
     from ..table.desk import Desk
     from ..table.judging import JudgingApart
+    from ..table.lesson_desk import LessonDesk
     from ..table.server import TableServer
+    from ..table.telling import ToldApart
     from .streams import complain, say
 
-    path = file if file is not None else _free_name()
+    path, lesson = _item_of(file, item) if file is not None else (_free_name(), None)
     sitting = _sitting(path, kind)
-    judges = JudgingApart(), JudgingApart()
+    judges, tell = (JudgingApart(), JudgingApart()), ToldApart()
     desk = Desk(sitting, *judges)
-    server = TableServer(desk)
+    server = TableServer(desk, LessonDesk(desk, tell, given=lesson, out=to))
     try:
         server.start()
         if desk.sitting.taken_up:
@@ -61,13 +71,18 @@ def draw(
         if open_:
             webbrowser.open(server.address)
         real = desk.sitting.path
-        keep_watching(lambda: [real], lambda: [real.parent], desk.look_at_file, threading.Event())
+
+        def look() -> None:
+            desk.look_at_file()
+            server.lesson.look_at_files()
+
+        keep_watching(lambda: [real], lambda: [real.parent], look, threading.Event())
     except KeyboardInterrupt:  # the way in which it is meant to end
         pass
     finally:
         server.stop()
-        for judge in judges:
-            judge.close()
+        for apart in (*judges, tell):
+            apart.close()
     return SOUND
 
 
@@ -84,6 +99,26 @@ def _sitting(path: Path, kind: str | None) -> Sitting:
     if path.is_dir():
         raise OutputError(f"{path}: this is a folder. To mend it: name the file of one item.")
     return Sitting(path, kind=kind, kept=KeptSteps(shared_store()))
+
+
+def _item_of(file: Path, named: str | None) -> tuple[Path, Path | None]:
+    """The item that is drawn, and the lesson that it was named by, if any."""
+    from ..document.notation import listed
+    from ..errors import OutputError
+    from ..intake.reader import kind_of_file
+    from ..table.lessons_beside import shown_items
+
+    if not file.is_file() or kind_of_file(file) != "lesson":
+        if named is not None:
+            raise OutputError(f"--item: {file} is no lesson. To mend it: leave --item out.")
+        return file, None
+    items = shown_items(file)
+    if named is None and len(items) > 1:
+        raise OutputError(f"{file}: this lesson shows {len(items)} items. To mend it: add --item {' or '.join(items)}.")
+    wanted = named.removesuffix(".yaml") if named is not None else next(iter(items))
+    if wanted not in items:
+        raise OutputError(f"--item: {file} shows no item {wanted}. To mend it: write {listed(tuple(items))}.")
+    return items[wanted], file
 
 
 def _free_name() -> Path:

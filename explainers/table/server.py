@@ -25,6 +25,19 @@ POST undo, redo {revision}
 POST answer     {revision, keep: "ours" | "theirs"} where ``file.other`` asks
 POST trace      a drawing's bytes, see ``dropped``
 
+The lesson (``lesson_desk``):
+GET  strip      {revision, lesson: name or "" for the item alone, lessons: [name], offer: the name of a lesson that could
+                be made, folder: where it is built, steps: [{id, key, heading, said, own, moves, pause_s, alt, warnings:
+                [{field, line, message, fix}]}], gone: [warning of words whose step is gone], why: [line] where there
+                are no steps}; ask for it after the state
+GET  still/KEY  the picture of a step as SVG, for ever the same
+GET  builds     {state: "none" | "making" | "made" | "failed" | "stopped", of, folder, said: [line], outputs: [{output,
+                state: "waiting" | "making" | "made" | "kept" | "not made", files, done, total}]}
+POST lesson     {lesson} which one is told; new-lesson {name: the one offered}; words {lesson, step, said, was}, said ""
+                for the program's own, 409 {why: "clash", theirs} where they are not as they were; motion {key}, by
+                200 {done: true, motion: see ``outputs.html.engine``}; build {outputs: of "clip", "slides", "page",
+                "sheets"}, 409 {why: "busy"}; stop-build {}
+
 ``revision`` is the one that the page has seen. Fields are paths such as base, pieces[0].turned, options[2]; numbers are
 from 0. A coordinate is a number, written short, or a text such as "2.8284", written as typed.
 
@@ -71,6 +84,7 @@ from ..web.guard import POLICY
 from ..web.serving import LocalServer
 from .desk import Desk, Told
 from .dropped import MOST_DROPPED, TRACE, Dropped
+from .lesson_desk import LessonDesk
 from .page import STATIC, choices, page, static_file
 
 __all__ = ["TableServer"]
@@ -82,10 +96,11 @@ _PICTURES = "; img-src 'self' blob: data:"  # what is dropped on the page is sho
 class TableServer(LocalServer):
     """Serves a desk until it is told to stop."""
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, desk: Desk, lesson: LessonDesk | None = None) -> None:
         """Takes a free port; OSError where there is none."""
         self.desk = desk
         self._dropped = Dropped(desk.sitting)
+        self.lesson = lesson or LessonDesk(desk)
         app = Starlette(
             routes=[
                 Route("/", self._page),
@@ -97,6 +112,9 @@ class TableServer(LocalServer):
                 *(Route(f"/{name}", _static(name)) for name in STATIC),
                 Route("/news", self._news),
                 Route(TRACE, self._dropped.answer, methods=["POST"]),
+                *(Route(f"/{name}", self._of(found)) for name, found in self.lesson.answers.items()),
+                *(Route(f"/{name}", self._for(done), methods=["POST"]) for name, done in self.lesson.changes.items()),
+                Route("/still/{key}", self._still),
                 *(
                     Route(f"/{name}", self._for(done), methods=["POST"])
                     for name, done in (
@@ -119,6 +137,7 @@ class TableServer(LocalServer):
         )
 
     def _end(self) -> None:
+        self.lesson.close()
         self.desk.close()
         self._dropped.close()
 
@@ -126,7 +145,11 @@ class TableServer(LocalServer):
         return HTMLResponse(page(self.desk.sitting.path.name))
 
     async def _news(self, request: Request) -> Response:
-        return news(self.desk.bell, lambda: None if self.desk.closed else self.desk.tag)
+        return news(self.desk.bell, lambda: None if self.desk.closed else f"{self.desk.tag} {self.lesson.tag}")
+
+    async def _still(self, request: Request) -> Response:
+        svg = self.lesson.still(request.path_params["key"])
+        return PlainTextResponse("No such still.\n", 404) if svg is None else Response(svg, media_type="image/svg+xml")
 
     def _of(self, found: Callable[[], Any]) -> Callable[[Request], Any]:
         async def answer(request: Request) -> Response:
