@@ -15,6 +15,7 @@ from ..figure.mark_signs import SIGNS
 from ..figure.theme import Theme
 from ..figure.themes import DARK, LIGHT
 from ..item.ready_outlines import READY, ReadyOutline
+from ..outputs.html.engine import picture_engine
 from ..preview.markup import Markup, element
 from ..typeface.embedded import face_css
 from ..typeface.faces import face
@@ -26,7 +27,9 @@ _MODULES = (
     "mends", "moving_lists", "next", "options", "original", "places", "plane", "ready", "report", "scene", "store",
     "trace", "trace_seen", "turns", "underlay", "view",
 )  # fmt: skip
-STATIC = (*(f"{name}.js" for name in _MODULES), "table.css", "mends.css", "trace.css", "colours.css")
+_OF_LESSON = ("build", "engine", "lesson", "player", "sending")
+_STYLES = ("table.css", "mends.css", "trace.css", "lesson.css", "colours.css")
+STATIC = (*(f"{name}.js" for name in (*_MODULES, *_OF_LESSON)), *_STYLES)
 """What the page is made of, besides itself: nothing else is ever served."""
 
 
@@ -43,6 +46,7 @@ def page(name: str) -> str:
         element("link", rel="stylesheet", href="table.css"),
         element("link", rel="stylesheet", href="mends.css"),
         element("link", rel="stylesheet", href="trace.css"),
+        element("link", rel="stylesheet", href="lesson.css"),
         element("script", type="module", src="main.js"),
     )
     paper = Markup('<svg id="paper" role="group" aria-label="The paper"></svg><svg id="over" aria-hidden="true"></svg>')
@@ -59,11 +63,13 @@ def page(name: str) -> str:
         id="drawing",
     )
     told = element("div", *map(_part, ("verdict", "sheet", "options", "text")), id="told")
+    lesson = element("div", *map(_part, ("steps", "build")), id="lesson")
     body = element(
         "body",
         top,
         element("div", id="banner"),
         element("main", drawing, told),
+        lesson,
         element("footer", element("p", "", id="status", role="status")),
     )
     return f"<!doctype html>\n{element('html', head, body, lang='en-GB')}\n"
@@ -79,6 +85,8 @@ def static_file(name: str) -> tuple[str, str]:
     """(media type, text) of one of ``STATIC``."""
     if name == "colours.css":
         return "text/css", _colours()
+    if name == "engine.js":
+        return "text/javascript", picture_engine()
     text = (resources.files(__package__) / "static" / name).read_text(encoding="utf-8")
     if name == "table.css":
         return "text/css", face_css(face(False).letters) + text

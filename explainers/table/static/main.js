@@ -1,5 +1,6 @@
 // The drawing table: what is told by the program goes to the paper and beside it, what is done goes back.
 import { app, capital, outlineOf } from "./app.js";
+import { renderBuild, takeBuilds } from "./build.js";
 import { announce, button, choice, field, h, redraw } from "./dom.js";
 import { beginDraft, endDraft, targetNow, writtenOut } from "./draw.js";
 import { aroundAll } from "./frames.js";
@@ -7,6 +8,7 @@ import { keepGoing, showGoing } from "./going.js";
 import { takeHands } from "./hands.js";
 import { askPart, handPart, piecesPart } from "./inspector.js";
 import { takeKeys } from "./keys.js";
+import { renderLesson, takeLesson } from "./lesson.js";
 import { beginMarrying } from "./marry.js";
 import { drawMarks, takeMarks } from "./mends.js";
 import { takeLists } from "./moving_lists.js";
@@ -168,6 +170,8 @@ const renderNow = () => {
   redraw(part("sheet"), sheetPart(turnsPart()));
   redraw(part("options"), optionsPart());
   redraw(part("text"), textPart());
+  renderLesson(part("steps"));
+  renderBuild(part("build"));
   document.title = `${store.state.title || store.state.name} · drawing table`;
   if (part("title").textContent !== (store.state.title || store.state.name)) part("title").textContent = store.state.title || store.state.name;
 };
@@ -222,6 +226,8 @@ new ResizeObserver(() => {
 }).observe(paper);
 takeHands(paper);
 takeKeys(paper);
+takeLesson(part("steps"));
+takeBuilds();
 for (const id of ["hand", "options"]) {
   takeLists(part(id), (at, from, to) => app.store.edit(...(at === "options" ? writtenOut() : []), { do: "reorder", at, from, to })
     .then((told) => told.done && announce(`Moved to place ${to + 1}.`)));
