@@ -35,9 +35,7 @@ def draw(
         Path | None, typer.Argument(metavar="FILE", help="An item's file, new or not; or a lesson's.")
     ] = None,
     kind: Annotated[str | None, typer.Option("--kind", help="The kind of question of a new item.")] = None,
-    item: Annotated[
-        str | None, typer.Option("--item", metavar="NAME", help="Which item of a lesson is drawn.")
-    ] = None,
+    item: Annotated[str | None, typer.Option("--item", metavar="NAME", help="Which item of a lesson is drawn.")] = None,
     to: Annotated[
         Path | None, typer.Option("--to", metavar="FOLDER", help="Where the page builds; else render_out beside it.")
     ] = None,
@@ -118,6 +116,8 @@ def _item_of(file: Path, named: str | None) -> tuple[Path, Path | None]:
     wanted = named.removesuffix(".yaml") if named is not None else next(iter(items))
     if wanted not in items:
         raise OutputError(f"--item: {file} shows no item {wanted}. To mend it: write {listed(tuple(items))}.")
+    if not items[wanted].is_file():
+        raise OutputError(f"{file}: there is no file {items[wanted]}. To mend it: correct the lesson's parts.")
     return items[wanted], file
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -80,8 +81,7 @@ class Builds:
         became: Finished[dict[str, Any]] | None = None
         try:
             calls = [(source, self.folder, wanted)]
-            for became in each_in_a_process(_made, calls, 1, self._news, unwanted=lambda: self._unwanted):
-                pass
+            became = next(each_in_a_process(_made, calls, 1, self._news, unwanted=lambda: self._unwanted), None)
         except Exception as error:  # such as a process that the system does not start
             became = Finished(error=OutputError(f"the build could not be started ({type(error).__name__})"))
         with self._lock:
@@ -129,7 +129,7 @@ def _made(source: Path, folder: Path, wanted: tuple[str, ...], tell: Tell) -> di
         if writer is None:
             error, aside = _sheets(job, own, workspace, tell)
         else:
-            built = run_job(job, own, [writer], lambda _, done, total, each=output: tell(_PART, each, done, total))
+            built = run_job(job, own, [writer], partial(_part, tell, output))
             error, aside = built.error, built.aside
             state, files = (_MADE, built.made_by) if dict(built.made_by).get(writer) else (_KEPT, ())
             if error is None:
@@ -139,6 +139,10 @@ def _made(source: Path, folder: Path, wanted: tuple[str, ...], tell: Tell) -> di
         if error is not None:
             return {"state": "failed", "said": [*said, *lines_of_error(error, source)], "folder": str(own)}
     return {"state": "made", "said": said, "folder": str(own)}
+
+
+def _part(tell: Tell, output: str, _: str, done: int, total: int) -> None:
+    tell(_PART, output, done, total)
 
 
 def _sheets(
@@ -154,9 +158,7 @@ def _sheets(
         if lesson is not None:
             imprint = Imprint(credit=lesson.credit or "", licence=lesson.licence or "", number=lesson.number)
             of_lesson = {"language": lesson.language, "imprint": imprint}
-        planned = plan_sheets(
-            job.solutions, name=job.name, title=title, theme=look, printing=Printing(), **of_lesson
-        )
+        planned = plan_sheets(job.solutions, name=job.name, title=title, theme=look, printing=Printing(), **of_lesson)
         with made.writing(key_of(job.name, "sheets")):
             written = SHEETS.load()([planned], folder)
         files = (written,) if isinstance(written, Path) else written

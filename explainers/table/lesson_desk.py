@@ -44,7 +44,7 @@ class LessonDesk:
         """
         self._desk, self._tell = desk, tell
         self._beside = LessonsBeside(desk.sitting.path, given)
-        self.builds = Builds(out or desk.sitting.path.parent / FOLDER, desk.bell.ring)
+        self.builds = Builds((out or desk.sitting.path.parent / FOLDER).absolute(), desk.bell.ring)
         self._chosen: str | None = None  # None: the first there is; "": the item alone
         self._telling, self._changing = threading.Lock(), threading.Lock()
         self._strip: tuple[object, dict[str, Any]] = (None, {})

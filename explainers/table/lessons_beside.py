@@ -11,7 +11,7 @@ import re
 from pathlib import Path
 
 from ..document.composing import compose_file
-from ..document.file_text import place_of
+from ..document.file_text import MAX_BYTES, place_of
 from ..document.nodes import ListNode, MapNode, text_at
 from ..document.yaml_text import text_yaml
 from ..errors import OutputError
@@ -42,7 +42,7 @@ class LessonsBeside:
 
     def __init__(self, item: Path, given: Path | None = None) -> None:
         """given : a lesson that shows it, wherever it stands"""
-        self._item, self._given = item, given
+        self._item, self._given = item, given.resolve() if given is not None else None
         self._looked: dict[Path, tuple[Stamp, bool]] = {}
 
     def found(self) -> dict[str, Path]:
@@ -102,6 +102,14 @@ class LessonsBeside:
 
 def _shows(path: Path, item: Path) -> bool:
     """Whether a file is a lesson with a part that shows the item, whatever else is wrong in it."""
+    if not path.is_file():  # one that waits for a writer would hold everything up
+        return False
+    try:
+        with path.open("rb") as stream:
+            if item.name.encode() not in stream.read(MAX_BYTES):  # most files of a large folder: not read any further
+                return False
+    except (OSError, UnicodeEncodeError):
+        return False
     if kind_of_file(path) != "lesson" or (root := compose_file(path).root) is None:
         return False
     parts = root.entries.get("parts")

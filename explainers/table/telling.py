@@ -165,7 +165,8 @@ def _keys(steps: Sequence[Step]) -> list[str]:
     """By what each step is known: all that it shows, in pictures and in words."""
     drawn = drawing_keys([step.beats for step in steps])
     seconds_and_words = [
-        [(type(beat).__name__, getattr(beat, "seconds", 0.0)) for beat in step.beats] + [still.alt for still in step.stills]
+        [(type(beat).__name__, getattr(beat, "seconds", 0.0)) for beat in step.beats]
+        + [still.alt for still in step.stills]
         for step in steps
     ]
     return [

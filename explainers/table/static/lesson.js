@@ -91,8 +91,10 @@ const tellMended = () => {
 /** Go to a control as soon as it is drawn. */
 const focusOn = (key, tries = 30) => requestAnimationFrame(() => {
   const found = isChanged ? null : document.querySelector(`[data-key="${CSS.escape(key)}"]`);
-  if (found) found.focus();
-  else if (tries) focusOn(key, tries - 1);
+  if (found) {
+    found.closest(".step")?.scrollIntoView({ block: "nearest", inline: "nearest" });
+    found.focus();
+  } else if (tries) focusOn(key, tries - 1);
 });
 
 const stop = (step) => {
