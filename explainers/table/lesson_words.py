@@ -68,8 +68,20 @@ def with_words(text: str, step_id: str, said: str) -> str:
         return text
     if len(entry.value.entries) > 1:
         return removed(text, ("words", step_id))
-    whole = removed(text, ("words",))  # with the last words their key goes too, unless somebody's remark stands in it
-    return whole if whole.count("#") == text.count("#") else removed(text, ("words", step_id))
+    # With the last words their key goes too, as it came; not where somebody has written a remark in there.
+    without = removed(text, ("words",))
+    last = text_yaml(_words_in(text, step_id))
+    came_so = with_value(without, ("words", step_id), last, LESSON.order) == text
+    return without if came_so else _emptied(text, step_id)
+
+
+def _emptied(text: str, step_id: str) -> str:
+    """The text without its last words, their key left with nothing; remarks on lines of their own stay below it."""
+    new = removed(text, ("words", step_id)).splitlines(keepends=True)
+    old = text.splitlines(keepends=True)
+    lost = [line for line in old if line.lstrip().startswith("#") and line not in new]
+    at = next((number for number, line in enumerate(new, start=1) if line.startswith("words:")), len(new))
+    return "".join([*new[:at], *lost, *new[at:]])
 
 
 def _words_in(text: str, step_id: str) -> str:

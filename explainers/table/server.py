@@ -26,8 +26,8 @@ POST answer     {revision, keep: "ours" | "theirs"} where ``file.other`` asks
 POST trace      a drawing's bytes, see ``dropped``
 
 The lesson (``lesson_desk``):
-GET  strip      {revision, lesson: name or "" for the item alone, lessons: [name], offer: the name of a lesson that can be
-                made, folder: where it is built, steps: [{id, key, heading, said, own, moves, pause_s, alt, warnings:
+GET  strip      {revision, lesson: name, "" for the item alone, lessons: [name], offer: the name of a lesson that could
+                be made, folder: where it is built, steps: [{id, key, heading, said, own, moves, pause_s, alt, warnings:
                 [{field, line, message, fix}]}], gone: [warning of words whose step is gone], why: [line] where there
                 are no steps}; ask for it after the state
 GET  still/KEY  the picture of a step as SVG, for ever the same
