@@ -18,8 +18,9 @@ const place = h("p", { class: "quiet", role: "status" }); // the line of the pag
 const play = button("player-play", "", () => (lessMotion.matches ? jump() : isPlaying ? pause() : start()));
 const far = h("input", {
   type: "range", min: 0, max: 1000, value: 0, "aria-label": "How far the motion is", oninput: () => {
+    const part = far.value / 1000; // before it is told how far the motion is
     pause();
-    seek((far.value / 1000) * total);
+    seek(part * total);
   },
 });
 const back = button("player-back", "Step before", () => show(at - 1));
