@@ -107,11 +107,42 @@ def test_what_was_left_unfinished_is_taken_up_and_told(draw: Callable[..., Drawi
 
 @pytest.mark.parametrize(
     ("arguments", "why"),
-    [(["--kind", "nothing"], "no kind"), (["."], "folder"), (["lesson.yaml"], "lesson, not an item")],
+    [
+        (["--kind", "nothing"], "no kind"),
+        (["."], "folder"),
+        (["lesson.yaml"], "shows no item"),
+        (["several.yaml"], "add --item one-block or two-block"),
+        (["several.yaml", "--item", "three-block"], "shows no item three-block"),
+        (["several.yaml", "--item", "two-block"], "there is no file"),
+        (["item.yaml", "--item", "item"], "is no lesson"),
+    ],
 )
 def test_what_cannot_be_drawn_is_refused(run: Any, tmp_path: Path, arguments: list[str], why: str) -> None:
     (tmp_path / "lesson.yaml").write_text("lesson: one\nparts: []\n", encoding="utf-8")
+    parts = "parts: [{show: one-block.yaml}, {show: two-block.yaml}]"
+    (tmp_path / "several.yaml").write_text(f"lesson: several\n{parts}\n", encoding="utf-8")
     given = [str(tmp_path / word) if "." in word else word for word in arguments]
     ran = run("draw", *given)
     assert ran.code == 2 and why in ran.err and "To mend it" in ran.err
     assert not list(tmp_path.glob(".*journal"))
+
+
+@pytest.mark.full
+def test_an_item_of_a_lesson_is_drawn_with_that_lesson_told(draw: Callable[..., Drawing], block: Path) -> None:
+    lesson = block.parent / "more" / "spring.yaml"
+    lesson.parent.mkdir()
+    lesson.write_text(f"lesson: spring\nparts:\n  - {{show: ../{block.name}}}\n", encoding="utf-8")
+    process = draw(lesson, "--to", block.parent / "made")
+    address = address_of(process)
+    assert asked(address, "state")["file"]["name"] == block.name
+    strip = asked(address, "strip")
+    assert strip["lesson"] == "more/spring.yaml" and strip["steps"][0]["id"] == "spring.opening"
+    assert strip["folder"] == str(block.parent / "made")
+    with urlopen(f"{address}still/{strip['steps'][0]['key']}", timeout=30) as answer:
+        assert answer.read().startswith(b"<svg")
+    assert asked(address, "motion", {"key": strip["steps"][-1]["key"]})["done"]
+    lesson.write_text(lesson.read_text() + "words:\n  spring.opening: Hello.\n", encoding="utf-8")
+    assert asked(address, "strip")["steps"][0]["said"] == "Hello."
+    asked(address, "build", {"outputs": ["clip"]})
+    assert ended(process)[0] == 0
+    assert not list((block.parent / "made").rglob("*.mp4"))

@@ -54,7 +54,7 @@ class Letters:
     partner_ticks: tuple[float, ...]
 
 
-@lru_cache(maxsize=128)  # a sheet is drawn again for another option: it tries up to 60 scales, and finds the same places
+@lru_cache(maxsize=128)  # a sheet is drawn again for another option: up to 60 scales, and the same places found
 def letters(
     base: Outline,
     placements: tuple[Placement, ...],
