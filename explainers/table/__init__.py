@@ -6,5 +6,5 @@ writes the file (``item_file``) where it is sound to read, and ``state`` says wh
 addresses; its docstring is the contract for whoever writes the page.
 
 The lesson (``lesson_desk``) follows the text without holding a change up: ``telling`` plans it in a process apart,
-``lesson_words`` puts words into its file, ``lessons_beside`` finds or makes that file, ``building`` makes outputs of it.
+``lesson_words`` puts words into its file, ``lessons_beside`` finds or makes that file, ``building`` builds it.
 """
