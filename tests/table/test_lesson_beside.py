@@ -285,3 +285,41 @@ def test_words_are_changed_in_place_and_a_step_moves(browser: Browser, path: Pat
         expect(page.locator(f'[data-key="still-{TURN}"]')).to_be_focused()
         assert not errors
         page.close()
+
+
+ODD: list[Any] = [None, 3, [], "x", {}, {"lesson": 3, "name": [], "key": {}, "step": None, "outputs": "page"}]
+ODD += [{"outputs": [["page"], {}]}, {"outputs": ["page"] * 3 + [None]}, {"key": "0" * 5000}, {"name": "\u0000"}]
+SAID = [
+    "\u0000",
+    "\ud800",
+    ": - [",
+    "*a",
+    "&a b",
+    "!!x",
+    "# no",
+    "'",
+    '"',
+    "\\",
+    "null",
+    "~",
+    "1e3",
+    "yes",
+    "<b>bold</b>",
+    "{a: b}",
+]
+
+
+def test_what_is_no_request_changes_nothing_and_any_words_are_words(lesson: Path, server: TableServer) -> None:
+    page = Page(server)
+    page.get("strip")
+    for name in ("lesson", "new-lesson", "words", "motion", "build"):
+        for body in ODD:
+            assert page.post(name, body)[0] == 422, (name, body)
+    assert lesson.read_text() == LESSON and not (lesson.parent / "render_out").exists()
+    for said in SAID:
+        status, _ = page.post("words", {"lesson": lesson.name, "step": TURN, "said": said, "was": ""})
+        assert status in (200, 422), said
+        if status == 200:
+            assert dict(read_lesson(lesson).words)[TURN] == said
+            assert page.post("words", {"lesson": lesson.name, "step": TURN, "said": "", "was": said})[0] == 200
+        assert lesson.read_text() == LESSON
