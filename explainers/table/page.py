@@ -54,6 +54,7 @@ def page(name: str) -> str:
         "header",
         element("div", element("h1", name, id="title"), element("p", "", id="file")),
         element("div", id="tools"),
+        element("a", "Lesson", href="#lesson", id="to-lesson"),
         element("button", "Light or dark", type="button", id="look"),
     )
     drawing = element(

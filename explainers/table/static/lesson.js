@@ -177,8 +177,8 @@ const headPart = () => [
   h("h2", {}, "The lesson, step by step"),
   strip && h("div", { class: "row" },
     strip.lessons.length > 0 && choice("lesson-shown", "Shown in", [...strip.lessons.map((name) => [name, name]), ["", "the item by itself"]], strip.lesson, chooseLesson),
-    !strip.lesson && h("p", { class: "quiet grow" }, "Words of your own stand in a lesson's file. "),
-    !strip.lesson && button("new-lesson", `Make a lesson of it: ${strip.offer}`, makeLesson, { disabled: !app.store.state.file.saved })),
+    !strip.lesson && strip.steps.length > 0 && h("p", { class: "quiet grow" }, "Words of your own stand in a lesson's file. "),
+    !strip.lesson && strip.steps.length > 0 && button("new-lesson", `Make a lesson of it: ${strip.offer}`, makeLesson, { disabled: !app.store.state.file.saved })),
 ];
 
 const stepsPart = () => {
