@@ -20,6 +20,7 @@ export const app = {
   notes: [], // what happened besides, until it has been seen
   picking: null, // the number of the option that is to be exchanged
   render: () => {}, // all of it anew, in the next frame
+  renderBelow: () => {}, // the lesson and its build alone
 };
 
 export const HOLE = "hole";

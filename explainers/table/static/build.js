@@ -25,7 +25,7 @@ const ask = async () => {
   isAsking = false;
   if (before === "making" && told.state !== "making") announce(`${ENDS[told.state]} ${told.state === "made" ? `The files are in ${told.folder}.` : told.said.at(-1) ?? ""}`);
   isChanged = true;
-  app.render();
+  app.renderBelow();
   clearTimeout(timer);
   if (told?.state === "making") timer = setTimeout(ask, ASK_MS);
 };
@@ -63,7 +63,7 @@ const buildPart = () => {
           if (event.target.checked) chosen.add(key);
           else chosen.delete(key);
           isChanged = true;
-          app.render();
+          app.renderBelow();
         },
       }), words))),
     h("div", { class: "row" }, isMaking ? button("build-stop", "Stop building", stop)

@@ -15,7 +15,7 @@ const stills = new Map(); // by key, so that a still that stays is not loaded ag
 
 const changed = () => {
   isChanged = true;
-  app.render();
+  app.renderBelow();
 };
 
 const ask = async () => {
@@ -74,10 +74,10 @@ const save = async (step, said, was) => {
     announce(refusal(told));
     return;
   }
-  editing = null;
   mended = { id: step.id, file: strip.lesson, said };
-  await askAgain();
-  focusOn(`words-${step.id}`);
+  Object.assign(step, { own: said, said: said || step.said, warnings: [] }); // until it is told anew
+  stop(step);
+  askAgain();
 };
 
 const tellMended = () => {
@@ -140,8 +140,8 @@ const wordsOf = (step, n) => {
       h("div", { class: "row" },
         button(`mine-${step.id}`, "Keep mine", () => save(step, editing.draft.trim().replace(/\s+/g, " "), editing.theirs), { class: "first" }),
         button(`theirs-${step.id}`, "Take theirs", () => {
-          editing = null;
-          askAgain().then(() => focusOn(`words-${step.id}`));
+          stop(step);
+          askAgain();
         }))),
     editing.theirs === null && h("div", { class: "row" },
       button(`save-${step.id}`, "Save", done, { class: "first" }),

@@ -149,6 +149,14 @@ for (const end of ["pointerup", "pointercancel"]) {
   }), true);
 }
 
+/** What stands below the drawing, by itself: it has news of its own, for which nothing else is drawn anew. */
+const below = () => {
+  if (isPressed || !app.store.state) return;
+  renderLesson(part("steps"));
+  renderBuild(part("build"));
+};
+app.renderBelow = () => requestAnimationFrame(below);
+
 let seen = null;
 const renderNow = () => {
   const { store } = app;
@@ -170,8 +178,7 @@ const renderNow = () => {
   redraw(part("sheet"), sheetPart(turnsPart()));
   redraw(part("options"), optionsPart());
   redraw(part("text"), textPart());
-  renderLesson(part("steps"));
-  renderBuild(part("build"));
+  below();
   document.title = `${store.state.title || store.state.name} · drawing table`;
   if (part("title").textContent !== (store.state.title || store.state.name)) part("title").textContent = store.state.title || store.state.name;
 };
