@@ -12,6 +12,7 @@ from ..document.nodes import ListNode, MapNode, Node
 from ..document.points import ring_of
 from ..geometry.rigid_motion import Ring
 from ..item.ring_reader import RING_EXAMPLE, WAYS, ring_begun, ring_in
+from .sizes import DrawnSize, sizes_of
 
 __all__ = ["DrawnOutline", "drawn_outline"]
 
@@ -28,6 +29,7 @@ class DrawnOutline:
     corners: Ring = ()  # of one that breaks off, those up to there
     whole: bool = False  # whether all of it can be read
     holes: tuple[Ring, ...] = ()
+    sizes: tuple[DrawnSize, ...] = ()  # of a walk or a ready outline, and of holes that are such
     more: Mapping[str, Any] = dataclasses.field(default_factory=dict)  # what its kind says of it, plain values
 
     def told(self) -> dict[str, Any]:
@@ -41,6 +43,7 @@ class DrawnOutline:
             "corners": [list(corner) for corner in self.corners],
             "whole": self.whole,
             "holes": [[list(corner) for corner in hole] for hole in self.holes],
+            "sizes": [size.told() for size in self.sizes],
             **self.more,
         }
 
@@ -54,9 +57,8 @@ def drawn_outline(node: Node | None, path: str, *, id_: str, role: str, **more: 
     way = next((way for way in WAYS if way in table), "")
     ready = node.entries["ready"].value if way == "ready" else None
     holes = node.entries["holes"].value if "holes" in node.entries else None
-    rings = [
-        _hole(hole, f"{path}.holes[{n}]") for n, hole in enumerate(holes.items if isinstance(holes, ListNode) else ())
-    ]
+    hole_nodes = holes.items if isinstance(holes, ListNode) else ()
+    rings = [_hole(hole, f"{path}.holes[{n}]") for n, hole in enumerate(hole_nodes)]
     return DrawnOutline(
         id=id_,
         field=path,
@@ -66,6 +68,10 @@ def drawn_outline(node: Node | None, path: str, *, id_: str, role: str, **more: 
         corners=typed.corners if typed else ring_begun(table),
         whole=typed is not None,
         holes=tuple(ring or () for ring in rings),
+        sizes=(
+            *sizes_of(node, path),
+            *(size for n, hole in enumerate(hole_nodes) for size in sizes_of(hole, f"{path}.holes[{n}]", hole=n)),
+        ),
         more=more,
     )
 

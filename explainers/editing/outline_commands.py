@@ -9,12 +9,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ..document.laid_out import Collection, Leaf
+from ..document.text_places import parts_of, rooted, value_at
 from ..document.yaml_text import text_yaml
 from ..item.ready_outlines import READY
 from .command import Points, Sizes
-from .numbers import Coordinate, TypedPoint, number_text, point_text
+from .numbers import Coordinate, TypedPoint, number_text, point_text, value_of
 from .outlines import decimals_of, ring_at, with_ring, written_ring
 from .sheet import CannotEdit, Sheet
+from .sizes import walk_with
 
 __all__ = ["OUTLINE_COMMANDS"]
 
@@ -105,8 +108,7 @@ class SetWalk:
 
     def apply(self, sheet: Sheet) -> Sheet:
         """As ``Command.apply``."""
-        steps = " ".join(self.walk.split())
-        return _by(sheet, self.at, "walk", steps if _is_plain(steps) else text_yaml(steps), self.from_)
+        return _by(sheet, self.at, "walk", _walk_text(sheet, self.at, " ".join(self.walk.split())), self.from_)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +133,32 @@ class SetReady:
         return _by(sheet, self.at, "ready", f"{{{self.ready}: {{{sizes}}}}}", self.from_)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetSize:
+    """Give a ready outline another size, or a walk another length: which one of them, from 1."""
+
+    asks: ClassVar[str] = "set-size"
+    at: str
+    size: str
+    value: Coordinate
+
+    def apply(self, sheet: Sheet) -> Sheet:
+        """As ``Command.apply``."""
+        written = number_text(self.value, 4)
+        if value_of(self.value) <= 0:
+            raise CannotEdit("a size is more than 0", "write a number such as 2 or 1.5")
+        ready = sheet.value(f"{self.at}.ready")
+        if isinstance(ready, Collection) and ready.is_map and len(ready.entries) == 1 and ready.entries[0].key:
+            name = ready.entries[0].key.text
+            if name in READY and self.size in {size.name for size in READY[name].sizes}:
+                return sheet.put(f"{self.at}.ready.{name}.{self.size}", written)
+        walk = sheet.value(f"{self.at}.walk")
+        steps = walk_with(walk.text, self.size, written) if isinstance(walk, Leaf) else None
+        if steps is None:
+            raise CannotEdit("the outline has no such size", "look again at how it is given")
+        return sheet.put(f"{self.at}.walk", _walk_text(sheet, self.at, steps))
+
+
 def _by(sheet: Sheet, at: str, way: str, written: str, start: TypedPoint | None) -> Sheet:
     """An outline given by a walk, or a ready one, in the place of what gives it now."""
     now = next((key for key in ("corners", "walk", "ready") if sheet.entry(f"{at}.{key}") is not None), None)
@@ -153,8 +181,18 @@ def _ring(sheet: Sheet, at: str, corner: int) -> tuple[tuple[Coordinate, Coordin
     return ring
 
 
+def _walk_text(sheet: Sheet, at: str, steps: str) -> str:
+    """A walk as it is written: in quotation marks where its commas would part it."""
+    if not _is_plain(steps):
+        return text_yaml(steps)
+    parts = parts_of(at)
+    around = (value_at(rooted(sheet.text), parts[:length]) for length in range(len(parts) + 1))
+    in_brackets = any(isinstance(each, Collection) and each.in_brackets for each in around)
+    return f'"{steps}"' if in_brackets else steps
+
+
 def _is_plain(text: str) -> bool:
     return all(sign.isalnum() or sign in " ,.-°" for sign in text) and text[:1].isalnum()
 
 
-OUTLINE_COMMANDS = (SetCorners, MoveCorner, InsertCorner, RemoveCorner, AddHole, SetWalk, SetReady)
+OUTLINE_COMMANDS = (SetCorners, MoveCorner, InsertCorner, RemoveCorner, AddHole, SetWalk, SetReady, SetSize)

@@ -15,6 +15,7 @@ from ..figure.mark_signs import SIGNS
 from ..figure.theme import Theme
 from ..figure.themes import DARK, LIGHT
 from ..item.ready_outlines import READY, ReadyOutline
+from ..kinds.registry import DEFAULT_KIND, kind_names
 from ..outputs.html.engine import picture_engine
 from ..preview.markup import Markup, element
 from ..typeface.embedded import face_css
@@ -23,12 +24,12 @@ from ..typeface.faces import face
 __all__ = ["STATIC", "choices", "page", "static_file"]
 
 _MODULES = (
-    "app", "change", "dom", "draft_seen", "draw", "frames", "going", "hands", "inspector", "keys", "main", "marry",
-    "mends", "moving_lists", "next", "options", "original", "places", "plane", "ready", "report", "scene", "store",
-    "trace", "trace_seen", "turns", "underlay", "view",
+    "app", "beginning", "change", "dom", "draft_seen", "draw", "frames", "going", "hands", "inspector", "keys", "main",
+    "marry", "mends", "moving_lists", "next", "notes_here", "options", "original", "own_options", "places", "plane",
+    "ready", "report", "scene", "sheet_grips", "size_grips", "store", "trace", "trace_seen", "turns", "underlay", "view",
 )  # fmt: skip
 _OF_LESSON = ("build", "engine", "lesson", "player", "sending")
-_STYLES = ("table.css", "mends.css", "trace.css", "lesson.css", "colours.css")
+_STYLES = ("table.css", "grips.css", "mends.css", "trace.css", "lesson.css", "colours.css")
 STATIC = (*(f"{name}.js" for name in (*_MODULES, *_OF_LESSON)), *_STYLES)
 """What the page is made of, besides itself: nothing else is ever served."""
 
@@ -44,6 +45,7 @@ def page(name: str) -> str:
         element("link", rel="icon", href="data:,"),
         element("link", rel="stylesheet", href="colours.css"),
         element("link", rel="stylesheet", href="table.css"),
+        element("link", rel="stylesheet", href="grips.css"),
         element("link", rel="stylesheet", href="mends.css"),
         element("link", rel="stylesheet", href="trace.css"),
         element("link", rel="stylesheet", href="lesson.css"),
@@ -78,7 +80,9 @@ def page(name: str) -> str:
 
 def choices() -> dict[str, Any]:
     """What there is to choose from, whatever the file holds."""
-    return {"signs": list(SIGNS), "ready": [_ready(name, ready) for name, ready in READY.items()]}
+    others = [kind for kind in kind_names() if kind != DEFAULT_KIND]
+    ready = [_ready(name, ready) for name, ready in READY.items()]
+    return {"signs": list(SIGNS), "ready": ready, "kinds": [DEFAULT_KIND, *others]}
 
 
 @cache
@@ -122,7 +126,7 @@ def _values(theme: Theme) -> str:
         "paper": theme.paper, "ink": theme.ink, "quiet": theme.quiet, "table": theme.table, "tray": theme.tray,
         "edge": theme.panel_stroke, "base": theme.base, "result": theme.outline, "attention": theme.attention,
         "right": theme.right, "wrong": theme.wrong, "join": join.fill, "join-edge": join.pattern, "cut": cut.fill,
-        "cut-edge": cut.pattern, "sheet": LIGHT.table,
+        "cut-edge": cut.pattern, "sheet": LIGHT.table, "sheet-grip": LIGHT.attention,
     }  # fmt: skip
     scheme = "dark" if relative_luminance(theme.paper) < relative_luminance(theme.ink) else "light"
     return f"color-scheme: {scheme}; " + " ".join(f"--{name}: {colour};" for name, colour in colours.items())

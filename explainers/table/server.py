@@ -14,8 +14,8 @@ GET  mends      {revision, mends: [{of: "fault" | "warning" | "verdict" | "witho
                 an unsound question, a piece of which no option shows a slip. Every offer has been tried: what it is
                 for is gone after it, and no new fault is there. No offers: there is no single mend. A warning is let
                 stand by {do: "set", at: "accepted.KIND", value: the reason}. Ask for it as for later
-GET  choices    {signs: [name], ready: [{name, what, sizes: [{name, what, optional, example}]}]}: what there is to
-                choose from, whatever the file holds
+GET  choices    {signs: [name], ready: [{name, what, sizes: [{name, what, optional, example}]}], kinds: [name]}: what
+                there is to choose from, whatever the file holds
 GET  commands   [{do, keys: {key: type}, what}]; a type that ends in ? may be left out
 GET  news       server-sent events: a text that is another one whenever the state is; load it then
 POST edit       {revision, commands: [{do, ...}]}, all or none of at most 50; or {revision, text} for a whole text
@@ -54,14 +54,17 @@ fault, clashes, has_text}}, undo, redo, text, kind, name, title, readable, outli
 faults: [{field, line, message, fix}], todo: [{fields, words, how, does, piece, ready}] (what is still missing, for
 somebody who draws; the faults of its fields say the same of keys), warnings and accepted: [{kind, field, line, message,
 fix}], verdict: {state: "sound" | "unsound" | "refused", key, because: [line]}, laid: [{id, turn_deg, corners, side,
-after: {corners, holes}, line}], result: null | {corners, holes}, features, pause_s, sheet: null | svg}
+after: {corners, holes}, line}], result: null | {corners, holes}, features, pause_s, sheet: null | svg, on_sheet:
+[{id, option, middle, room: [left, top, right, low]}]}
 
+on_sheet: where pieces (by id) and options (by letter) lie on the sheet, in units of its view box.
 laid: of a question that cannot be solved yet, as many pieces from the first as can be laid.
 
 file.saved: the file has this text; a text with faults of its reader stays in the journal. taken_up: a sitting before
 did not end well, and this goes on from it. readable: the text is YAML; where it is not, only a whole text can be put.
 outlines: [{id, field, role: "base" | "piece" | "outline", given: "corners" | "walk" | "ready" | "", ready, corners,
-whole, holes, ...}], in the coordinates of the file; pieces also {name, does, turned, side, meets, of, mark, sign,
+whole, holes, sizes: [{at, name, words, value, counts, moves: [[x, y]], hole}], ...}], in the coordinates of the file;
+moves: by how much each corner moves for each 1 of a size. Pieces also {name, does, turned, side, meets, of, mark, sign,
 has_side, has_meets}, where a side is two points, a number from 1, or null, and has_ tells whether anything is written
 there. options: the same with role "option", and {label, slip, piece, turned, scale, same, mirrored, reason,
 nearly_right, svg, outline} where they are known; made options have no corners.

@@ -30,7 +30,7 @@ from ..geometry.outline import Outline
 from ..intake.reader import Reading
 from ..intake.workspace import solved
 from ..kinds.registry import kind_named, kind_of, solve
-from .pictures import option_svg, panel_svg, sheet_svg
+from .pictures import DrawnSheet, drawn_sheet, option_svg, panel_svg
 from .sitting import kind_of_text, reading_of
 
 _OF_OPTIONS = re.compile(r"options\b")
@@ -86,18 +86,18 @@ class Sheets:
 
     def __init__(self) -> None:
         self._item: Question | None = None
-        self._svg: str | None = None
+        self._sheet: DrawnSheet | None = None
 
-    def of(self, solution: Solution) -> str | None:
+    def of(self, solution: Solution) -> DrawnSheet | None:
         """The sheet of a question, or None where there is no way of drawing it."""
         asked = replace(solution.item, name="", title="", accepted=())
         if asked != self._item:
             try:
-                self._svg = sheet_svg(solution)
+                self._sheet = drawn_sheet(solution)
             except Exception:  # of a question that is not sound; the verdict says why
-                self._svg = None
+                self._sheet = None
             self._item = asked
-        return self._svg
+        return self._sheet
 
 
 def state_of(now: Judged, sheets: Sheets) -> dict[str, Any]:
@@ -124,6 +124,7 @@ def state_of(now: Judged, sheets: Sheets) -> dict[str, Any]:
         "features": {},
         "pause_s": None,
         "sheet": None,
+        "on_sheet": [],
     }
     if solution is None:
         begun = now.reading.begun
@@ -137,7 +138,9 @@ def state_of(now: Judged, sheets: Sheets) -> dict[str, Any]:
     state["result"] = _outline(solution.outline)
     state["features"] = dict(solution.features().figures())
     state["pause_s"] = solution.suggested_pause_s
-    state["sheet"] = sheets.of(solution)
+    if (sheet := sheets.of(solution)) is not None:
+        state["sheet"] = sheet.svg
+        state["on_sheet"] = sheet.told([part["id"] for part in state["laid"]])
     return state
 
 

@@ -77,6 +77,11 @@ class OptionCells:
         room = self._drawing_room(self._cells[self._index(label)]).inset(-_INSET)
         return Box(max(room.left, self.letter_at(label)[0] + _CLEAR_OF_LETTER), room.bottom, room.right, room.top)
 
+    def shape_of(self, label: str) -> Box:
+        """What an option takes up, as it is drawn."""
+        outline = self.solution.verdicts[self._index(label)].outline.exterior
+        return extent_of(self.view(label).apply(outline))
+
     def cell_of(self, label: str) -> Box:
         """Its own cell, with its letter; as large for all."""
         return self._cells[self._index(label)]
@@ -86,8 +91,7 @@ class OptionCells:
         cell = self._cells[self._index(label)]
         if self.letter_room < ROOMY_LETTER:
             return (cell.left + _LETTER_LEFT, cell.top - 0.4)
-        outline = self.solution.verdicts[self._index(label)].outline.exterior
-        return (extent_of(self.view(label).apply(outline)).left - _BESIDE, cell.top - 0.4)
+        return (self.shape_of(label).left - _BESIDE, cell.top - 0.4)
 
     def entries(self, theme: Theme, *, without: str | None = None) -> tuple[Entry, ...]:
         """The options with their letters; `without`: the one whose outline is left out, since it is in use."""

@@ -4,11 +4,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ...figure.layout import Box
 from ...figure.paper import Picture, Printing
+from ...geometry.rigid_motion import Point
 from ...storyboard.model import Imprint
 from ..words.marking import MarkingEntry
 
-__all__ = ["AnsweredItem", "AskedItem", "CutOutItem", "MarkedItem", "SheetSet", "SheetStill"]
+__all__ = ["AnsweredItem", "AskedItem", "CutOutItem", "MarkedItem", "SheetPart", "SheetSet", "SheetStill"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetPart:
+    """Where something lies that the sheet shows turned, in stage units of the picture."""
+
+    middle: Point  # about which it is turned
+    room: Box  # what it takes up, with its marks
+    option: str = ""  # the letter of an option; "" for a part of the question, such as a piece
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,6 +31,7 @@ class AskedItem:
     picture: Picture
     labels: tuple[str, ...]
     options: Picture | None = None  # on a second page, where the first has no room to show every side of them
+    parts: tuple[SheetPart, ...] = ()  # where all of it is one picture: parts of the question in order, then options
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,7 +22,8 @@ from ...choice.drawing.question_page import (
 )
 from ...choice.fact import verified
 from ...choice.finished import outline_fact
-from ...choice.stages.sheet_model import AskedItem, CutOutItem, SheetStill
+from ...choice.stages.sheet_model import AskedItem, CutOutItem, SheetPart, SheetStill
+from ...choice.stages.sheet_parts import option_parts
 from ...choice.words.alt import options_alt
 from ...figure.model import Figure, Role
 from ...figure.paper import Printing, framed
@@ -75,7 +76,17 @@ class QuestionOnPaper:
                 sentences = task(facts, sizes_differ=sizes_differ, drawn_smaller=two.options_are_smaller)
                 picture, options = two.pictures(asked_alt(solution), options_alt(solution))
                 return AskedItem(heading=heading, task=sentences, picture=picture, labels=labels, options=options)
-        return AskedItem(heading=heading, task=sentences, picture=sheet.picture(sheet_alt(solution)), labels=labels)
+        pieces = (
+            SheetPart(middle=sheet.piece_middle(index), room=sheet.piece_room(index))
+            for index in range(len(solution.placements))
+        )
+        return AskedItem(
+            heading=heading,
+            task=sentences,
+            picture=sheet.picture(sheet_alt(solution)),
+            labels=labels,
+            parts=(*pieces, *option_parts(sheet.cells)),
+        )
 
     def answered(self) -> tuple[SheetStill, ...]:
         """As ``OnPaper.answered``: one still a piece where it lies, then the finished outline."""

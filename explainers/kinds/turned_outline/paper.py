@@ -22,6 +22,7 @@ from ...choice.drawing.question_page import (
 )
 from ...choice.same import SameFact
 from ...choice.stages.sheet_model import AskedItem, CutOutItem, SheetStill
+from ...choice.stages.sheet_parts import option_parts
 from ...choice.words.alt import check_alt, choices_alt, how_told, options_alt, outline_alt
 from ...choice.words.choices import keep
 from ...choice.words.task import check
@@ -63,7 +64,13 @@ class QuestionOnPaper:
             if is_smaller(sheet.scales_mm, ordinary.scales_mm):
                 picture, options = self._on_two_pages(sheet).pictures(self._outline_alt(), options_alt(solution))
                 return AskedItem(heading=heading, task=sentences, picture=picture, labels=labels, options=options)
-        return AskedItem(heading=heading, task=sentences, picture=sheet.picture(check_alt(solution)), labels=labels)
+        return AskedItem(
+            heading=heading,
+            task=sentences,
+            picture=sheet.picture(check_alt(solution)),
+            labels=labels,
+            parts=option_parts(sheet.cells),
+        )
 
     def answered(self) -> tuple[SheetStill, ...]:
         """As ``OnPaper.answered``: the outline with the corner to know again, then the right option laid on it."""

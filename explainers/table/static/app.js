@@ -8,7 +8,7 @@ export const app = {
   selected: null, // {id, kind: "outline" | "corner" | "side", hole, n}
   draft: null, // corners so far, see draw.js
   marrying: null, // see marry.js
-  drag: null, // a corner that is being dragged
+  drag: null, // a corner or a size that is being dragged
   ask: null, // a question to be answered on the page: {words, answers: [[key, label, does]]}
   paper: { kind: "squares", spacing: 1, snaps: true },
   homes: new Map(), // outline -> where its frame stands
@@ -18,6 +18,7 @@ export const app = {
   underlay: null, // the original that lies under the paper, see underlay.js
   opened: null, // the fault of which the words are shown on the paper
   notes: [], // what happened besides, until it has been seen
+  ownOut: null, // the number of the option that is on the paper
   picking: null, // the number of the option that is to be exchanged
   render: () => {}, // all of it anew, in the next frame
   renderBelow: () => {}, // the lesson and its build alone
@@ -30,9 +31,17 @@ export const sameItem = (a, b) =>
 
 export const keyOf = (item) => [item.kind, item.id, item.hole ?? "", item.n ?? ""].join("|");
 
-export const outlineOf = (id) => app.store.now?.outlines.find((each) => each.id === id) ?? null;
+/** Every outline that may be on the paper: those of the question, and the option that is out. */
+export const drawnOf = (state) => {
+  const own = app.ownOut === null ? null : state.options[app.ownOut];
+  return own?.corners.length && !state.made ? [...state.outlines, { ...own, id: `own-${app.ownOut}`, role: "option" }] : state.outlines;
+};
 
-export const pieces = () => app.store.now?.outlines.filter((each) => each.role === "piece") ?? [];
+export const outlineOf = (id) => (app.store.now ? drawnOf(app.store.now).find((each) => each.id === id) : null) ?? null;
+
+export const piecesIn = (state) => state?.outlines.filter((each) => each.role === "piece") ?? [];
+
+export const pieces = () => piecesIn(app.store.now);
 
 export const pieceNumber = (outline) => pieces().findIndex((each) => each.id === outline.id);
 
@@ -43,7 +52,8 @@ export const ringOf = (outline, hole = null) => (hole === null ? outline.corners
 export const fieldOf = (outline, hole = null) => (hole === null ? outline.field : `${outline.field}.holes[${hole}]`);
 
 export const nameOf = (outline) =>
-  outline.role === "base" ? "the base" : outline.role === "piece" ? `the ${outline.name || "piece"}` : "the outline";
+  outline.role === "base" ? "the base" : outline.role === "piece" ? `the ${outline.name || "piece"}`
+    : outline.role === "option" ? `option ${outline.label}` : "the outline";
 
 export const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
 
@@ -55,7 +65,7 @@ export const endsOf = (side, outline) => {
 };
 
 /** The outline that a piece meets. */
-export const partnerOf = (piece) =>
-  piece.of === "base"
-    ? app.store.now.outlines.find((each) => each.role === "base")
-    : pieces().find((each) => each.name === piece.of) ?? null;
+export const partnerIn = (state, piece) =>
+  (piece.of === "base" ? state.outlines.find((each) => each.role === "base") : piecesIn(state).find((each) => each.name === piece.of)) ?? null;
+
+export const partnerOf = (piece) => partnerIn(app.store.now, piece);

@@ -1,22 +1,22 @@
 // Changes of an outline that is there: its corners, copies of it, turned and flipped; the marks on it go along.
-import { app, capital, fieldOf, nameOf, outlineOf, partnerOf, pieceNumber, pieces, ringOf } from "./app.js";
+import { app, capital, fieldOf, nameOf, outlineOf, partnerIn, pieceNumber, piecesIn, ringOf } from "./app.js";
 import { announce } from "./dom.js";
-import { add, angleAt, average, distance, flipped, middle, near, shown, sidesOf, turned } from "./plane.js";
+import { add, along, angleAt, average, distance, flipped, middle, near, shown, sidesOf, turned } from "./plane.js";
 
 const around = (ring, n) => ({
   before: distance(ring[(n + ring.length - 1) % ring.length], ring[n]),
   after: distance(ring[n], ring[(n + 1) % ring.length]),
 });
 
-/** Commands that take the marks on an outline along, when its points move. */
-const marksAlong = (outline, moved) => pieces().flatMap((piece) => {
-  const command = { do: "marry", piece: pieceNumber(piece) };
+/** Commands that take the marks on an outline along, when its points move: of what is, whatever is being tried. */
+export const marksAlong = (outline, moved) => piecesIn(app.store.state).flatMap((piece, number) => {
+  const command = { do: "marry", piece: number };
   const put = (key, ends) => {
     const now = ends.map(moved);
     if (!now.every((p, n) => near(p, ends[n], 1e-12))) command[key] = now;
   };
   if (piece.id === outline.id && Array.isArray(piece.side)) put("side", piece.side);
-  if (partnerOf(piece)?.id === outline.id && Array.isArray(piece.meets)) put("meets", piece.meets);
+  if (partnerIn(app.store.state, piece)?.id === outline.id && Array.isArray(piece.meets)) put("meets", piece.meets);
   return command.side || command.meets ? [command] : [];
 });
 
@@ -31,7 +31,7 @@ export const cornerMoved = (outline, hole, n, to) => {
     for (const k of sides) {
       const [a, b] = whole[k], long = distance(a, b), at = distance(a, p);
       if (long && Math.abs(at + distance(p, b) - long) < 1e-6 && !near(p, a) && !near(p, b)) {
-        return add(after[k][0], [(after[k][1][0] - after[k][0][0]) * (at / long), (after[k][1][1] - after[k][0][1]) * (at / long)]);
+        return along(...after[k], Math.min(at, distance(...after[k]))); // a part stays as long as it was
       }
     }
     return p;
@@ -85,6 +85,13 @@ export const takeOut = async (item) => {
       app.selected = null;
       announce(`${capital(nameOf(outline))} is taken out. Undo brings it back.`);
     }
+  } else if (outline.role === "option") {
+    const told = await app.store.edit({ do: "remove", at: outline.field });
+    if (told.done) {
+      app.ownOut = null;
+      app.selected = null;
+      announce("The option is taken out. Undo brings it back.");
+    }
   } else announce("The base stays: move its corners, or draw it anew.");
   app.render();
 };
@@ -101,11 +108,11 @@ const addPiece = async (outline, corners, words) => {
 
 export const copy = (outline) => addPiece(outline, outline.corners, `a copy of ${nameOf(outline)}.`);
 
-/** A new outline, since no turn makes it of the other. */
+/** A new outline, since turning over is no turn. */
 export const flip = (outline) => {
   const about = middle(outline.corners);
   return addPiece(outline, outline.corners.map((p) => flipped(p, about)).reverse(),
-    `${nameOf(outline)} flipped over. This is another outline: no turn makes one of the other.`);
+    `${nameOf(outline)} flipped over.`);
 };
 
 /** Turn the drawing itself; how the sheet shows it is another thing. */

@@ -2,6 +2,7 @@
 import { app, capital, nameOf, outlineOf, pieceNumber } from "./app.js";
 import { announce } from "./dom.js";
 import { aroundAll } from "./frames.js";
+import { takeOut } from "./own_options.js";
 import { frameOf, framesNow } from "./scene.js";
 import { add, box, direction, distance, less, near, shown, sidesOf, snapped, turned, wholeShift } from "./plane.js";
 
@@ -116,7 +117,7 @@ export const stepCursor = (dx, dy, fine) => {
   const last = app.draft.points.at(-1);
   announce(`${shown(next[0])}, ${shown(next[1])}`
     + (last && !near(last, next) ? `; length ${shown(distance(last, next))}, ${shown(direction(last, next))} degrees` : ""));
-  app.render();
+  app.renderPaper();
 };
 
 /** The outline is done: sent, and the next tool taken up. */
@@ -143,7 +144,10 @@ export const closeDraft = async () => {
     if (told?.done) announce(`${capital(nameOf(outline))} has a hole.`);
   } else if (target === "option") {
     const told = await app.store.edit(...writtenOut(), { do: "add-option", corners: points });
-    if (told.done) announce("Your outline is an option now.");
+    if (told.done) {
+      takeOut(app.store.state.options.length - 1);
+      announce("Your outline is an option now, and on the paper, where it can be changed.");
+    }
   } else await sendPiece(points, target);
   app.render();
 };

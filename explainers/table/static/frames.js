@@ -1,5 +1,5 @@
 // Where each outline stands on the paper: the base in its own coordinates, pieces and the finished outline beside it.
-import { app } from "./app.js";
+import { app, drawnOf } from "./app.js";
 import { box, wholeShift } from "./plane.js";
 import { isOver, isUnder } from "./underlay.js";
 
@@ -25,8 +25,8 @@ const freeShift = (shape, taken, start, rowEnd, gap, step) => {
 /** Every outline that there is to be seen: {id, outline, ring, holes, shift, box}. */
 export const framesOf = (state, still) => {
   const step = app.paper.spacing, gap = GAP * step, taken = [], frames = [];
-  const drawn = state.outlines.filter((each) => each.corners.length > 0);
-  const base = drawn.find((each) => each.role !== "piece");
+  const drawn = drawnOf(state).filter((each) => each.corners.length > 0);
+  const base = drawn.find((each) => each.role !== "piece" && each.role !== "option");
   const first = base ? box(base.corners) : { left: 0, right: 0, low: 0, high: 0 };
   const place = (id, shape, start, rowEnd) => {
     if (!app.homes.has(id) && app.homes.has("new") && id !== "result") { // where it was just drawn

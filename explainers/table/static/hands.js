@@ -1,11 +1,12 @@
 // Mouse, finger and pen on the paper: one finger draws or drags, two move the paper and change its size.
-import { app, outlineOf, ringOf } from "./app.js";
+import { app, drawnOf, outlineOf, ringOf } from "./app.js";
 import { aimAt, putCorner } from "./draw.js";
 import { cornerMoved, insertCorner, moveCorner } from "./change.js";
-import { chooseSide, showPart, sideAlong, startAlong } from "./marry.js";
-import { frameOf } from "./scene.js";
+import { chooseSide, showFirstPart, showPart, sideAlong, startAlong } from "./marry.js";
+import { focusQuietly, frameOf, isChosen } from "./scene.js";
 import { less, near, sidesOf, distance, snapped } from "./plane.js";
 import { itemOf } from "./keys.js";
+import { setSize, takeSize } from "./size_grips.js";
 
 const STILL = 7; // pixels within which a press is a click
 const TWICE_MS = 400;
@@ -35,13 +36,14 @@ export const takeHands = (svg) => {
     const item = hit(event);
     press = { at, from: at, start: app.view.toPaper(at), item, moved: false, kind: event.pointerType, middle: event.button === 1 };
     if (item?.kind !== "cursor") event.preventDefault(); // the focus is given below
-    if (app.tool === "marry" && item?.kind === "side" && app.marrying?.first) press.along = startAlong(item, app.view.toPaper(at));
+    if (app.tool === "marry" && item?.kind === "side") press.along = startAlong(item, app.view.toPaper(at));
     if (app.tool !== "draw" && item) select(item, svg);
     else if (app.tool === "draw") svg.querySelector(".cursor-hit")?.focus({ preventScroll: true });
     if (app.tool === "select" && item?.kind === "corner" && !press.middle) {
       const ring = ringOf(outlineOf(item.id), item.hole);
       press.corner = { item, from: ring[item.n] };
     }
+    if (app.tool === "select" && item?.kind === "size" && !press.middle) press.size = takeSize(item, press.start);
   });
 
   svg.addEventListener("pointermove", (event) => {
@@ -52,23 +54,26 @@ export const takeHands = (svg) => {
       app.view.pan(now.at[0] - pinch.at[0], now.at[1] - pinch.at[1]);
       app.view.zoom(now.wide / pinch.wide, now.at);
       pinch = now;
-      app.render();
+      app.renderPaper();
       return;
     }
     if (press && !press.moved && distance(press.from, at) > STILL) press.moved = true;
     if (press?.corner && press.moved) dragCorner(event, at);
+    else if (press?.size && press.moved) press.size(app.view.toPaper(at), event.altKey);
     else if (press?.moved && pans(press)) app.view.pan(at[0] - press.at[0], at[1] - press.at[1]);
     else if (app.tool === "draw" && app.draft && (event.pointerType !== "touch" || press)) aimAt(app.view.toPaper(at), event.altKey);
-    else if (app.tool === "marry" && app.marrying?.first) {
+    else if (app.tool === "marry" && (app.marrying?.first || press?.item?.kind === "side")) {
       if (press?.moved && press.item?.kind === "side") {
         press.item = sideAlong(press.item, press.start, app.view.toPaper(at));
         press.along = startAlong(press.item, press.start);
       }
       const item = press?.item ?? hit(event);
-      showPart(item?.kind === "side" ? item : null, app.view.toPaper(at), press?.moved ? press.along ?? null : null);
+      if (!app.marrying.first) {
+        if (press.moved && outlineOf(item.id)?.role === "piece") showFirstPart(item, app.view.toPaper(at), press.along ?? null);
+      } else showPart(item?.kind === "side" ? item : null, app.view.toPaper(at), press?.moved ? press.along ?? null : null);
     } else return;
     if (press) press.at = at;
-    app.render();
+    app.renderPaper();
   });
 
   const up = (event) => {
@@ -81,7 +86,7 @@ export const takeHands = (svg) => {
     press = null;
     if (!done) return;
     if (event.type === "pointercancel") dropDrag();
-    else if (done.corner && done.moved) letGo(done);
+    else if ((done.corner || done.size) && done.moved) letGo();
     else if (app.tool === "draw" && app.draft && !(done.moved && pans(done))) {
       aimAt(app.view.toPaper(place(event)), event.altKey);
       const double = isDouble(event);
@@ -109,7 +114,7 @@ export const takeHands = (svg) => {
     app.render();
   }, { passive: false });
 
-  const pans = (one) => !one.corner && (one.middle || (app.tool === "draw" ? one.kind === "touch" : !one.item || one.along === undefined));
+  const pans = (one) => !one.corner && !one.size && (one.middle || (app.tool === "draw" ? one.kind === "touch" : !one.item || one.along === undefined));
 
   const spread = () => {
     const [a, b] = [...fingers.values()];
@@ -124,7 +129,7 @@ export const takeHands = (svg) => {
   };
 
   const dragCorner = (event, at) => {
-    const { item } = press.corner, outline = app.store.state.outlines.find((each) => each.id === item.id);
+    const { item } = press.corner, outline = drawnOf(app.store.state).find((each) => each.id === item.id);
     if (!outline) return;
     const ring = ringOf(outline, item.hole), shift = frameOf(item.id).shift;
     const before = ring[(item.n + ring.length - 1) % ring.length];
@@ -136,7 +141,9 @@ export const takeHands = (svg) => {
 
   const letGo = async () => {
     const drag = app.drag;
-    if (drag) await moveCorner({ id: drag.id, kind: "corner", hole: drag.hole, n: drag.n }, drag.to);
+    app.store.settle(); // what is done is done to what is, not to what was tried
+    if (drag?.kind === "size") await setSize(drag, drag.value);
+    else if (drag) await moveCorner({ id: drag.id, kind: "corner", hole: drag.hole, n: drag.n }, drag.to);
     app.drag = null;
     app.render();
   };
@@ -153,6 +160,6 @@ export const takeHands = (svg) => {
 export const select = (item, svg) => {
   app.selected = item;
   app.drawNow();
-  [...svg.querySelectorAll(".hit")].find((each) => each.getAttribute("aria-pressed") === "true")?.focus({ preventScroll: true });
+  focusQuietly([...svg.querySelectorAll(".hit")].find(isChosen));
   app.render();
 };

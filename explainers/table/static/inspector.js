@@ -5,7 +5,9 @@ import { beginDraft, closeDraft, endDraft, putByNumbers, takeBack, wordsOf } fro
 import { copy, flip, insertCorner, moveCorner, setMarkAlong, sideUnder, takeOut, turnDrawing } from "./change.js";
 import { beginMarrying } from "./marry.js";
 import { distance, read, shown, typed } from "./plane.js";
+import { putAway } from "./own_options.js";
 import { readyPart } from "./ready.js";
+import { sizesPart } from "./size_grips.js";
 
 const section = (name, title, ...content) => h("section", { class: `part ${name}`, "aria-label": title }, h("h2", {}, title), content);
 
@@ -98,27 +100,54 @@ const sidePart = (outline) => {
       item.hole !== null && button("remove-hole", "Take hole out", () => takeOut(item))));
 };
 
+/** A piece is known by its name: under another one it stays chosen, and where it was. */
+const rename = async (outline, number, name) => {
+  const told = await app.store.edit({ do: "rename-piece", piece: number, name });
+  const now = told.done && pieces()[number];
+  if (!now) return;
+  if (app.homes.has(outline.id)) app.homes.set(now.id, app.homes.get(outline.id));
+  if (app.selected?.id === outline.id) app.selected = { ...app.selected, id: now.id };
+  announce(`The piece is called ${now.name} now.`);
+};
+
 const outlinePart = (outline) => {
   const item = app.selected, isPiece = outline.role === "piece", number = pieceNumber(outline);
   return section("hand", capital(nameOf(outline)),
     outline.given && outline.given !== "corners" && h("p", { class: "quiet" },
-      `Given as ${outline.given === "walk" ? "a walk" : `a ready outline (${outline.ready})`}. When a corner is moved, its corners are listed instead.`),
+      `Given as ${outline.given === "walk" ? "a walk" : `a ready outline (${outline.ready})`}. Its grips change its sizes. When a corner is moved, its corners are listed instead.`),
+    sizesPart(outline),
     isPiece && h("div", { class: "row" },
-      field("piece-name", "Name", outline.name, (value) => app.store.edit({ do: "rename-piece", piece: number, name: value.trim() }), { class: "name" }),
+      field("piece-name", "Name", outline.name, (value) => rename(outline, number, value.trim()), { class: "name" }),
       h("fieldset", { class: "switch" }, h("legend", {}, "It is"), [["join", "joined"], ["cut", "cut away"]].map(([does, words]) =>
         h("label", {}, h("input", {
           type: "radio", name: "does", value: does, checked: outline.does === does, "data-key": `does-${does}`,
           onchange: () => app.store.edit({ do: "set", at: `${outline.field}.does`, value: does }).then((told) => told.done && announce(`The ${outline.name} is ${words}.`)),
         }), words)))),
+    outline.role === "option" && h("p", { class: "quiet" }, "An option drawn by hand. What is changed here is changed in the option."),
     isPiece && marriagePart(outline),
     h("div", { class: "row" },
       button("turn-left", "Turn drawing 15° left", () => turnDrawing(outline, 15)),
       button("turn-right", "Turn drawing 15° right", () => turnDrawing(outline, -15)),
       app.store.state.kind === "join-and-cut" && button("copy", "Copy", () => copy(outline)),
-      app.store.state.kind === "join-and-cut" && button("flip", "Flipped copy", () => flip(outline), { title: "A new outline: no turn makes it of this one" }),
+      app.store.state.kind === "join-and-cut" && button("flip", "Flipped copy", () => flip(outline), { title: "A new outline, this one turned over" }),
+      outline.role === "option" && button("put-away", "Put it away", putAway),
       button("draw-hole", "Draw a hole", () => beginDraft("hole")),
       isPiece && button("remove-piece", "Take piece out", () => takeOut(item))),
     readyPart(outline.field, outline));
+};
+
+/** Where a mark lies on its side, by numbers: its own one only where it is, or may be, a part of it. */
+const markFields = (piece, key, name, words, ends, whole) => {
+  if (!ends || !whole || (key === "side" && !Array.isArray(piece.side))) return [];
+  const from = Math.min(...ends.map((p) => distance(whole[0], p))), long = distance(...ends);
+  const put = (isGood, does) => (value) => {
+    const number = read(value);
+    if (number === null || !isGood(number)) announce("Write a number such as 1 or 0.5.");
+    else does(number);
+  };
+  return [h("div", { class: "row" },
+    field(`${name}-from`, words, typed(from), put((n) => n >= 0, (start) => setMarkAlong(piece, key, ends, whole, start, long)), { inputmode: "decimal", class: "short" }),
+    field(`${name}-long`, "for a length of", typed(long), put((n) => n > 0, (size) => setMarkAlong(piece, key, ends, whole, from, size)), { inputmode: "decimal", class: "short" }))];
 };
 
 const marriagePart = (piece) => {
@@ -126,23 +155,13 @@ const marriagePart = (piece) => {
   const meets = partner && endsOf(piece.meets, partner), whole = partner && sideUnder(partner, meets);
   const laid = app.store.now.laid.find((each) => each.id === piece.id);
   const signs = [["", "the sign of its place"], ...app.choices.signs.map((name) => [name, name])];
-  const from = whole && Math.min(...meets.map((p) => distance(whole[0], p)));
   return [
     h("p", {}, laid ? laid.line : side && meets ? `Meets ${nameOf(partner)}.` : "Not married yet."),
     h("div", { class: "row" },
       laid && button("show-going", app.moving?.id === piece.id && app.moving.isThere ? "Bring it back" : "Show it go to its place", () => app.showGoing(piece.id), { class: "first" }),
       choice("sign", "Sign", signs, piece.mark ? "" : piece.sign, (name) => app.store.edit({ do: "set-mark", piece: number, sign: name || null }))),
-    whole && h("div", { class: "row" },
-      field("met-from", "Meets from", typed(from), (value) => {
-        const start = read(value);
-        if (start === null) announce("Write a number such as 1 or 0.5.");
-        else setMarkAlong(piece, "meets", meets, whole, start, distance(...meets));
-      }, { inputmode: "decimal", class: "short" }),
-      field("met-long", "for a length of", typed(distance(...meets)), (value) => {
-        const long = read(value);
-        if (!(long > 0)) announce("Write a length more than 0.");
-        else setMarkAlong(piece, "meets", meets, whole, from, long);
-      }, { inputmode: "decimal", class: "short" })),
+    ...markFields(piece, "side", "own", "Its mark from", side, side && sideUnder(piece, side)),
+    ...markFields(piece, "meets", "met", "Meets from", meets, whole),
   ];
 };
 

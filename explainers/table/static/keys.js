@@ -1,10 +1,11 @@
 // The paper by keys alone: one thing on it has the focus, arrows move it or go on to the next.
-import { app, outlineOf, ringOf } from "./app.js";
+import { app, drawnOf, outlineOf, ringOf } from "./app.js";
 import { closeDraft, beginDraft, endDraft, putCorner, stepCursor, takeBack } from "./draw.js";
 import { insertCorner, moveCorner, takeOut } from "./change.js";
 import { beginMarrying, chooseSide } from "./marry.js";
 import { announce } from "./dom.js";
-import { frameOf } from "./scene.js";
+import { frameOf, isChosen } from "./scene.js";
+import { stepSize } from "./size_grips.js";
 import { add, middle } from "./plane.js";
 
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
@@ -37,13 +38,13 @@ export const takeKeys = (svg) => {
   };
   app.focusSelected = () => {
     app.drawNow();
-    itemsOn(svg).find((each) => each.getAttribute("aria-pressed") === "true")?.focus({ preventScroll: true });
+    itemsOn(svg).find(isChosen)?.focus({ preventScroll: true });
   };
 
   const next = (from, by, isWanted) => {
     const order = itemsOn(svg).map(itemOf);
     // In the order of the file, whichever outline lies on top.
-    const rank = new Map(app.store.now.outlines.map((each, n) => [each.id, n]));
+    const rank = new Map(drawnOf(app.store.now).map((each, n) => [each.id, n]));
     order.sort((a, b) => rank.get(a.id) - rank.get(b.id));
     const wanted = order.filter(isWanted);
     if (!wanted.length) return null;
@@ -54,7 +55,7 @@ export const takeKeys = (svg) => {
 
   svg.addEventListener("focusin", (event) => {
     const item = itemOf(event.target.closest(".hit"));
-    if (item && item.kind !== "cursor") bringIntoSight(item);
+    if (item && item.kind !== "cursor" && !app.isQuiet) bringIntoSight(item);
   });
 
   svg.addEventListener("keydown", (event) => {
@@ -79,11 +80,13 @@ export const takeKeys = (svg) => {
   const choosing = (event, arrow, item) => {
     const isActive = event.key === "Enter" || event.key === " ";
     if (arrow && item.kind === "corner" && app.tool === "select") step(item, arrow, event.shiftKey);
+    else if (arrow && item.kind === "size" && app.tool === "select") stepSize(item, arrow[0] + arrow[1], event.shiftKey);
     else if (event.key === "PageDown" || (arrow && (arrow[0] > 0 || arrow[1] < 0))) go(next(item, 1, (each) => each.kind === item.kind || item.kind === "outline" && each.kind === "outline"));
     else if (event.key === "PageUp" || arrow) go(next(item, -1, (each) => each.kind === item.kind));
     else if (event.key === "Home" || event.key === "o") go(next({ ...item, kind: "outline", hole: null, n: null }, 0, (each) => each.kind === "outline"));
     else if (event.key === "c") go(next(item, 1, (each) => each.kind === "corner" && each.id === item.id));
     else if (event.key === "s") go(next(item, 1, (each) => each.kind === "side" && each.id === item.id));
+    else if (event.key === "g") go(next(item, 1, (each) => each.kind === "size" && each.id === item.id));
     else if (event.key === "Delete" || event.key === "Backspace") takeOut(item).then(() => app.focusSelected());
     else if ((event.key === "Insert" || event.key === "+") && item.kind === "side") insertCorner(item);
     else if (event.key === "Escape") stop();

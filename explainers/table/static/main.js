@@ -1,7 +1,8 @@
 // The drawing table: what is told by the program goes to the paper and beside it, what is done goes back.
 import { app, capital, outlineOf } from "./app.js";
+import { isEmpty, kindPart } from "./beginning.js";
 import { renderBuild, takeBuilds } from "./build.js";
-import { announce, button, choice, field, h, redraw } from "./dom.js";
+import { announce, button, field, h, redraw } from "./dom.js";
 import { beginDraft, endDraft, targetNow, writtenOut } from "./draw.js";
 import { aroundAll } from "./frames.js";
 import { keepGoing, showGoing } from "./going.js";
@@ -12,6 +13,7 @@ import { renderLesson, takeLesson } from "./lesson.js";
 import { beginMarrying } from "./marry.js";
 import { drawMarks, takeMarks } from "./mends.js";
 import { takeLists } from "./moving_lists.js";
+import { noteChange } from "./notes_here.js";
 import { optionsPart } from "./options.js";
 import { nextPart, noteDown, notesPart, takeNotes } from "./next.js";
 import { read } from "./plane.js";
@@ -60,7 +62,7 @@ app.drawNow = () => {
 let known = "";
 const inSight = () => framesNow().every(({ box }) => {
   const [x, y] = app.view.toPixels([box.left, box.high]), [right, low] = app.view.toPixels([box.right, box.low]);
-  return x >= 0 && y >= 20 && right <= app.view.width && low <= app.view.height;
+  return x >= 10 && y >= 30 && right <= app.view.width - 10 && low <= app.view.height - 10;
 });
 
 const tools = () => {
@@ -99,17 +101,25 @@ const paperTools = () => [
   }),
   h("details", { "data-key": "paper-settings", class: "pop" }, h("summary", { "data-key": "paper-open" }, "Paper"),
     h("div", { class: "pop-up" },
-      choice("paper-kind", "Paper", [["squares", "squares"], ["triangles", "triangles"]], app.paper.kind, (kind) => {
-        app.paper.kind = kind;
-        app.homes.clear();
-        app.render();
-      }),
+      h("fieldset", { class: "switch" }, h("legend", {}, "Paper"), ["squares", "triangles"].map((kind) => h("label", {}, h("input", {
+        type: "radio", name: "paper-kind", "data-key": `paper-${kind}`, checked: app.paper.kind === kind, onchange: () => {
+          app.paper.kind = kind;
+          app.homes.clear();
+          app.render();
+        },
+      }), kind))),
       field("paper-spacing", "Spacing", String(app.paper.spacing), (value) => {
         const spacing = read(value);
         if (spacing > 0 && spacing <= 1000) app.paper.spacing = spacing;
         app.homes.clear();
         app.render();
       }, { inputmode: "decimal", class: "short" }),
+      h("div", { class: "row" }, [["halves", "½", 1 / 2, "half as wide"], ["fifths", "⅕", 1 / 5, "a fifth as wide"], ["double", "× 2", 2, "twice as wide"], ["fives", "× 5", 5, "five times as wide"]]
+        .map(([key, words, by, told]) => button(`spacing-${key}`, words, () => {
+          app.paper.spacing = Math.min(1000, Math.max(1e-3, Math.round(app.paper.spacing * by * 1e6) / 1e6));
+          app.homes.clear();
+          app.render();
+        }, { "aria-label": `Spacing ${told}` }))),
       h("label", { class: "tick" }, h("input", {
         type: "checkbox", "data-key": "snaps", checked: app.paper.snaps, onchange: (event) => {
           app.paper.snaps = event.target.checked;
@@ -127,6 +137,17 @@ const zoomed = (factor) => {
   app.render();
 };
 
+/** The paper alone, in the next frame: while something on it follows the hand. */
+let paperAsked = false;
+app.renderPaper = () => {
+  if (paperAsked) return;
+  paperAsked = true;
+  requestAnimationFrame(() => {
+    paperAsked = false;
+    app.drawNow();
+  });
+};
+
 let asked = false;
 app.render = () => {
   if (asked) return;
@@ -138,15 +159,19 @@ app.render = () => {
 };
 
 // A button that is drawn anew between press and release would not be pressed: what is beside the paper waits.
-let isPressed = false;
+let isPressed = false, release = 0;
 document.addEventListener("pointerdown", (event) => {
+  clearTimeout(release); // of the press before, which must not end this one
   isPressed = !paper.contains(event.target);
 }, true);
 for (const end of ["pointerup", "pointercancel"]) {
-  document.addEventListener(end, () => setTimeout(() => {
-    isPressed = false;
-    app.render();
-  }), true);
+  document.addEventListener(end, () => {
+    clearTimeout(release);
+    release = setTimeout(() => {
+      isPressed = false;
+      app.render();
+    });
+  }, true);
 }
 
 /** What stands below the drawing, by itself: it has news of its own, for which nothing else is drawn anew. */
@@ -170,8 +195,8 @@ const renderNow = () => {
   redraw(part("paper-tools"), paperTools());
   redraw(part("banner"), bannerPart());
   redraw(part("file"), fileLine());
-  redraw(part("hand"), askPart(), notesPart(), nextPart(), underlayPart(), handPart(), piecesPart(),
-    store.state.kind === "join-and-cut" && store.state.outlines.some((each) => each.corners.length) && readyPart(null, null));
+  redraw(part("hand"), askPart(), notesPart(), kindPart(), nextPart(), underlayPart(), handPart(), piecesPart(),
+    (isEmpty() ? readyPart(store.state.outlines[0]?.field ?? "base", null) : store.state.kind === "join-and-cut" && readyPart(null, null)));
   if (app.ask && seen !== app.ask) part("hand").querySelector(".ask button")?.focus();
   seen = app.ask;
   redraw(part("verdict"), verdictPart());
@@ -206,6 +231,7 @@ app.store.addEventListener("mends", () => { // the paper stays as it is
   redraw(part("options"), optionsPart());
 });
 app.store.addEventListener("done", ({ detail }) => {
+  noteChange(detail.notes);
   takeNotes(detail.notes ?? []);
   if (detail.merged) noteDown("Others have changed the file too; both changes are kept.");
 });
@@ -241,4 +267,4 @@ for (const id of ["hand", "options"]) {
 }
 app.choices = await (await fetch("choices", { cache: "no-store" })).json();
 await app.store.start();
-if (!app.store.state.outlines.some((each) => each.corners.length) && app.store.state.readable) beginDraft();
+if (isEmpty() && app.store.state.readable) beginDraft();

@@ -44,10 +44,18 @@ const partOf = (met, point, long, from = null) => {
   return { met, ends: [along(...side, start), along(...side, end)], shift };
 };
 
+/** The side of the piece that is to be laid, or the part of it that was dragged out before. */
+const mineOf = (pair) => (pair.mine === app.marrying.first ? app.marrying.firstPart : null) ?? ends(pair.mine);
+
+/** The pointer drags along the side that is to be the first of two. */
+export const showFirstPart = (item, point, from) => {
+  app.marrying.part = partOf(item, point, 0, from);
+};
+
 /** The pointer is over a side, or drags along it. */
 export const showPart = (item, point, from = null) => {
   const pair = app.marrying?.first && item ? paired(app.marrying.first, item) : null;
-  app.marrying.part = pair && pair.met === item ? partOf(item, point, distance(...ends(pair.mine)), from) : null;
+  app.marrying.part = pair && pair.met === item ? partOf(item, point, distance(...mineOf(pair)), from) : null;
 };
 
 /** Of the sides on which a drag may have begun, as two do at a corner, the one that it goes along. */
@@ -70,13 +78,15 @@ export const chooseSide = (item, point = null, from = null) => {
   const { first } = app.marrying, outline = outlineOf(item.id);
   const pair = first ? paired(first, item) : null;
   if (!first || !pair) {
-    app.marrying.first = item;
-    announce(`Side ${item.n + 1} of ${nameOf(outline)}, length ${shown(distance(...ends(item)))}. Now choose ${
+    const side = ends(item), isPart = point && from !== null && outline.role === "piece";
+    const drawn = isPart ? partOf(item, point, 0, from).ends : side, isShort = distance(...drawn) > 1e-6 && distance(...drawn) < distance(...side) - 1e-6;
+    app.marrying = { first: item, firstPart: isShort ? drawn : null, part: null };
+    announce(`${isShort ? "A part of side" : "Side"} ${item.n + 1} of ${nameOf(outline)}, length ${shown(distance(...(isShort ? drawn : side)))}. Now choose ${
       outline.role === "piece" ? "the side that it meets" : "the side of the piece that meets it"}.`);
     app.render();
     return;
   }
-  const mine = ends(pair.mine), met = ends(pair.met), long = distance(...mine), whole = distance(...met);
+  const mine = mineOf(pair), met = ends(pair.met), long = distance(...mine), whole = distance(...met);
   let part = met;
   if (item === pair.met && point && (from !== null || whole > long * (1 + SAME))) {
     part = partOf(item, point, long, from).ends;

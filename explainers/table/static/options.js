@@ -3,6 +3,7 @@ import { app } from "./app.js";
 import { announce, button, field, h, picture } from "./dom.js";
 import { mendsOf, offersOf } from "./mends.js";
 import { beginDraft, writtenOut } from "./draw.js";
+import { openButton, ownButtons } from "./own_options.js";
 import { read, typed } from "./plane.js";
 
 const edit = (words, ...commands) => app.store.edit(...writtenOut(), ...commands).then((told) => {
@@ -15,6 +16,12 @@ const number = (words, key, label, value, send) => field(key, label, typed(value
   if (given === null) announce("Write a number such as 45 or 1.5.");
   else send(given);
 }, { inputmode: "decimal", class: "short", "aria-label": `${words}: ${label}` });
+
+const sizeButton = (option, at, id, name, by) => {
+  const scale = Math.round(((option.scale ?? 1) + by) * 100) / 100;
+  return button(`option-${by < 0 ? "smaller" : "larger"}-${id}`, by < 0 ? "Smaller" : "Larger", () => edit(`${name} has the size ${scale} now.`,
+    { do: "set", at: `${at}.scale`, value: scale === 1 ? null : scale }), { disabled: scale <= 0, "aria-label": `${name} ${by < 0 ? "smaller" : "larger"}` });
+};
 
 const card = (option, n, count) => {
   const name = `Option ${option.label}`, at = `options[${n}]`, id = option.label;
@@ -29,10 +36,13 @@ const card = (option, n, count) => {
     h("p", { class: "reason" }, option.reason ?? (option.slip ? `slip: ${option.slip}` : "not judged yet")),
     h("details", { "data-key": `more-${id}` }, h("summary", { "data-key": `more-open-${id}` }, `Change ${option.label}`),
       h("div", { class: "row" },
+        openButton(option, n)),
+      h("div", { class: "row" },
         button(`option-left-${id}`, "↺ 15°", () => turn((option.turned ?? 0) + 15), { "aria-label": `${name} 15 degrees left` }),
         button(`option-right-${id}`, "↻ 15°", () => turn((option.turned ?? 0) - 15), { "aria-label": `${name} 15 degrees right` }),
         number(name, `option-turned-${id}`, "turned °", option.turned ?? 0, turn),
-        number(name, `option-scale-${id}`, "size", option.scale ?? 1, (scale) => edit(`${name} has another size.`, { do: "set", at: `${at}.scale`, value: scale === 1 ? null : scale }))),
+        number(name, `option-scale-${id}`, "size", option.scale ?? 1, (scale) => edit(`${name} has another size.`, { do: "set", at: `${at}.scale`, value: scale === 1 ? null : scale })),
+        sizeButton(option, at, id, name, -0.1), sizeButton(option, at, id, name, 0.1)),
       h("div", { class: "row" },
         button(`option-up-${id}`, "↑", () => move(n - 1), { disabled: n === 0, "aria-label": `${name} earlier` }),
         button(`option-down-${id}`, "↓", () => move(n + 1), { disabled: n === count - 1, "aria-label": `${name} later` }),
@@ -57,7 +67,8 @@ export const optionsPart = () => {
   const without = later?.without ?? [];
   const canMake = state.laid.length > 0 || state.kind === "turned-outline";
   return h("section", { class: "part options", "aria-label": "Options" }, h("h2", {}, "Options"),
-    made && h("p", {}, `Made anew whenever the file is read. `, button("write-out", "Write them out", () => edit("The options are written out."))),
+    made && h("p", {}, `Made anew whenever the file is read. `, h("span", { class: "row" }, button("make-others", "Make others", () => app.store.edit({ do: "make-options", make: made.make, seed: made.seed + 1 })
+      .then((told) => told.done && announce("Other options are made."))), button("write-out", "Write them out", () => edit("The options are written out.")))),
     without.length > 0 && options.length > 0 && h("p", { class: "doubt" }, `No option tests ${without.map((name) => `the ${name}`).join(" or ")}.`),
     options.length > 0 && without.map((name) => offersOf(mendsOf("without", null, name), `without-${name}`)),
     options.length > 0 && h("ol", { class: "cards", "data-move": "options" }, options.map((option, n) => card(option, n, options.length))),
@@ -67,6 +78,7 @@ export const optionsPart = () => {
       }), { class: "first" }),
       canMake && !options.some((each) => each.same || (!each.slip && !each.corners.length)) && button("add-right", "Add the right one", () => edit("The right outline is an option.", { do: "add-option" })),
       options.length < 6 && canMake && button("draw-option", "Draw one by hand", () => beginDraft("option")),
+      ownButtons(canMake),
       state.verdict.state === "sound" && wrong && button("exchange-others", app.keep.size ? "Exchange those not kept" : "Exchange all wrong ones", () =>
         app.store.edit(...writtenOut(), { do: "exchange-options", labels: wrong, seed: 1 + Math.floor(Math.random() * 9999) }).then((told) => told.done && announce("Other options are in their place.")))),
     slipsPart(later, options));

@@ -1,6 +1,7 @@
 // Ready outlines, put in with their sizes: as what is chosen, or as a new piece.
 import { app } from "./app.js";
 import { announce, choice, h } from "./dom.js";
+import { endDraft } from "./draw.js";
 import { read } from "./plane.js";
 
 let chosen = "rectangle";
@@ -19,7 +20,7 @@ const sizesIn = (form, kind) => {
 
 export const readyPart = (field, outline) => {
   const kind = app.choices.ready.find((each) => each.name === chosen);
-  const isNew = field === null;
+  const isNew = field === null, isFirst = !isNew && !outline;
   const send = async (event) => {
     event.preventDefault();
     const sizes = sizesIn(event.target, kind);
@@ -30,14 +31,16 @@ export const readyPart = (field, outline) => {
     const at = isNew ? `pieces[${app.store.state.outlines.filter((each) => each.role === "piece").length}]` : field;
     const told = await app.store.edit(...(isNew ? [{ do: "add-piece", does: "join" }] : []), { do: "set-ready", at, ready: chosen, sizes });
     if (told.done) {
+      endDraft();
+      app.tool = "select";
       const made = app.store.state.outlines.find((each) => each.field === at);
       if (made) app.selected = { id: made.id, kind: "outline", hole: null, n: null };
       announce(`A ready outline, ${chosen}, is in its place.`);
       app.render();
     }
   };
-  const name = isNew ? "ready-new" : "ready-here";
-  return h("details", { "data-key": name }, h("summary", { "data-key": `${name}-open` }, isNew ? "A ready outline as a new piece" : outline?.corners.length ? "Make it a ready outline" : "Take a ready outline"),
+  const name = isNew || isFirst ? "ready-new" : "ready-here";
+  return h("details", { "data-key": name }, h("summary", { "data-key": `${name}-open` }, isNew ? "A ready outline as a new piece" : isFirst ? "Begin with a ready outline" : outline?.corners.length ? "Make it a ready outline" : "Take a ready outline"),
     choice(`${name}-kind`, "Outline", app.choices.ready.map((each) => [each.name, each.name]), chosen, (value) => {
       chosen = value;
       app.render();

@@ -1,8 +1,9 @@
 // What the program says of the question: where the file is, the verdict, faults and warnings, the sheet.
 import { app, capital } from "./app.js";
-import { announce, button, h, picture } from "./dom.js";
+import { announce, button, h } from "./dom.js";
 import { acceptedPart, mendsOf, missingFields, offersOf, remarksPart } from "./mends.js";
 import { todoPart } from "./next.js";
+import { sheetWithGrips } from "./sheet_grips.js";
 
 const STATES = { sound: ["✓ Sound", "right"], unsound: ["✗ Not sound", "wrong"], refused: ["Not finished yet", "doubt"] };
 
@@ -64,7 +65,7 @@ const verdict = (state) => (state.verdict.state === "sound" ? state.verdict.beca
 export const sheetPart = (turns) => {
   const { sheet } = app.store.now;
   return section("sheet", "The sheet, as learners see it",
-    sheet ? h("div", { class: "on-paper" }, picture(sheet, "The question sheet")) : h("p", { class: "quiet" }, "It is shown as soon as the question can be solved."),
+    sheet ? h("div", { class: "on-paper" }, sheetWithGrips(document.getElementById("sheet").clientWidth - 40)) : h("p", { class: "quiet" }, "It is shown as soon as the question can be solved."),
     turns);
 };
 

@@ -2,8 +2,10 @@
 import { app, capital, endsOf, keyOf, nameOf, partnerOf, pieces, sameItem } from "./app.js";
 import { s } from "./dom.js";
 import { framesOf } from "./frames.js";
-import { add, angleAt, average, distance, less, middle, shown, sidesOf } from "./plane.js";
+import { add, angleAt, average, distance, less, middle, shown, sidesOf, times } from "./plane.js";
 import { draftParts } from "./draft_seen.js";
+import { notesHere } from "./notes_here.js";
+import { sizeGrips } from "./size_grips.js";
 
 const ROOT = Math.sqrt(3) / 2;
 let frames = [];
@@ -13,6 +15,21 @@ export const frameOf = (id) => frames.find((each) => each.id === id) ?? null;
 
 export const shapePath = (ring, view, shift = [0, 0]) =>
   ring.length ? `M${ring.map((p) => view.toPixels(add(p, shift)).map((n) => n.toFixed(2)).join(" ")).join("L")}Z` : "";
+
+/** An outline of which a corner or a size is dragged is drawn where the hand is; what comes of it is told later. */
+const asDragged = (frame) => {
+  const { drag } = app;
+  if (drag?.id !== frame.id || !frame.outline) return frame;
+  const rings = [frame.ring, ...frame.holes], at = (drag.hole ?? -1) + 1;
+  if (drag.kind === "corner") rings[at] = rings[at].map((p, n) => (n === drag.n ? drag.to : p));
+  else {
+    const size = frame.outline.sizes[drag.n], by = drag.value - size.value;
+    rings[at] = rings[at].map((p, n) => add(p, times(size.moves[n], by)));
+    const sizes = frame.outline.sizes.map((each) => (each === size ? { ...size, value: drag.value } : each));
+    return { ...frame, ring: rings[0], holes: rings.slice(1), outline: { ...frame.outline, sizes } };
+  }
+  return { ...frame, ring: rings[0], holes: rings.slice(1) };
+};
 
 const gridOf = (view) => {
   let step = app.paper.spacing;
@@ -36,6 +53,9 @@ const gridOf = (view) => {
   return s("g", { class: "grid", "aria-hidden": "true" },
     s("path", { d: fine.join("") }), s("path", { class: "strong", d: strong.join("") }));
 };
+
+/** Whether something on the paper is what is chosen. */
+export const isChosen = (element) => element.getAttribute("aria-pressed") === "true" || element.dataset.chosen === "";
 
 const label = (at, words, kind) => s("text", { x: at[0].toFixed(1), y: at[1].toFixed(1), class: kind }, words);
 
@@ -88,14 +108,14 @@ const cornersAndSides = (frame, view, isOpen) => {
 
 const frameParts = (frame, view) => {
   const { outline, shift, box: b } = frame;
-  const kind = outline === null ? "result" : outline.role === "piece" ? outline.does || "join" : "base";
+  const kind = outline === null ? "result" : outline.role === "piece" ? outline.does || "join" : outline.role === "option" ? "own" : "base";
   const isOpen = outline !== null && app.selected?.id === frame.id;
   const d = [frame.ring, ...frame.holes].map((ring) => shapePath(ring, view, shift)).join("");
   const words = outline === null ? "Finished outline"
     : outline.role === "piece" ? `${pieces().indexOf(outline) + 1} ${capital(outline.name || "piece")}: ${outline.does || "join or cut?"}` : capital(nameOf(outline)).replace("The ", "").replace(/^./, (c) => c.toUpperCase());
   const [x, y] = view.toPixels([b.left, b.high]), [right, low] = view.toPixels([b.right, b.low]);
   const parts = [];
-  if (outline === null || outline.role === "piece") {
+  if (outline === null || frame.outline.role === "piece" || frame.outline.role === "option") {
     parts.push(s("rect", { class: "frame", x: x - 20, y: y - 36, width: right - x + 40, height: low - y + 56, rx: 8 }));
   }
   parts.push(label([x - 4, y - 20], words, "frame-name"));
@@ -106,6 +126,7 @@ const frameParts = (frame, view) => {
   if (sameItem(whole, app.selected)) parts.push(s("path", { d, class: "shape-selected" }));
   parts.push(...marksOn(frame, view));
   parts.push(...cornersAndSides(frame, view, isOpen));
+  if (isOpen && app.tool === "select") parts.push(...sizeGrips(frame, view));
   return s("g", { class: "frame-of", "data-outline": frame.id, "data-shift": shift.join(" ") }, parts);
 };
 
@@ -125,7 +146,7 @@ const marksOn = (frame, view) => pieces().flatMap((piece) => [
 
 /** Everything anew; whoever has the focus keeps it. */
 export const drawScene = (svg, view, state) => {
-  frames = framesOf(state, app.drag !== null || app.store.tried !== null);
+  frames = framesOf(state, app.drag !== null || app.store.tried !== null).map(asDragged);
   const active = svg.contains(document.activeElement) ? document.activeElement.dataset.key : null;
   svg.setAttribute("viewBox", `0 0 ${view.width} ${view.height}`);
   for (const [name, value] of [["left", view.left], ["top", view.top], ["scale", view.scale]]) svg.dataset[name] = value;
@@ -134,18 +155,26 @@ export const drawScene = (svg, view, state) => {
   if (app.store.later) svg.dataset.later = app.store.later.revision;
   const open = app.selected?.id;
   const ordered = [...frames].sort((a, b) => Number(a.id === open) - Number(b.id === open));
-  svg.replaceChildren(gridOf(view), ...ordered.map((frame) => frameParts(frame, view)), ...draftParts(view));
+  svg.replaceChildren(gridOf(view), ...ordered.map((frame) => frameParts(frame, view)), ...draftParts(view),
+    ...notesHere(frames, view));
   const items = [...svg.querySelectorAll(".hit")];
   if (items.length && !items.some((each) => each.getAttribute("tabindex") === "0")) items[0].setAttribute("tabindex", "0");
   if (active) {
     const again = items.find((each) => each.dataset.key === active) ?? items.find((each) => each.getAttribute("tabindex") === "0");
-    again?.focus({ preventScroll: true });
+    focusQuietly(again);
   }
+};
+
+/** Give the focus back to what had it, or to what is pressed: the paper stays where it was moved to. */
+export const focusQuietly = (element) => {
+  app.isQuiet = true;
+  element?.focus({ preventScroll: true });
+  app.isQuiet = false;
 };
 
 /** How a piece comes to its place: as a CSS transform from where it is drawn; `turn` only, or all of it. */
 export const wayOf = (laid, view, isThere) => {
-  const frame = frameOf(laid.id), base = frames.find((each) => each.outline && each.outline.role !== "piece");
+  const frame = frameOf(laid.id), base = frames.find((each) => each.outline && each.outline.role !== "piece" && each.outline.role !== "option");
   if (!frame || !base) return null;
   const drawn = frame.outline.turned ?? 0, from = add(average(frame.ring), frame.shift);
   const to = add(average(laid.corners), base.shift), d = less(view.toPixels(to), view.toPixels(from));

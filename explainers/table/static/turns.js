@@ -1,15 +1,10 @@
-// How the sheet shows each piece: turned by a grip, by buttons, by a number.
-import { app, capital, nameOf, pieces } from "./app.js";
+// How the sheet shows each piece: turned by buttons, by a number; by a dial as long as there is no sheet with grips of its own.
+import { app, capital, pieces } from "./app.js";
 import { announce, button, field, h, s } from "./dom.js";
-import { average, distance, read, shown, turned, typed } from "./plane.js";
+import { average, distance, read, turned, typed } from "./plane.js";
+import { turnBy, turnTo, turningOf } from "./sheet_grips.js";
 
 const SIZE = 116;
-
-const send = (piece, deg) => {
-  const value = Math.round((((deg % 360) + 360) % 360) * 100) / 100;
-  return app.store.edit({ do: "set", at: `${piece.field}.turned`, value: value === 0 ? null : value })
-    .then((told) => told.done && announce(`The sheet shows ${nameOf(piece)} turned by ${shown(value)} degrees.`));
-};
 
 const dial = (piece) => {
   const centre = average(piece.corners), far = Math.max(...piece.corners.map((p) => distance(p, centre)), 1e-9);
@@ -40,7 +35,7 @@ const dial = (piece) => {
       document.removeEventListener("pointerup", stop);
       document.removeEventListener("pointercancel", stop);
       app.dialling = false;
-      if (end.type === "pointerup" && dragged !== null) send(piece, dragged);
+      if (end.type === "pointerup" && dragged !== null) turnTo(turningOf(piece), dragged);
       else {
         app.store.settle();
         app.render();
@@ -61,14 +56,14 @@ export const turnsPart = () => {
   const all = pieces().filter((piece) => piece.corners.length > 2);
   if (!all.length) return null;
   return h("div", { class: "turns" }, h("h3", {}, "How the sheet shows each piece"), h("ul", {}, all.map((piece) => h("li", {},
-    dial(piece),
+    app.store.now.on_sheet.some((each) => each.id === piece.id) ? null : dial(piece),
     h("div", {},
       field(`turned-${piece.id}`, `${capital(piece.name || "piece")} turned °`, typed(piece.turned), (value) => {
         const deg = read(value);
         if (deg === null) announce("Write a number of degrees such as 45.");
-        else send(piece, deg);
+        else turnTo(turningOf(piece), deg);
       }, { inputmode: "decimal", class: "short" }),
       h("div", { class: "row" },
-        button(`sheet-left-${piece.id}`, "↺ 15°", () => send(piece, piece.turned + 15), { "aria-label": `${piece.name} on the sheet 15 degrees left` }),
-        button(`sheet-right-${piece.id}`, "↻ 15°", () => send(piece, piece.turned - 15), { "aria-label": `${piece.name} on the sheet 15 degrees right` })))))));
+        button(`sheet-left-${piece.id}`, "↺ 15°", () => turnBy(turningOf(piece), 15), { "aria-label": `${piece.name} on the sheet 15 degrees left` }),
+        button(`sheet-right-${piece.id}`, "↻ 15°", () => turnBy(turningOf(piece), -15), { "aria-label": `${piece.name} on the sheet 15 degrees right` })))))));
 };

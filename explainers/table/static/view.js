@@ -29,7 +29,7 @@ export class View {
     this.top += before[1] - after[1];
   }
 
-  /** Show a box of the paper whole. */
+  /** Show a box of the paper whole, above the buttons at its foot. */
   fit({ left, right, low, high }) {
     const room = Math.min(this.width, this.height) < 420 ? 26 : 44;
     const foot = this.width < 560 ? 40 : 0; // on a phone the buttons below take all the width

@@ -18,7 +18,7 @@ from ....figure.panels import panel
 from ....figure.subject import EVERY_OPTION
 from ....figure.theme import Theme
 from ....geometry.angles import wrapped_deg
-from ....geometry.rigid_motion import Similarity
+from ....geometry.rigid_motion import Point, Similarity
 from ....geometry.rings import shortest_side
 from ....typeface.faces import face
 from ..solving.solution import JoinAndCutSolution
@@ -87,6 +87,17 @@ class Sheet:
         (x, y) = _as_shown(self.assembly, index, view).middle
         goal_x, goal_y = self._arranged.layout.room(index).middle
         return Glide(group=group_of(index), about=about, turn_deg=turn_deg, by=(goal_x - x, goal_y - y))
+
+    def piece_room(self, index: int) -> Box:
+        """What a piece takes up on the sheet, with its marks."""
+        shape = _as_shown(self.assembly, index, self.base_view)
+        x, y = self._arranged.layout.room(index).middle
+        return Box(x - shape.width / 2, y - shape.height / 2, x + shape.width / 2, y + shape.height / 2)
+
+    def piece_middle(self, index: int) -> Point:
+        """About which a piece is turned on the sheet."""
+        glide = self.piece_glide(index)
+        return glide.about[0] + glide.by[0], glide.about[1] + glide.by[1]
 
     def figure(self, alt: str) -> Figure:
         """The whole sheet."""

@@ -52,6 +52,11 @@ class PaperSheet:
         scale, options = self._arranged
         return scale * self.mm_per_unit, options.scale * self.mm_per_unit
 
+    @property
+    def cells(self) -> OptionCells:
+        """The options where they lie."""
+        return self._arranged[1]
+
     def picture(self, alt: str) -> Picture:
         """The whole sheet at its printed size."""
         return self._seen(alt, [*self._outline(), *self._options()], 0.0, self._arranged[1].room.bottom)
