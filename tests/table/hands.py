@@ -4,15 +4,34 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from math import cos, dist, log, radians, sin
 from pathlib import Path
 from typing import Any
 
 from asking import drawn_on
 from playwright.sync_api import Browser, CDPSession, ConsoleMessage, Dialog, Locator, Page, expect
 
-__all__ = ["Fingers", "Hands", "Keys", "Mouse", "Point", "opened_table"]
+__all__ = ["Fingers", "Hands", "Keys", "Mouse", "Point", "Pointer", "opened_table"]
 
 Point = tuple[float, float]
+
+STOPS = """
+() => {
+  const found = [...document.querySelectorAll("button, summary, input, select, textarea, [tabindex]")].filter((each) =>
+    each.tabIndex >= 0 && !each.disabled && each.getClientRects().length && (each.type !== "radio" || each.checked));
+  return [found.map((each) => each.dataset.key ?? ""), found.indexOf(document.activeElement)];
+}
+"""  # where Tab stops, in order, and where the focus is
+
+MIDDLE_AND_GRIP = """
+(key) => {
+  const found = (name) => {
+    const box = document.querySelector(`[data-key="${key}"] .${name}`).getBoundingClientRect();
+    return [box.left + box.width / 2, box.top + box.height / 2];
+  };
+  return [found("middle"), found("press")];
+}
+"""
 
 
 class Hands:
@@ -33,11 +52,7 @@ class Hands:
 
     def client(self, point: Point, outline: str | None = None) -> Point:
         """Where a point lies on the screen; of an outline, in its own coordinates."""
-        shift = (0.0, 0.0)
-        if outline is not None:
-            told = self.page.locator(f'[data-outline="{outline}"]').get_attribute("data-shift")
-            assert told is not None
-            shift = (float(told.split()[0]), float(told.split()[1]))
+        shift = (0.0, 0.0) if outline is None else self.shift(outline)
         left, top, scale = (float(self.paper.get_attribute(f"data-{name}") or 0) for name in ("left", "top", "scale"))
         box = self.paper.bounding_box()
         assert box is not None
@@ -73,12 +88,88 @@ class Hands:
             self.page.wait_for_timeout(20)
         raise AssertionError(f"{else_}; the page says: {self.page.locator('#status').text_content()}")
 
+    def told(self) -> dict[str, Any]:
+        """What the program tells now, both answers."""
+        found: dict[str, Any] = self.page.evaluate(
+            "async () => ({...(await (await fetch('state')).json()), later: await (await fetch('later')).json()})"
+        )
+        return found
+
+    def shift(self, outline: str) -> Point:
+        """Where an outline's own coordinates begin on the paper."""
+        told = self.page.locator(f'[data-outline="{outline}"]').get_attribute("data-shift")
+        assert told is not None
+        return float(told.split()[0]), float(told.split()[1])
+
+    def frames(self) -> list[list[Point]]:
+        """The corners of all that stands on the paper, in its coordinates."""
+        state, found = self.told(), []
+        rings = {each["id"]: each["corners"] for each in state["outlines"]}
+        rings |= {f"own-{n}": each["corners"] for n, each in enumerate(state["options"])}
+        after = state["result"] or (state["laid"][-1]["after"] if state["laid"] else None)
+        for frame in self.page.locator("#paper [data-outline]").all():
+            name = frame.get_attribute("data-outline") or ""
+            ring = after["corners"] if name == "result" and after else rings[name]
+            x, y = self.shift(name)
+            found.append([(p[0] + x, p[1] + y) for p in ring])
+        return found
+
     def says(self, words: str) -> None:
         expect(self.page.locator("#status")).to_contain_text(words)
 
 
-class Mouse(Hands):
+class Pointer(Hands):
+    """What mouse and fingers have in common: places on the screen, pressed and dragged."""
+
+    def drag_on_screen(self, start: Point, end: Point) -> None:
+        """From a place of the screen to another."""
+        raise NotImplementedError
+
+    def turn_on_dial(self, outline: str, deg: float) -> None:
+        """Drag the grip of a piece's dial from straight up to so many degrees anticlockwise of it."""
+        self.until_later()  # nothing is drawn anew meanwhile
+        dial = self.page.locator(f'[data-dial="{outline}"]')
+        dial.scroll_into_view_if_needed()
+        box = dial.bounding_box()
+        assert box is not None
+        x, y, far = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2, box["width"] / 2 - 13
+        angle = radians(90 + deg)
+        self.drag_on_screen((x, y - far), (x + far * cos(angle), y - far * sin(angle)))
+
+    def turn_on_sheet(self, key: str, deg: float) -> None:
+        """Drag a grip on the sheet round what it turns, to so many degrees anticlockwise of straight up."""
+        self.until_later()
+        grip = self.by_key(key)
+        grip.locator(".press").scroll_into_view_if_needed()
+        (mx, my), (x, y) = self.page.evaluate(MIDDLE_AND_GRIP, key)
+        far, angle = dist((mx, my), (x, y)), radians(90 + deg)
+        self.drag_on_screen((x, y), (mx + far * cos(angle), my - far * sin(angle)))
+
+
+class Mouse(Pointer):
     """The mouse alone."""
+
+    def zoom(self, factor: float) -> None:
+        """Turn the wheel over the middle of the paper."""
+        box = self.paper.bounding_box()
+        assert box is not None
+        self.page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+        before = self.paper.get_attribute("data-scale")
+        self.page.mouse.wheel(0, -400 * log(factor))
+        self._until(lambda: self.paper.get_attribute("data-scale") != before, "the size of the paper stays")
+
+    def pan(self, start: Point, dx: float, dy: float) -> None:
+        """Drag the paper by its empty part, with the wheel pressed; no further than the window goes."""
+        size = self.page.viewport_size
+        assert size is not None
+        dx = min(size["width"] - 5 - start[0], max(5 - start[0], dx))
+        dy = min(size["height"] - 5 - start[1], max(5 - start[1], dy))
+        self.page.mouse.move(*start)
+        self.page.mouse.down(button="middle")
+        self.page.mouse.move(start[0] + dx / 2, start[1] + dy / 2, steps=2)
+        self.page.mouse.move(start[0] + dx, start[1] + dy, steps=2)
+        self.page.mouse.up(button="middle")
+        self.still()
 
     def press(self, key: str) -> None:
         """Click a control."""
@@ -108,7 +199,7 @@ class Mouse(Hands):
         self.still()
 
 
-class Fingers(Hands):
+class Fingers(Pointer):
     """One finger, or two."""
 
     def __init__(self, page: Page) -> None:
@@ -137,6 +228,24 @@ class Fingers(Hands):
         self._send("touchEnd")
         self.still()
 
+    def zoom(self, factor: float) -> None:
+        """Two fingers over the middle of the paper."""
+        box = self.paper.bounding_box()
+        assert box is not None
+        far = 160.0 if factor < 1 else 100.0
+        self.pinch((box["x"] + box["width"] / 2, box["y"] + box["height"] / 2), far, far * factor)
+
+    def pan(self, start: Point, dx: float, dy: float) -> None:
+        """Two fingers that stay as far apart."""
+        box = self.paper.bounding_box()
+        assert box is not None
+        dx, dy = (max(-150.0, min(150.0, by)) for by in (dx, dy))
+        x, y = box["x"] + box["width"] / 2 - dx / 2, box["y"] + box["height"] / 2 - dy / 2
+        for kind, part in (("touchStart", 0.0), ("touchMove", 0.5), ("touchMove", 1.0)):
+            self._send(kind, (x - 40 + dx * part, y + dy * part), (x + 40 + dx * part, y + dy * part))
+        self._send("touchEnd")
+        self.still()
+
     def pinch(self, at: Point, before: float, after: float) -> None:
         """Two fingers on a line through a place of the screen, so far apart before and after."""
         for kind, far in (("touchStart", before), ("touchMove", (before + after) / 2), ("touchMove", after)):
@@ -159,7 +268,15 @@ class Keys(Hands):
         self.still()
 
     def go_to(self, is_there: Callable[[str], bool], most: int = 150) -> None:
-        """Tab until the focus is where it is wanted; it is in sight everywhere on the way."""
+        """Tab until the focus is where it is wanted, the shorter way round as somebody who knows the page would."""
+        keys, now = self.page.evaluate(STOPS)
+        there = [n for n, key in enumerate(keys) if is_there(key)]
+        if there and not (now >= 0 and is_there(keys[now])):
+            by = min((n - now for n in there), key=abs)
+            self.typed += abs(by)
+            for _ in range(abs(by)):
+                self.page.keyboard.press("Tab" if by > 0 else "Shift+Tab")
+            self.still()
         for _ in range(most):
             key = self.page.evaluate("document.activeElement?.dataset?.key ?? ''")
             if is_there(key):
@@ -180,13 +297,32 @@ class Keys(Hands):
         self.go_to(lambda here: here == key)
         self.keys("Enter")
 
-    def fill(self, key: str, words: str) -> None:
+    def choose(self, key: str, wanted: str | None = None) -> None:
+        """One of some radio buttons, or an entry of a list, by arrows."""
+        if wanted is None:
+            group = self.by_key(key).get_attribute("name")
+            names = [str(each.get_attribute("data-key")) for each in self.page.locator(f'input[name="{group}"]').all()]
+            self.go_to(lambda here: here in names)
+            for _ in names:
+                if self.by_key(key).is_checked():
+                    return
+                self.keys("ArrowDown")
+            return
+        self.go_to(lambda here: here == key)
+        for _ in range(20):
+            if self.by_key(key).input_value() == wanted:
+                return
+            self.keys("ArrowDown")
+        raise AssertionError(f"{wanted} is not to be chosen")
+
+    def fill(self, key: str, words: str, *, send: bool = True) -> None:
         """Tab to a field and write into it."""
         self.go_to(lambda here: here == key)
         self.keys("Control+a")
         self.page.keyboard.type(words)
         self.typed += len(words)
-        self.keys("Enter")
+        if send:
+            self.keys("Enter")
 
 
 @contextmanager

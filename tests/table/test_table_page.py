@@ -20,7 +20,9 @@ pytestmark = pytest.mark.skipif(not CHROMIUM.exists(), reason="Chromium is not i
 
 
 SMALL = """
-[...document.querySelectorAll("button, summary, input, select, .hit.corner, .dial-hit, .grip")].filter((each) => {
+[...document.querySelectorAll(
+  "button, summary, input, select, .hit.corner, .hit.size, .dial-hit, .grip, .turn-grip .press"
+)].filter((each) => {
   const box = each.getBoundingClientRect();
   return box.width && (box.width < 24 || box.height < 24);
 }).map((each) => each.outerHTML.slice(0, 120))
@@ -151,6 +153,12 @@ def states(page: Page) -> Iterator[str]:
     mouse.press("tool-draw")
     yield "drawing"
     mouse.press("drop-draft")
+    with mouse.change():
+        mouse.press("copy-right")
+    yield "an option on the paper"
+    mouse.press("put-away")
+    with mouse.change():
+        mouse.press("undo")
     mouse.press("more-open-A")
     yield "an option to be changed"
     mouse.press("piece-piece-flag")
