@@ -145,6 +145,7 @@ app.renderPaper = () => {
   requestAnimationFrame(() => {
     paperAsked = false;
     app.drawNow();
+    if (!app.drag) drawMarks(marks); // told anew when the drag has come to something
   });
 };
 
