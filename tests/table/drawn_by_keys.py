@@ -38,7 +38,7 @@ class ByKeys:
         keys = self.hands
         keys.press("ready-new-open")
         keys.choose("ready-new-kind", outline["ready"])
-        for size in outline["sizes"]:
+        for size in (each for each in outline["sizes"] if each["hole"] is None):
             keys.fill(f"ready-new-{outline['ready']}-{size['name']}", _number(size["value"]), send=False)
         with keys.change():
             keys.keys("Enter")

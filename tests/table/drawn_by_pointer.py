@@ -8,6 +8,7 @@ from typing import Any
 
 from demo_drawing import NEAR, Drawn, Point, Ring, lattice, turned
 from hands import Fingers, Mouse
+from playwright.sync_api import expect
 
 __all__ = ["ByPointer"]
 
@@ -119,14 +120,19 @@ class ByPointer:
         mine, met = [piece(p) for p in side], [of(p) for p in meets]
         boxes = [_moved(ring, hands.shift(id_)) for ring, id_ in ((mine, piece.id), (met, of.id))]
         self.see(boxes)
-        hands.press("tool-marry")
-        if hands.by_key("tool-marry").get_attribute("aria-pressed") != "true":
-            hands.press("tool-marry")  # a tap right after two fingers is sometimes taken for theirs
+        tool = hands.by_key("tool-marry")
+        for _ in range(3):  # a tap right after two fingers on the paper is now and then lost: one taps again
+            hands.press("tool-marry")
+            self.page.wait_for_timeout(700)
+            if tool.get_attribute("aria-pressed") == "true":
+                break
+        expect(tool).to_have_attribute("aria-pressed", "true")
         if whole:
             hands.click(_middle(mine), piece.id)
         else:
             self.beside.add("part of its own side")
             hands.drag(mine[0], mine[1], piece.id)
+        expect(self.page.locator("#hand")).to_contain_text("is chosen")
         with hands.change():
             hands.click(_middle(met), of.id)
 
