@@ -24,7 +24,7 @@ COVERED = """
 () => {
   const focus = document.activeElement;
   if (!focus || focus === document.body) return null;
-  const box = focus.getBoundingClientRect();
+  const box = (focus.querySelector(".press") ?? focus).getBoundingClientRect(); // of a grip what is seen and pressed
   const seen = { left: Math.max(0, box.left), right: Math.min(innerWidth, box.right),
     top: Math.max(0, box.top), bottom: Math.min(innerHeight, box.bottom) };
   if (seen.right <= seen.left || seen.bottom <= seen.top) return `out of sight: ${focus.dataset.key ?? focus.outerHTML.slice(0, 80)}`;

@@ -199,9 +199,13 @@ export const renderLesson = (part) => {
   if (!isChanged) return;
   isChanged = false;
   const row = part.querySelector(".strip"), left = row?.scrollLeft ?? 0;
+  // What has the focus below stays where it is, however much higher the strip becomes.
+  const focus = document.activeElement, isBelow = focus && part.compareDocumentPosition(focus) === Node.DOCUMENT_POSITION_FOLLOWING;
+  const top = isBelow ? focus.getBoundingClientRect().top : 0;
   redraw(part, h("section", { class: "part", "aria-label": "The lesson", "aria-busy": String(isAsking) }, stepsPart()));
   const now = part.querySelector(".strip");
   if (now) now.scrollLeft = left;
+  if (isBelow) scrollBy({ top: focus.getBoundingClientRect().top - top, behavior: "instant" });
   const keys = new Set(strip?.steps.map((each) => each.key));
   for (const key of stills.keys()) if (!keys.has(key)) stills.delete(key);
 };
