@@ -10,6 +10,7 @@ from typing import Any
 
 from asking import drawn_on
 from playwright.sync_api import Browser, CDPSession, ConsoleMessage, Dialog, Locator, Page, expect
+from playwright.sync_api import TimeoutError as PlaywrightTimeout
 
 __all__ = ["Fingers", "Hands", "Keys", "Mouse", "Point", "Pointer", "opened_table"]
 
@@ -113,6 +114,14 @@ class Hands:
             x, y = self.shift(name)
             found.append([(p[0] + x, p[1] + y) for p in ring])
         return found
+
+    def comes_to_be(self, selector: str, most_ms: int = 700) -> bool:
+        """Whether there is such a thing soon."""
+        try:
+            self.page.wait_for_selector(selector, timeout=most_ms)
+        except PlaywrightTimeout:
+            return False
+        return True
 
     def says(self, words: str) -> None:
         expect(self.page.locator("#status")).to_contain_text(words)

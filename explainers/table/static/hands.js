@@ -28,13 +28,17 @@ export const takeHands = (svg) => {
     svg.setPointerCapture(event.pointerId);
     if (fingers.size === 2) {
       dropDrag();
+      if (press && app.selected !== press.before) { // the first finger chose nothing: it moves the paper
+        app.selected = press.before;
+        app.render();
+      }
       press = null;
       pinch = spread();
       return;
     }
     if (fingers.size > 2) return;
     const item = hit(event);
-    press = { at, from: at, start: app.view.toPaper(at), item, moved: false, kind: event.pointerType, middle: event.button === 1 };
+    press = { at, from: at, start: app.view.toPaper(at), item, moved: false, kind: event.pointerType, middle: event.button === 1, before: app.selected };
     if (item?.kind !== "cursor") event.preventDefault(); // the focus is given below
     if (app.tool === "marry" && item?.kind === "side") press.along = startAlong(item, app.view.toPaper(at));
     if (app.tool !== "draw" && item) select(item, svg);
