@@ -15,6 +15,8 @@ from strategies import random_item
 
 from explainers.choice.slip import SlipCase
 from explainers.errors import FactError
+from explainers.geometry.outline import Outline
+from explainers.geometry.rigid_motion import Ring
 from explainers.intake.reader import read_item
 from explainers.kinds.join_and_cut.model import Does
 from explainers.kinds.join_and_cut.slips.registry import SLIPS, slip_cases
@@ -123,6 +125,39 @@ def test_a_later_piece_is_not_said_to_meet_a_side_of_the_base() -> None:
     """Going on from its side, the outline may lead to a side that an earlier piece brought."""
     fact = fact_of(FLAG_ITEM, SlipCase(slip="next-side", subject="bite"))
     assert fact.in_short() == ("In option B, the bite meets the next side of the shape.",)
+
+
+WINDOWED = ((0.0, 0.0), (9.0, 0.0), (9.0, 8.0), (0.0, 8.0))
+WINDOW = ((2.0, 2.0), (6.0, 2.0), (6.0, 6.0), (2.0, 6.0))
+
+
+@pytest.mark.parametrize(
+    ("slip", "hole", "words", "lands"),
+    [
+        # As seen, going round from the right: the upper side comes anticlockwise, the lower one clockwise.
+        ("next-side", None, "to the next side of the base, anticlockwise from the marked one", "above"),
+        ("side-before", None, "to the side before the marked one, clockwise from it", "below"),
+        ("next-side", WINDOW, "to the next side of the hole, clockwise from the marked one", "below"),
+        (
+            "side-before",
+            WINDOW,
+            "to the side before the marked one, anticlockwise round the hole",
+            "above",
+        ),
+    ],
+)
+def test_a_direction_is_told_as_it_is_seen_also_round_a_hole(
+    slip: str, hole: Ring | None, words: str, lands: str
+) -> None:
+    at = ((6.0, 5.0), (6.0, 3.0)) if hole else ((9.0, 3.0), (9.0, 5.0))
+    piece = replace(FLAG_ITEM.pieces[0], meets=at)
+    asked = replace(FLAG_ITEM, base=Outline.of(WINDOWED, (hole,) if hole else ()), pieces=(piece,))
+    fact = fact_of(asked, SlipCase(slip=slip, subject="flag"))
+    assert fact.did() == f"Probably took the flag {words}."
+    low, high = (2.0, 6.0) if hole else (0.0, 8.0)
+    foot = high if lands == "above" else low
+    met = [corner for corner in fact.placements[0].ring if corner[1] == pytest.approx(foot)]
+    assert len(met) == 2
 
 
 def test_both_slips_of_a_pair_are_told() -> None:

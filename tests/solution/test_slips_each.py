@@ -199,3 +199,12 @@ def test_a_slip_fact_holds_and_is_false_once_anything_it_says_is_changed(fact: P
     assert not replace(fact, cases=(SlipCase(slip="no-such-slip"),)).holds()
     elsewhere = replace(fact.item, base=Outline.of(((0.0, 0.0), (6.0, 0.0), (6.0, 4.5), (0.0, 4.5))))
     assert not replace(fact, item=elsewhere).holds()
+
+
+@pytest.mark.parametrize(("slip", "foot"), [("too-large", (0.0, 3.0)), ("too-small", (1.0, 7 / 3))])
+def test_a_piece_of_another_size_grows_or_shrinks_past_the_end_that_the_guide_names(
+    slip: str, foot: tuple[float, float]
+) -> None:
+    # The right side is met from (6, 1), where it begins, to (6, 3), where the flag's marked side begins.
+    (placed,) = slipped(slip, item(flag(meets=((6.0, 1.0), (6.0, 3.0))), base=WIDE)).placements
+    assert sorted(y for x, y in placed.ring if x == pytest.approx(6.0)) == pytest.approx(foot)

@@ -1,6 +1,6 @@
 """Slips of place: a piece laid at the side before or after its partner's, or elsewhere along that side.
 
-Sides follow each other anticlockwise round the outline.
+Sides follow each other with the material on the left: anticlockwise round the outline, clockwise round a hole.
 """
 
 from __future__ import annotations
@@ -12,14 +12,14 @@ from ....choice.slip import CannotBeMade
 from ....geometry.locate import SideSpan, span_on
 from ....geometry.outline import Outline
 from ....geometry.rigid_motion import Ring, Side
-from ....geometry.rings import sides
+from ....geometry.rings import sides, signed_area
 from ....geometry.side import midpoint, point_along
 from ....geometry.tolerance import authoring_tolerance, plain
 from ..model import BASE, Does
 from ..solving.placement import Placement
 from .model import SolvedItem, Work
 
-__all__ = ["next_side", "side_before", "slid"]
+__all__ = ["meets_a_hole", "next_side", "side_before", "slid"]
 
 
 def next_side(work: Work, solved_item: SolvedItem) -> tuple[Work, ...]:
@@ -68,6 +68,12 @@ def slid(work: Work, solved_item: SolvedItem) -> tuple[Work, ...]:
     )
 
 
+def meets_a_hole(placement: Placement, tolerance: float) -> bool:
+    """Whether the side that a piece meets is one of a hole, round which the next side is clockwise as it is seen."""
+    found = span_on(placement.before.rings, placement.partner, tolerance)
+    return found is not None and signed_area(_side_of(placement.before.rings, found.whole)[0]) < 0.0
+
+
 def _at_neighbouring(work: Work, solved_item: SolvedItem, step: int) -> tuple[Work, ...]:
     goal = _neighbouring(solved_item, authoring_tolerance(solved_item.item.extent), step)
     piece = replace(work.piece(solved_item.piece), meets=_in_partners_coordinates(solved_item, goal))
@@ -88,7 +94,7 @@ def _partner_span(placement: Placement, tolerance: float) -> SideSpan:
 
 
 def _neighbouring(solved_item: SolvedItem, tolerance: float, step: int) -> Side:
-    """As much of the next side (step 1: anticlockwise round the material) or of the one before (-1) as is met.
+    """As much of the next side (step 1: on, with the material on the left) or of the one before (-1) as is met.
 
     It keeps its distance from the start of the side where there is room, as a learner does who takes one side for the
     other; else it is drawn back to the side's end.

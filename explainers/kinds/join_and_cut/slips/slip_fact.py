@@ -18,6 +18,7 @@ from ..solving.placement import Placement
 from ..words.own_verbs import say_action, say_action_as
 from ..words.slips import filled_in, happening, in_brief, practise
 from .model import SolvedItem
+from .place import meets_a_hole
 from .registry import SLIPS, make_all
 
 __all__ = ["PieceSlipFact", "replay_of"]
@@ -76,12 +77,18 @@ class PieceSlipFact(SlipFact):
         Raises : FactError where the slip does not give the option
         """
         verified(self, (f"a slip gives {the_option(self.label)}",))
-        one, *other = (
-            say_action_as(*happening(case, self.item).did, **filled_in(case, self.item)) for case in self.cases
-        )
+        one, *other = (say_action_as(*self._did(case), **filled_in(case, self.item)) for case in self.cases)
         if other:
             return say("Probably {one}, and {other}.", one=one, other=other[0])
         return say("Probably {one}.", one=one)
+
+    def _did(self, case: SlipCase) -> tuple[str, str]:
+        found = happening(case, self.item)
+        if found.did_at_hole is not None:
+            truly = next(each for each in lay_pieces(self.item) if each.piece.name == case.subject)
+            if meets_a_hole(truly, self.tolerance):
+                return found.did_at_hole
+        return found.did
 
     def in_brief(self) -> str:
         """A slip, or a pair of them, as a phrase.

@@ -31,6 +31,7 @@ class Happening:
     also: str  # it happens besides another slip
     brief: str  # a phrase for a table
     did: tuple[str, str]  # the same for a teacher, of whoever chose the option: after "probably"
+    did_at_hole: tuple[str, str] | None = None  # where the marked side is one of a hole
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,18 +72,23 @@ HAPPENINGS = {
         also=message("Also, {piece} meets the next side of the base."),
         brief=message("{piece} at the next side of the base"),
         did=message_as("probably", "took {piece} to the next side of the base, anticlockwise from the marked one"),
+        did_at_hole=message_as("probably", "took {piece} to the next side of the hole, clockwise from the marked one"),
     ),
     "next-side of the shape": Happening(
         within=message("In option {label}, {piece} meets the next side of the shape."),
         also=message("Also, {piece} meets the next side of the shape."),
         brief=message("{piece} at the next side of the shape"),
         did=message_as("probably", "took {piece} to the next side of the shape, anticlockwise from the marked one"),
+        did_at_hole=message_as("probably", "took {piece} to the next side of the hole, clockwise from the marked one"),
     ),
     "side-before": Happening(
         within=message("In option {label}, {piece} meets the side before the marked one."),
         also=message("Also, {piece} meets the side before the marked one."),
         brief=message("{piece} at the side before the marked one"),
         did=message_as("probably", "took {piece} to the side before the marked one, clockwise from it"),
+        did_at_hole=message_as(
+            "probably", "took {piece} to the side before the marked one, anticlockwise round the hole"
+        ),
     ),
     "slid": Happening(
         within=message("In option {label}, {piece} slides along the side, off its mark."),
