@@ -145,7 +145,7 @@ def _tells_a_flip(evidence: Evidence) -> bool:
 def _keeps_corners(evidence: Evidence) -> bool:
     match evidence:
         case (SameFact() as same, OutlineFact() as shape):
-            option = same.option.simplified(same.tolerance)
+            option = same.option.moved(same.motion).simplified(same.tolerance)
             is_turned = abs(same.turn_deg) > MEANT_DEG
             return is_turned and same.outline == shape.outline and option.corner_count == shape.corners
     return False

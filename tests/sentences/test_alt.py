@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from pathlib import Path
+
 import fact_samples as samples
 import pytest
+from demo_items import demo_items
 from hypothesis import given
 from hypothesis import strategies as st
 from oracles.alt_parser import marked_side_in, rings_drawn_from
 
-from explainers.choice.words.alt import option_alt, outline_alt, turn_alt
+from explainers.choice.words.alt import option_alt, options_told, outline_alt, turn_alt
 from explainers.geometry.congruence import Match, congruence
 from explainers.geometry.outline import Outline
 from explainers.geometry.rigid_motion import Similarity
+from explainers.intake.workspace import load_solution
 from explainers.kinds.join_and_cut.words.alt import base_alt, piece_alt
+from explainers.kinds.registry import solve
 
+DRAWN = [path for path in demo_items() if "corners" in path.read_text(encoding="utf-8").partition("\noptions:")[2]]
 SHAPES = [samples.SQUARE, samples.WIDE, samples.CLIPPED, samples.NOTCHED, samples.L_BLOCK]
 
 
@@ -65,6 +72,24 @@ def test_a_mark_on_a_part_of_a_side_says_where() -> None:
 def test_a_mark_off_the_outside_is_told_by_its_place() -> None:
     words = base_alt(samples.RING, [("R", ((1.0, 1.0), (2.0, 1.0)))])
     assert "Mark R is on a line from 1 across and 1 up to 2 across and 1 up, counted from" in words
+
+
+@pytest.mark.parametrize("times", [0.005, 0.02, 10.0])
+@pytest.mark.parametrize("path", DRAWN, ids=lambda path: path.stem)
+def test_an_option_typed_in_other_units_keeps_every_corner(path: Path, times: float) -> None:
+    asked = load_solution(path).item
+    options = tuple(
+        option if option.corners is None else replace(
+            option,
+            corners=tuple((x * times, y * times) for x, y in option.corners),
+            holes=tuple(tuple((x * times, y * times) for x, y in hole) for hole in option.holes),
+        )
+        for option in asked.options
+    )  # fmt: skip
+    told = options_told(solve(replace(asked, options=options, made=None)))[1:]
+    drawn = [(option, words) for option, words in zip(options, told, strict=True) if option.corners is not None]
+    for option, words in drawn:
+        assert [len(ring) for ring in rings_drawn_from(words)] == [len(option.corners or ()), *map(len, option.holes)]
 
 
 def test_an_option_gets_nothing_but_its_label_and_its_outline() -> None:

@@ -169,10 +169,9 @@ def how_told() -> str:
 
 def options_told(solution: Solution) -> list[str]:
     """Each option as it is drawn, once it has been said how outlines are told."""
-    near = authoring_tolerance(solution.item.extent)
     told = [say("The options are {labels}.", labels=list_in_words([verdict.label for verdict in solution.verdicts]))]
     for verdict in solution.verdicts:
-        told.append(option_alt(verdict.label, verdict.outline.simplified(near).moved(verdict.drawn), way_told=True))
+        told.append(option_alt(verdict.label, verdict.outline.moved(verdict.drawn), way_told=True))
     return told
 
 
