@@ -172,6 +172,13 @@ def test_the_task_asks_for_every_piece_and_counts_more_than_two(joins: int, cuts
     assert words[-1].endswith("?")
 
 
+@pytest.mark.parametrize("does", list(Does))
+def test_the_task_names_the_piece_that_another_piece_meets(does: Does) -> None:
+    words = task.task([samples.piece_fact(), samples.piece_fact("notch", does, of="flag")])
+    assert words[1].startswith("Then") and "the notch" in words[1] and "the flag" in words[1]
+    assert task.task([samples.piece_fact("notch", Does.CUT)])[0] == "Cut the notch away where the marks K meet."
+
+
 def test_the_task_keeps_the_order_of_the_pieces() -> None:
     facts = [samples.piece_fact("flag"), samples.piece_fact("star", of="flag"), samples.piece_fact("bite", Does.CUT)]
     assert task.task(facts)[1:4] == (

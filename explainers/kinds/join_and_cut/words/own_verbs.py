@@ -27,6 +27,16 @@ _BESIDE = {
     "First, cut away {piece} where {marks} meet.": message("First, {cut} {piece} where {marks} meet."),
     "Then cut away {piece} where {marks} meet.": message("Then {cut} {piece} where {marks} meet."),
     "Last, cut away {piece} where {marks} meet.": message("Last, {cut} {piece} where {marks} meet."),
+    "Cut away {piece} where {marks} meet on {partner}.": message("{cut} {piece} where {marks} meet on {partner}."),
+    "First, cut away {piece} where {marks} meet on {partner}.": message(
+        "First, {cut} {piece} where {marks} meet on {partner}."
+    ),
+    "Then cut away {piece} where {marks} meet on {partner}.": message(
+        "Then {cut} {piece} where {marks} meet on {partner}."
+    ),
+    "Last, cut away {piece} where {marks} meet on {partner}.": message(
+        "Last, {cut} {piece} where {marks} meet on {partner}."
+    ),
     "Join {piece} to the base where {marks} meet.": message("{join} {piece} where it meets the base, at {marks}."),
     "First, join {piece} to the base where {marks} meet.": message(
         "First, {join} {piece} where it meets the base, at {marks}."

@@ -114,6 +114,12 @@ _CUT_LONG = (
     message("Then cut away {piece} where {marks} meet."),
     message("Last, cut away {piece} where {marks} meet."),
 )
+_CUT_ON = (
+    message("Cut away {piece} where {marks} meet on {partner}."),
+    message("First, cut away {piece} where {marks} meet on {partner}."),
+    message("Then cut away {piece} where {marks} meet on {partner}."),
+    message("Last, cut away {piece} where {marks} meet on {partner}."),
+)
 _JOIN = (
     message("Join {piece} to the base where {marks} meet."),
     message("First, join {piece} to the base where {marks} meet."),
@@ -132,6 +138,9 @@ def _what_to_do(fact: PieceFact, number: int, count: int) -> str:
     piece = fact.piece
     place = 0 if count == 1 else 1 if number == 0 else 2 if number < count - 1 or count == 2 else 3
     name = the_piece(piece.name)
+    if piece.does is Does.CUT and piece.of != BASE:
+        # Not "away from" it: what lies beside it may be cut into as well.
+        return say_action(_CUT_ON[place], piece=name, partner=the_piece(piece.of), marks=the_marks(piece.mark))
     if piece.does is Does.CUT:
         asked = _CUT if len(name) <= _SHORT_NAME else _CUT_LONG
         return say_action(asked[place], piece=name, marks=the_marks(piece.mark))
