@@ -52,6 +52,10 @@ def deck(
         Path | None,
         typer.Option("--template", metavar="FILE.pptx", help="Of a pptx: lay it on the master of this slide file."),
     ] = None,
+    keep_links: Annotated[
+        bool,
+        typer.Option("--keep-links", help="Of a template: keep the pictures and links that it fetches from elsewhere."),
+    ] = False,
     slides: Annotated[
         str | None, typer.Option(metavar="WHICH", help="Of a pptx: every-step or one-per-idea (default: every-step).")
     ] = None,
@@ -65,12 +69,14 @@ def deck(
         raise OutputError(f"--as {as_}: there is no such deck. To mend it: write pptx, html, pdf or handout")
     look, speed = theme_given(theme), pace_given(pace)
     if as_ == "pptx" and per_page is None and paper is None:
-        wished = _of_a_pptx(template, slides)
+        wished = _of_a_pptx(template, slides, keep_links)
         named = template_word(template.stem) if template is not None else None
         by_hand: dict[Aspect, str | int | bool | None] = {TEMPLATE: named, IDEAS: slides == IDEAS.word}
         return write_each("deck", paths, to, theme=look, pace=speed, by_hand=by_hand, **wished)
     if template is not None or slides is not None:
         raise OutputError(f"--template and --slides go with --as pptx, not with --as {as_}")
+    if keep_links:
+        raise OutputError("--keep-links goes with --as pptx and a template")
     if as_ != "handout":
         if per_page is not None or paper is not None:
             raise OutputError(f"--per-page and --paper go with --as handout, not with --as {as_}")
@@ -88,7 +94,7 @@ def deck(
     return write_each("handout", paths, to, theme=look, pace=speed, by_hand=by_hand, per_page=count, printing=printing)
 
 
-def _of_a_pptx(template: Path | None, slides: str | None) -> dict[str, object]:
+def _of_a_pptx(template: Path | None, slides: str | None, keep_links: bool) -> dict[str, object]:
     """What is wished of a pptx, told to be wrong once, before anything is made."""
     from ..outputs.pptx.deck import check_slides
     from ..outputs.pptx.template import check_template
@@ -100,4 +106,6 @@ def _of_a_pptx(template: Path | None, slides: str | None) -> dict[str, object]:
     if template is not None:
         check_template(template)
         wished["template"] = template
+    if keep_links:
+        wished["keeps_links"] = True
     return wished

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import random
 import re
 import zipfile
+from collections.abc import Callable
+from io import BytesIO
 from pathlib import Path
 
 import pytest
 from outputs.school_template import ORNAMENTS, school_template
+from PIL import Image
 from pptx import Presentation
+from pptx.oxml import parse_xml
 from pptx.util import Emu
 from storyboard.sample_board import board
 
@@ -18,6 +23,9 @@ from explainers.outputs.pptx.deck import write_deck
 from explainers.outputs.pptx.template import chosen_layout, free_places, template_deck
 from explainers.storyboard.pacing import pace
 
+R = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+P = "http://schemas.openxmlformats.org/presentationml/2006/main"
+A = "http://schemas.openxmlformats.org/drawingml/2006/main"
 MAIN = "application/vnd.openxmlformats-officedocument.presentationml.presentation.main+xml"
 
 
@@ -213,6 +221,89 @@ def test_a_broken_part_is_told(template: Path, tmp_path: Path) -> None:
             copy.writestr(name, data[: len(data) // 2] if "slideMaster1.xml" in name and "rels" not in name else data)
     with pytest.raises(OutputError, match="cannot be read as slides"):
         write_deck(pace(board()), tmp_path / "out", template=broken)
+
+
+def linked(template: Path, path: Path) -> Path:
+    """With a picture of elsewhere on the master, one in the file whose source is elsewhere too, a link to click."""
+    deck = Presentation(str(template))
+    master = deck.slide_master
+    address = "https://quilts.example/seen.png"
+    outside = master.part.relate_to(address, f"{R}/image", is_external=True)
+    click = master.part.relate_to("https://quilts.example/", f"{R}/hyperlink", is_external=True)
+    image = BytesIO()
+    Image.new("RGB", (8, 8), "red").save(image, "png")
+    slide = deck.slides.add_slide(deck.slide_layouts[0])
+    _, inside = slide.part.get_or_add_image_part(image)
+    inside = master.part.relate_to(slide.part.related_part(inside), f"{R}/image")
+    for number, blip in enumerate((f'r:link="{outside}"', f'r:embed="{inside}" r:link="{outside}"')):
+        master.shapes._spTree.append(
+            parse_xml(
+                f'<p:pic xmlns:p="{P}" xmlns:a="{A}" xmlns:r="{R}"><p:nvPicPr><p:cNvPr id="{200 + number}" '
+                f'name="badge {number}"><a:hlinkClick r:id="{click}"/></p:cNvPr><p:cNvPicPr/><p:nvPr/></p:nvPicPr>'
+                f'<p:blipFill><a:blip {blip}/></p:blipFill><p:spPr><a:xfrm><a:off x="0" y="0"/>'
+                '<a:ext cx="9000" cy="9000"/></a:xfrm><a:prstGeom prst="rect"><a:avLst/></a:prstGeom></p:spPr></p:pic>'
+            )
+        )
+    deck.save(str(path))
+    return path
+
+
+@pytest.mark.parametrize("keeps", [False, True])
+def test_what_a_template_fetches_from_elsewhere_reaches_the_deck_only_when_asked_for(
+    keeps: bool, template: Path, tmp_path: Path
+) -> None:
+    (path,) = write_deck(pace(board()), tmp_path, template=linked(template, tmp_path / "l.pptx"), keeps_links=keeps)
+    with zipfile.ZipFile(path) as parts:
+        whole = b"".join(parts.read(name) for name in parts.namelist())
+    assert (b"quilts.example" in whole) == keeps == (b"TargetMode" in whole)
+    names = [shape.name for shape in Presentation(str(path)).slide_master.shapes]
+    assert ("badge 0" in names) == keeps and "badge 1" in names  # the one in the file stays
+    for part in Presentation(str(path)).part.package.iter_parts():  # and nothing stands on a relation that has gone
+        used = (
+            set(re.findall(rb'r:(?:id|embed|link)="(\w+)"', part.blob)) if part.content_type.endswith("xml") else set()
+        )
+        assert used <= {key.encode() for key in part.rels}
+
+
+def test_a_template_that_is_small_only_while_packed_is_refused_unread(template: Path, tmp_path: Path) -> None:
+    for name, size, told in (("ppt/media/a.bin", 310_000_000, "300 MB"), ("ppt/theme/t.xml", 31_000_000, "30 MB")):
+        large = tmp_path / "large.pptx"
+        large.write_bytes(template.read_bytes())
+        with zipfile.ZipFile(large, "a", zipfile.ZIP_DEFLATED) as parts, parts.open(name, "w") as part:
+            for _ in range(size // 1_000_000):
+                part.write(bytes(1_000_000))
+        with pytest.raises(OutputError, match=f"large.pptx: template: .* more than {told} unpacked"):
+            write_deck(pace(board()), tmp_path / "out", template=large)
+
+
+def test_a_damaged_template_is_named_whatever_is_damaged(
+    template: Path, tmp_path: Path, cases: Callable[[int, int], int]
+) -> None:
+    """Each part torn, emptied or left out; bytes changed here and there: a deck, or a refusal that names the file."""
+    with zipfile.ZipFile(template) as parts:
+        whole = {name: parts.read(name) for name in parts.namelist()}
+    damaged = tmp_path / "damaged.pptx"
+    rng, timeline, refused = random.Random(5), pace(board()), []
+    for _ in range(cases(60, 2000)):
+        name = rng.choice(sorted(whole))
+        data = whole[name]
+        how = rng.randrange(4)
+        if how == 2:
+            at, length = rng.randrange(len(data)), rng.randrange(1, 60)
+            data = data[:at] + data[at + length :]
+        changed = {**whole, name: (data[: len(data) // 2], b"", data, rng.randbytes(50))[how]}
+        with zipfile.ZipFile(damaged, "w") as parts:
+            for each, content in changed.items():
+                parts.writestr(each, content)
+        packed = bytearray(damaged.read_bytes())
+        if rng.random() < 0.3:
+            packed[rng.randrange(len(packed))] ^= 1 << rng.randrange(8)
+            damaged.write_bytes(packed)
+        try:
+            write_deck(timeline, tmp_path / "out", template=damaged)
+        except OutputError as error:
+            refused.append(str(error))
+    assert len(refused) > 10 and all("damaged.pptx: template: this file" in told for told in refused)
 
 
 def test_the_same_template_gives_the_same_bytes(path: Path, template: Path, tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from itertools import groupby
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ...errors import Fault, OutputError
+from ...errors import ExplainersError, Fault, OutputError
 from ...safe_write import write_bytes
 from ...sentences import writers
 from ...sentences.published import credit_lines, series_line
@@ -25,6 +25,7 @@ from ..shared.steps import with_dividers
 from .ground import own_ground, school_ground
 from .package import describe, drop_makers, lay_sections, steady_bytes
 from .slide import add_slide, heading_of
+from .template import no_use
 
 if TYPE_CHECKING:
     from pptx.slide import Slide
@@ -36,18 +37,32 @@ ONE_PER_IDEA = "one-per-idea"
 
 
 def write_deck(
-    timeline: Timeline, folder: Path, *, template: Path | None = None, slides: str = EVERY_STEP
+    timeline: Timeline,
+    folder: Path,
+    *,
+    template: Path | None = None,
+    keeps_links: bool = False,
+    slides: str = EVERY_STEP,
 ) -> tuple[Path, ...]:
     """NAME.pptx in the folder, in sections of a chapter each.
 
-    template : a school's slide file, on whose master the slides are laid; our own look without one
-    slides   : EVERY_STEP, or ONE_PER_IDEA: what the last step of an idea shows, with all that is said in it
-    Raises   : OutputError where the file cannot be written or the template is of no use, FontError for a character
-               that the typeface lacks
+    template    : a school's slide file, on whose master the slides are laid; our own look without one
+    keeps_links : whether what that file fetches from elsewhere reaches the deck
+    slides      : EVERY_STEP, or ONE_PER_IDEA: what the last step of an idea shows, with all that is said in it
+    Raises      : OutputError where the file cannot be written or the template is of no use, FontError for a character
+                  that the typeface lacks
     """
     check_slides(slides)
     with speaking(timeline.storyboard.language, timeline.storyboard.verbs):
-        return _written(timeline, folder, template, slides)
+        try:
+            data = _bytes(timeline, template, slides, keeps_links)
+        except ExplainersError:
+            raise
+        except Exception as error:
+            if template is None:
+                raise
+            raise no_use(template, error) from error
+        return (write_bytes(folder / f"{timeline.storyboard.name}.pptx", data),)
 
 
 def check_slides(slides: str) -> None:
@@ -59,7 +74,7 @@ def check_slides(slides: str) -> None:
         raise OutputError(f"--slides {slides}: there is no such deck. To mend it: write {EVERY_STEP} or {ONE_PER_IDEA}")
 
 
-def _written(timeline: Timeline, folder: Path, template: Path | None, slides: str) -> tuple[Path, ...]:
+def _bytes(timeline: Timeline, template: Path | None, slides: str, keeps_links: bool) -> bytes:
     storyboard = timeline.storyboard
     steps = with_dividers(storyboard.steps)
     rows = ideas(steps) if slides == ONE_PER_IDEA else tuple((step,) for step in steps)
@@ -68,7 +83,7 @@ def _written(timeline: Timeline, folder: Path, template: Path | None, slides: st
         ink = heading_of(figures[0], rows[0][-1].heading).colour
         ground = own_ground(figures[0].background, ink)
     else:
-        ground = school_ground(template, figures)
+        ground = school_ground(template, figures, keeps_links=keeps_links)
     deck = ground.deck
     drop_makers(deck)
     imprint = storyboard.imprint
@@ -87,7 +102,7 @@ def _written(timeline: Timeline, folder: Path, template: Path | None, slides: st
             raise OutputError(str(Fault(file=str(template), field="template", message=message, fix=fix)))
         _write_notes(slide, _notes(row, timeline), storyboard.language)
     lay_sections(deck, [(title, len(list(run))) for title, run in groupby(row[-1].chapter for row in rows)])
-    return (write_bytes(folder / f"{storyboard.name}.pptx", steady_bytes(deck)),)
+    return steady_bytes(deck)
 
 
 def _write_notes(slide: Slide, lines: Iterator[str], language: str) -> None:

@@ -60,12 +60,13 @@ def own_ground(paper: str, ink: str) -> Ground:
     return Ground(deck, title_layout(deck), SLIDE_EMU)
 
 
-def school_ground(template: Path, figures: Sequence[Figure]) -> Ground:
+def school_ground(template: Path, figures: Sequence[Figure], *, keeps_links: bool = False) -> Ground:
     """A school's deck; the pictures are as large as the largest free place lets them, all at one scale.
 
+    keeps_links : whether what the file fetches from elsewhere is kept
     Raises : OutputError where the file is not fit for it
     """
-    deck = template_deck(template)
+    deck = template_deck(template, keeps_links=keeps_links)
     layout = chosen_layout(deck)
     paper = _seen(figures)
     unit, across, down = max(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -12,12 +12,13 @@ from pptx import Presentation
 from pptx.enum.shapes import PP_PLACEHOLDER
 
 from ...errors import Fault, OutputError
+from .outside_links import drop_outside_links
 
 if TYPE_CHECKING:
     from pptx.presentation import Presentation as Deck
     from pptx.slide import SlideLayout
 
-__all__ = ["Rectangle", "check_template", "chosen_layout", "free_places", "template_deck", "title_box"]
+__all__ = ["Rectangle", "check_template", "chosen_layout", "free_places", "no_use", "template_deck", "title_box"]
 
 Rectangle = tuple[int, int, int, int]  # left, top, right, bottom in EMU
 
@@ -28,14 +29,18 @@ _OPENING = ("title", "secHead")  # layouts of a front page or of a chapter: a ti
 _MARGIN = 0.03  # of the page's width
 _GROUND = 0.5  # an ornament over more than this share of the page is its ground, not in anybody's way
 
+_MOST_PARTS = 10_000
+_MOST_BYTES = 300_000_000  # unpacked
+_MOST_XML = 30_000_000  # unpacked; as a tree it takes some twenty times as much
 _LOCKED = b"\xd0\xcf\x11\xe0"  # how a file starts that is locked with a password, or older than 2007
 _MAIN = "application/vnd.openxmlformats-officedocument.presentationml.presentation.main+xml"
 _SAVE = "open it in the program it comes from and save it as a presentation that ends in .pptx"
 
 
-def template_deck(path: Path) -> Deck:
+def template_deck(path: Path, *, keeps_links: bool = False) -> Deck:
     """The file as a deck without slides, with its master, layouts and page.
 
+    keeps_links : whether what it fetches from elsewhere is kept
     Raises : OutputError where it is not a slide file, or has nothing to put a slide on
     """
     check_template(path)
@@ -49,7 +54,12 @@ def template_deck(path: Path) -> Deck:
         raise _refused(path, "has no slide layout", "add a layout with a title to its master")
     if not all(size):
         raise _refused(path, "does not say how large its slides are", _SAVE)
-    _empty(deck)
+    try:
+        _empty(deck)
+        if not keeps_links:
+            drop_outside_links(deck)
+    except Exception as error:
+        raise _refused(path, f"cannot be read as slides ({type(error).__name__})", _SAVE) from error
     return deck
 
 
@@ -107,8 +117,11 @@ def check_template(path: Path) -> None:
         raise _refused(path, "is locked with a password, or is a file of before 2007", _SAVE)
     try:
         with zipfile.ZipFile(path) as parts:
+            _bounded(path, parts.infolist())
             kinds = parts.read("[Content_Types].xml").decode("utf-8", "replace")
-    except (zipfile.BadZipFile, KeyError, OSError, NotImplementedError, RuntimeError) as error:
+    except OutputError:
+        raise
+    except Exception as error:  # what is broken in a foreign file shows anywhere in the reader
         raise _refused(path, "is not a slide file", _SAVE) from error
     if _MAIN in kinds:
         return
@@ -119,6 +132,24 @@ def check_template(path: Path) -> None:
     if "presentationml.slideshow" in kinds:
         raise _refused(path, "is a slide show (.ppsx), to be played only", _SAVE)
     raise _refused(path, "is a file of another kind, not slides", "name a presentation that ends in .pptx")
+
+
+def no_use(path: Path, error: Exception) -> OutputError:
+    """Of a file whose fault shows only when slides are laid on it."""
+    return _refused(path, f"is damaged: no slide can be laid on it ({type(error).__name__})", _SAVE)
+
+
+def _bounded(path: Path, parts: Sequence[zipfile.ZipInfo]) -> None:
+    """Refuse a file that would take much more memory than it seems to; no more of a part than it tells is unpacked."""
+    xml = sum(part.file_size for part in parts if part.filename.endswith((".xml", ".rels", ".vml")))
+    every = sum(part.file_size for part in parts)
+    fix = "keep only the master and its layouts in it, with small pictures, and save it anew"
+    if len(parts) > _MOST_PARTS:
+        raise _refused(path, f"has more than {_MOST_PARTS:,} parts", fix)
+    if every > _MOST_BYTES or xml > _MOST_XML:
+        most = _MOST_BYTES if every > _MOST_BYTES else _MOST_XML
+        what = "parts" if every > _MOST_BYTES else "text parts"
+        raise _refused(path, f"is too large: its {what} come to more than {most // 1_000_000} MB unpacked", fix)
 
 
 def _refused(path: Path, message: str, fix: str) -> OutputError:
