@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from ..checking.items import Outcome, State
 from ..checking.series import SeriesOutcome, series_notes
 from .door import REFUSED, SOUND, UNSOUND
-from .streams import say
+from .streams import harmless, say
 
 if TYPE_CHECKING:
     from ..checking.items import Outcome, Repeated
@@ -104,7 +104,7 @@ def _show_table(rows: Sequence[ReportRow]) -> None:
     table.add_column("Why the others are wrong", overflow="fold", ratio=1)
     for row in rows:
         state = Text(row.state.value, style=COLOUR[row.state])
-        table.add_row(Text(row.name), state, Text(row.key), Text("\n".join(row.lines)))
+        table.add_row(Text(harmless(row.name)), state, Text(row.key), Text(harmless("\n".join(row.lines))))
     Console().print(table)
 
 

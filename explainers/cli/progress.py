@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
+from .streams import harmless
+
 if TYPE_CHECKING:
     from rich.progress import Progress, TaskID
 
@@ -28,6 +30,7 @@ class Bars:
 
     def __call__(self, what: str, done: int, total: int) -> None:
         """News of one output: what is being made, such as "first-blocks: clip", parts done, parts in all."""
+        what = harmless(what)
         name = what.split(":")[0]
         if name not in self._rows:
             self._rows[name] = self._progress.add_task(what, total=total)
@@ -39,6 +42,7 @@ class Bars:
         """News of the whole run: the lesson just finished ("" at the start), how many are, how many there are."""
         if total > 1 and self._whole is None:
             self._whole = self._progress.add_task("all", total=total)
+        name = harmless(name)
         if name in self._rows:
             self._progress.remove_task(self._rows.pop(name))
         self._parts.pop(name, None)

@@ -1,16 +1,22 @@
 """Standard output and standard error made safe to print to.
 
-A terminal that cannot show a degree sign gets the word for it; a closed stream swallows what it is given.
+A terminal that cannot show a degree sign gets the word for it; a closed stream swallows what it is given. Characters
+that command a terminal, or turn the order of its letters round, come out as their numbers: keys and names of files are
+whoever's who wrote them.
 """
 
 from __future__ import annotations
 
 import codecs
 import os
+import re
 import sys
 from io import TextIOWrapper
 
-__all__ = ["complain", "make_safe", "say", "silence"]
+__all__ = ["complain", "harmless", "make_safe", "say", "silence"]
+
+# Controls but tab and line feed, and what overrides the direction of what follows.
+_COMMANDS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufff9-\ufffb]")
 
 # For a terminal that is not UTF-8: what a reader would say aloud, rather than a question mark.
 SPOKEN = {
@@ -66,12 +72,17 @@ def silence() -> None:
         return
 
 
+def harmless(text: str) -> str:
+    """The text with a number for each character that a terminal would obey; JSON stays the same JSON."""
+    return _COMMANDS.sub(lambda found: f"\\u{ord(found[0]):04x}", text)
+
+
 def say(text: str) -> None:
     """A line of results, on standard output."""
-    print(text)
+    print(harmless(text))
 
 
 def complain(text: str) -> None:
     """A line about the run, on standard error; after the results printed so far, so that the two read in order."""
     sys.stdout.flush()
-    print(text, file=sys.stderr)
+    print(harmless(text), file=sys.stderr)

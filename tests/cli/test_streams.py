@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -77,3 +79,25 @@ def test_stopping_it_is_one_line(tmp_path: Path, stop: signal.Signals) -> None:
         process.wait(timeout=60)
     assert process.returncode == 130
     assert said == "explainers: stopped; what was not yet whole has been left out\n"
+
+
+EVIL = "a\x1b[31mred\x07\x9b\r\u202eback"
+
+
+def test_no_key_and_no_name_of_a_file_commands_a_terminal(shell, sound: Path, tmp_path: Path) -> None:
+    named = tmp_path / f"{EVIL}.yaml"
+    named.write_bytes(sound.read_bytes())
+    key = tmp_path / "key.yaml"
+    key.write_text(sound.read_text(encoding="utf-8") + '"a\\e[31mred\\a\\x9b\\r\\u202eback": 1\n', encoding="utf-8")
+    runs = [
+        shell(*words)
+        for words in (
+            ["check", named], ["check", "--json", named], ["check", key], ["look", f"{named}x"], ["build", f"{named}x"],
+            ["new", f"{EVIL}.yaml"],
+        )
+    ]  # fmt: skip
+    for ran in runs:
+        for text in (ran.out, ran.err):
+            assert not re.search("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e]", text), text
+    assert json.loads(runs[1].out)
+    assert "\\u001b[31mred" in runs[2].err
