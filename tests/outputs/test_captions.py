@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import re
+import shutil
+import subprocess
 from dataclasses import replace
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -53,6 +56,19 @@ def test_srt_differs_from_vtt_in_the_comma_the_header_and_escapes_only() -> None
         assert re.fullmatch(r"\d\d:\d\d:\d\d,\d{3} --> \d\d:\d\d:\d\d,\d{3}", timing)
         start, end = (seconds(stamp.replace(",", ".")) for stamp in timing.split(" --> "))
         assert (start, end, tuple(lines)) == (cue.start, cue.end, cue.lines)
+
+
+@pytest.mark.skipif(shutil.which("ffmpeg") is None, reason="ffmpeg is not installed")
+def test_what_a_player_of_srt_would_obey_stays_text_to_it(tmp_path: Path) -> None:
+    words = ("Cut <i>here</i>, then {\\an8} there.", "<font color=red>5 < 6</font>, {y:b} { so } <")
+    timeline = replace(TIMELINE, cues=tuple(replace(cue, lines=words) for cue in TIMELINE.cues))
+    (tmp_path / "a.srt").write_text(srt_text(timeline), encoding="utf-8")
+    subprocess.run(["ffmpeg", "-loglevel", "error", "-i", tmp_path / "a.srt", tmp_path / "a.ass"], check=True)
+    read = (tmp_path / "a.ass").read_text(encoding="utf-8").partition("[Events]")[2]
+    assert "{" not in read  # such as would begin an order in that format
+    wide = str.maketrans("{}", "\uff5b\uff5d")
+    for line in words:
+        assert line.translate(wide) in read.replace("\N{WORD JOINER}", "")
 
 
 TEXT = st.text(alphabet="ab &<>-\n\r\t=\u2028é", min_size=1, max_size=20).map(lambda t: f"x{t}-->y")

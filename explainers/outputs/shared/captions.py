@@ -8,6 +8,7 @@ read ours, or a machine speaks; SRT has no notes.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
@@ -26,6 +27,10 @@ __all__ = [
     "vtt_of",
     "vtt_text",
 ]
+
+
+_TAG = re.compile(r"<(?=[^\s<])")  # the beginning of what a player of SRT may take for one
+_WIDE = str.maketrans({"{": "\N{FULLWIDTH LEFT CURLY BRACKET}", "}": "\N{FULLWIDTH RIGHT CURLY BRACKET}"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,9 +62,13 @@ def vtt_text(timeline: Timeline) -> str:
 
 
 def srt_text(timeline: Timeline) -> str:
-    """The captions as SRT: the same counts, times and words, the words unescaped."""
+    """The captions as SRT: the same counts, times and words; what players take for a command stays text.
+
+    The format has no way to escape it. A word joiner, which nobody sees, keeps "<i>" from being obeyed; of braces some
+    players drop every pair with all between them, so they are written as the wide ones.
+    """
     return "".join(
-        f"{number}\n{clock(cue.start_ms, ',')} --> {clock(cue.end_ms, ',')}\n{_block(cue.lines)}\n\n"
+        f"{number}\n{clock(cue.start_ms, ',')} --> {clock(cue.end_ms, ',')}\n{_for_srt(cue.lines)}\n\n"
         for number, cue in enumerate(timed_captions(timeline), start=1)
     )
 
@@ -111,6 +120,10 @@ def _block(lines: tuple[str, ...]) -> str:
     """Lines of text with nothing in them that would end a cue early: no blank line, no arrow of a timing line."""
     tidy = (" ".join(line.replace("\0", "").split()).replace("-->", "→") for line in lines)
     return "\n".join(line for line in tidy if line)
+
+
+def _for_srt(lines: tuple[str, ...]) -> str:
+    return _TAG.sub("<\N{WORD JOINER}", _block(lines)).translate(_WIDE)
 
 
 def _escaped(text: str) -> str:
