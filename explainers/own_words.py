@@ -18,6 +18,7 @@ from .document.source_map import SourceMap
 from .errors import Fault
 from .item.model import Lesson
 from .lesson.planner import plan_lesson
+from .plain_file import check_plain
 from .safe_write import write_text
 from .storyboard.model import Step
 from .storyboard.own_words import Known, Noted, Standing, StepWords, to_note, words_of_lesson
@@ -133,6 +134,7 @@ def _as_json(noted: Mapping[str, Noted]) -> dict[str, Any]:
 def _read(path: Path) -> tuple[dict[str, Noted], str]:
     """(what is noted, why it cannot be read or "")."""
     try:
+        check_plain(path)
         if path.stat().st_size > _LARGEST:
             return {}, "the note of what was true when words were written is far too large to be one"
         words = json.loads(path.read_text(encoding="utf-8"))["words"]

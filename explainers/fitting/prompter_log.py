@@ -20,6 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..errors import Fault, RecordingError
+from ..plain_file import check_plain
 from ..voice.speech import Stretch
 
 __all__ = ["ShownStep", "offset_s", "parts_by_log", "read_log"]
@@ -48,6 +49,7 @@ def read_log(path: Path) -> tuple[ShownStep, ...]:
     Raises : RecordingError for a file that is none
     """
     try:
+        check_plain(path)
         if path.stat().st_size > _LARGEST:
             raise ValueError("too large")
         note = json.loads(path.read_text(encoding="utf-8"))

@@ -12,6 +12,7 @@ from ..document.nodes import MapNode, Node, ScalarNode
 from ..document.notation import listed, nearest
 from ..document.schema_values import Schema
 from ..document.values import Value, choice, list_value, name, plain_text, shown_text
+from ..plain_file import opened_plain
 from ..style import PACE_NAMES, THEME_NAMES
 
 __all__ = [
@@ -117,7 +118,7 @@ def _template(node: Node, at: str, faults: Faults) -> Path | None:
     if path is None:
         return None
     try:
-        with path.open("rb") as file:
+        with opened_plain(path) as file:
             start = file.read(len(_SLIDE_FILE))
     except OSError as error:
         faults.add(at, f"{path.name} cannot be read ({error.strerror})", "check that the file may be read")

@@ -12,6 +12,8 @@ from pathlib import Path
 from xml.etree import ElementTree
 from xml.parsers import expat
 
+from ..plain_file import opened_plain
+
 __all__ = ["MAX_BYTES", "Refused", "Tree", "local_name", "tree_in", "tree_of_file", "tree_of_text"]
 
 MAX_BYTES = 2_000_000
@@ -41,7 +43,7 @@ def tree_of_file(path: Path) -> Tree:
     Raises: Refused where it is no drawing that can be read
     """
     try:
-        with path.open("rb") as stream:
+        with opened_plain(path) as stream:
             raw = stream.read(MAX_BYTES + 1)
     except OSError as error:
         raise Refused(f"the file cannot be opened: {error.strerror or error}", "check its name") from error

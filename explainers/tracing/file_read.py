@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from ..plain_file import opened_plain
 from .archive import MAX_ARCHIVE
 from .sketch import Refused
 
@@ -18,7 +19,7 @@ def read_whole(path: Path, most: int = MOST_BYTES) -> bytes:
     Raises : Refused where it cannot be opened, or is too large
     """
     try:
-        with path.open("rb") as stream:
+        with opened_plain(path) as stream:
             data = stream.read(most + 1)
     except OSError as error:
         raise Refused(f"the file cannot be opened: {error.strerror or error}", "check its name") from error

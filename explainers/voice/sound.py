@@ -13,10 +13,12 @@ from av.audio.resampler import AudioResampler
 from numpy.typing import NDArray
 
 from ..errors import Fault, RecordingError
+from ..plain_file import check_plain
 
 __all__ = ["RATE", "Samples", "Sound", "joined", "read_sound", "silence", "write_wav"]
 
 RATE = 48_000  # samples a second: what AAC in an MP4 file is asked for
+SLOWEST = 4_000  # samples a second of a recording: half of what a telephone sends
 LONGEST_S = 4 * 3600.0  # a longer file is a mistake, and would fill the memory
 
 Samples = NDArray[np.float32]
@@ -61,17 +63,22 @@ def read_sound(path: Path) -> Sound:
     blocks: list[Samples] = []
     total = 0
     try:
+        check_plain(path)
         with av.open(str(path)) as container:
             if not container.streams.audio:
                 raise _fault(path, "there is no sound in this file", "name a recording, such as a WAV, MP3 or M4A file")
+            for seconds in (each.duration * each.time_base for each in container.streams.audio[:1] if each.duration):
+                _check_length(path, float(seconds))
             resampler = AudioResampler(format="flt", layout="mono", rate=RATE)
             for frame in container.decode(container.streams.audio[0]):
                 # A file may give times that jump; what counts here is the sound, end to end.
                 frame.pts = None
+                if frame.sample_rate < SLOWEST:  # its few samples would become many
+                    message = f"this recording has only {frame.sample_rate:,} samples a second, too few for a voice"
+                    raise _fault(path, message, "record it again with 44,100 or 48,000")
                 for block in resampler.resample(frame):
                     total += _kept(block, blocks)
-                if total > LONGEST_S * RATE:
-                    raise _fault(path, "this recording is longer than four hours", "cut it into shorter files")
+                _check_length(path, total / RATE)
             for block in resampler.resample(None):
                 _kept(block, blocks)
     except (av.FFmpegError, OSError, ValueError) as error:
@@ -93,6 +100,11 @@ def write_wav(path: Path, sound: Sound) -> None:
         file.setsampwidth(2)
         file.setframerate(RATE)
         file.writeframes(whole.tobytes())
+
+
+def _check_length(path: Path, seconds: float) -> None:
+    if seconds > LONGEST_S:
+        raise _fault(path, "this recording is longer than four hours", "cut it into shorter files")
 
 
 def _kept(block: AudioFrame, blocks: list[Samples]) -> int:

@@ -12,6 +12,7 @@ from pptx import Presentation
 from pptx.enum.shapes import PP_PLACEHOLDER
 
 from ...errors import Fault, OutputError
+from ...plain_file import opened_plain
 from .outside_links import drop_outside_links
 
 if TYPE_CHECKING:
@@ -109,7 +110,7 @@ def check_template(path: Path) -> None:
     Raises : OutputError that says what it is instead, and what to do about it
     """
     try:
-        with path.open("rb") as file:
+        with opened_plain(path) as file:
             start = file.read(len(_LOCKED))
     except OSError as error:
         raise _refused(path, f"cannot be read ({error.strerror})", "name a .pptx file that is there") from error
