@@ -36,6 +36,7 @@ _SHARED_EXAMPLES = {
     "credit": "credit: Made by Ada for the Patchwork Club",
     "licence": "licence: CC BY 4.0",
     "template": "template: club.pptx",
+    "items-from": "items-from: ../blocks",
     "voice": "voice: {speaker: Ada}",
     "opening": "opening: Welcome to the sewing table.",
     "closing": "closing: See you next week.",

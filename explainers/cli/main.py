@@ -62,6 +62,9 @@ def main() -> None:
     # Being told to stop is like Ctrl-C: half-written files are removed, the drawing process is ended.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     code: int | str | None = 0
+    if "" in sys.argv[1:]:  # such as of "$FILE" where nothing is in it: it would mean this folder
+        complain("explainers: a name on the command line is empty. To mend it: write the file's or folder's name")
+        sys.exit(REFUSED)
     try:
         try:
             app(prog_name="explainers")

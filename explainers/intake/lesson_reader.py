@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -25,7 +26,7 @@ from ..item.shared_reader import (
     MAX_WORDS,
     SET_IN,
     SHARED_FIELDS,
-    SHARED_KEYS,
+    SHARED_NAMES,
     file_of,
     line_field,
     name_field,
@@ -55,7 +56,7 @@ def lesson_of(root: MapNode, faults: Faults) -> Lesson | None:
     if record is None:
         return None
     name, series = record["name"] or faults.file.stem, record["series"]
-    given = {key: getattr(series, key) for key in (*SHARED_KEYS, "voice_command")} if series else {}
+    given = {key: getattr(series, key) for key in (*SHARED_NAMES, "voice_command")} if series else {}
     lesson = Lesson(
         name=name,
         title=title_of(record, name),
@@ -92,6 +93,27 @@ def _shown_once(record: Record) -> None:
         message = f"{shown[again].name} is already shown by part number {first + 1}"
         fix = "show each item once; its steps could not be told apart"
         table.faults.add(f"{table.at('parts')}[{again}].show", message, fix)
+
+
+def _shown_from_here(record: Record) -> None:
+    """A lesson from elsewhere shows nothing of this machine that whoever builds it has not named a folder of."""
+    table, series = record.table, record["series"]
+    folders = [table.faults.file.parent, *(record["items_from"] or ())]
+    folders += [series.path.parent, *series.items_from] if series else []
+    known = [folder.resolve() for folder in folders]
+    for index, part in enumerate(record["parts"] or ()):
+        path = part and part["show"]
+        if path and not any(path.resolve().is_relative_to(folder) for folder in known):
+            message = f"{path.name} lies neither in the lesson's folder nor in its series'"
+            fix = f"copy it there, or add items-from: {_written(path, table.faults.file.parent)} to the lesson"
+            table.faults.add(f"{table.at('parts')}[{index}].show", message, fix)
+
+
+def _written(path: Path, start: Path) -> str:
+    try:
+        return Path(os.path.relpath(path.parent, start)).as_posix()
+    except ValueError:  # on another drive
+        return path.parent.as_posix()
 
 
 def _shown_file(node: Node, at: str, faults: Faults) -> Path | None:
@@ -276,6 +298,9 @@ LESSON = Format(
         ),
         *SHARED_FIELDS,
     ),
-    rules=(Rule("each item is shown once", check=_shown_once),),
+    rules=(
+        Rule("each item is shown once", check=_shown_once),
+        Rule("an item lies with the lesson, or in a folder that is named", check=_shown_from_here),
+    ),
     set_in=("lesson", *SET_IN),
 )

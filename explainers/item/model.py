@@ -76,6 +76,7 @@ class Shared:
     opening: str | None = None
     closing: str | None = None
     card: tuple[str, ...] = ()  # further lines of the title card
+    items_from: tuple[Path, ...] = ()  # further folders whose items may be shown
     template: Path | None = None  # a slide file that is there; its masters dress the deck
     voice: tuple[tuple[str, str], ...] = ()  # (key, value) as typed
     voice_command: tuple[str, ...] = ()  # the user's own program for a scratch voice, and its arguments

@@ -20,7 +20,7 @@ __all__ = [
     "LANGUAGES",
     "SET_IN",
     "SHARED_FIELDS",
-    "SHARED_KEYS",
+    "SHARED_NAMES",
     "file_of",
     "line_field",
     "name_field",
@@ -40,9 +40,10 @@ MAX_CARD_LINE = 80
 MAX_VOICE_KEYS = 20
 MAX_COMMAND = 50
 MAX_FILE_NAME = 500
+MAX_FOLDERS = 20
 
 # As fmt sets a lesson or a series: what it is and looks like, then what it shows, as it is told.
-_LOOKS = ("language", "series", "theme", "template", "voice", "card", "credit", "licence", "opening")
+_LOOKS = ("language", "series", "items-from", "theme", "template", "voice", "card", "credit", "licence", "opening")
 SET_IN = ("title", *_LOOKS, "lessons", "parts", "closing", "words")
 
 _SLIDE_FILE = b"PK"  # a .pptx is a zip file, and begins as one
@@ -129,6 +130,33 @@ def _template(node: Node, at: str, faults: Faults) -> Path | None:
     return path
 
 
+_FOLDERS_FIX = "write the name of a folder, such as items-from: ../blocks, or leave the key out"
+
+
+def _folder(node: Node, at: str, faults: Faults) -> Path | None:
+    text = text_of(node, at, faults, most=MAX_FILE_NAME, fix=_FOLDERS_FIX)
+    if text is None:
+        return None
+    path = faults.file.parent / text
+    try:
+        is_there = path.is_dir()
+    except (OSError, ValueError):
+        is_there = False
+    if not is_there:
+        faults.add(at, f"there is no folder {text}", "check its name; it is looked for from this file's folder")
+        return None
+    return path
+
+
+_FOLDER = Value(read=_folder, schema=schema.text(MAX_FILE_NAME))
+_FOLDERS = list_value(_FOLDER, 1, MAX_FOLDERS, noun="folders", fix=_FOLDERS_FIX)
+
+
+def _folders(node: Node, at: str, faults: Faults) -> tuple[Path, ...] | None:
+    found = (_folder(node, at, faults),) if isinstance(node, ScalarNode) else _FOLDERS.read(node, at, faults)
+    return tuple(path for path in found or () if path is not None) or None
+
+
 _COMMAND_FIX = "write the program and its arguments as a list, such as command: [my-voice, --wav]"
 # Each word by itself, since no shell takes them apart.
 _COMMAND = list_value(plain_text(MAX_FILE_NAME, fix=_COMMAND_FIX), 1, MAX_COMMAND, noun="words", fix=_COMMAND_FIX)
@@ -175,6 +203,12 @@ SHARED_FIELDS = (
         choice(LANGUAGES, offered=LANGUAGES_OFFERED),
         f"of all words: {', '.join(LANGUAGES_OFFERED)}; default en-GB",
     ),
+    Field(
+        "items-from",
+        Value(read=_folders, schema=schema.either(_FOLDER.schema, _FOLDERS.schema)),
+        "further folders whose items may be shown, beside the lesson's own and its series'",
+        attribute="items_from",
+    ),
     Field("pace", choice(PACE_NAMES), "how fast it is told, and how long its captions are (default school)"),
     Field(
         "theme",
@@ -201,10 +235,10 @@ SHARED_FIELDS = (
     line_field("credit", MAX_CREDIT, "who made it"),
     line_field("licence", MAX_CREDIT, "under what licence it may be used"),
 )
-SHARED_KEYS = tuple(field.key for field in SHARED_FIELDS)
+SHARED_NAMES = tuple(field.name for field in SHARED_FIELDS)
 
 
 def shared_of(record: Record) -> dict[str, Any]:
     """The shared fields that are written and read well, by name in the model; what is not written is left out."""
-    found = {key: record[key] for key in SHARED_KEYS if record[key] is not None}
+    found = {key: record[key] for key in SHARED_NAMES if record[key] is not None}
     return {**found, **found.get("voice", {})}

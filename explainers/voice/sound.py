@@ -67,8 +67,8 @@ def read_sound(path: Path) -> Sound:
         with av.open(str(path)) as container:
             if not container.streams.audio:
                 raise _fault(path, "there is no sound in this file", "name a recording, such as a WAV, MP3 or M4A file")
-            for seconds in (each.duration * each.time_base for each in container.streams.audio[:1] if each.duration):
-                _check_length(path, float(seconds))
+            told = container.streams.audio[0]
+            _check_length(path, float((told.duration or 0) * (told.time_base or 0)))
             resampler = AudioResampler(format="flt", layout="mono", rate=RATE)
             for frame in container.decode(container.streams.audio[0]):
                 # A file may give times that jump; what counts here is the sound, end to end.

@@ -101,3 +101,10 @@ def test_no_key_and_no_name_of_a_file_commands_a_terminal(shell, sound: Path, tm
             assert not re.search("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e]", text), text
     assert json.loads(runs[1].out)
     assert "\\u001b[31mred" in runs[2].err
+
+
+def test_an_empty_name_is_not_this_folder(shell, tmp_path: Path) -> None:
+    for words in (["check", ""], ["build", "x.yaml", "--to", ""]):
+        ran = shell(*words, cwd=tmp_path)
+        assert (ran.code, ran.out) == (2, "") and "is empty. To mend it: " in ran.err
+    assert list(tmp_path.iterdir()) == []

@@ -12,7 +12,7 @@ from explainers.errors import LessonError
 from explainers.intake.reader import read_lesson, read_series
 from explainers.item.model import Series, Shared
 from explainers.item.series_reader import SERIES
-from explainers.item.shared_reader import SHARED_KEYS
+from explainers.item.shared_reader import SHARED_NAMES
 
 GOOD_SERIES = """\
 series: quilt-blocks
@@ -68,8 +68,8 @@ def test_every_key_is_read_as_written(folder: Path) -> None:
 
 def test_every_shared_field_has_a_key_of_its_name() -> None:
     # The command is a part of what stands under voice:
-    assert {field.name for field in dataclasses.fields(Shared)} - {"voice_command"} == set(SHARED_KEYS)
-    assert set(SHARED_KEYS) < set(SERIES.keys)
+    assert {field.name for field in dataclasses.fields(Shared)} - {"voice_command"} == set(SHARED_NAMES)
+    assert set(SHARED_NAMES) < set(SERIES.keys)
 
 
 def test_a_name_alone_is_a_series(folder: Path) -> None:
@@ -82,7 +82,7 @@ def test_a_name_alone_is_a_series(folder: Path) -> None:
 def test_a_lesson_takes_from_its_series_what_it_does_not_say_itself(folder: Path) -> None:
     series = read_series(folder / "series.yaml")
     plain = read_lesson(folder / "lessons" / "two.yaml")
-    assert all(getattr(plain, key) == getattr(series, key) for key in SHARED_KEYS if key not in ("theme", "template"))
+    assert all(getattr(plain, key) == getattr(series, key) for key in SHARED_NAMES if key not in ("theme", "template"))
     assert isinstance(plain.theme, Path) and plain.theme.resolve() == folder / "club.toml"
     own = read_lesson(write_lesson(folder, "two", "theme: print\nopening: Hello.\ncredit: Bo\nlanguage: en-GB\n"))
     assert (own.theme, own.opening, own.credit, own.language) == ("print", "Hello.", "Bo", "en-GB")
