@@ -119,6 +119,7 @@ def test_every_example_can_be_taken_up(tmp_path: Path) -> None:
     assert [entry.kind for entry in load_solution(tmp_path / "my-block.yaml").item.accepted] == ["no-turn"]
     put({"series.yaml": "series: ours\n"}, tmp_path / "with")
     put(new_item("my-block"), tmp_path / "with")
+    (tmp_path / "blocks").mkdir()
     (tmp_path / "with" / "club.pptx").write_bytes(b"PK\x03\x04")
     text = taken_up(new_lesson("first-blocks", tmp_path / "with")["first-blocks.yaml"])
     put({"first-blocks.yaml": text}, tmp_path / "with")

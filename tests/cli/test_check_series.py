@@ -65,7 +65,7 @@ def test_a_question_asked_again_is_told_and_one_that_is_solved_later_is_not(run,
 
 def test_a_lesson_off_the_list_and_one_that_names_no_series_are_told(run, series: Path) -> None:
     lesson(series.parent, "three", "{show: ../corner-block.yaml}")
-    lesson(series.parent, "two", "{show: ../corner-block.yaml}", series="")
+    lesson(series.parent, "two", "{show: ../corner-block.yaml}", series="items-from: ..\n")
     out = run("check", series.parent / "lessons").out
     assert "The lesson three names the series, but is not in its list of lessons" in out
     assert "The lesson two is in the list, but does not name the series" in out

@@ -38,7 +38,8 @@ def test_only_what_is_asked_for_is_written(run, tmp_path: Path, monkeypatch: pyt
 def test_items_named_together_make_one_set_and_a_lesson_its_own(run, tmp_path: Path) -> None:
     lesson = tmp_path / "lesson.yaml"
     lesson.write_text(
-        f"lesson: two\ntitle: Two\ncredit: Ada\nparts:\n  - {{show: {ITEMS / 'flag-block.yaml'}, as: your-turn}}\n",
+        f"lesson: two\ntitle: Two\ncredit: Ada\nitems-from: {ITEMS}\n"
+        f"parts:\n  - {{show: {ITEMS / 'flag-block.yaml'}, as: your-turn}}\n",
         encoding="utf-8",
     )
     ran = run(

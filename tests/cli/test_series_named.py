@@ -14,7 +14,7 @@ ITEMS = Path(__file__).parents[2] / "items"
 def series(tmp_path: Path) -> Path:
     folder = tmp_path / "lessons"
     folder.mkdir()
-    (folder / "series.yaml").write_text("series: quilts\nlessons: [two.yaml, one.yaml]\n")
+    (folder / "series.yaml").write_text("series: quilts\nitems-from: ..\nlessons: [two.yaml, one.yaml]\n")
     for name, item in (("one", "border-block"), ("two", "corner-block")):
         shutil.copy(ITEMS / f"{item}.yaml", tmp_path)
         shown = f"parts:\n  - {{show: ../{item}.yaml, as: question}}\n"

@@ -167,3 +167,50 @@ def test_all_faults_of_a_lesson_come_in_one_run(folder: Path) -> None:
     with pytest.raises(LessonError) as caught:
         read_lesson(lesson_file(folder, text))
     assert [fault.line for fault in caught.value.faults] == [3, 7, 8]
+
+
+@pytest.fixture
+def elsewhere(tmp_path: Path) -> Path:
+    """A lesson in one folder, an item in another."""
+    for name in ("lesson", "blocks", "series"):
+        (tmp_path / name).mkdir()
+    (tmp_path / "blocks" / "corner-block.yaml").write_text(GOOD_ITEM)
+    return tmp_path / "lesson" / "one.yaml"
+
+
+SHOWN = "parts: [{show: ../blocks/corner-block.yaml}]\n"
+
+
+def test_an_item_of_another_folder_is_refused_with_the_line_that_allows_it(elsewhere: Path) -> None:
+    item = elsewhere.parents[1] / "blocks" / "corner-block.yaml"
+    (elsewhere.parent / "linked.yaml").symlink_to(item)
+    for shown in ("../blocks/corner-block.yaml", str(item), "linked.yaml"):
+        elsewhere.write_text(f"lesson: one\nparts: [{{show: {shown}}}]\n")
+        with pytest.raises(LessonError, match="neither in the lesson's folder") as caught:
+            read_lesson(elsewhere)
+        (fault,) = caught.value.faults
+        assert (fault.line, fault.field) == (2, "parts[0].show") and "items-from:" in fault.fix
+        if shown.startswith(".."):
+            elsewhere.write_text("lesson: one\nitems-from: ../blocks\n" + SHOWN)
+            assert "items-from: ../blocks to" in fault.fix and read_lesson(elsewhere).parts
+
+
+def test_folders_are_named_by_the_lesson_or_its_series_and_lie_below_them(elsewhere: Path) -> None:
+    series = elsewhere.parents[1] / "series" / "series.yaml"
+    for head, its_series in (
+        ("items-from: [., ../blocks]\n", None),
+        ("series: ../series/series.yaml\n", "series: s\nitems-from: ../blocks\n"),
+        ("series: ../series.yaml\n", "series: s\n"),  # the item lies below the folder of the series
+    ):
+        if its_series:
+            (series if "series/" in head else elsewhere.parents[1] / "series.yaml").write_text(its_series)
+        elsewhere.write_text(f"lesson: one\n{head}{SHOWN}")
+        assert read_lesson(elsewhere).parts[0].show.name == "corner-block.yaml"
+    for value, message in (
+        ("../none", "no folder ../none"),
+        ("one.yaml", "no folder one.yaml"),
+        ("[]", "at least 1"),
+    ):
+        elsewhere.write_text(f"lesson: one\nitems-from: {value}\n{SHOWN}")
+        with pytest.raises(LessonError, match=message):
+            read_lesson(elsewhere)
