@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import shutil
 import subprocess
 import tempfile
 from collections.abc import Sequence
@@ -19,6 +20,7 @@ __all__ = ["scratch_takes"]
 
 LONGEST_S = 60.0  # for the words of one step
 _MOST_BYTES = 400_000_000
+_LEAST_ROOM = 100_000  # bytes: not a second of speech
 
 
 def scratch_takes(
@@ -49,7 +51,7 @@ def scratch_takes(
         except _Failed as failed:
             field = f"voice.command: {step.id}" if command else step.id
             fix = "try the command by hand: it reads words and writes a WAV file" if command else "use other words"
-            faults.append(Fault(file=str(lesson), field=field, message=str(failed), fix=fix))
+            faults.append(Fault(file=str(lesson), field=field, message=str(failed), fix=failed.fix or fix))
             if command:
                 break  # a command that fails once fails for all
             continue
@@ -65,6 +67,10 @@ def scratch_takes(
 class _Failed(Exception):
     """One step could not be said."""
 
+    def __init__(self, message: str, fix: str = "") -> None:
+        super().__init__(message)
+        self.fix = fix
+
 
 def _by_machine(words: str, language: str) -> Sound:
     from ..voice.espeak import spoken_by_machine
@@ -73,29 +79,45 @@ def _by_machine(words: str, language: str) -> Sound:
 
 
 def _by_command(words: str, command: Sequence[str]) -> Sound:
-    with tempfile.TemporaryDirectory(prefix="explainers-voice-") as folder:
-        path = Path(folder) / "said.wav"
-        try:
-            with path.open("wb") as out:
-                # A list, so that no shell ever sees the words.
-                done = subprocess.run(
-                    list(command),
-                    input=words.encode(),
-                    stdout=out,
-                    stderr=subprocess.PIPE,
-                    timeout=LONGEST_S,
-                    check=False,
-                )
-        except subprocess.TimeoutExpired as error:
-            raise _Failed(f"the command took longer than {LONGEST_S:.0f} s for one step") from error
-        except OSError as error:
-            raise _Failed(f"the command cannot be run ({error.strerror})") from error
-        if done.returncode != 0:
-            said = done.stderr.decode(errors="replace").strip().splitlines()
-            raise _Failed(f"the command failed (exit code {done.returncode}{': ' + said[-1][:200] if said else ''})")
-        if path.stat().st_size > _MOST_BYTES:
-            raise _Failed("the command wrote far too much")
-        try:
-            return read_sound(path)
-        except RecordingError as error:
-            raise _Failed(error.faults[0].message) from error
+    try:
+        with tempfile.TemporaryDirectory(prefix="explainers-voice-") as folder:
+            try:
+                return _said_into(Path(folder) / "said.wav", words, command)
+            except _Failed:
+                if shutil.disk_usage(folder).free < _LEAST_ROOM:  # which is why, whatever the command makes of it
+                    raise _no_room(f"the temporary folder {Path(folder).parent} is full") from None
+                raise
+    except OSError as error:
+        raise _no_room(f"no temporary folder can be used ({error.strerror or error})") from error
+
+
+def _no_room(message: str) -> _Failed:
+    return _Failed(message, "make room there, or name another folder in TMPDIR")
+
+
+def _said_into(path: Path, words: str, command: Sequence[str]) -> Sound:
+    """By a command into a file; as it is heard."""
+    try:
+        with path.open("wb") as out:
+            # A list, so that no shell ever sees the words.
+            done = subprocess.run(
+                list(command),
+                input=words.encode(),
+                stdout=out,
+                stderr=subprocess.PIPE,
+                timeout=LONGEST_S,
+                check=False,
+            )
+    except subprocess.TimeoutExpired as error:
+        raise _Failed(f"the command took longer than {LONGEST_S:.0f} s for one step") from error
+    except OSError as error:
+        raise _Failed(f"the command cannot be run ({error.strerror})") from error
+    if done.returncode != 0:
+        said = done.stderr.decode(errors="replace").strip().splitlines()
+        raise _Failed(f"the command failed (exit code {done.returncode}{': ' + said[-1][:200] if said else ''})")
+    if path.stat().st_size > _MOST_BYTES:
+        raise _Failed("the command wrote far too much")
+    try:
+        return read_sound(path)
+    except RecordingError as error:
+        raise _Failed(error.faults[0].message) from error
