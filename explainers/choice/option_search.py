@@ -19,6 +19,7 @@ from ..geometry.fit import best_fit
 from ..geometry.hausdorff import hausdorff_distance
 from ..geometry.outline import Outline
 from ..geometry.rings import diameter, shortest_side
+from ..geometry.signature import Signature
 from .presentation import rng_for
 from .question import Option
 from .slip import CannotBeMade, SlipCase, Slips, subjects_of
@@ -94,6 +95,7 @@ class OptionSearch:
     subjects: frozenset[str] = frozenset()  # what slips may happen to
     most: tuple[Candidate, ...] = ()  # the largest choice so far that keeps the rules
     pool: list[Candidate] = field(default_factory=list)
+    _signatures: dict[int, tuple[Outline, Signature]] = field(default_factory=dict)
     _gaps: dict[tuple[int, int], float] = field(default_factory=dict)  # by index, smaller first
     _reach: float = 0.0  # of the result
     _left: int = 0  # gaps that may still be measured
@@ -187,8 +189,21 @@ class OptionSearch:
         self.pool.append(candidate)
 
     def _same(self, outline: Outline, other: Outline) -> bool:
-        near = self.slips.tolerance * math.sqrt(other.area / self.outline.area)
-        return bool(motions_onto(outline, other, near))
+        # Most that are made differ in a figure, and every one is compared with all before it.
+        if not self._signature(outline).may_be(self._signature(other)):
+            return False
+        return bool(motions_onto(outline, other, self._near(other)))
+
+    def _near(self, outline: Outline) -> float:
+        return self.slips.tolerance * math.sqrt(outline.area / self.outline.area)
+
+    def _signature(self, outline: Outline) -> Signature:
+        key = id(outline)
+        if key not in self._signatures:
+            near = self._near(outline)
+            # With the outline itself, so that no other one gets its id.
+            self._signatures[key] = (outline, Signature(outline.simplified(near), near))
+        return self._signatures[key][1]
 
     def _flaws(self, outline: Outline) -> int:
         """In how many ways an outline stands out from the result without being looked at closely."""
