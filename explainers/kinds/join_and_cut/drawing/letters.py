@@ -76,24 +76,27 @@ def letters(
     material = Polygon(base.exterior, base.holes)
     placed = [Polygon(placement.ring) for placement in placements]
     default = [_disc(point_along(each.partner, MIDDLE), reach) for each, reach in zip(placements, ticks, strict=True)]
+    grown = _Grown([material.boundary, *(shape.boundary for shape in placed)])
+    ends = [[_disc(place, end) for place in each.partner] for each in placements]
     owns: list[_Mark] = []
     partners: list[_Mark] = []
     for index, placement in enumerate(placements):
         radius, reach = radii[index], ticks[index]
         there = [material, *placed[: index + 1]]
-        seen = [*(shape.boundary for shape in there), *(_disc(place, end) for place in placement.partner)]
-        later = [_disc(place, end) for each in placements[index + 1 :] for place in each.partner]
-        later += default[index + 1 :]
+        later = [disc for discs in ends[index + 1 :] for disc in discs] + default[index + 1 :]
         outside = _clear_of(unary_union(there), reach=8 * (radius + gap))
         is_join = placement.piece.does is Does.JOIN
         of = [other for other in placements if other.piece.name == placement.piece.of]
         owner = Polygon(of[0].ring) if of else material
         inside = owner.intersection(Polygon(placement.before.exterior, placement.before.holes)) if is_join else None
         size = _Size(radius=radius, reach=reach, room=radius + gap, span=spans[index] + end + gap)
-        own = _Ground(placement.side, 1.0, placed[index], outside, seen, later, size)
+        keep_off = grown.united(grown.edges(index + 2, size.room), [*ends[index], *later], size.room)
+        own = _Ground(placement.side, 1.0, placed[index], outside, keep_off, later, size)
         before = [disc for mark in (*owns, *partners) for disc in mark.discs]
-        before += [_disc(place, end) for each in placements[:index] for place in each.partner]
-        partner = _Ground(placement.partner, 1.0 if is_join else -1.0, inside, outside, seen, [*later, *before], size)
+        before += [disc for discs in ends[:index] for disc in discs]
+        keep_off = grown.united(keep_off, before, size.room)
+        way = 1.0 if is_join else -1.0
+        partner = _Ground(placement.partner, way, inside, outside, keep_off, [*later, *before], size)
         mark, other = _placed(own, partner, is_join=is_join)
         owns.append(mark)
         partners.append(other)
@@ -123,6 +126,33 @@ class _Mark:
     astray: float  # how much farther the sign is from its ticks than it had to be
 
 
+class _Grown:
+    """What is grown by the room of a sign, each thing once for each room: most stands in the way of several signs."""
+
+    def __init__(self, edges: Sequence[BaseGeometry]) -> None:
+        """edges : of the base and of each piece in order"""
+        self._edges = edges
+        self._first: dict[tuple[int, float], BaseGeometry] = {}
+        self._kept: dict[tuple[int, float], tuple[BaseGeometry, BaseGeometry]] = {}
+
+    def edges(self, count: int, room: float) -> BaseGeometry:
+        """So many of the edges, from the first, as one."""
+        if (count, room) not in self._first:
+            last = self._one(self._edges[count - 1], room)
+            self._first[count, room] = last if count == 1 else unary_union([self.edges(count - 1, room), last])
+        return self._first[count, room]
+
+    def united(self, grown: BaseGeometry, shapes: Sequence[BaseGeometry], room: float) -> BaseGeometry:
+        """What is grown already, and these, as one."""
+        return unary_union([grown, *(self._one(shape, room) for shape in shapes)])
+
+    def _one(self, shape: BaseGeometry, room: float) -> BaseGeometry:
+        key = (id(shape), room)
+        if key not in self._kept:
+            self._kept[key] = (shape, shape.buffer(room))  # with the shape itself, so that no other one gets its id
+        return self._kept[key][1]
+
+
 class _Ground:
     """Where the sign of one side may stand."""
 
@@ -132,20 +162,20 @@ class _Ground:
         way: float,
         inside: BaseGeometry | None,
         outside: BaseGeometry,
-        lines: Sequence[BaseGeometry],
+        keep_off: BaseGeometry,
         signs: Sequence[BaseGeometry],
         size: _Size,
     ) -> None:
-        """way    : on which side of it the sign stands best: +1 left, -1 right
-        inside : the cloth where it should stand; None where it should stand outside
-        lines  : what the sign must keep clear of, but its ticks need not: they cross the side
-        signs  : what both must keep clear of
+        """way      : on which side of it the sign stands best: +1 left, -1 right
+        inside   : the cloth where it should stand; None where it should stand outside
+        keep_off : where the middle of the sign may not be
+        signs    : what its ticks must keep clear of too
         """
         self.side, self.size = side, size
         self._way = way
         self._signs = signs
         self._all_outside = outside
-        self._keep_off = unary_union([shape.buffer(size.room) for shape in (*lines, *signs)])
+        self._keep_off = keep_off
         self._inside = None if inside is None else inside.buffer(-size.room).difference(self._keep_off)
 
     @cached_property
