@@ -23,7 +23,7 @@ __all__ = ["DrawnSize", "sizes_of", "walk_with"]
 
 _LENGTH = r"(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?"
 _WAY = "|".join(sorted(DIRECTIONS, key=len, reverse=True))
-_STEP = re.compile(rf"({_WAY}|[-+]?{_LENGTH}\s*(?:deg|degrees|°))\s+({_LENGTH})")
+_STEP = re.compile(rf"(?<![\w.])({_WAY}|[-+]?{_LENGTH}\s*(?:deg|degrees|°))\s+({_LENGTH})")
 _GROWN = 0.01  # of a size, to see how the corners move: in proportion, so that it does not matter by how much
 _MOST = 40  # sizes of one outline; more grips than that nobody could tell apart
 

@@ -30,7 +30,7 @@ HOLED = ("lattice-block", "letterbox-block", "window-block")  # where often only
 
 def walks(cases: Callable[[int, int], int]) -> Iterator[tuple[Solution, Verdict, WalkFact]]:
     solutions = [load_solution(path) for path in demo_items()]
-    solutions += [solve(random_case(seed).item) for seed in range(cases(60, 2000))]
+    solutions += [solve(random_case(seed).item) for seed in range(cases(40, 2000))]
     solutions += with_holes(cases(2, 20))
     for solution in solutions:
         for verdict in solution.verdicts:

@@ -119,6 +119,7 @@ def test_every_example_reads(tmp_path: Path, path: Path, example: str) -> None:
     """A whole file as it is, a part of one in its place in a file of the demo; an item must solve and be sound."""
     for demo in (ROOT / "items").glob("*.yaml"):
         shutil.copy(demo, tmp_path)
+    (tmp_path.parent / "blocks").mkdir(exist_ok=True)
     _, given = sections_of(example)
     first = next(iter(given))
     if first in HOSTS:

@@ -66,7 +66,7 @@ def check(corners: Corners, came: Sequence[Point], after: Sequence[Point]) -> No
 
 def test_each_merge_loses_the_corners_that_are_not_there_afterwards(cases: Callable[[int, int], int]) -> None:
     met: Counter[str] = Counter()
-    for seed in range(cases(500, 3000)):
+    for seed in range(cases(200, 3000)):
         solution = solve(random_case(seed).item)
         every: list[Point] = []
         after: list[Point] = []

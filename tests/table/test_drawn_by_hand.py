@@ -101,6 +101,7 @@ def walk(keys: Keys, corners: list[tuple[int, int]]) -> None:
     keys.keys("Enter")
 
 
+@pytest.mark.full
 def test_the_corner_block_by_keys_alone(browser: Browser, tmp_path: Path) -> None:
     path = tmp_path / "corner-block.yaml"
     with opened_table(browser, path) as page:

@@ -93,6 +93,7 @@ def test_an_empty_page_says_what_to_do_and_no_key(browser: Browser, path: Path) 
         expect(verdict.locator(".todo")).to_have_count(0)
 
 
+@pytest.mark.full
 def test_what_happened_besides_stays_until_it_is_seen(browser: Browser, path: Path) -> None:
     path.write_text(
         planted(CORNER, "corners: [[0, 0], [4, 0], [4, 2], [2, 2], [2, 4], [0, 4]]",

@@ -63,6 +63,7 @@ def test_an_option_is_turned_on_the_sheet_by_a_finger(browser: Browser, tmp_path
         assert "turned: 135" not in path.read_text()
 
 
+@pytest.mark.full
 def test_a_ready_outline_keeps_its_sizes_until_a_corner_is_dragged(browser: Browser, tmp_path: Path) -> None:
     with open_copy(browser, tmp_path, "twin-block") as (page, path):
         mouse, text = Mouse(page), path.read_text()
