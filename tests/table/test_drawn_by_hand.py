@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin
 from pathlib import Path
 
 import pytest
@@ -50,23 +49,11 @@ def by_clicks(hands: Mouse | Fingers) -> None:
     with hands.change():
         hands.click((4, 1), "base")
     with hands.change():
-        turn_by_grip(hands, "piece-flag", 135)
+        hands.turn_on_dial("piece-flag", 135)
     for key in (*WRONG_BEFORE, "add-right", *WRONG_AFTER):
         hands.until_later()
         with hands.change():
             hands.press(key)
-
-
-def turn_by_grip(hands: Mouse | Fingers, piece: str, deg: float) -> None:
-    """Drag the grip of a piece from straight up to so many degrees anticlockwise of it."""
-    hands.until_later()  # nothing is drawn anew meanwhile
-    dial = hands.page.locator(f'[data-dial="{piece}"]')
-    dial.scroll_into_view_if_needed()
-    box = dial.bounding_box()
-    assert box is not None
-    x, y, far = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2, box["width"] / 2 - 13
-    angle = radians(90 + deg)
-    hands.drag_on_screen((x, y - far), (x + far * cos(angle), y - far * sin(angle)))
 
 
 @pytest.mark.full  # few clicks are counted ordinarily
