@@ -71,7 +71,7 @@ def write_sets(
     from ..figure.theme_choice import chosen_theme
     from ..figure.themes import PRINT
     from ..intake.workspace import Workspace
-    from ..lesson.sheet_plan import plan_sheets, plan_versions
+    from ..lesson.sheet_plan import of_lesson, plan_sheets, plan_versions
     from ..made_folder import MadeFolder, key_of
     from ..outputs.registry import SHEETS
     from ..sentences.variants import variant_name
@@ -87,12 +87,12 @@ def write_sets(
         folder = to if to is not None and len(together) == 1 else (to or DEFAULT_FOLDER) / one.name
         name = variant_name(one.name, aspects)
         made = MadeFolder(folder, one.sources)
-        shared = {"name": name, "title": one.title, "theme": look, "printing": printing, **_of_lesson(one.lesson)}
+        shared = {"name": name, "title": one.title, "theme": look, "printing": printing, **of_lesson(one.lesson)}
         try:
             if versions > 1:
                 planned = list(plan_versions(one.solutions, versions, seed, only=kinds, **shared))
             else:
-                planned = [plan_sheets(one.solutions, only=kinds, **shared)]  # type: ignore[arg-type]
+                planned = [plan_sheets(one.solutions, only=kinds, **shared)]
             with made.writing(key_of(name, "sheets"), [Path(look.file)] if look != own and look.file else ()):
                 written = write(planned, folder)
             # Before the page is looked at, which may fail by itself: what is there is said.
@@ -120,15 +120,6 @@ def _aspects(theme: Theme | None, printing: Printing, seed: int | None) -> dict[
         LETTER: printing.paper is Paper.LETTER,
         SEED: seed if seed != DEFAULT_SEED else None,
     }
-
-
-def _of_lesson(lesson: Lesson | None) -> dict[str, object]:
-    from ..storyboard.model import Imprint
-
-    if lesson is None:
-        return {}
-    imprint = Imprint(credit=lesson.credit or "", licence=lesson.licence or "", number=lesson.number)
-    return {"language": lesson.language, "imprint": imprint}
 
 
 def _sets(paths: Sequence[Path], codes: list[int], workspace: Workspace) -> Iterator[_Together]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
+from typing import Any
 
 from ..choice.model import Solution
 from ..choice.presentation import in_order, orders
@@ -12,6 +13,7 @@ from ..choice.words.marking import marking_entry, reason_on_sheet
 from ..errors import UnsoundItemError
 from ..figure.paper import Printing, paper_theme
 from ..figure.theme import Theme
+from ..item.model import Lesson
 from ..kinds.kind import OnPaper
 from ..kinds.registry import kind_of, solve
 from ..sentences import sheets as words
@@ -19,9 +21,17 @@ from ..sentences.sheets import SheetKind
 from ..storyboard.model import Imprint
 from ..words.messages import speaking
 
-__all__ = ["plan_sheets", "plan_versions"]
+__all__ = ["of_lesson", "plan_sheets", "plan_versions"]
 
 _ALL = tuple(SheetKind)
+
+
+def of_lesson(lesson: Lesson | None) -> dict[str, Any]:
+    """What a lesson says of its sheets, by the names in ``plan_sheets``; nothing of items without one."""
+    if lesson is None:
+        return {}
+    imprint = Imprint(credit=lesson.credit or "", licence=lesson.licence or "", number=lesson.number)
+    return {"language": lesson.language, "imprint": imprint}
 
 
 def plan_sheets(

@@ -17,12 +17,11 @@ from ..errors import OutputError
 from ..figure.paper import Printing
 from ..figure.themes import PRINT
 from ..intake.workspace import Workspace
-from ..lesson.sheet_plan import plan_sheets
+from ..lesson.sheet_plan import of_lesson, plan_sheets
 from ..made_folder import MadeFolder, key_of
 from ..outputs.registry import SHEETS
 from ..own_words import memory_file, review_words
 from ..process_pool import Finished, Tell, each_in_a_process
-from ..storyboard.model import Imprint
 from .telling import lines_of_error
 
 __all__ = ["OUTPUTS", "Builds"]
@@ -154,11 +153,8 @@ def _sheets(
     try:
         look = PRINT if lesson is None else PRINT.in_words_of(job.own_theme)
         title = job.solutions[0].item.title if lesson is None else lesson.title
-        of_lesson: dict[str, Any] = {}
-        if lesson is not None:
-            imprint = Imprint(credit=lesson.credit or "", licence=lesson.licence or "", number=lesson.number)
-            of_lesson = {"language": lesson.language, "imprint": imprint}
-        planned = plan_sheets(job.solutions, name=job.name, title=title, theme=look, printing=Printing(), **of_lesson)
+        shared = {"name": job.name, "title": title, "theme": look, "printing": Printing(), **of_lesson(lesson)}
+        planned = plan_sheets(job.solutions, **shared)
         with made.writing(key_of(job.name, "sheets")):
             written = SHEETS.load()([planned], folder)
         files = (written,) if isinstance(written, Path) else written

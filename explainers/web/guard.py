@@ -18,7 +18,7 @@ from typing import Any
 
 from ..errors import TRACEBACK_VARIABLE
 
-__all__ = ["HEADERS", "POLICY", "RAW_HEADERS", "Guard", "TooLarge"]
+__all__ = ["HEADERS", "MOST_HEAD", "POLICY", "RAW_HEADERS", "Guard", "TooLarge"]
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; font-src data:; "
@@ -36,9 +36,9 @@ HEADERS = {
 """What every answer carries, also one that refuses."""
 
 RAW_HEADERS = [(name.lower().encode(), value.encode()) for name, value in HEADERS.items()]
-_MOST_HEAD = (
-    16_384  # bytes; what reads requests has a bound for one that is not whole yet, not for one that came at once
-)
+MOST_HEAD = 16_384
+"""Bytes of a request before its body. What reads requests bounds one that is not whole yet; the guard, one that came at
+once."""
 _KINDS_OF_SITE = (b"same-origin", b"none")
 
 
@@ -94,7 +94,7 @@ class Guard:
         place = self._place(scope)
         if place is None:
             return await _refuse(kept, 403, "Only for pages of this program.\n")
-        if _head_of(scope) > _MOST_HEAD:
+        if _head_of(scope) > MOST_HEAD:
             return await _refuse(kept, 431, "This is too large.\n")
         if scope["method"] not in self._methods:
             allowed = ", ".join(sorted(self._methods))

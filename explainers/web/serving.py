@@ -18,7 +18,7 @@ from typing import Any
 import uvicorn
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
-from .guard import POLICY, RAW_HEADERS, Guard
+from .guard import MOST_HEAD, POLICY, RAW_HEADERS, Guard
 
 __all__ = ["LOOPBACK", "LocalServer"]
 
@@ -26,7 +26,6 @@ LOOPBACK = "127.0.0.1"
 
 _MOST_AT_ONCE = 64  # connections; a browser holds about six
 _WHOLE_S = 20.0  # a request that has not come by then is dropped
-_LARGEST_HEAD = 16_384  # bytes of a request before its body
 _TO_END_S = 1  # for what is still being answered when the server stops
 _STARTING_S = 20.0
 
@@ -71,7 +70,7 @@ class LocalServer:
             server_header=False,
             date_header=False,
             proxy_headers=False,
-            h11_max_incomplete_event_size=_LARGEST_HEAD,
+            h11_max_incomplete_event_size=MOST_HEAD,
             timeout_graceful_shutdown=_TO_END_S,
         )
         self._server = uvicorn.Server(config)
