@@ -78,6 +78,7 @@ class ByPointer:
                 hands.press("fit")
                 now = _size(hands.told(), size["name"])
                 m = max(now["moves"], key=lambda move: dist(move, (0, 0)))
+                hands.by_key(f"size|{mine}||{n}").scroll_into_view_if_needed()
                 grip = hands.by_key(f"size|{mine}||{n}").bounding_box()
                 assert grip is not None
                 scale, by = float(hands.paper.get_attribute("data-scale") or 0), size["value"] - now["value"]
