@@ -12,7 +12,7 @@ from asking import drawn_on
 from playwright.sync_api import Browser, CDPSession, ConsoleMessage, Dialog, Locator, Page, expect
 from playwright.sync_api import TimeoutError as PlaywrightTimeout
 
-__all__ = ["Fingers", "Hands", "Keys", "Mouse", "Point", "Pointer", "opened_table"]
+__all__ = ["MIDDLE_AND_GRIP", "Fingers", "Hands", "Keys", "Mouse", "Point", "Pointer", "opened_table"]
 
 Point = tuple[float, float]
 

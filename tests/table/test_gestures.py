@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from math import dist
 from pathlib import Path
 
 import pytest
 from demo_drawing import turned
-from hands import Fingers, Hands, Keys, Mouse, opened_table
+from hands import MIDDLE_AND_GRIP, Fingers, Hands, Keys, Mouse, opened_table
 from outputs.html_pages import CHROMIUM, ITEMS
 from playwright.sync_api import Browser, Page, expect
 
@@ -61,6 +62,57 @@ def test_an_option_is_turned_on_the_sheet_by_a_finger(browser: Browser, tmp_path
         with fingers.change():
             fingers.turn_on_sheet("turn-piece-flag", 0)
         assert "turned: 135" not in path.read_text()
+
+
+@full
+def test_the_sheet_stays_under_the_hand_while_it_is_judged(browser: Browser, tmp_path: Path) -> None:
+    """A warning that comes meanwhile is told over the sheet, and used to push it away from the hand."""
+    path = tmp_path / "flag-block.yaml"
+    text = (ITEMS / "flag-block.yaml").read_text().partition("accepted:")[0]
+    path.write_text(text.replace("    does: join\n", "    does: join\n    turned: 345\n"))
+    with opened_table(browser, path, viewport={"width": 1366, "height": 900}) as page:
+        mouse = Mouse(page)
+        mouse.until_later()
+        sheet, said, grip = page.locator(".sheet-room"), page.locator("#verdict"), mouse.by_key("turn-piece-pennant")
+        grip.locator(".press").scroll_into_view_if_needed()
+        (mx, my), (x, y) = page.evaluate(MIDDLE_AND_GRIP, "turn-piece-pennant")
+        before = sheet.bounding_box()
+        assert before is not None and "no turn to find" not in (said.text_content() or "")
+        far = dist((mx, my), (x, y))
+        page.mouse.move(x, y)
+        page.mouse.down()
+        page.mouse.move(mx, my - far, steps=3)  # as it lies: no turn is left to find
+        expect(grip).to_have_attribute("aria-valuenow", "0")
+        now = sheet.bounding_box()
+        assert now is not None and abs(now["y"] - before["y"]) < 1
+        with mouse.change():
+            page.mouse.up()
+        expect(said).to_contain_text("no turn to find")  # which, told at once, would have pushed it away
+        now = sheet.bounding_box()
+        assert now is not None and now["y"] > before["y"] + 20
+
+
+@full
+def test_a_sheet_that_is_no_more_goes_when_it_is_let_go(browser: Browser, tmp_path: Path) -> None:
+    """On the way round there may be a turn with which an option no longer comes out: the hand goes on."""
+    with open_copy(browser, tmp_path, "corner-block", viewport={"width": 1366, "height": 900}) as (page, path):
+        mouse, grip = Mouse(page), Mouse(page).by_key("turn-piece-flag")
+        grip.locator(".press").scroll_into_view_if_needed()
+        (mx, my), (x, y) = page.evaluate(MIDDLE_AND_GRIP, "turn-piece-flag")
+        far = dist((mx, my), (x, y))
+        page.mouse.move(x, y)
+        page.mouse.down()
+        with page.expect_response(lambda answer: '"value":270' in (answer.request.post_data or "")):
+            page.mouse.move(mx + far, my, steps=3)
+        mouse.still()
+        expect(grip).to_be_visible()
+        page.mouse.move(mx, my - far, steps=3)
+        expect(grip).to_have_attribute("aria-valuenow", "0")
+        page.mouse.move(mx + far, my, steps=3)
+        with mouse.change():
+            page.mouse.up()
+        assert "turned: 270" in path.read_text()
+        expect(page.locator("#sheet")).to_contain_text("It is shown as soon as the question can be solved.")
 
 
 @pytest.mark.full

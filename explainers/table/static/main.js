@@ -190,7 +190,10 @@ const renderNow = () => {
   const { selected } = app;
   if (selected && !outlineOf(selected.id)) app.selected = null;
   app.drawNow();
-  if (isPressed && !app.dialling) return;
+  // Of what stands beside the paper only the sheet is drawn anew under a hand that turns something on it: what stands over it
+  // would push it away. Turned so that there is no sheet, the last one stays until it is let go.
+  if (app.dialling && (store.now.sheet || app.dialling === true)) redraw(part("sheet"), sheetPart(turnsPart()));
+  if (isPressed) return;
   drawMarks(marks);
   redraw(part("tools"), tools());
   redraw(part("paper-tools"), paperTools());

@@ -57,17 +57,18 @@ const gripAt = (part, deg, view, unit) => {
   return [far, Math.min(edge, far)].map((d) => [part.middle[0] + d * way[0], part.middle[1] + d * way[1]]);
 };
 
+const onScreen = ([x, y]) => new DOMPoint(x, y).matrixTransform(document.querySelector(".sheet-grips").getScreenCTM());
+
 const drag = (event, one, part) => {
   event.preventDefault();
   let deg = null;
   app.dialling = one.key;
+  // The sheet makes room for what is turned, and its middle with it: turned about where it was when it was taken up, an
+  // option never runs after its own place.
+  const middle = onScreen(part.middle);
   const move = (moved) => {
-    const svg = document.querySelector(".sheet-grips");
-    const now = app.store.now.on_sheet.find((each) => each.id === part.id && each.option === part.option) ?? part;
-    if (!svg) return;
-    const [x, y] = now.middle, at = new DOMPoint(moved.clientX, moved.clientY).matrixTransform(svg.getScreenCTM().inverse());
     const step = moved.altKey ? 1 : 5;
-    const to = degrees(Math.round(((Math.atan2(y - at.y, at.x - x) * 180) / Math.PI - 90) / step) * step);
+    const to = degrees(Math.round(((Math.atan2(middle.y - moved.clientY, moved.clientX - middle.x) * 180) / Math.PI - 90) / step) * step);
     if (to === deg) return;
     deg = to;
     app.store.try(...one.commands(to));
