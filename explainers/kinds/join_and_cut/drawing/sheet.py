@@ -117,27 +117,36 @@ class Sheet:
     @cached_property
     def _arranged(self) -> _Arranged:
         """The usual sharing of the room where every side can be seen, else the one with the longest shortest side."""
-        tried = []
+        best: _Arranged | None = None
         for band, row in bands():
-            arranged = self._in_band(band, row)
+            arranged = self._in_band(band, row, better_than=best.shortest_side if best is not None else 0.0)
             if arranged is None:
                 continue
-            tried.append(arranged)
+            best = arranged
             if arranged.shortest_side >= LEAST_SIDE:
-                return arranged
-        if not tried:
+                break
+        if best is None:
             item = self.solution.item
             message = f"the pieces of {item.name} have no room beside the base, with their marks and words"
             raise ItemError(
                 [Fault(field="pieces", message=message, fix="ask with fewer pieces, or with shorter names")]
             )
-        return max(tried, key=lambda arranged: arranged.shortest_side)
+        return best
 
-    def _in_band(self, band: Box, row: Box) -> _Arranged | None:
-        """Everything as large as this band lets it be; None where letters and words alone are too much for it."""
+    def _in_band(self, band: Box, row: Box, better_than: float) -> _Arranged | None:
+        """Everything as large as this band lets it be.
+
+        None where letters and words alone are too much for it, or its shortest side would be no longer than that: to
+        place the letters is what takes the time.
+        """
         options = options_in_rows(self.solution, row)
+        rings = list(self.solution.item.base.rings)
+        rings += [placement.ring for placement in self.solution.placements]
+        shortest = shortest_side(rings)
         scale = first = self._scale_without_letters(band)
         while True:
+            if min(scale * shortest, options.shortest_side) <= better_than:
+                return None
             assembly = AssemblyDrawing(solution=self.solution, theme=self.theme, scale=scale, tag=_TAG)
             layout = fit_band(band, self._needs(assembly))
             if layout is not None:
@@ -145,10 +154,7 @@ class Sheet:
             scale *= _STEP
             if scale < _LEAST_PART * first:
                 return None
-        rings = list(self.solution.item.base.rings)
-        rings += [placement.ring for placement in self.solution.placements]
-        shortest = scale * shortest_side(rings)
-        return _Arranged(assembly, layout, options, min(shortest, options.shortest_side))
+        return _Arranged(assembly, layout, options, min(scale * shortest, options.shortest_side))
 
     def _scale_without_letters(self, band: Box) -> float:
         """A first scale, at which everything but letters would have room: quick to find, and rarely far off."""
