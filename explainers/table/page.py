@@ -25,9 +25,9 @@ __all__ = ["STATIC", "choices", "page", "static_file"]
 
 _MODULES = (
     "app", "beginning", "change", "dom", "draft_seen", "draw", "frames", "going", "hands", "inspector", "keys", "main",
-    "marry", "mends", "moving_lists", "next", "notes_here", "options", "original", "own_options", "places", "plane",
-    "ready", "report", "scene", "sheet_grips", "size_grips", "store", "trace", "trace_seen", "turns", "underlay",
-    "view",
+    "marry", "mends", "moving_lists", "names", "next", "notes_here", "options", "original", "own_options", "places",
+    "plane", "ready", "report", "scene", "sheet_grips", "size_grips", "store", "trace", "trace_seen", "turns",
+    "underlay", "view",
 )  # fmt: skip
 _OF_LESSON = ("build", "engine", "lesson", "player", "sending")
 _STYLES = ("table.css", "grips.css", "mends.css", "trace.css", "lesson.css", "colours.css")

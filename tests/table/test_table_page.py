@@ -10,7 +10,7 @@ from asking import drawn_on
 from axe_playwright_python.sync_playwright import Axe
 from demo_items import each_demo_item
 from hands import Fingers, Keys, Mouse, opened_table
-from outputs.html_pages import CHROMIUM
+from outputs.html_pages import CHROMIUM, ITEMS
 from playwright.sync_api import Browser, Page, expect
 from test_sitting import CORNER
 
@@ -223,3 +223,23 @@ def test_a_demo_item_is_shown_whole_and_stays_as_it_is(item: Path, browser: Brow
             assert box["x"] + box["width"] <= paper["x"] + paper["width"]
             assert box["y"] + box["height"] <= paper["y"] + paper["height"]
     assert path.read_bytes() == item.read_bytes()
+
+
+@pytest.mark.full
+@pytest.mark.parametrize("size", [(360, 640), (390, 844), (768, 1024), (1280, 720), (1920, 1080)], ids=str)
+def test_no_name_runs_into_another(browser: Browser, tmp_path: Path, size: tuple[int, int]) -> None:
+    path = tmp_path / "kite-block.yaml"
+    path.write_bytes((ITEMS / "kite-block.yaml").read_bytes())
+    with opened_table(browser, path, viewport={"width": size[0], "height": size[1]}) as page:
+        Mouse(page).until_later()
+        names = page.locator("#paper .frame-name")
+        expect(names).to_have_count(5)
+        boxes = [(each.text_content(), each.bounding_box()) for each in names.all()]
+        for number, (name, box) in enumerate(boxes):
+            for other, there in boxes[:number]:
+                assert box is not None and there is not None
+                assert (
+                    box["x"] + box["width"] <= there["x"]
+                    or there["x"] + there["width"] <= box["x"]
+                    or abs(box["y"] - there["y"]) >= 15
+                ), (name, other)

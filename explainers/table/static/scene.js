@@ -2,6 +2,7 @@
 import { app, capital, endsOf, keyOf, nameOf, partnerOf, pieces, sameItem } from "./app.js";
 import { s } from "./dom.js";
 import { framesOf } from "./frames.js";
+import { nameOver } from "./names.js";
 import { add, angleAt, average, distance, less, middle, shown, sidesOf, times } from "./plane.js";
 import { draftParts } from "./draft_seen.js";
 import { notesHere } from "./notes_here.js";
@@ -111,14 +112,12 @@ const frameParts = (frame, view) => {
   const kind = outline === null ? "result" : outline.role === "piece" ? outline.does || "join" : outline.role === "option" ? "own" : "base";
   const isOpen = outline !== null && app.selected?.id === frame.id;
   const d = [frame.ring, ...frame.holes].map((ring) => shapePath(ring, view, shift)).join("");
-  const words = outline === null ? "Finished outline"
-    : outline.role === "piece" ? `${pieces().indexOf(outline) + 1} ${capital(outline.name || "piece")}: ${outline.does || "join or cut?"}` : capital(nameOf(outline)).replace("The ", "").replace(/^./, (c) => c.toUpperCase());
   const [x, y] = view.toPixels([b.left, b.high]), [right, low] = view.toPixels([b.right, b.low]);
   const parts = [];
   if (outline === null || frame.outline.role === "piece" || frame.outline.role === "option") {
     parts.push(s("rect", { class: "frame", x: x - 20, y: y - 36, width: right - x + 40, height: low - y + 56, rx: 8 }));
   }
-  parts.push(label([x - 4, y - 20], words, "frame-name"));
+  parts.push(label([x - 4, y - 20], nameOver(frame, frames, view), "frame-name"));
   parts.push(s("path", { d, class: `shape ${kind}${outline && !outline.whole ? " unfinished" : ""}`, "fill-rule": "evenodd" }));
   if (outline === null) return s("g", { class: "frame-of result", "data-outline": "result", "data-shift": shift.join(" ") }, parts);
   const whole = { kind: "outline", id: frame.id, hole: null, n: null };
