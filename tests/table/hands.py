@@ -76,9 +76,9 @@ class Hands:
         self.page.evaluate("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
 
     def until_later(self) -> None:
-        """Until the second answer is there too."""
+        """Until the second answer is there too, with the mends: nothing is drawn anew by itself any more."""
         paper = self.paper
-        self._until(lambda: paper.get_attribute("data-later") == str(self.revision()), "the second answer is not there")
+        self._until(lambda: paper.get_attribute("data-quiet") == str(self.revision()), "the second answer is not there")
         self.still()
 
     def _until(self, holds: Callable[[], bool], else_: str, most_s: float = 20.0) -> None:
@@ -129,6 +129,21 @@ class Hands:
 
 class Pointer(Hands):
     """What mouse and fingers have in common: places on the screen, pressed and dragged."""
+
+    def press(self, key: str) -> None:
+        """Press a control."""
+        raise NotImplementedError
+
+    def press_until(self, key: str, selector: str) -> None:
+        """Press a control until it is seen to have done something.
+
+        Of a made-up tap right after two fingers the browser now and then makes no click: one taps again.
+        """
+        for _ in range(4):
+            self.press(key)
+            if self.comes_to_be(selector):
+                return
+        raise AssertionError(f"{key} does nothing")
 
     def drag_on_screen(self, start: Point, end: Point) -> None:
         """From a place of the screen to another."""

@@ -234,6 +234,9 @@ app.store.addEventListener("mends", () => { // the paper stays as it is
   redraw(part("verdict"), verdictPart());
   redraw(part("options"), optionsPart());
 });
+app.store.addEventListener("quiet", () => {
+  paper.dataset.quiet = app.store.later.revision;
+});
 app.store.addEventListener("done", ({ detail }) => {
   noteChange(detail.notes);
   takeNotes(detail.notes ?? []);

@@ -140,6 +140,7 @@ export class Store extends EventTarget {
       this.later = later;
       this.#tell("later");
       await this.#askMends(later);
+      if (later.revision === this.state.revision) this.#tell("quiet"); // nothing more comes of the last change
     } catch { /* told by the news */ }
   }
 
