@@ -70,8 +70,7 @@ def states(page: Page) -> Iterator[str]:
     page.keyboard.press("Escape")
     expect(still).to_be_focused()
     page.locator(by_key("output-sheets")).press("Space")
-    page.locator(by_key("output-slides")).press("Space")
-    page.locator(by_key("build-go")).press("Enter")
+    page.locator(by_key("build-go")).press("Enter")  # the page and slides: long enough to be seen at work
     expect(page.locator(by_key("build-stop"))).to_be_focused()
     yield "being built"
     expect(page.locator("#status")).to_contain_text("The files are in", timeout=60_000)
